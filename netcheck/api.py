@@ -1,0 +1,144 @@
+"""The pipelines, spelled once: check, compare, explain, draw. No disk, no environment: files come from a reader."""
+
+from collections.abc import Callable
+from difflib import get_close_matches
+
+from netcheck.core.circuit import Allowance, Circuit, StateOfWork
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.errors import UsageFault
+from netcheck.core.report import Report
+from netcheck.core.source import Source
+from netcheck.engine.allow import apply_allowances
+from netcheck.engine.run import run
+from netcheck.model.build import build
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.load import Reader
+from netcheck.rules import RULES
+
+__all__ = ["Reader", "check", "compare", "explain", "rule_names", "sheet"]
+
+CAUTION = (
+    "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
+    "touching; bring the line up slowly. Local electrical codes and a licensed technician have the last word."
+)
+
+
+def check(source: Source, read: Reader) -> Report:
+    """One state on its own."""
+    circuit, problems = build(source, read)
+    if circuit is None:
+        return Report("check", "", (source.name,), problems, built=False)
+    found = (*problems, *run(RULES, CircuitGraph(circuit)))
+    rules = {rule.name for rule in RULES}
+    own = tuple(a for a in circuit.allowances if a.rule in rules)
+    standing, allowed = apply_allowances(found, own)
+    return Report(
+        "check",
+        circuit.title or source.name,
+        (source.name,),
+        standing,
+        allowed,
+        (f"checked: {_size(circuit)}", CAUTION),
+    )
+
+
+def compare(original: Source, rewired: Source, read: Reader) -> Report:
+    """Two states against each other. Raises UsageFault where the two are in the wrong order or state."""
+    old, old_problems = build(original, read)
+    new, new_problems = build(rewired, read)
+    files = (original.name, rewired.name)
+    problems = tuple(dict.fromkeys((*old_problems, *new_problems)))
+    if old is None or new is None:
+        return Report("compare", "", files, tuple(d for d in problems if d.severity.rank == 0), built=False)
+    _refuse_wrong_order(old, new)
+    # What compares two circuits is not needed where a file can't be built.
+    from netcheck.compare.closing import closing_lines
+    from netcheck.compare.pair import compared
+    from netcheck.compare.rules import RULES as PAIR_RULES
+
+    pair = compared(old, new)
+    found = run(PAIR_RULES, pair)
+    own = _own_findings(old, new, found)
+    standing, allowed = apply_allowances((*new_problems, *found, *own), _allowances(old, new))
+    title = f"{new.title or old.title or rewired.name}: the rewired chassis against the original"
+    return Report("compare", title, files, standing, allowed, (*closing_lines(pair), CAUTION))
+
+
+def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """What is wrong in the rewired state by itself, is not so in the original, and is not told already."""
+    before = {(d.rule, d.headline) for d in run(RULES, CircuitGraph(old))}
+    leads = {lead for d in found for lead in d.touched.leads}
+    nets = {net for d in found for net in d.touched.nets}
+    parts = {part for d in found for part in d.touched.parts}
+    return tuple(
+        d
+        for d in run(RULES, CircuitGraph(new))
+        if (d.rule, d.headline) not in before
+        and not leads.intersection(d.touched.leads)
+        and not (parts.intersection(d.touched.parts))
+        and not (not d.touched.leads and nets.intersection(d.touched.nets))
+    )
+
+
+def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:
+    """What the rewired file allows; the original's allowances speak of the original."""
+    return tuple(a for a in new.allowances if a.place.source.name not in old.sources)
+
+
+def _size(circuit: Circuit) -> str:
+    nets = len({circuit.nets[at] for at, point in enumerate(circuit.points) if point.is_lead})
+    return f"{len(circuit.parts)} parts, {nets} nets"
+
+
+_ORDER = (StateOfWork.DRAWN, StateOfWork.FOUND, StateOfWork.PLANNED, StateOfWork.REWIRED)
+
+
+def _refuse_wrong_order(old: Circuit, new: Circuit) -> None:
+    if new.source.name in old.sources[:-1]:
+        raise UsageFault(
+            f"{old.source.name} starts from {new.source.name}, so the two are in the wrong order: "
+            f"netcheck compare {new.source.name} {old.source.name}"
+        )
+    if StateOfWork.UNSAID in (old.state, new.state):
+        return
+    before, after = _ORDER.index(old.state), _ORDER.index(new.state)
+    if before > after:
+        raise UsageFault(
+            f"{old.source.name} is {old.state.value} and {new.source.name} is {new.state.value}: the original comes "
+            f"first: netcheck compare {new.source.name} {old.source.name}"
+        )
+    if before > 1:
+        raise UsageFault(f"{old.source.name} is {old.state.value}; the first file is the original, drawn or found")
+
+
+def rule_names() -> tuple[str, ...]:
+    """Every rule that ``explain`` knows, those about one state first."""
+    return tuple(_manual())
+
+
+def explain(rule: str) -> str:
+    """A rule's manual page. Raises UsageFault for a name that is no rule."""
+    pages = _manual()
+    page = pages.get(rule)
+    if page is None:
+        close = get_close_matches(rule, pages, n=1, cutoff=0.6)
+        hint = f"did you mean {close[0]}?" if close else "the rules are: " + ", ".join(pages)
+        raise UsageFault(f"there is no rule {rule}; {hint}")
+    return page
+
+
+def _manual() -> dict[str, str]:
+    from netcheck.compare.rules import RULES as PAIR_RULES
+    from netcheck.engine.mistakes import PAGES
+
+    pages = {rule.name: rule.manual for rule in RULES}
+    pages.update((rule.name, rule.manual) for rule in PAIR_RULES)
+    pages.update(PAGES)
+    return pages
+
+
+def sheet(report: Report, lay_out: Callable[[str], str]) -> str:
+    """The sheet of findings as DOT text; ``lay_out`` runs the drawing engine on one panel."""
+    from netcheck.reports.drawing import sheet as drawn
+
+    return drawn(report, lay_out)

@@ -1,0 +1,24 @@
+"""The last lines of a comparison: what was compared, what was not, what was taken on trust."""
+
+from netcheck.compare.pair import Pair
+from netcheck.core.circuit import How
+
+__all__ = ["closing_lines"]
+
+
+def closing_lines(pair: Pair) -> tuple[str, ...]:
+    """What silence means here, counted."""
+    pairing, new = pair.pairing, pair.real.circuit
+    nets = {pair.original.circuit.nets[lead.old] for lead in pairing.leads}
+    lines = [f"compared: {len(pairing.leads) - 1} leads of {len(pairing.pairs)} parts on {len(nets)} nets"]
+    if pairing.uncovered:
+        lines.append(f"not compared: {pairing.uncovered} parts outside `covers`")
+    added = [p.name for p in new.parts.values() if p.added is not None]
+    left = [*(p.name for p in pairing.removed), *added]
+    if left:
+        lines.append(f"left out on purpose, so their own joints were not compared: {', '.join(left)}")
+    joins = sum(1 for join in new.joins if join.how not in (How.INSIDE, How.BOND))
+    if new.inherited:
+        base = new.sources[-2] if len(new.sources) > 1 else "the base"
+        lines.append(f"taken over from {base} and not traced on the chassis: {new.inherited} of {joins} joins")
+    return tuple(lines)

@@ -1,0 +1,138 @@
+"""How differences are put into words: where a lead is, where it belongs, what to undo. One voice for all rules."""
+
+from collections.abc import Iterable, Sequence
+
+from netcheck.compare.pair import Pair
+from netcheck.core.circuit import How, Join
+from netcheck.core.diagnostic import Label, Touched
+from netcheck.core.difference import Lead
+from netcheck.core.kind import Role
+from netcheck.model.graph import CircuitGraph
+
+__all__ = [
+    "HEADLINE", "beside", "belongs_at", "fitting", "here", "labels", "listed", "net_name", "spoken_point", "touched",
+    "undoing",
+]  # fmt: skip
+
+HEADLINE = 90
+"""The most characters that a headline may have."""
+
+
+def fitting(*ways: str) -> str:
+    """The first way to say it that fits a headline; the last one, cut in the middle, where none does."""
+    for way in ways:
+        if len(way) <= HEADLINE:
+            return way
+    last, half = ways[-1], HEADLINE // 2 - 2
+    return f"{last[:half]}...{last[-half:]}"
+
+
+def listed(names: Sequence[str], most: int = 3) -> str:
+    """``A``, ``A and B``, ``A, B and C``, ``A, B and 4 more``."""
+    if len(names) > most:
+        return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else "".join(names)
+
+
+def net_name(pair: Pair, old_net: int) -> str:
+    """What the original calls a net; its chassis and common by those words."""
+    return pair.original.net_names[old_net]
+
+
+def spoken_point(pair: Pair, at: int) -> str:
+    """A point of the rewired state as it is read aloud."""
+    return pair.rewired.spoken(at)
+
+
+def here(pair: Pair, lead: Lead) -> str:
+    """The place that a lead is soldered to now; empty where it is its own place or on a net's name only."""
+    site = pair.rewired.site(lead.new)
+    if site == lead.new or pair.rewired.point(site).net_name:
+        return ""
+    return pair.rewired.spoken(site)
+
+
+def beside(graph: CircuitGraph, one: int, other: int) -> bool:
+    """Whether two lugs or pins are neighbours on one part."""
+    first, second = graph.point(one), graph.point(other)
+    part = graph.part_of(one)
+    if not first.part or first.part != second.part or part is None or part.shape is None:
+        return False
+    order = part.shape.ordered
+    if first.terminal is None or second.terminal is None:
+        return False
+    if first.terminal.name not in order or second.terminal.name not in order:
+        return False
+    apart = abs(order.index(first.terminal.name) - order.index(second.terminal.name))
+    return apart == 1 or (part.shape.ring and apart == len(order) - 1)
+
+
+def belongs_at(pair: Pair, home: int, near: int) -> int | None:
+    """The place where a lead of the net ``home`` is best soldered, seen from where it is now.
+
+    Beside the wrong lug; on the same strip or socket, its foot first; a lug before a pin; fewer leads; by name.
+    """
+    graph = pair.rewired
+    candidates = [at for at in graph.members[home] if at != near and _is_place(graph, at)]
+    if not candidates:
+        return None
+    own = graph.point(near).part
+
+    def order(at: int) -> tuple[object, ...]:
+        point = graph.point(at)
+        terminal = point.terminal
+        return (
+            not beside(graph, near, at),
+            not own or point.part != own,
+            at == 0,
+            not (terminal is not None and "foot" in terminal.aliases and home == graph.circuit.nets[0]),
+            terminal is not None and terminal.role is not Role.LUG,
+            len(graph.joins_at.get(at, ())),
+            point.name,
+        )
+
+    return min(candidates, key=order)
+
+
+def _is_place(graph: CircuitGraph, at: int) -> bool:
+    """Whether one can solder to a point: a lug, a pin, a can, the chassis; not the end of a small part."""
+    point, part = graph.point(at), graph.part_of(at)
+    if at == 0:
+        return True
+    if part is None or point.terminal is None or part.host:
+        return False
+    return point.terminal.role is Role.LUG or part.kind.word == "tube" or len(part.leads) > 2
+
+
+def undoing(pair: Pair, joins: Iterable[Join]) -> str:
+    """What to take off, joint by joint: ``the yellow wire from SP1.2 to SP2.5``."""
+    return listed([_joint(pair.rewired, join) for join in joins], most=3)
+
+
+def _joint(graph: CircuitGraph, join: Join) -> str:
+    a, b = graph.point(join.a), graph.point(join.b)
+    if join.words.startswith("inserted "):
+        return join.words.removeprefix("inserted ")
+    if join.how is How.WIRE:
+        colour = " ".join(w for w in join.words.split() if w.isalpha() and w != "AWG")
+        return f"the {colour + ' ' if colour else ''}wire from {a.name} to {b.name}"
+    if join.how is How.NET:
+        return f"{b.name} from net {a.name}"
+    if join.how is How.BOND:
+        return f"{b.name} from the chassis"
+    return f"{b.name} from {a.name}"
+
+
+def labels(pair: Pair, leads: Sequence[Lead], now: str = "now", then: str = "in the original") -> tuple[Label, ...]:
+    """Where the first lead is said in both files, the rewired one first."""
+    lead = leads[0]
+    new = Label(pair.rewired.said_at(lead.new), now)
+    old = Label(pair.original.said_at(lead.old), then)
+    return (new, old)
+
+
+def touched(pair: Pair, leads: Sequence[Lead], *nets: int) -> Touched:
+    """The names that a finding is about, those of both files."""
+    names = dict.fromkeys(n for lead in leads for n in (lead.name, lead.old_name))
+    parts = dict.fromkeys(p for lead in leads for p in (lead.part, lead.old_part) if p)
+    return Touched(tuple(names), tuple(parts), tuple(net_name(pair, net) for net in nets))

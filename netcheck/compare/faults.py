@@ -1,0 +1,127 @@
+"""Two partitions of the same leads, to the fewest faults that explain the difference.
+
+A strand is the leads that share an old net and a new net. The pairing of old with new nets that keeps most leads
+says which strand of each net is at home. Every other strand is one fault: it left its net (a split), it came
+upon another (a merge), or both (a move). Two moves in opposite directions are an exchange.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from netcheck.core.circuit import Join
+from netcheck.core.difference import Exchange, Fault, Lead, Merge, Move, Split
+from netcheck.model.graph import CircuitGraph, best_matching
+
+__all__ = ["Homes", "Strands", "faults", "hints", "homes", "strands"]
+
+Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
+
+# One lead weighs more than every name and lug together, and the chassis more than all leads.
+_LEAD, _NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Homes:
+    """Where each old net is now, where it is anywhere, and the other way round."""
+
+    new_of: Mapping[int, int]
+    old_of: Mapping[int, int]
+
+
+def strands(leads: Sequence[Lead], old: Sequence[int], new: Sequence[int]) -> Strands:
+    """The leads by (old net, new net)."""
+    found: dict[tuple[int, int], list[Lead]] = defaultdict(list)
+    for lead, pair in zip(leads, zip(old, new, strict=True), strict=True):
+        found[pair].append(lead)
+    return {pair: tuple(members) for pair, members in found.items()}
+
+
+def homes(found: Strands, hints: Mapping[tuple[int, int], int]) -> Homes:
+    """Pairs old and new nets; those with one partner only need no choice."""
+    partners_old: Counter[int] = Counter(old for old, _ in found)
+    partners_new: Counter[int] = Counter(new for _, new in found)
+    new_of = {old: new for old, new in found if partners_old[old] == 1 and partners_new[new] == 1}
+    weights = {
+        pair: _LEAD * len(leads) + hints.get(pair, 0) + sum(_ANCHOR for lead in leads if not lead.part)
+        for pair, leads in found.items()
+        if pair[0] not in new_of
+    }
+    if weights:
+        new_of.update(best_matching(weights))
+    return Homes(new_of, {new: old for old, new in new_of.items()})
+
+
+def hints(original: CircuitGraph, rewired: CircuitGraph) -> dict[tuple[int, int], int]:
+    """What speaks for a pair of nets beside leads: an inherited name, a lug that both states name."""
+    found: Counter[tuple[int, int]] = Counter()
+    lugs: Counter[tuple[int, int]] = Counter()
+    for at, point in enumerate(original.circuit.points):
+        there = rewired.circuit.index.get(point.name)
+        if there is None or point.is_lead:
+            continue
+        pair = (original.circuit.nets[at], rewired.circuit.nets[there])
+        if point.net_name and _inherited(original, rewired, there):
+            found[pair] += _NAME
+        elif not point.net_name:
+            lugs[pair] += _LUG
+    for pair, weight in lugs.items():
+        found[pair] += min(weight, _LUGS_AT_MOST)
+    return dict(found)
+
+
+def _inherited(original: CircuitGraph, rewired: CircuitGraph, at: int) -> bool:
+    sources = original.circuit.sources
+    return any(join.place.source.name in sources for join in rewired.joins_at.get(at, ()))
+
+
+def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, ...]:
+    """One fault for each strand that is not at home, exchanges put together."""
+    by_new: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
+    by_old: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
+    for (old, new), leads in found.items():
+        by_new[new].append((old, leads))
+        by_old[old].append((new, leads))
+    single: list[Fault] = []
+    moves: list[Move] = []
+    for (old, new), leads in found.items():
+        if home.new_of.get(old) == new:
+            continue
+        at_home = home.new_of.get(old)
+        other = home.old_of.get(new)
+        rest = tuple(lead for n, members in by_old[old] if n == at_home for lead in members)
+        on_it = tuple(lead for o, members in by_new[new] if o != old for lead in members)
+        if at_home is not None and other is not None:
+            culprits = _culprits(rewired, leads, on_it)
+            moves.append(Move(leads, old, at_home, other, new, culprits))
+        elif at_home is not None:
+            single.append(Split(leads, old, rest, at_home, new))
+        elif other is not None:
+            single.append(Merge(leads, old, on_it, other, new, _culprits(rewired, leads, on_it)))
+    return (*_exchanges(moves), *single)
+
+
+def _culprits(rewired: CircuitGraph, leads: Iterable[Lead], others: Iterable[Lead]) -> tuple[Join, ...]:
+    return rewired.cheapest_cut({lead.new for lead in leads}, {lead.new for lead in others})
+
+
+def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:
+    """Moves that undo each other, single lead against single lead, are one fault."""
+    waiting = list(moves)
+    found: list[Fault] = []
+    while waiting:
+        move = waiting.pop(0)
+        partner = next((m for m in waiting if _opposite(move, m)), None)
+        if partner is None:
+            found.append(move)
+        else:
+            waiting.remove(partner)
+            found.append(Exchange(move, partner))
+    return tuple(found)
+
+
+def _opposite(one: Move, other: Move) -> bool:
+    crosswise = one.old_net == other.wrong_net and one.wrong_net == other.old_net
+    if not crosswise or len(one.leads) != 1 or len(other.leads) != 1:
+        return False
+    return one.leads[0].part == other.leads[0].part and bool(one.leads[0].part)

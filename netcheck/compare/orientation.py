@@ -1,0 +1,128 @@
+"""Which way round parts lie whose ends are free: as the original has them, if any way does.
+
+Ends of a resistor, heater ends, the plates of a rectifier may change places without a difference. Each free pair
+is one yes or no. They are settled by votes: a pair of (old net, new net) that settled leads share counts for it.
+What has most votes is settled first and votes in turn, so a chain of free parts falls into place from any fixed
+end. Where a cluster touches nothing settled, both ways are tried for its first pair and the better one is kept:
+for equal circuits one of the two settles the whole cluster exactly.
+"""
+
+import heapq
+from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
+
+__all__ = ["turned"]
+
+Pairs = Counter[tuple[int, int]]
+
+_PASSES = 6
+
+
+def turned(
+    old: Sequence[int], new: Sequence[int], free: Sequence[tuple[int, int]], votes: Mapping[tuple[int, int], int]
+) -> tuple[tuple[int, int], ...]:
+    """The free pairs that lie the other way round now; ``votes`` are given beforehand (shared names)."""
+    open_pairs = [(i, j) for i, j in free if old[i] != old[j] and new[i] != new[j]]
+    if not open_pairs:
+        return ()
+    loose = {at for pair in open_pairs for at in pair}
+    counts: Pairs = Counter(votes)
+    for at, pair in enumerate(zip(old, new, strict=True)):
+        if at not in loose:
+            counts[pair] += 1
+    table = _Table(old, new, open_pairs)
+    flips = [False] * len(open_pairs)
+    waiting = set(range(len(open_pairs)))
+    table.spread(counts, flips, waiting, range(len(open_pairs)))
+    for first in range(len(open_pairs)):
+        if first in waiting:
+            _settle_cluster(table, counts, flips, waiting, first)
+    _improve(table, counts, flips)
+    return tuple(pair for pair, flip in zip(open_pairs, flips, strict=True) if flip)
+
+
+class _Table:
+    """The four nets of each free pair, and which pairs could give each (old net, new net) a vote."""
+
+    def __init__(self, old: Sequence[int], new: Sequence[int], pairs: Sequence[tuple[int, int]]) -> None:
+        self.nets = [(old[i], old[j], new[i], new[j]) for i, j in pairs]
+        self.able: dict[tuple[int, int], list[int]] = defaultdict(list)
+        for number, (a, b, c, d) in enumerate(self.nets):
+            for way in ((a, c), (a, d), (b, c), (b, d)):
+                self.able[way].append(number)
+
+    def ways(self, number: int, *, flip: bool) -> tuple[tuple[int, int], tuple[int, int]]:
+        a, b, c, d = self.nets[number]
+        return ((a, d), (b, c)) if flip else ((a, c), (b, d))
+
+    def lead(self, counts: Pairs, number: int) -> int:
+        """How many more votes there are for keeping a pair than for turning it."""
+        keep = sum(counts[way] for way in self.ways(number, flip=False))
+        turn = sum(counts[way] for way in self.ways(number, flip=True))
+        return keep - turn
+
+    def spread(self, counts: Pairs, flips: list[bool], waiting: set[int], seeds: Sequence[int] | range) -> int:
+        """Settles what votes reach, strongest first; returns the votes that agreed with what was settled."""
+        heap = [(-abs(lead), n) for n in seeds if n in waiting and (lead := self.lead(counts, n))]
+        heapq.heapify(heap)
+        agreed = 0
+        while heap:
+            strength, number = heapq.heappop(heap)
+            if number not in waiting:
+                continue
+            lead = self.lead(counts, number)
+            if -abs(lead) != strength:
+                if lead:
+                    heapq.heappush(heap, (-abs(lead), number))
+                continue
+            agreed += self.settle(counts, flips, waiting, number, flip=lead < 0)
+            for way in self.ways(number, flip=lead < 0):
+                # Only the first vote wakes others: what was woken is weighed anew when its turn comes, so
+                # a rail with thousands of parts is not walked once for each of them.
+                for other in self.able[way] if counts[way] == 1 else ():
+                    if other in waiting and (votes := self.lead(counts, other)):
+                        heapq.heappush(heap, (-abs(votes), other))
+        return agreed
+
+    def settle(self, counts: Pairs, flips: list[bool], waiting: set[int], number: int, *, flip: bool) -> int:
+        flips[number] = flip
+        waiting.discard(number)
+        agreed = 0
+        for way in self.ways(number, flip=flip):
+            agreed += counts[way] > 0
+            counts[way] += 1
+        return agreed
+
+
+def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: set[int], first: int) -> None:
+    """Tries a pair both ways, lets each spread, and keeps the one that more leads agree with."""
+    best: tuple[int, Pairs, list[bool], set[int]] | None = None
+    for flip in (False, True):
+        trial = (Counter(counts), list(flips), set(waiting))
+        agreed = table.settle(*trial, first, flip=flip)
+        neighbours = [n for way in table.ways(first, flip=flip) for n in table.able[way]]
+        agreed += table.spread(*trial, neighbours)
+        if best is None or agreed > best[0]:
+            best = (agreed, *trial)
+    if best is not None:
+        _, kept, kept_flips, kept_waiting = best
+        counts.clear()
+        counts.update(kept)
+        flips[:] = kept_flips
+        waiting.intersection_update(kept_waiting)
+
+
+def _improve(table: _Table, counts: Pairs, flips: list[bool]) -> None:
+    """Turns single pairs while that brings more leads to agree; a faulty seed is put right here."""
+    for _ in range(_PASSES):
+        turned = False
+        for number in range(len(table.nets)):
+            now, then = table.ways(number, flip=flips[number]), table.ways(number, flip=not flips[number])
+            counts.subtract(now)
+            better = sum(counts[w] for w in then) > sum(counts[w] for w in now)
+            counts.update(then if better else now)
+            if better:
+                flips[number] = not flips[number]
+                turned = True
+        if not turned:
+            return

@@ -1,0 +1,69 @@
+"""A pair of states, compared: what the comparison rules look at."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from netcheck.compare.expected import expected, shorted
+from netcheck.compare.faults import Homes, faults, hints, homes, strands
+from netcheck.compare.orientation import turned
+from netcheck.compare.pairing import Pairing, pair_parts
+from netcheck.core.circuit import Circuit
+from netcheck.core.difference import Fault, Lead
+from netcheck.engine.rule import Finding
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Pair", "compared"]
+
+
+@dataclass(frozen=True, eq=False)
+class Pair:
+    """Two states side by side.
+
+    ``original`` has the declared changes made to it; ``rewired`` has its inserted parts bridged; ``real`` is
+    the rewired state as it is.
+    """
+
+    original: CircuitGraph
+    rewired: CircuitGraph
+    real: CircuitGraph
+    pairing: Pairing
+    home: Homes
+    faults: tuple[Fault, ...]
+    idle: tuple[Finding, ...] = field(default=())
+
+
+def compared(original: Circuit, rewired: Circuit) -> Pair:
+    """Compares two circuits; the order of the two matters only for the names of faults."""
+    should = expected(original, rewired)
+    old_graph = CircuitGraph(should.circuit)
+    new_graph = CircuitGraph(shorted(rewired, original))
+    pairing = pair_parts(old_graph, new_graph)
+    shared = hints(old_graph, new_graph)
+    leads = _turned(pairing, old_graph, new_graph, dict.fromkeys(shared, 1))
+    found = strands(leads, *_nets(leads, old_graph, new_graph))
+    home = homes(found, shared)
+    return Pair(
+        old_graph,
+        new_graph,
+        CircuitGraph(rewired),
+        pairing,
+        home,
+        faults(found, home, new_graph),
+        should.idle,
+    )
+
+
+def _nets(leads: Sequence[Lead], original: CircuitGraph, rewired: CircuitGraph) -> tuple[list[int], list[int]]:
+    return [original.circuit.nets[lead.old] for lead in leads], [rewired.circuit.nets[lead.new] for lead in leads]
+
+
+def _turned(
+    pairing: Pairing, original: CircuitGraph, rewired: CircuitGraph, votes: Mapping[tuple[int, int], int]
+) -> tuple[Lead, ...]:
+    """The leads with the new ends of every free pair that lies the other way round exchanged."""
+    leads = list(pairing.leads)
+    for i, j in turned(*_nets(leads, original, rewired), pairing.free, votes):
+        one, other = leads[i], leads[j]
+        leads[i] = replace(one, name=other.name, new=other.new)
+        leads[j] = replace(other, name=one.name, new=one.new)
+    return tuple(leads)

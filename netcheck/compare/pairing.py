@@ -1,0 +1,204 @@
+"""Which part of the original is which part of the rewired state, lead by lead."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from netcheck.compare.reduction import reduced
+from netcheck.core.circuit import Circuit, Part
+from netcheck.core.difference import Lead
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["PartPair", "Pairing", "pair_parts"]
+
+
+@dataclass(frozen=True, slots=True)
+class PartPair:
+    """Parts in the same role: mostly one and one; several on one side where ``replaces`` says so."""
+
+    old: tuple[Part, ...]
+    new: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """The roles of two circuits.
+
+    ``leads`` are compared; ``free`` are pairs of them (by index) whose new ends may change places. ``missing``
+    and ``extra`` parts have no counterpart and no declared reason; ``removed`` were taken out with a reason,
+    ``dead`` are replaced parts still in place; ``unjoined`` are declared and joined to nothing; ``uncovered``
+    counts the pairs that ``covers`` leaves out; ``irreducible`` groups are not worth one two-lead part.
+    """
+
+    pairs: tuple[PartPair, ...]
+    leads: tuple[Lead, ...]
+    free: tuple[tuple[int, int], ...]
+    missing: tuple[Part, ...] = ()
+    extra: tuple[Part, ...] = ()
+    removed: tuple[Part, ...] = ()
+    dead: tuple[Part, ...] = ()
+    unjoined: tuple[Part, ...] = ()
+    uncovered: int = 0
+    irreducible: tuple[PartPair, ...] = ()
+
+
+def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
+    """Pairs by name and by ``replaces``; scope and removals as the rewired file declares them."""
+    original, rewired = old_graph.circuit, new_graph.circuit
+    claimed = {name: part for part in rewired.parts.values() for name in part.replaces}
+    pairs = [*_replacing(original, rewired), *_named(original, rewired, claimed)]
+    covered = _coverage(original, rewired)
+    inside = [pair for pair in pairs if covered is None or _is_covered(pair, covered)]
+    unjoined = tuple(p for pair in inside if len(pair.new) == 1 for p in pair.new if _is_unjoined(p, new_graph))
+    paired = {part.name for pair in pairs for part in pair.old}
+    reasons = {r.part: r.reason for r in rewired.removals}
+    unpaired = [p for p in original.parts.values() if p.name not in paired and _is_element(p)]
+    if covered is not None:
+        unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
+    gathered = _Leads(old_graph, new_graph, covered)
+    for pair in inside:
+        if pair.new[0] not in unjoined:
+            gathered.add(pair)
+    return Pairing(
+        pairs=tuple(inside),
+        leads=tuple(gathered.leads),
+        free=tuple(gathered.free),
+        missing=tuple(p for p in unpaired if not reasons.get(p.name)),
+        extra=tuple(_extra(original, rewired, covered)),
+        removed=tuple(p for p in unpaired if reasons.get(p.name)),
+        dead=tuple(rewired.parts[name] for name in claimed if name in rewired.parts),
+        unjoined=unjoined,
+        uncovered=len(pairs) - len(inside),
+        irreducible=tuple(gathered.irreducible),
+    )
+
+
+def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:
+    """Whether no lead of a part is joined to anything; a section whose lug was lifted is."""
+    points = graph.terminals(part)
+    return bool(points) and len(graph.loose_leads(part)) == len(points)
+
+
+def _is_element(part: Part) -> bool:
+    return bool(part.leads)
+
+
+def _replacing(original: Circuit, rewired: Circuit) -> Iterator[PartPair]:
+    """Parts joined by ``replaces``, gathered where one claims several or several claim one."""
+    groups: list[tuple[set[str], list[Part]]] = []
+    for part in rewired.parts.values():
+        olds = {name for name in part.replaces if name in original.parts}
+        if not olds:
+            continue
+        group = next((g for g in groups if g[0] & olds), None)
+        if group is None:
+            groups.append((olds, [part]))
+        else:
+            group[0].update(olds)
+            group[1].append(part)
+    for olds, news in groups:
+        yield PartPair(tuple(original.parts[name] for name in sorted(olds)), tuple(news))
+
+
+def _named(original: Circuit, rewired: Circuit, claimed: Mapping[str, Part]) -> Iterator[PartPair]:
+    for name, old in original.parts.items():
+        new = rewired.parts.get(name)
+        if new is not None and name not in claimed and not new.replaces and _is_element(old):
+            yield PartPair((old,), (new,))
+
+
+def _coverage(original: Circuit, rewired: Circuit) -> frozenset[str] | None:
+    """The names that ``covers`` gives in either file; None where everything is covered."""
+    said = (*original.covers, *rewired.covers)
+    return frozenset(name for cover in said for name in cover.points) if said else None
+
+
+def _is_covered(pair: PartPair, covered: frozenset[str]) -> bool:
+    for part in (*pair.old, *pair.new):
+        if part.name in covered or part.host in covered:
+            return True
+    return any(lead_name(p, t.name) in covered for p in pair.old for t in p.leads)
+
+
+def _extra(original: Circuit, rewired: Circuit, covered: frozenset[str] | None) -> Iterator[Part]:
+    for part in rewired.parts.values():
+        declared = part.replaces or part.inserted is not None or part.added is not None
+        if part.name not in original.parts and _is_element(part) and not declared:
+            if covered is None or part.name in covered or part.host in covered:
+                yield part
+
+
+class _Leads:
+    """Gathers the leads of part pairs, and which of them may change places."""
+
+    def __init__(self, original: CircuitGraph, rewired: CircuitGraph, covered: frozenset[str] | None) -> None:
+        self._original = original
+        self._rewired = rewired
+        self._covered = covered
+        self.leads = [Lead("chassis", "chassis", "", "", 0, 0)]
+        self.free: list[tuple[int, int]] = []
+        self.irreducible: list[PartPair] = []
+        old, new = original.circuit, rewired.circuit
+        if "chassis" not in (old.common, new.common):
+            self.leads.append(Lead(new.common, old.common, "", "", old.index[old.common], new.index[new.common]))
+
+    def add(self, pair: PartPair) -> None:
+        if len(pair.old) + len(pair.new) > 2:
+            self._add_group(pair)
+            return
+        old, new = pair.old[0], pair.new[0]
+        roles = _roles(old, new)
+        if self._covered is not None and not {old.name, new.name, old.host, new.host} & self._covered:
+            roles = {o: n for o, n in roles.items() if lead_name(old, o) in self._covered}
+        at: dict[str, int] = {}
+        for old_terminal, new_terminal in roles.items():
+            at[new_terminal] = len(self.leads)
+            old_point = self._original.circuit.index[lead_name(old, old_terminal)]
+            new_point = self._rewired.circuit.index[lead_name(new, new_terminal)]
+            self._lead(old_point, new_point)
+        self.free.extend((at[a], at[b]) for a, b in _free_pairs(old, new) if a in at and b in at)
+
+    def _lead(self, old: int, new: int) -> None:
+        was, now = self._original.point(old), self._rewired.point(new)
+        self.leads.append(Lead(now.name, was.name, now.part, was.part, old, new))
+
+    def _add_group(self, pair: PartPair) -> None:
+        """Several parts in one role: their two outer ends are compared."""
+        old, new = reduced(pair.old, self._original), reduced(pair.new, self._rewired)
+        if old is None or new is None:
+            self.irreducible.append(pair)
+            return
+        first = len(self.leads)
+        for was, now in zip(old.ends, new.ends, strict=True):
+            self._lead(was, now)
+        if not (old.polarised and new.polarised):
+            self.free.append((first, first + 1))
+
+
+def _roles(old: Part, new: Part) -> dict[str, str]:
+    """Old terminal names to new ones: by polarity where both have one, by end, else by equal keys."""
+    if old.shape is None or new.shape is None:
+        return {}
+    if old.shape.polarity and new.shape.polarity:
+        plain = dict(zip(old.shape.polarity, new.shape.polarity, strict=True))
+        if len(old.leads) == len(new.leads) == 2:
+            return plain
+    keys_new = {t.key: t.name for t in reversed(new.leads)}
+    if len(old.leads) == len(new.leads) == 2 and not all(t.key in keys_new for t in old.leads):
+        return {o.name: n.name for o, n in zip(old.leads, new.leads, strict=True)}
+    first: dict[str, str] = {}
+    for terminal in old.leads:
+        if terminal.key in keys_new and terminal.key not in first:
+            first[terminal.key] = terminal.name
+    return {name: keys_new[key] for key, name in first.items()}
+
+
+def _free_pairs(old: Part, new: Part) -> tuple[tuple[str, str], ...]:
+    """Pairs of the new part's terminals that may change places without a difference."""
+    if old.shape is None or new.shape is None:
+        return ()
+    if new.shape.polarity and not old.shape.polarity:
+        return (new.shape.polarity,) if old.shape.free else ()
+    if old.shape.polarity and not new.shape.polarity and len(new.leads) == 2:
+        return new.shape.free
+    return new.shape.free

@@ -1,0 +1,67 @@
+"""Two nets that the original keeps apart are joined now.
+
+A lug bent against its neighbour, a wire to the wrong lug, a lead that touches two. The finding names the
+joint to undo: the fewest wires, leads and lugs whose removal parts the two nets again.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 470k
+    net grid: R1.1, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Fails:
+
+    start from "original.netck"
+    wire R1.1 to R1.2 yellow
+
+Passes:
+
+    start from "original.netck"
+    wire R1.1 to R2.1 yellow
+
+Source: the original netlist; minimum cut over the physical joins.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import fitting, net_name, touched, undoing
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import merged
+from netcheck.core.diagnostic import Label, Severity
+from netcheck.core.difference import Merge
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        if isinstance(fault, Merge):
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Merge) -> Finding:
+    one, other = sorted((net_name(pair, fault.old_net), net_name(pair, fault.other_net)))
+    if one == "chassis":
+        one, other = other, one
+    first, second = fault.leads[0], fault.others[0]
+    inserted = next((j.words.removeprefix("inserted ") for j in fault.culprits if j.words.startswith("inserted ")), "")
+    if inserted:
+        headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
+        do = f"write `added` instead of `inserted` for {inserted}, or put it where a joint was"
+    else:
+        headline = fitting(f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}")
+        do = f"take off {undoing(pair, fault.culprits)}"
+    return Finding(
+        headline,
+        (
+            *(Label(join.place, "joins them") for join in fault.culprits[:2]),
+            Label(pair.original.said_at(first.old), f"on {net_name(pair, fault.old_net)} in the original"),
+            Label(pair.original.said_at(second.old), f"on {net_name(pair, fault.other_net)} in the original"),
+        ),
+        do=do,
+        touched=touched(pair, (first, second), fault.old_net, fault.other_net),
+        panel=merged(pair, fault),
+    )
+
+
+RULE = Rule("extra-connection", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,49 @@
+"""A point that the original has on the chassis or the common reaches neither now.
+
+It looks grounded and floats: the lug has no bond, the can sits on an insulating wafer, the mounting screw that
+made the ground is gone. Hum, or the full voltage across a part that expects none.
+
+Original:
+
+    electrolytic C1 20 mfd 450 V
+    resistor R1 22k
+    net B+: C1+, R1.1
+    net ground: chassis, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    strip SP1 3 lugs foot 2 insulated
+    move C1- to SP1.2
+
+Passes:
+
+    start from "original.netck"
+    strip SP1 3 lugs foot 2
+    move C1- to SP1.2
+
+Source: the original netlist; common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import net_name
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import split
+from netcheck.compare.parted import parted
+from netcheck.compare.reference import references
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Split
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    known = references(pair)
+    for fault in pair.faults:
+        if isinstance(fault, Split) and fault.old_net in known:
+            name = net_name(pair, fault.old_net)
+            shown = "the chassis" if name == "chassis" else name
+            yield parted(pair, fault, shown, split(pair, fault), why="what returns there floats: hum, or full voltage")
+
+
+RULE = Rule("floating-ground", Severity.ERROR, _check, __doc__)

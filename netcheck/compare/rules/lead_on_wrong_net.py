@@ -1,0 +1,85 @@
+"""A lead, or a group of leads on one lug, left its net and sits on another one.
+
+The commonest slip under a chassis: two lugs look alike from below, and the drawing is seen from above. The
+finding names the lead, the lug where it is, and the lug where it belongs.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 470k
+    resistor R3 10k
+    capacitor C1 .02 mfd
+    net grid-5: R1.1, C1.2, R3.1
+    net grid-6: R2.1, R3.2
+    net ground: chassis, R1.2, R2.2, C1.1
+
+Fails:
+
+    start from "original.netck"
+    strip SP1 3 lugs
+    at SP1.1: R1.1
+    at SP1.2: R2.1
+    move C1.2 to SP1.2
+
+Passes:
+
+    start from "original.netck"
+    strip SP1 3 lugs
+    at SP1.1: R1.1
+    at SP1.2: R2.1
+    move C1.2 to SP1.1
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import beside, belongs_at, fitting, here, labels, listed, net_name, touched, undoing
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import moved
+from netcheck.compare.reference import references
+from netcheck.core.circuit import How
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Move
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    known = references(pair)
+    for fault in pair.faults:
+        if isinstance(fault, Move) and not {fault.old_net, fault.wrong_net} <= known:
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Move) -> Finding:
+    names = [lead.name for lead in fault.leads]
+    right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
+    it, verb, belong = ("it", "is", "belongs") if len(names) == 1 else ("they", "are", "belong")
+    place = here(pair, fault.leads[0])
+    return Finding(
+        fitting(
+            f"{listed(names)} {verb} on {wrong}{f' ({place})' if place else ''}; {it} {belong} on {right}",
+            f"{listed(names)} {verb} on {wrong}; {it} {belong} on {right}",
+            f"{listed(names, 2)} {verb} on {wrong} instead of {right}",
+        ),
+        labels(pair, fault.leads),
+        do=_instruction(pair, fault),
+        touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
+        panel=moved(pair, fault),
+    )
+
+
+def _instruction(pair: Pair, fault: Move) -> str:
+    graph = pair.rewired
+    site = graph.site(fault.leads[0].new)
+    target = belongs_at(pair, fault.home, site)
+    where = graph.spoken(target) if target is not None else f"net {net_name(pair, fault.old_net)}"
+    by_wire = fault.culprits and all(join.how is How.WIRE for join in fault.culprits)
+    if by_wire or len(fault.leads) > 1:
+        return f"take off {undoing(pair, fault.culprits)}; join {fault.leads[0].name} to {where}"
+    hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
+    start = "" if site == fault.leads[0].new else f" from {graph.spoken(site)}"
+    return f"move {fault.leads[0].name}{start} to {where}{hint}"
+
+
+RULE = Rule("lead-on-wrong-net", Severity.ERROR, _check, __doc__)

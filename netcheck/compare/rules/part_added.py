@@ -1,0 +1,50 @@
+"""A part of the rewired state that the original does not have, and that does not say what it is there for.
+
+It ``replaces`` an old part, is ``inserted "why"`` in series where a joint was, or ``added "why"`` across two
+nets.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 10k
+    net grid: R1.1, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Fails:
+
+    start from "original.netck"
+    resistor R3 220k from R1.1 to chassis
+
+Passes:
+
+    start from "original.netck"
+    resistor R3 220k from R1.1 to chassis added "bleeder"
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import listed
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import part_only
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.panel import Mark
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    graph = pair.real
+    for part in pair.pairing.extra:
+        points = graph.terminals(part)
+        nets = list(dict.fromkeys(graph.net_names[graph.circuit.nets[at]] for at in points))
+        yield Finding(
+            f"{part.name} is not in the original; it is on {listed(nets)}",
+            (Label(part.place),),
+            do="say what it is there for: `replaces PART`, `inserted \"why\"` or `added \"why\"`; or take it out",
+            touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
+            panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
+        )
+
+
+RULE = Rule("part-added", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,73 @@
+"""A part of the original is not in the rewired state, or is there and joined to nothing.
+
+A part that is left out on purpose is said with ``remove NAME "why"``; one that is replaced, with ``replaces``.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 10k
+    net grid: R1.1, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Fails:
+
+    start from "original.netck"
+    remove R2
+
+Passes:
+
+    start from "original.netck"
+    remove R2 "bleeder, was added by an earlier repair"
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import listed
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import part_only
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.panel import Mark
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    removals = {r.part: r.place for r in pair.rewired.circuit.removals}
+    for part in pair.pairing.missing:
+        labels = [Label(part.place, "in the original")]
+        if part.name in removals:
+            labels.insert(0, Label(removals[part.name], "taken out here"))
+        yield Finding(
+            f"{part.name} is missing; the original has it between {_between(pair.original, part)}",
+            tuple(labels),
+            do=f"fit it, or say why it is left out: `remove {part.name} \"why\"`; a part in its place "
+            f"`replaces {part.name}`",
+            touched=_touched(pair.original, part),
+            panel=part_only(pair, part, old=True, mark=Mark.MAKE),
+        )
+    for part in pair.pairing.unjoined:
+        olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
+        yield Finding(
+            f"{part.name} is joined to nothing; it belongs between {_between(pair.original, olds[0])}",
+            (Label(part.place, "now"), Label(olds[0].place, "in the original")),
+            do="solder its leads in, or write where they are soldered",
+            touched=_touched(pair.original, olds[0], part.name),
+            panel=part_only(pair, olds[0], old=True, mark=Mark.MAKE),
+        )
+
+
+def _between(graph: CircuitGraph, part: Part) -> str:
+    nets = dict.fromkeys(graph.net_names[graph.circuit.nets[at]] for at in graph.terminals(part))
+    return listed(list(nets))
+
+
+def _touched(graph: CircuitGraph, part: Part, *others: str) -> Touched:
+    points = graph.terminals(part)
+    nets = dict.fromkeys(graph.net_names[graph.circuit.nets[at]] for at in points)
+    return Touched(tuple(graph.point(at).name for at in points), (part.name, *others), tuple(nets))
+
+
+RULE = Rule("part-missing", Severity.ERROR, _check, __doc__)

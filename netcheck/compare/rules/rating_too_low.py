@@ -1,0 +1,51 @@
+"""A new part stands less than the old one: fewer volts, fewer watts.
+
+Before the tubes warm up nothing draws current, and every filter capacitor sees the peak of the line; the
+original's rating was chosen for that. Line capacitors of class X or Y are rated for the mains by their class, so
+their volts are not held against a DC rating.
+
+Original:
+
+    electrolytic C1 20 mfd 450 V
+    resistor R1 22k 2 W
+    net B+: C1+, R1.1
+    net ground: chassis, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    change C1 22 mfd 350 V
+
+Passes:
+
+    start from "original.netck"
+    change C1 22 mfd 500 V
+
+Source: never below the original's volts (several published restoration guides); watts common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import value_only
+from netcheck.compare.values import judged_ratings
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for judged in judged_ratings(pair):
+        yield Finding(
+            f"{judged.names} stands {judged.now}; the original has {judged.then}",
+            (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
+            do=f"fit a part for {judged.then} or more",
+            why="it may see its full voltage only when the tubes are cold, and fail weeks later"
+            if judged.now.rstrip().endswith("V")
+            else "it runs hotter than it may",
+            touched=Touched((), (judged.new.name, judged.old.name)),
+            severity=judged.severity,
+            panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
+        )
+
+
+RULE = Rule("rating-too-low", Severity.ERROR, _check, __doc__)

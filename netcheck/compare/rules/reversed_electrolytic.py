@@ -1,0 +1,46 @@
+"""An electrolytic lies the wrong way round against the original.
+
+It heats, vents and bursts, some time after it is powered. A bias supply has the plus at the chassis, so it is
+the original that says which way is right, not the chassis.
+
+Original:
+
+    electrolytic C1 20 mfd 450 V
+    resistor R1 22k
+    resistor R2 22k
+    net B+: C1+, R1.1
+    net ground: chassis, C1-, R1.2, R2.1, R2.2
+
+Fails:
+
+    start from "original.netck"
+    lift C1+, C1-
+    wire C1- to R1.1
+    wire C1+ to chassis
+
+Passes:
+
+    start from "original.netck"
+    move C1+ to R1.1
+
+Source: the original netlist; polar aluminium parts must not be reversed (IEC 60384-4, from memory).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.turnabout import is_turned, turnabout
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Exchange
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        part = is_turned(pair, fault)
+        if part is not None and isinstance(fault, Exchange) and part.kind.word in ("electrolytic", "section"):
+            why = "a reversed electrolytic heats, vents and bursts"
+            yield turnabout(pair, part, fault, ("plus", "minus"), why)
+
+
+RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,52 @@
+"""A rectifier, diode or battery lies the wrong way round against the original.
+
+Every electrolytic after it is then backwards. A selenium stack's plus is its cathode end; a silicon diode's band
+is its cathode.
+
+Original:
+
+    cord P1
+    selenium CR1 130 V 100 mA
+    electrolytic C1 40 mfd 150 V
+    resistor R1 22k
+    net line: P1.1, CR1-
+    net B+: CR1+, C1+, R1.1
+    net ground: chassis, P1.2, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    remove CR1
+    diode D1 1000 V anode C1+ cathode P1.1 replaces CR1
+
+Passes:
+
+    start from "original.netck"
+    remove CR1
+    diode D1 1000 V anode P1.1 cathode C1+ replaces CR1
+
+Source: the original netlist; the plus of a selenium stack is its cathode end (from memory), the band of a
+silicon diode likewise (common practice).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.turnabout import is_turned, turnabout
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Exchange
+from netcheck.engine.rule import Finding, Rule
+
+_ENDS = {"diode": ("its band", "its anode"), "selenium": ("its plus", "its minus")}
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        part = is_turned(pair, fault)
+        if part is None or not isinstance(fault, Exchange) or part.kind.word in ("electrolytic", "section"):
+            continue
+        ends = _ENDS.get(part.kind.word, ("its plus", "its minus"))
+        yield turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")
+
+
+RULE = Rule("reversed-rectifier", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,84 @@
+"""A declared change that changes nothing, or that can't be what happened.
+
+An intended difference, an allowance or a ``replaces`` that matches nothing hides the next real fault behind a
+line that looks right.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 10k
+    resistor R3 10k
+    net grid: R1.1, R2.1, R3.1
+    net ground: chassis, R1.2, R2.2, R3.2
+
+Fails:
+
+    start from "original.netck"
+    wire R1.1 to R2.1 white intended "grid return"
+
+Passes:
+
+    start from "original.netck"
+    move R3.2 to R1.1 intended "R3 is out of use"
+
+Source: the file's own word.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import listed
+from netcheck.compare.pair import Pair
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    yield from pair.idle
+    yield from _replaces(pair)
+    yield from _inserted(pair)
+    for group in pair.pairing.irreducible:
+        names = [part.name for part in group.new]
+        olds = [part.name for part in group.old]
+        yield Finding(
+            f"{listed(names)} can't be taken for {listed(olds)}: not in series or parallel",
+            (Label(group.new[0].place), Label(group.old[0].place, "in the original")),
+            do="check the joints between them; or write `added` and `remove` with their reasons",
+            touched=Touched((), (*names, *olds)),
+            severity=Severity.ERROR,
+        )
+
+
+def _replaces(pair: Pair) -> Iterator[Finding]:
+    known = pair.original.circuit.parts
+    for part in pair.real.circuit.parts.values():
+        for name in part.replaces:
+            if name not in known and part.name not in known:
+                yield Finding(
+                    f"{part.name} replaces `{name}`, which the original does not have",
+                    (Label(part.place),),
+                    do="name the part of the original whose place it takes",
+                    touched=Touched((), (part.name, name)),
+                    severity=Severity.ERROR,
+                )
+
+
+def _inserted(pair: Pair) -> Iterator[Finding]:
+    """A part in series whose two ends are one net does nothing: it is bridged."""
+    graph = pair.real
+    for part in graph.circuit.parts.values():
+        points = graph.terminals(part)
+        if part.inserted is None or part.name in pair.original.circuit.parts or len(points) != 2:
+            continue
+        if graph.circuit.nets[points[0]] != graph.circuit.nets[points[1]]:
+            continue
+        net = graph.net_names[graph.circuit.nets[points[0]]]
+        yield Finding(
+            f"{part.name} is inserted but bridged: both its ends are on {net}",
+            tuple(Label(graph.said_at(at)) for at in points),
+            do=f"take off the old joint across {part.name}",
+            touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), (net,)),
+            severity=Severity.ERROR,
+        )
+
+
+RULE = Rule("unused-intent", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,57 @@
+"""A polarised part the wrong way round, in words."""
+
+from netcheck.compare.describe import belongs_at, fitting, labels, net_name, touched
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import exchanged
+from netcheck.core.circuit import Part
+from netcheck.core.difference import Exchange, Move
+from netcheck.engine.rule import Finding
+
+__all__ = ["is_turned", "turnabout"]
+
+
+def is_turned(pair: Pair, fault: object) -> Part | None:
+    """The polarised two-lead part that an exchange turned round."""
+    if not isinstance(fault, Exchange):
+        return None
+    part = pair.rewired.circuit.parts.get(fault.one.leads[0].part)
+    if part is None or part.shape is None or part.shape.polarity is None:
+        return None
+    return part
+
+
+def turnabout(pair: Pair, part: Part, fault: Exchange, words: tuple[str, str], why: str) -> Finding:
+    """The finding for a part turned round; ``words`` name its plus and minus ends (``its band``)."""
+    plus = part.shape.polarity[0] if part.shape and part.shape.polarity else ""
+    first, second = _plus_first(pair, fault, plus)
+    plus_on, minus_on = net_name(pair, first.wrong_net), net_name(pair, second.wrong_net)
+    return Finding(
+        fitting(
+            f"{part.name} is backwards: {words[0]} is on {plus_on} and {words[1]} on {minus_on}",
+            f"{part.name} is backwards: {words[0]} is on {plus_on}",
+            f"{part.name} is backwards",
+        ),
+        labels(pair, first.leads) + labels(pair, second.leads)[:1],
+        do=f"turn it round: {words[0]} to {_place(pair, first)}, {words[1]} to {_place(pair, second)}",
+        why=why,
+        touched=touched(pair, (*first.leads, *second.leads), first.old_net, second.old_net),
+        panel=exchanged(pair, fault),
+    )
+
+
+def _plus_first(pair: Pair, fault: Exchange, plus: str) -> tuple[Move, Move]:
+    terminal = pair.rewired.point(fault.one.leads[0].new).terminal
+    if terminal is not None and terminal.name == plus:
+        return fault.one, fault.other
+    return fault.other, fault.one
+
+
+def _place(pair: Pair, move: Move) -> str:
+    """Where an end belongs: where the other end is now if that lug is on the right net, else a place of the net."""
+    graph = pair.rewired
+    target = belongs_at(pair, move.home, graph.site(move.leads[0].new))
+    name = net_name(pair, move.old_net)
+    if target is None:
+        return name
+    place = graph.spoken(target)
+    return name if place == name else f"{place} ({name})"

@@ -1,0 +1,1 @@
+"""The ground floor: frozen data that every room shares; standard library only."""

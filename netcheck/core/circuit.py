@@ -1,0 +1,209 @@
+"""A circuit: parts, points, the joins between points, and what was declared about them. Immutable."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+
+from netcheck.core.kind import Features, PartKind, Role, Shape, Terminal
+from netcheck.core.quantity import Quantity
+from netcheck.core.source import Place, Source
+
+__all__ = [
+    "Allowance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Part", "Point",
+    "Removal", "Spared", "StateOfWork", "Taken",
+]  # fmt: skip
+
+
+class StateOfWork(Enum):
+    """Which state of the chassis a file describes."""
+
+    UNSAID = "unsaid"
+    DRAWN = "drawn"
+    FOUND = "found"
+    PLANNED = "planned"
+    REWIRED = "rewired"
+
+
+class How(Enum):
+    """What makes a join."""
+
+    NET = "net"  # listed under a net's name
+    SOLDERED = "soldered"  # at a lug
+    LEAD = "lead"  # a leads clause, fit or move: a lead put to a place
+    WIRE = "wire"
+    INSIDE = "inside"  # one point inside a part
+    BOND = "bond"  # to the chassis by the part's mounting
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part as declared, after every change; ``shape`` is None where the declaration was broken.
+
+    ``host`` is the can of a section. ``inserted`` and ``added`` hold their reasons.
+    """
+
+    name: str
+    kind: PartKind
+    features: Features
+    shape: Shape | None
+    place: Place
+    host: str = ""
+    replaces: tuple[str, ...] = ()
+    inserted: str | None = None
+    added: str | None = None
+
+    @property
+    def leads(self) -> tuple[Terminal, ...]:
+        """The terminals that the comparison looks at."""
+        if self.shape is None:
+            return ()
+        return tuple(t for t in self.shape.terminals if t.role in (Role.LEAD, Role.SHELL))
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Something to solder to or a name for it: the chassis, a net's name, or a part's terminal.
+
+    ``part`` is empty for the chassis, a net's name and a lifted bundle.
+    """
+
+    name: str
+    part: str = ""
+    terminal: Terminal | None = None
+    net_name: bool = False
+
+    @property
+    def is_lead(self) -> bool:
+        """Whether it is an electrical end of a part."""
+        return self.terminal is not None and self.terminal.role in (Role.LEAD, Role.SHELL)
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line."""
+
+    a: int
+    b: int
+    how: How
+    place: Place
+    statement: Place
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A point taken off what it was joined to, by ``lift``, ``move``, ``remove`` or ``cut``."""
+
+    point: str
+    verb: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A statement about points, by their canonical names, with the reason where one was given."""
+
+    points: tuple[str, ...]
+    place: Place
+    reason: str = ""
+
+
+class Spared(Declared):
+    """``spare``: points that are bare on purpose."""
+
+    __slots__ = ()
+
+
+class Apart(Declared):
+    """``apart``: points that must not be joined directly."""
+
+    __slots__ = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Intended:
+    """A circuit change on purpose: ``verb`` is the statement's word, ``points`` as written there."""
+
+    verb: str
+    points: tuple[str, ...]
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Removal:
+    """A part taken out; without a reason it is still told as missing."""
+
+    part: str
+    bridged: bool
+    reason: str | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """A finding permitted by rule and subject; an empty tuple of subjects never occurs."""
+
+    rule: str
+    subjects: tuple[str, ...]
+    reason: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A voltage reading of the service chart, from a point to another (the common where ``to`` is empty)."""
+
+    point: str
+    to: str
+    volts: Quantity
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """The current that a point's own load draws, or a supply from outside (``to`` is then its minus)."""
+
+    point: str
+    to: str
+    value: Quantity
+    place: Place
+
+
+@dataclass(frozen=True, eq=False)
+class Circuit:
+    """One state of the chassis.
+
+    ``sources`` are the files it was built from, the base first. ``nets`` gives each point's net as a number;
+    numbers are those of the first point in the net. ``inherited`` counts the joins taken over from a base.
+    """
+
+    source: Source
+    sources: tuple[str, ...]
+    title: str
+    state: StateOfWork
+    parts: Mapping[str, Part]
+    points: tuple[Point, ...]
+    index: Mapping[str, int]
+    joins: tuple[Join, ...]
+    nets: tuple[int, ...]
+    common: str = "chassis"
+    mains: tuple[Quantity, ...] = ()
+    meter: Quantity | None = None
+    taken: tuple[Taken, ...] = ()
+    spared: tuple[Spared, ...] = ()
+    apart: tuple[Apart, ...] = ()
+    covers: tuple[Declared, ...] = ()
+    intended: tuple[Intended, ...] = ()
+    removals: tuple[Removal, ...] = ()
+    allowances: tuple[Allowance, ...] = ()
+    charts: tuple[Chart, ...] = ()
+    loads: tuple[Load, ...] = ()
+    supplies: tuple[Load, ...] = ()
+    notes: tuple[tuple[str, str], ...] = ()
+    gone: Mapping[str, Part] = field(default_factory=dict)
+    inherited: int = 0
+
+    def net_of(self, name: str) -> int:
+        """The net of a point by its canonical name. Raises KeyError where there is no such point."""
+        return self.nets[self.index[name]]

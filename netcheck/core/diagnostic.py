@@ -1,0 +1,70 @@
+"""What is told to the restorer: one finding or one mistake in a netlist, as a value."""
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from netcheck.core.panel import Panel
+from netcheck.core.source import Place
+
+__all__ = ["Diagnostic", "Flaw", "Label", "Severity", "Touched"]
+
+
+class Severity(Enum):
+    """How much it matters: do not power it, look at it, know it."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+    @property
+    def rank(self) -> int:
+        """0 for the gravest."""
+        return ("error", "warning", "note").index(self.value)
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """What is wrong with a piece of text, before it has a place."""
+
+    headline: str
+    help: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A place with a word on what stands there; an empty text only underlines."""
+
+    place: Place
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """The names that a finding is about, as the files write them."""
+
+    leads: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    nets: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """One message: the headline stands alone, the first label is the main place.
+
+    ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file).
+    """
+
+    rule: str
+    severity: Severity
+    headline: str
+    labels: tuple[Label, ...]
+    why: str = ""
+    do: str = ""
+    touched: Touched = field(default_factory=Touched)
+    panel: Panel | None = None
+
+    @property
+    def order(self) -> tuple[object, ...]:
+        """A total sort key: gravest first, then the last file's place, then the text."""
+        places = tuple(label.place.order for label in self.labels)
+        return (self.severity.rank, places[-1:], self.rule, self.headline, places)

@@ -1,0 +1,214 @@
+"""What a kind of part is: its terminals, its values, its words."""
+
+from collections import Counter
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from enum import Enum
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.quantity import Dimension, Quantity
+
+__all__ = [
+    "MOUNTINGS", "Basing", "Features", "PartKind", "Pin", "Role", "Shape", "Standing", "Terminal",
+    "count_of", "framed", "mounting_of", "numbered", "polarised", "two_ended", "wound",
+]  # fmt: skip
+
+MOUNTINGS = frozenset({"grounded", "insulated"})  # how a metal part sits on the chassis
+_MOST_LUGS = 60
+
+
+class Role(Enum):
+    """What a terminal is for the comparison."""
+
+    LEAD = "lead"  # an electrical end of the part; compared
+    LUG = "lug"  # a place to solder to, nothing inside
+    SPARE_PIN = "not connected"  # a pin without an electrode; may serve as a tie point
+    INTERNAL_PIN = "internal connection"  # must not be used
+    SHELL = "shell"  # a metal envelope, frame or inner shield; compared, but may be left bare
+
+
+class Standing(Enum):
+    """Where a part's facts come from (a tube basing, for instance)."""
+
+    SOURCE = "source"
+    MEMORY = "from memory"
+    FILE = "declared in the file"
+
+
+@dataclass(frozen=True, slots=True)
+class Terminal:
+    """A terminal by its own name (``1``, ``+``, ``wiper``) and the other words for the same point.
+
+    ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves.
+    """
+
+    name: str
+    role: Role = Role.LEAD
+    aliases: tuple[str, ...] = ()
+    electrode: str = ""
+
+    @property
+    def key(self) -> str:
+        """What the same terminal is called in the other state."""
+        return self.electrode or self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """One pin of a basing: its electrode, or ``none`` (no pin or not connected), ``internal``, ``shell``.
+
+    Electrodes that share a pin are joined by a plus sign, the one it is known by first: ``heater-2+cathode``.
+    """
+
+    label: str
+    electrode: str
+
+
+@dataclass(frozen=True, slots=True)
+class Basing:
+    """Which electrode is on which pin; ``cap`` is a pin's label too. ``pins`` holds every place of the socket.
+
+    ``socket`` says its make (``octal``, ``7-pin miniature``); empty where a file declared the basing.
+    """
+
+    type: str
+    base: str
+    pins: tuple[Pin, ...]
+    standing: Standing
+    source: str = ""
+    socket: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Features:
+    """How one part was declared: values, words, words with an argument (``foot 3``), and its members.
+
+    ``basing`` is one that a file declared for the type. ``sections`` are the letters of a can's sections,
+    ``marks`` their marks by letter, ``returns`` the own minus leads by letter.
+    """
+
+    quantities: tuple[Quantity, ...] = ()
+    words: tuple[str, ...] = ()
+    arguments: Mapping[str, str] = field(default_factory=dict)
+    type: str = ""
+    basing: Basing | None = None
+    description: str = ""
+    windings: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    positions: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
+    sections: tuple[str, ...] = ()
+    marks: Mapping[str, str] = field(default_factory=dict)
+    returns: Mapping[str, str] = field(default_factory=dict)
+
+    def all_of(self, dimension: Dimension) -> tuple[Quantity, ...]:
+        """The quantities of a dimension, in the order written."""
+        return tuple(q for q in self.quantities if q.dimension is dimension)
+
+    def first(self, dimension: Dimension) -> Quantity | None:
+        """The first quantity of a dimension."""
+        return next((q for q in self.quantities if q.dimension is dimension), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """The terminals that one declared part has; the other fields speak of them by name.
+
+    ``tied`` groups are one point inside the part; ``bonded`` terminals are on the chassis; ``free`` pairs may
+    change places without a difference; ``polarity`` is (plus or cathode, minus or anode); ``ordered`` are lugs
+    that have neighbours, in order, seen from below; ``ring`` says that the order closes on itself.
+    """
+
+    terminals: tuple[Terminal, ...]
+    tied: tuple[tuple[str, ...], ...] = ()
+    bonded: tuple[str, ...] = ()
+    free: tuple[tuple[str, str], ...] = ()
+    polarity: tuple[str, str] | None = None
+    ordered: tuple[str, ...] = ()
+    ring: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PartKind:
+    """A kind of part: its keyword, what may be said of it, and how its terminals follow from that.
+
+    ``principal`` is the dimension of the value that the part is known by; ``dimensions`` all that it may
+    carry; ``repeated`` those that it may carry more than once. ``words`` are free-standing, ``arguments`` take
+    the word after them. ``typed`` kinds name a type first (``tube V1 6SA7``). ``place`` kinds are things to
+    solder to, not circuit elements; their terminals may be left bare. ``example`` is a declaration that is right.
+    ``refused`` holds terminals that can be read two ways, each with what to write instead.
+    """
+
+    word: str
+    example: str
+    shape: Callable[[Features], Shape | Flaw]
+    principal: Dimension | None = None
+    dimensions: frozenset[Dimension] = frozenset()
+    repeated: frozenset[Dimension] = frozenset()
+    words: frozenset[str] = frozenset()
+    arguments: frozenset[str] = frozenset()
+    typed: bool = False
+    place: bool = False
+    letters: tuple[str, ...] = ()  # the letters that its names usually begin with
+    refused: Mapping[str, str] = field(default_factory=dict)
+    notes: str = ""
+
+
+def two_ended(_: Features) -> Shape:
+    """Leads ``1`` and ``2``, which may change places."""
+    return Shape((Terminal("1"), Terminal("2")), free=(("1", "2"),))
+
+
+def polarised(_: Features) -> Shape:
+    """Leads ``+`` and ``-``."""
+    return Shape((Terminal("+"), Terminal("-")), polarity=("+", "-"))
+
+
+def wound(features: Features) -> Shape | Flaw:
+    """The leads of the declared windings, in their order; an end of one winding never stands for the other end."""
+    leads = Counter(lead for _, winding in features.windings for lead in winding)
+    twice = next((lead for lead, times in leads.items() if times > 1), None)
+    if twice is not None:
+        return Flaw(f"two leads are called `{twice}`", f"tag them and write `{twice}-a` and `{twice}-b`")
+    return Shape(tuple(Terminal(lead) for lead in leads))
+
+
+def numbered(count: int) -> tuple[str, ...]:
+    """Terminal names from ``1`` to the count."""
+    return tuple(str(number) for number in range(1, count + 1))
+
+
+def count_of(features: Features, dimension: Dimension) -> int | Flaw:
+    """How many lugs, pins or wires the declaration says; they are what a part of this kind consists of."""
+    said = features.first(dimension)
+    if said is None:
+        return Flaw(f"the number of {dimension.value} is not said", f"say how many, for instance `5 {dimension.value}`")
+    if said.amount != int(said.amount) or not 1 <= said.amount <= _MOST_LUGS:
+        return Flaw(
+            f"a part can't have `{said.written}`", f"write a whole number of {dimension.value} from 1 to {_MOST_LUGS}"
+        )
+    return int(said.amount)
+
+
+def mounting_of(features: Features) -> str | Flaw:
+    """``grounded``, ``insulated`` or, where nothing is said, the empty text."""
+    said = sorted(MOUNTINGS.intersection(features.words))
+    if len(said) > 1:
+        return Flaw("both `grounded` and `insulated` are said", "keep the one that is true on this chassis")
+    return said[0] if said else ""
+
+
+def framed(shape: Shape, features: Features, *aliases: str) -> Shape | Flaw:
+    """The shape with its metal frame, if the declaration says how that is mounted."""
+    mounting = mounting_of(features)
+    if isinstance(mounting, Flaw):
+        return mounting
+    if not mounting:
+        return shape
+    clash = next((t.name for t in shape.terminals if t.name in ("frame", *aliases)), None)
+    if clash:
+        return Flaw(
+            f"a lead can't be called `{clash}` where the frame is `{mounting}`",
+            f"`{clash}` is that frame; give the lead another name, its colour for instance",
+        )
+    frame = Terminal("frame", Role.SHELL, aliases)
+    bonded = ("frame",) if mounting == "grounded" else ()
+    return replace(shape, terminals=(*shape.terminals, frame), bonded=(*shape.bonded, *bonded))

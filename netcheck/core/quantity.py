@@ -1,0 +1,52 @@
+"""Exact values with units, as data; the text forms are read in ``language.values``."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+__all__ = ["Current", "Dimension", "Quantity"]
+
+
+class Dimension(Enum):
+    """What is measured; the value names the unit that numbers are kept in."""
+
+    RESISTANCE = "ohm"
+    CAPACITANCE = "farad"
+    INDUCTANCE = "henry"
+    VOLTAGE = "volt"
+    CURRENT = "ampere"
+    POWER = "watt"
+    FREQUENCY = "hertz"
+    SENSITIVITY = "ohm/volt"
+    TOLERANCE = "percent"
+    GAUGE = "AWG"
+    LUGS = "lugs"
+    PINS = "pins"
+    WIRES = "wires"
+    PLATES = "plates"
+
+
+class Current(Enum):
+    """Whether volts are said to be alternating or direct; most are said without."""
+
+    UNSAID = ""
+    AC = "AC"
+    DC = "DC"
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One value as printed on a part: ``amounts`` are in the dimension's unit, several for ``310-0-310 V``.
+
+    ``written`` is the text of the file, so that messages never re-spell a value.
+    """
+
+    amounts: tuple[Decimal, ...]
+    dimension: Dimension
+    written: str
+    current: Current = Current.UNSAID
+
+    @property
+    def amount(self) -> Decimal:
+        """The first amount, in the dimension's unit."""
+        return self.amounts[0]

@@ -1,0 +1,1 @@
+"""How rules are run; knows no rule by name."""

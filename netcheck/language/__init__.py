@@ -1,0 +1,1 @@
+"""Text to syntax tree; the only importer of Lark and of pint."""

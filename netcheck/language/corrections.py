@@ -1,0 +1,89 @@
+"""What a message proposes: the user's own line put right, or a line of that sort."""
+
+import re
+
+from netcheck.language.examples import EXAMPLES
+from netcheck.language.situation import Situation
+
+__all__ = [
+    "colon_after", "comma_before", "example", "intended_before", "not_here", "partner", "quoted", "to_before",
+    "usual_unit",
+]  # fmt: skip
+
+_REASON = frozenset({"inserted", "added", "intended", "remove", "allow", "spare", "apart", "supply"})
+_PARTNER = {
+    "from": "to",
+    "plus": "minus",
+    "minus": "plus",
+    "anode": "cathode",
+    "cathode": "anode",
+}
+_LISTS = frozenset({"covers", "spare", "apart", "remove", "lift", "allow"})
+_UNITS = {"mains": "V", "volts": "V", "supply": "V", "draws": "mA", "meter": "ohm/V"}
+
+
+def example(line: Situation) -> str:
+    """A right line of the same statement."""
+    return f"like this: `{EXAMPLES[line.first]}`"
+
+
+def colon_after(line: Situation) -> str:
+    """The colon put in, in place of a comma if there is one."""
+    until = line.here.end if line.here.text == "," else line.before.end
+    return _write(line, line.with_inserted(line.before.end, ":", until))
+
+
+def comma_before(line: Situation) -> str:
+    """The comma put in."""
+    return _write(line, line.with_inserted(line.before.end, ","))
+
+
+def quoted(line: Situation) -> str:
+    """What stands there put into quotes, or a text to write."""
+    rest = line.text[line.here.start :].strip()
+    if rest and re.fullmatch(r'[^"#\n]+', rest):
+        return _write(line, line.with_inserted(line.here.start, f'"{rest}"', len(line.text)))
+    if line.here.text or (line.before.text not in _REASON and line.first not in _REASON):
+        return example(line)
+    return _write(line, line.with_inserted(line.before.end, ' "reason"'))
+
+
+def to_before(line: Situation) -> str:
+    """The ``to`` put in, in place of a comma if there is one."""
+    if line.first == "supply" or not (line.after.text or line.here.is_word):
+        return example(line)
+    until = line.here.end if line.here.text == "," else line.before.end
+    return _write(line, line.with_inserted(line.before.end, " to", until))
+
+
+def partner(line: Situation) -> str:
+    """The word for the other lead."""
+    role = line.last_of(_PARTNER)
+    word = role.text if role else "from"
+    return f"`{word} POINT` goes with `{_PARTNER[word]} POINT`: both leads are said, one after the other"
+
+
+def usual_unit(line: Situation) -> str:
+    """The unit that such a statement usually has, put after a bare number."""
+    if not line.here.is_number:
+        return example(line)
+    unit = "Hz" if line.first == "mains" and line.index > 1 else _UNITS[line.first]
+    return _write(line, line.with_inserted(line.here.end, f" {unit}"))
+
+
+def intended_before(line: Situation) -> str:
+    """The word of the clause put before its reason."""
+    return _write(line, line.with_inserted(line.here.start, "intended "))
+
+
+def not_here(line: Situation) -> str:
+    """The line without it, where values go on; a line of that sort where something else is amiss."""
+    if line.here.text[0] == '"':
+        return f"say it in a comment, or in a line of its own: `{EXAMPLES['note']}`"
+    if "QUANTITY" not in line.expected or line.first in _LISTS:
+        return example(line)
+    return _write(line, line.with_inserted(line.here.start, "", line.here.end))
+
+
+def _write(line: Situation, corrected: str) -> str:
+    return f"write `{corrected}`" if corrected else example(line)

@@ -1,0 +1,71 @@
+"""What to say of a line that begins like no statement."""
+
+import re
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.language.examples import EXAMPLES, kinds_of
+from netcheck.language.near import near
+from netcheck.language.situation import Situation
+from netcheck.language.slip import clipped
+
+__all__ = ["first_word_flaw"]
+
+_PART_NAME = re.compile(r"[A-Z]{1,3}[0-9]+[A-Za-z]?")
+_MEANT_BEYOND = 0.65
+"""Shorter words differ by more of their letters; below this, proposals are guesses."""
+
+# Words of the trade, and of other trades, for what a statement of the language says.
+_OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "cap": ("capacitor",), "condenser": ("capacitor", "electrolytic"), "filter": ("electrolytic", "can"),
+        "res": ("resistor",), "valve": ("tube",), "socket": ("tube",), "xfmr": ("transformer",),
+        "trafo": ("transformer",), "inductor": ("coil", "choke"), "rectifier": ("selenium", "diode"),
+        "potentiometer": ("pot",), "control": ("pot",), "volume": ("pot",), "pilot": ("lamp",), "bulb": ("lamp",),
+        "line": ("mains",), "loudspeaker": ("speaker",), "terminal": ("strip",), "tiepoint": ("strip",),
+        "screw": ("lug",), "connector": ("plug",), "jack": ("plug",), "couplate": ("network",),
+        "jumper": ("wire",), "lead": ("wire", "at"), "connect": ("wire", "net"), "join": ("wire", "net"),
+        "joint": ("at",), "solder": ("at",), "node": ("net",), "delete": ("remove",), "omit": ("remove",),
+        "gone": ("remove",), "unsolder": ("lift",), "disconnect": ("lift", "cut"), "replace": ("change",),
+        "substitute": ("change",), "voltage": ("volts",), "reading": ("volts",), "current": ("draws",),
+        "load": ("draws",), "ignore": ("allow",), "except": ("allow",), "accept": ("allow",),
+        "unused": ("spare",), "comment": ("note",), "remark": ("note",), "name": ("title",), "status": ("state",),
+        "import": ("include",), "base": ("start",), "original": ("start",), "scope": ("covers",),
+        "pins": ("basing",), "contact": ("position",), "separate": ("apart",),
+    }
+)  # fmt: skip
+_GROUNDS = frozenset({"ground", "gnd", "earth", "chassis", "grounded"})
+
+
+def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
+    """The message on a first word that is none, with the statement that was meant where that can be told."""
+    word = line.first
+    meant = _meant(word)
+    headline = f"no statement begins with {clipped(word)}"
+    if meant:
+        said = " or ".join(f"`{known}`" for known in meant)
+        written = line.with_inserted(0, meant[0], len(word))
+        return Flaw(headline, f"here it is called {said}: `{written or EXAMPLES[meant[0]]}`")
+    if word.lower() in _GROUNDS:
+        what = line.marks[1].text if len(line.marks) > 1 and line.marks[1].is_word else "C30C+"
+        return Flaw(headline, f"write `net ground: chassis, {what}` or `wire {what} to chassis`")
+    if _PART_NAME.fullmatch(word):
+        lines = (line.with_inserted(0, f"{known} ") or EXAMPLES[known] for known in (*kinds_of(word), "change"))
+        kinds = " or ".join(f"`{proposal}`" for proposal in lines)
+        return Flaw(f"a statement begins with what it is; what is {clipped(word)}?", f"write {kinds}")
+    if indented:
+        return Flaw(headline, "if this goes on from the line above, that line must end in a comma")
+    return Flaw(headline, f"a line begins with what it is, as in `{EXAMPLES['net']}` or `{EXAMPLES['resistor']}`")
+
+
+def _meant(word: str) -> tuple[str, ...]:
+    lower = word.lower()
+    if lower in EXAMPLES:
+        return (lower,)
+    if lower in _OTHER_WORDS:
+        return _OTHER_WORDS[lower]
+    if _PART_NAME.fullmatch(word) or lower in _GROUNDS:
+        return ()
+    found = near(lower, EXAMPLES, _MEANT_BEYOND)
+    return (found,) if found else ()

@@ -1,0 +1,135 @@
+"""A text split into logical lines, each of which is parsed by itself."""
+
+import re
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.language.characters import first_refused, has_suspects, refusal
+from netcheck.language.near import near
+from netcheck.language.slip import CHARACTER, Slip
+
+__all__ = ["LONGEST", "Line", "split"]
+
+LONGEST = 20_000
+"""Characters of a logical line; longer ones are refused before anything else looks at them."""
+
+_BLANKS = re.compile(r"[ \t\r]*")
+_CODE = re.compile(r'[^"#\n]*+(?:"[^"\n]*+"[^"#\n]*+)*+')
+_FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A logical line from its first word to its last, in offsets; or what is wrong with it already."""
+
+    start: int
+    end: int
+    slip: Slip | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A physical line: ``start`` is its first mark, ``end`` the end of what is neither comment nor blank."""
+
+    begin: int
+    start: int
+    end: int
+    comma: bool = False
+    remark: bool = False
+    slip: Slip | None = None
+
+    @property
+    def empty(self) -> bool:
+        return self.start == self.end
+
+
+def split(text: str, first_words: Collection[str]) -> Iterator[Line]:
+    """The logical lines that say something or have a refused character; blank ones and comments are left out."""
+    known = frozenset(first_words)
+    held: list[_Row] = []
+    for row in _rows(text):
+        if held and row.remark:
+            held.append(row)
+            continue
+        if held and (row.empty or not _goes_on(text, row, known)):
+            yield _dangling(held)
+            held = []
+        if row.empty and row.slip is None:
+            continue
+        held.append(row)
+        if not row.comma:
+            yield _whole(held)
+            held = []
+    if held:
+        yield _dangling(held)
+
+
+def _goes_on(text: str, row: _Row, known: frozenset[str]) -> bool:
+    """Whether the line goes on with what the comma before it announced.
+
+    An unindented line that begins like no statement is taken too, so that a forgotten indent is told once.
+    """
+    first = _FIRST.match(text, row.start, min(row.end, row.start + LONGEST))
+    word = first[0] if first else ""
+    if word in known:
+        return False
+    return row.start > row.begin or not near(word, known)
+
+
+def _whole(rows: list[_Row]) -> Line:
+    start, end = rows[0].start, rows[-1].end
+    slip = next((row.slip for row in rows if row.slip), None)
+    if slip is None and any(row.start == row.begin and not row.empty for row in rows[1:]):
+        slip = _comma_slip(next(row for row in rows if row.comma))
+    if slip is None and end - start > LONGEST:
+        slip = _too_long(start)
+    return Line(start, end, slip)
+
+
+def _dangling(rows: list[_Row]) -> Line:
+    slip = next((row.slip for row in rows if row.slip), None)
+    last = next(row for row in reversed(rows) if row.comma)
+    return Line(rows[0].start, last.end, slip or _comma_slip(last))
+
+
+def _comma_slip(row: _Row) -> Slip:
+    headline = "the line ends in a comma, but the next line does not go on with it"
+    return Slip(row.end - 1, row.end, Flaw(headline, "indent the next line, or take the comma away"))
+
+
+def _too_long(start: int) -> Slip:
+    headline = f"a line of more than {LONGEST:,} characters is not read"
+    return Slip(start, start + 1, Flaw(headline, "split it: a net or a place may be named on several lines"))
+
+
+def _rows(text: str) -> Iterator[_Row]:
+    suspects = has_suspects(text)
+    begin, size = 0, len(text)
+    while begin < size:
+        eol = text.find("\n", begin)
+        eol = size if eol < 0 else eol
+        row = _row(text, begin, eol)
+        if suspects:
+            at = first_refused(text, begin, eol)
+            if at >= 0:
+                slip = Slip(at, at + 1, refusal(text[at]), CHARACTER)
+                row = replace(row, slip=slip)
+        yield row
+        begin = eol + 1
+
+
+def _row(text: str, begin: int, eol: int) -> _Row:
+    blank = _BLANKS.match(text, begin, eol)
+    start = blank.end() if blank else begin
+    if start == eol or text[start] == "#":
+        return _Row(begin, start, start, remark=start < eol)
+    if eol - start > LONGEST:
+        return _Row(begin, start, eol, slip=_too_long(start))
+    code = _CODE.match(text, start, eol)
+    end = code.end() if code else eol
+    if end < eol and text[end] == '"':
+        flaw = Flaw("the quote is not closed on this line", 'write a second " where the text ends')
+        return _Row(begin, start, start + len(text[start:eol].rstrip()), slip=Slip(end, end + 1, flaw))
+    end = start + len(text[start:end].rstrip(" \t\r"))
+    return _Row(begin, start, end, comma=text[end - 1] == ",")

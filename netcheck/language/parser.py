@@ -1,0 +1,51 @@
+"""A source read into its syntax tree, line by line, with every mistake of its form told in one run."""
+
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.source import Source
+from netcheck.language.characters import legible
+from netcheck.language.diagnosis import diagnosis
+from netcheck.language.grammar import compiled, first_words
+from netcheck.language.lines import Line, split
+from netcheck.language.situation import Situation
+from netcheck.language.slip import Slip
+from netcheck.language.transform import Transform
+from netcheck.language.tree import Statement, Tree
+
+__all__ = ["parse"]
+
+
+def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
+    """The statements that can be read, in the order of the text, and a message for each line that can't be."""
+    text = legible(source.text)
+    transform = Transform(source)
+    statements: list[Statement] = []
+    slips: list[Slip] = []
+    for line in split(text, first_words()):
+        outcome = line.slip or _read(text, line, transform)
+        if isinstance(outcome, Slip):
+            slips.append(outcome)
+        else:
+            statements.append(outcome)
+    slips.extend(transform.slips)
+    slips.sort(key=lambda slip: (slip.start, slip.end))
+    return Tree(tuple(statements)), tuple(slip.diagnostic(source) for slip in slips)
+
+
+def _read(text: str, line: Line, transform: Transform) -> Statement | Slip:
+    from lark.exceptions import UnexpectedInput  # noqa: PLC0415  # Lark is loaded by now; not before it is needed
+
+    piece = text[line.start : line.end]
+    try:
+        parsed = compiled().parse(piece)
+    except UnexpectedInput as stop:
+        expected = getattr(stop, "expected", None) or getattr(stop, "allowed", None) or ()
+        indented = text[line.start - 1 : line.start] in (" ", "\t")
+        return diagnosis(Situation(piece, _stopped_at(stop, piece), frozenset(expected)), line.start, indented=indented)
+    return transform.statement(parsed, line.start, line.end)
+
+
+def _stopped_at(stop: Exception, piece: str) -> int:
+    """Where in the piece the parser stopped; at its end, Lark gives the place of the last token."""
+    token = getattr(stop, "token", None)
+    position: int | None = getattr(stop, "pos_in_stream", None)
+    return len(piece) if position is None or (token is not None and token.type == "$END") else position

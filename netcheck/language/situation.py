@@ -1,0 +1,88 @@
+"""A line that does not parse, as the table of mistakes looks at it."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+__all__ = ["Mark", "Situation"]
+
+_MARK = re.compile(r'"[^"\n]*"|(#[^\n]*)|[,:]|[^ \t\r\n,:"#]+')
+_WIDEST = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A word, a text, a comma or a colon of the line, by offsets in it; an empty one is the line's end."""
+
+    text: str
+    start: int
+    end: int
+
+    @property
+    def is_word(self) -> bool:
+        """Neither a text nor punctuation nor the end."""
+        return self.text[:1] not in ("", '"', ",", ":")
+
+    @property
+    def is_number(self) -> bool:
+        """A word that begins like a number."""
+        return self.text.lstrip("+-.")[:1].isdigit()
+
+
+@dataclass(frozen=True)
+class Situation:
+    """The line's text, where the parser stopped in it, and the terminals that it could have gone on with."""
+
+    text: str
+    at: int
+    expected: frozenset[str]
+
+    @cached_property
+    def marks(self) -> tuple[Mark, ...]:
+        """The words and signs of the line without its comments."""
+        return tuple(Mark(m[0], m.start(), m.end()) for m in _MARK.finditer(self.text) if not m[1])
+
+    @cached_property
+    def index(self) -> int:
+        """Which mark the parser stopped at; one past the last at the end of the line."""
+        return next((i for i, mark in enumerate(self.marks) if mark.end > self.at), len(self.marks))
+
+    @property
+    def first(self) -> str:
+        """The first word."""
+        return self.marks[0].text
+
+    @property
+    def here(self) -> Mark:
+        """The mark that does not fit."""
+        return self._mark(self.index)
+
+    @property
+    def before(self) -> Mark:
+        """The mark before the one that does not fit."""
+        return self._mark(max(self.index - 1, 0))
+
+    @property
+    def after(self) -> Mark:
+        """The mark after the one that does not fit."""
+        return self._mark(self.index + 1)
+
+    def last_of(self, words: Iterable[str]) -> Mark | None:
+        """The last of some words before the place where the parser stopped."""
+        wanted = frozenset(words)
+        return next((mark for mark in reversed(self.marks[: self.index]) if mark.text in wanted), None)
+
+    def with_inserted(self, at: int, addition: str, until: int | None = None) -> str:
+        """The line with an addition (in place of what stands ``until`` there), on one line without comments.
+
+        Empty where the result is too long for a message.
+        """
+        changed = self.text[:at] + addition + self.text[at if until is None else until :]
+        pieces = (m[0] for m in re.finditer(r'"[^"\n]*"|#[^\n]*|[^"#]+', changed) if m[0][0] != "#")
+        line = " ".join("".join(pieces).split())
+        return line if len(line) <= _WIDEST else ""
+
+    def _mark(self, index: int) -> Mark:
+        end = len(self.text)
+        return self.marks[index] if index < len(self.marks) else Mark("", end, end)

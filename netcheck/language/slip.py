@@ -1,0 +1,34 @@
+"""What is wrong with a stretch of a text, before it becomes a diagnostic."""
+
+from dataclasses import dataclass
+
+from netcheck.core.diagnostic import Diagnostic, Flaw, Label, Severity
+from netcheck.core.source import Place, Source
+
+__all__ = ["CHARACTER", "FORM", "VALUE", "Slip", "clipped"]
+
+FORM = "syntax"
+VALUE = "unreadable-value"
+CHARACTER = "refused-character"
+
+_WIDEST = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A flaw with its rule and its place, in absolute offsets."""
+
+    start: int
+    end: int
+    flaw: Flaw
+    rule: str = FORM
+
+    def diagnostic(self, source: Source) -> Diagnostic:
+        """The slip as a message about a source."""
+        label = Label(Place(source, self.start, self.end))
+        return Diagnostic(self.rule, Severity.ERROR, self.flaw.headline, (label,), do=self.flaw.help)
+
+
+def clipped(word: str) -> str:
+    """The user's word in backticks; a very long one shortened, so that a message stays a sentence."""
+    return f"`{word}`" if len(word) <= _WIDEST else f"`{word[:_WIDEST]}...`"

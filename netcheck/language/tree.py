@@ -1,0 +1,353 @@
+"""Syntax nodes: what a file says, statement by statement, each word with its place."""
+
+from dataclasses import dataclass
+
+from netcheck.core.quantity import Quantity
+from netcheck.core.source import Place
+
+__all__ = [
+    "Allow", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
+    "Include", "Intent", "Item", "Lead", "Lift", "Mains", "Meter", "Move", "Net", "Note", "Part", "PinOf",
+    "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value", "Volts",
+    "Winding", "Wire", "Word",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A name, a point, a descriptive word or a quoted text (then without its quotes)."""
+
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A quantity in its place; ``quantity`` is None where reading it already gave a message."""
+
+    quantity: Quantity | None
+    place: Place
+
+
+Item = Word | Value
+
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """One lead of a leads clause: which (``from to plus minus anode cathode``) and the point it is soldered to."""
+
+    role: Word
+    point: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Intent:
+    """A clause that declares a difference on purpose: its word and its reason."""
+
+    word: Word
+    reason: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Clauses:
+    """The clauses of a declaration, in any order in the text."""
+
+    leads: tuple[Lead, ...] = ()
+    replaces: tuple[Word, ...] = ()
+    inserted: Intent | None = None
+    added: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Title:
+    """``title "TEXT"``."""
+
+    place: Place
+    text: Word
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """``state WORD``."""
+
+    place: Place
+    word: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Mains:
+    """``mains 117 V 60 Hz`` or ``mains 117 V DC``."""
+
+    place: Place
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """``note SUBJECT "TEXT"``; the subject may be missing."""
+
+    place: Place
+    subject: Word | None
+    text: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Include:
+    """``include "PATH"``."""
+
+    place: Place
+    path: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """``start from "PATH"`` (parts and joins) or ``parts from "PATH"`` (parts only)."""
+
+    place: Place
+    path: Word
+    joins: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Covers:
+    """``covers NAME, NAME``."""
+
+    place: Place
+    names: tuple[Word, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A declaration: ``KIND NAME item... clauses``."""
+
+    place: Place
+    kind: Word
+    name: Word
+    items: tuple[Item, ...]
+    clauses: Clauses
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """``section C30A 20 mfd 450 V half-moon``; like a part."""
+
+    place: Place
+    name: Word
+    items: tuple[Item, ...]
+    clauses: Clauses
+
+
+@dataclass(frozen=True, slots=True)
+class Winding:
+    """``winding PART NAME lead... value...``."""
+
+    place: Place
+    part: Word
+    name: Word
+    leads: tuple[Word, ...]
+    values: tuple[Value, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """``position S2 phono: 1 3, 4 6``; each group of lugs is closed on itself."""
+
+    place: Place
+    switch: Word
+    name: Word
+    groups: tuple[tuple[Word, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PinOf:
+    """One item of a basing: ``1 grid``, ``cap plate``."""
+
+    label: Word
+    electrode: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Basing:
+    """``basing X99: 1 grid, 2 cathode, cap plate``."""
+
+    place: Place
+    type: Word
+    pins: tuple[PinOf, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Net:
+    """``net NAME: POINT, POINT``."""
+
+    place: Place
+    name: Word
+    points: tuple[Word, ...]
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """``at POINT: POINT, POINT``: soldered at this place."""
+
+    place: Place
+    point: Word
+    points: tuple[Word, ...]
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """``wire A to B to C black 20 AWG past D``."""
+
+    place: Place
+    points: tuple[Word, ...]
+    items: tuple[Item, ...]
+    past: tuple[Word, ...]
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """``fit R41 from C30.A to C30.B``."""
+
+    place: Place
+    part: Word
+    leads: tuple[Lead, ...]
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """``spare V4.5, C40.A "why"``; the reason may be missing."""
+
+    place: Place
+    points: tuple[Word, ...]
+    reason: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """``common B-``."""
+
+    place: Place
+    point: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """``apart B-, chassis "why"``; the reason may be missing."""
+
+    place: Place
+    points: tuple[Word, ...]
+    reason: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Volts:
+    """``volts V5.plate to B- 110 V``."""
+
+    place: Place
+    point: Word
+    to: Word | None
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Draws:
+    """``draws B+2 65 mA``."""
+
+    place: Place
+    point: Word
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """``supply boost to B+1 280 V "declared"``; the reason may be missing."""
+
+    place: Place
+    point: Word
+    to: Word
+    value: Value
+    reason: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Meter:
+    """``meter 20000 ohm/V``."""
+
+    place: Place
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Remove:
+    """``remove C22, C23 bridged "why"``; the reason may be missing."""
+
+    place: Place
+    names: tuple[Word, ...]
+    bridged: Word | None
+    reason: Word | None
+
+
+@dataclass(frozen=True, slots=True)
+class Lift:
+    """``lift T1.black-a, T1.black-b``."""
+
+    place: Place
+    points: tuple[Word, ...]
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """``move R14.2 to SP2.1``."""
+
+    place: Place
+    point: Word
+    to: Word
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """``cut SP1.2 to SP1.3``."""
+
+    place: Place
+    point: Word
+    to: Word
+    intended: Intent | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """``change C28 .047 mfd 275 V X2``; ``kind`` where another kind of part is fitted."""
+
+    place: Place
+    name: Word
+    kind: Word | None
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Allow:
+    """``allow value-changed C61, C62 "why"``."""
+
+    place: Place
+    rule: Word
+    subjects: tuple[Word, ...]
+    reason: Word
+
+
+Statement = (
+    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
+    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Remove | Lift | Move | Cut | Change
+    | Allow
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Tree:
+    """A file's statements in the order of the text; those that could not be read are missing."""
+
+    statements: tuple[Statement, ...]

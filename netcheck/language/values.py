@@ -1,0 +1,251 @@
+"""Quantities as printed on parts and drawings, read into exact values; the only importer of pint."""
+
+import re
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+from types import MappingProxyType
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.quantity import Current, Dimension, Quantity
+from netcheck.language.grammar import spellings
+from netcheck.language.near import near
+from netcheck.language.slip import clipped
+
+__all__ = ["bare", "quantity", "unknown_unit"]
+
+_LEAST, _MOST = Decimal("1e-15"), Decimal("1e12")
+_LONGEST = 25
+"""Decimal keeps 28 figures, so that every product of such a number and a unit's factor is exact."""
+
+_NUMBER_MARKS = "0123456789.,/½¼¾+- \t"
+_FRACTION = re.compile(
+    r"[0-9]+\.?[0-9]*|\.[0-9]+|(?P<above>[0-9]+)/(?P<below>[0-9]+)|(?P<whole>[0-9]*)(?P<vulgar>[½¼¾])"
+)
+_ONLY_DIGITS = re.compile("[0-9]+")
+_VULGAR: Mapping[str, Decimal] = MappingProxyType({"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")})
+
+# The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
+_DEFINITIONS = """
+ohm = [resistance]
+kilohm = 1000 ohm
+megohm = 1000000 ohm
+farad = [capacitance]
+microfarad = 1e-6 farad
+nanofarad = 1e-9 farad
+picofarad = 1e-12 farad
+henry = [inductance]
+millihenry = 1e-3 henry
+microhenry = 1e-6 henry
+volt = [voltage]
+kilovolt = 1000 volt
+millivolt = 1e-3 volt
+volt_dc = volt
+ampere = [current]
+milliampere = 1e-3 ampere
+microampere = 1e-6 ampere
+watt = [power]
+milliwatt = 1e-3 watt
+hertz = [frequency]
+kilohertz = 1000 hertz
+megahertz = 1000000 hertz
+ohm_per_volt = [sensitivity]
+percent = [tolerance]
+awg = [gauge]
+lugs = [lugs]
+pins = [pins]
+wires = [wires]
+plates = [plates]
+"""
+
+_UNSURE_OHM, _UNSURE_FARAD = "UNSURE_OHM", "UNSURE_FARAD"
+_RKM: Mapping[str, str] = MappingProxyType(
+    {
+        "RKM_OHM": "OHM",
+        "RKM_KILOHM": "KILOHM",
+        "RKM_MEGOHM": "MEGOHM",
+        "RKM_PICOFARAD": "PICOFARAD",
+        "RKM_NANOFARAD": "NANOFARAD",
+        "RKM_MICROFARAD": "MICROFARAD",
+        "RKM_UNSURE_FARAD": _UNSURE_FARAD,
+    }
+)
+# Bare numbers: what a message proposes to write after them.
+_USUAL: Mapping[Dimension, str] = MappingProxyType(
+    {
+        Dimension.INDUCTANCE: "H",
+        Dimension.VOLTAGE: "V",
+        Dimension.CURRENT: "mA",
+        Dimension.POWER: "W",
+        Dimension.FREQUENCY: "Hz",
+        Dimension.SENSITIVITY: "ohm/V",
+        Dimension.TOLERANCE: "%",
+        Dimension.GAUGE: "AWG",
+        Dimension.LUGS: "lugs",
+        Dimension.PINS: "pins",
+        Dimension.WIRES: "wires",
+        Dimension.PLATES: "plates",
+    }
+)
+
+
+def quantity(text: str) -> Quantity | Flaw:
+    """The value of a QUANTITY of the grammar, in its dimension's unit, or why it can't be read."""
+    number, unit = _split(text)
+    family, current = _family(unit)
+    if family and number:
+        return _measured(text, number, family, current)
+    if unit[:1] in _letters() and _ONLY_DIGITS.fullmatch(number + unit[1:]):
+        return _measured(text, f"{number or 0}.{unit[1:] or 0}", _letters()[unit[0]], Current.UNSAID)
+    return unknown_unit(number, unit)
+
+
+def bare(text: str, dimension: Dimension) -> Quantity | Flaw:
+    """A number written without a unit, where a value of the dimension is expected; ohms alone may be so."""
+    number, unit = _split(text)
+    if unit:
+        return unknown_unit(number, unit)
+    if dimension is Dimension.RESISTANCE:
+        return _measured(text, text, "OHM", Current.UNSAID)
+    if dimension is Dimension.CAPACITANCE:
+        return Flaw(f"{clipped(text)} can mean {text} mfd or {text} mmfd", f"write `{text} mfd` or `{text} mmfd`")
+    return Flaw(f"{clipped(text)} has no unit", f"write `{text} {_USUAL[dimension]}`")
+
+
+def unknown_unit(number: str, word: str) -> Flaw:
+    """What is said of a number followed by a word that is no unit; an empty word stands for none."""
+    if not word:
+        return Flaw(f"{clipped(number)} has no unit", "write the unit after it, as in `20 mfd`, `470k` or `450 V`")
+    meant = _spelled().get(near(word.lower(), _spelled(), cutoff=0.6), "")
+    proposal = f"{number} {meant}".strip()
+    hint = f"did you mean `{proposal}`?" if meant else "units are written as in `20 mfd`, `470k` or `450 V`"
+    return Flaw(f"unknown unit {clipped(word)}", hint)
+
+
+def _measured(text: str, number: str, family: str, current: Current) -> Quantity | Flaw:
+    if family in (_UNSURE_OHM, _UNSURE_FARAD):
+        return _both_readings(text, number, family)
+    amounts = _amounts(text, number)
+    if isinstance(amounts, Flaw):
+        return amounts
+    factor, dimension = _units()[family]
+    sized = tuple((amount * factor).normalize() for amount in amounts)
+    flaw = _misfit(text, sized, dimension)
+    return flaw or Quantity(sized, dimension, text, current)
+
+
+def _misfit(text: str, amounts: tuple[Decimal, ...], dimension: Dimension) -> Flaw | None:
+    if dimension is not Dimension.VOLTAGE:
+        if len(amounts) > 1:
+            return Flaw(f"{clipped(text)} is not one value", "write one number; only volts have a centre tap")
+        if amounts[0] < 0:
+            return Flaw(f"{clipped(text)} is less than nothing", "only volts are written with a minus")
+    if any(amount and not _LEAST <= abs(amount) <= _MOST for amount in amounts):
+        return Flaw(f"{clipped(text)} is no size that a part can have", "check the number and its unit")
+    return None
+
+
+def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
+    if "," in number:
+        return _comma(text, number)
+    if len(number) > _LONGEST:
+        return Flaw(f"{clipped(text)} has too many figures", "round it; no part is that exact")
+    sign, size = (number[0], number[1:]) if number[:1] in ("+", "-") else ("", number)
+    mixed = size.split()
+    taps = mixed if len(mixed) > 1 else size.split("-")
+    amounts = tuple(amount for amount in map(_fraction, taps) if amount is not None)
+    if not amounts or len(amounts) < len(taps):
+        return Flaw(f"{clipped(text)} is no number", "numbers are written as in `20`, `.05`, `4.7` or `1/2`")
+    if len(mixed) > 1:
+        rest = text[len(number) :]
+        return Flaw(f"{clipped(text)} is two numbers", f"write `{sign}{sum(amounts, Decimal()).normalize():f}{rest}`")
+    if len(taps) > 1 and (len(taps) != 3 or amounts[1]):  # noqa: PLR2004  # outer, tap, outer
+        return Flaw(f"{clipped(text)} is not one value", "only a centre-tapped winding is written so: `310-0-310 V`")
+    return tuple(-amount for amount in amounts) if sign == "-" else amounts
+
+
+def _fraction(number: str) -> Decimal | None:
+    shape = _FRACTION.fullmatch(number)
+    if shape is None or (shape["below"] and not int(shape["below"])):
+        return None
+    if shape["vulgar"]:
+        return Decimal(shape["whole"] or 0) + _VULGAR[shape["vulgar"]]
+    return Decimal(shape["above"]) / Decimal(shape["below"]) if shape["below"] else Decimal(number)
+
+
+def _comma(text: str, number: str) -> Flaw:
+    unit = text[len(number) :]
+    whole, *groups = number.split(",")
+    thousands = all(len(group.partition(".")[0]) == 3 for group in groups)  # noqa: PLR2004  # figures in a group
+    plain = f"{whole}{'' if thousands else '.'}{''.join(groups)}{unit}"
+    return Flaw(f"a comma ends an item, so {clipped(text)} is not one number", f"write `{plain}`")
+
+
+def _both_readings(text: str, number: str, family: str) -> Flaw:
+    shown = clipped(text)
+    if family == _UNSURE_OHM:
+        headline = f"{shown} can mean {number} thousand ohms (on old drawings) or {number} million ohms"
+        return Flaw(headline, f"write `{number}k` or `{number} meg`")
+    amounts = _amounts(number, number)
+    if isinstance(amounts, Flaw):
+        return amounts
+    headline = f"{shown} can mean {number} microfarads (on old parts) or {number} thousandths of a farad"
+    return Flaw(headline, f"write `{number} mfd` or `{(amounts[0] * 1000).normalize():f} mfd`")
+
+
+def _split(text: str) -> tuple[str, str]:
+    """The number that a text begins with, and what follows it."""
+    unit = text.lstrip(_NUMBER_MARKS)
+    return text[: len(text) - len(unit)].strip(), unit
+
+
+def _family(unit: str) -> tuple[str, Current]:
+    """The unit's terminal in the grammar, and whether AC or DC is said; empty where there is no such unit."""
+    family = _families().get(unit) or _families().get(unit.lower(), "")
+    if family == "VOLT_DC":
+        return family, Current.DC
+    if family:
+        return family, Current.UNSAID
+    kind = {"ac": Current.AC, "dc": Current.DC}.get(unit[-2:].lower())
+    if kind and _families().get(unit[:-2].strip().lower()) == "VOLT":
+        return "VOLT", kind
+    return "", Current.UNSAID
+
+
+@cache
+def _units() -> Mapping[str, tuple[Decimal, Dimension]]:
+    """Each unit's factor to the unit that its dimension is kept in."""
+    import pint  # noqa: PLC0415  # only a run that meets a value pays for the import
+
+    registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
+    registry.load_definitions(_DEFINITIONS.strip().splitlines())
+    dimensions = {d.value.lower().replace("/", "_per_"): d for d in Dimension}
+    found = {}
+    for definition in _DEFINITIONS.split("\n"):
+        if name := definition.partition(" =")[0]:
+            base = registry.Quantity(Decimal(1), name).to_base_units()
+            found[name.upper()] = (Decimal(base.magnitude), dimensions[str(base.units)])
+    return MappingProxyType(found)
+
+
+@cache
+def _families() -> Mapping[str, str]:
+    """Spelling to unit; those of any case stand in lower case."""
+    found = {}
+    for family in (*_units(), _UNSURE_OHM, _UNSURE_FARAD):
+        for word, any_case in spellings(family):
+            found[word.lower() if any_case else word] = family
+    return MappingProxyType(found)
+
+
+@cache
+def _letters() -> Mapping[str, str]:
+    """The letters that stand in the place of the decimal point, to their units."""
+    return MappingProxyType({word: unit for terminal, unit in _RKM.items() for word, _ in spellings(terminal)})
+
+
+@cache
+def _spelled() -> Mapping[str, str]:
+    """Every unit's spelling in lower case, to the spelling itself."""
+    sure = (word for family in _units() for word, _ in spellings(family))
+    return MappingProxyType({word.lower(): word for word in reversed(tuple(sure))})

@@ -1,0 +1,1 @@
+"""Meaning: syntax trees to a circuit, and questions about it."""

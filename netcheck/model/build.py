@@ -1,0 +1,90 @@
+"""A file and what it stands on, to a circuit: the stages, each with its own module."""
+
+from collections.abc import Iterator, Mapping
+
+from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.source import Source
+from netcheck.model.closure import closure
+from netcheck.model.declare import Inventory, inventory
+from netcheck.model.intents import Sayings, sayings
+from netcheck.model.load import Layers, Reader, layers
+from netcheck.model.points import PointTable, lead_name, section_lugs
+from netcheck.model.wiring import Wiring
+
+__all__ = ["build"]
+
+
+def build(source: Source, read: Reader) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
+    """The circuit of a file, and what is wrong with the file; None where an error keeps it from being built."""
+    loaded = layers(source, read)
+    stock = inventory(loaded.chain, loaded.unread)
+    table = PointTable((*stock.gone.values(), *stock.stages[-1].values()), loaded.unread)
+    wiring = Wiring(table, stock)
+    for number, layer in enumerate(loaded.chain):
+        wiring.add_layer(number, layer)
+        if not layer.joins:
+            wiring.forget_joins()
+    said = sayings(loaded.chain, table, stock.stages)
+    problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
+    if any(d.severity is Severity.ERROR for d in problems):
+        # A warning about a file with mistakes is mostly an echo of them.
+        return None, tuple(d for d in problems if d.severity is Severity.ERROR)
+    return _circuit(loaded, stock, wiring, said), problems
+
+
+def _told_once(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """In the order of the text, each message at each place once."""
+    seen = {(d.labels[0].place.order, d.headline): d for d in reversed(problems)}
+    return tuple(sorted(seen.values(), key=lambda d: d.labels[0].place.order))
+
+
+def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) -> Circuit:
+    chain = loaded.chain
+    top = chain[-1].source
+    parts = stock.stages[-1]
+    table = wiring.table
+    joins = (*wiring.joins, *_implicit(parts, table))
+    return Circuit(
+        source=top,
+        sources=tuple(layer.source.name for layer in chain),
+        title=said.title,
+        state=said.state,
+        parts=parts,
+        points=tuple(table.points),
+        index=table.index,
+        joins=joins,
+        nets=closure(len(table.points), joins),
+        common=said.common,
+        mains=said.mains,
+        meter=said.meter,
+        taken=tuple(wiring.taken),
+        spared=tuple(said.spared),
+        apart=tuple(said.apart),
+        covers=tuple(said.covers),
+        intended=tuple(said.intended),
+        removals=stock.removals,
+        allowances=tuple(said.allowances),
+        charts=tuple(said.charts),
+        loads=tuple(said.loads),
+        supplies=tuple(said.supplies),
+        notes=tuple(said.notes),
+        gone=stock.gone,
+        inherited=sum(1 for join in wiring.joins if join.place.source is not top),
+    )
+
+
+def _implicit(parts: Mapping[str, Part], table: PointTable) -> Iterator[Join]:
+    """The joins that nobody writes: inside a part, a section's leads at its can's lugs, mounting to chassis."""
+    for part in parts.values():
+        if part.shape is None:
+            continue
+        own = {t.name: table.index[lead_name(part, t.name)] for t in part.shape.terminals}
+        for group in part.shape.tied:
+            for other in group[1:]:
+                yield Join(own[group[0]], own[other], How.INSIDE, part.place, part.place)
+        for terminal in part.shape.bonded:
+            yield Join(0, own[terminal], How.BOND, part.place, part.place)
+        if part.host in parts:
+            for sign, lug in section_lugs(part, parts[part.host]):
+                yield Join(table.index[lug], own[sign], How.INSIDE, part.place, part.place)

@@ -1,0 +1,277 @@
+"""Declarations to parts: layer by layer, parts are removed, changed and put in."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from netcheck.core.circuit import Part, Removal
+from netcheck.core.diagnostic import Diagnostic, Flaw, Label
+from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
+from netcheck.core.source import Place
+from netcheck.language import tree
+from netcheck.model.features import changed, features_of
+from netcheck.model.load import Layer
+from netcheck.model.telling import error, near
+from netcheck.parts import KINDS
+
+__all__ = ["Inventory", "inventory"]
+
+
+@dataclass(slots=True)
+class _Draft:
+    """A part while its layers are read."""
+
+    kind: PartKind
+    name: tree.Word
+    features: Features
+    clauses: tree.Clauses
+    flawed: bool = False
+    windings: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    positions: list[tuple[str, tuple[tuple[str, ...], ...]]] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Inventory:
+    """The parts after each layer: ``stages[i]`` are those present once layer i is done, ``gone`` those taken out."""
+
+    stages: tuple[Mapping[str, Part], ...]
+    gone: Mapping[str, Part]
+    removals: tuple[Removal, ...]
+    fits: tuple[tuple[int, str, tree.Lead], ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def inventory(chain: tuple[Layer, ...], unread: frozenset[str]) -> Inventory:
+    """The parts of a chain of layers, with what can't be read of their declarations."""
+    return _Store(unread).through(chain)
+
+
+class _Store:
+    """The one place where drafts change; nothing of it leaves but frozen parts."""
+
+    def __init__(self, unread: frozenset[str]) -> None:
+        self._unread = unread
+        self._drafts: dict[str, _Draft] = {}
+        self._cans: dict[str, dict[str, str]] = {}
+        self._gone: dict[str, Part] = {}
+        self._basings: dict[str, Basing] = {}
+        self._removals: list[Removal] = []
+        self._fits: list[tuple[int, str, tree.Lead]] = []
+        self._problems: list[Diagnostic] = []
+
+    def through(self, chain: tuple[Layer, ...]) -> Inventory:
+        stages = []
+        for number, layer in enumerate(chain):
+            inherited = frozenset(self._drafts)
+            for statement in layer.statements:
+                if isinstance(statement, tree.Basing):
+                    self._basing(statement)
+            self._take_away(layer, inherited)
+            self._change(layer, inherited)
+            self._put_in(layer, number, inherited)
+            stages.append({name: self._part(draft) for name, draft in self._drafts.items()})
+        return Inventory(
+            tuple(stages), self._gone, tuple(self._removals), tuple(self._fits), tuple(self._problems)
+        )
+
+    def _basing(self, statement: tree.Basing) -> None:
+        labels = [p.label.text for p in statement.pins]
+        for pin in statement.pins:
+            if labels.count(pin.label.text) > 1:
+                self._tell("declared-twice", pin.label.place, f"pin {pin.label.text} is said twice")
+                return
+        if statement.type.text in self._basings:
+            self._tell("declared-twice", statement.type.place, f"basing `{statement.type.text}` is declared already")
+            return
+        pins = tuple(Pin(p.label.text, p.electrode.text) for p in statement.pins)
+        self._basings[statement.type.text] = Basing(statement.type.text, "", pins, Standing.FILE)
+
+    def _take_away(self, layer: Layer, inherited: frozenset[str]) -> None:
+        for statement in layer.statements:
+            if not isinstance(statement, tree.Remove):
+                continue
+            for name in statement.names:
+                draft = self._drafts.get(name.text) if name.text in inherited else None
+                if draft is None:
+                    self._nothing_there("remove", name)
+                    continue
+                self._gone[name.text] = self._part(draft)
+                del self._drafts[name.text]
+                reason = statement.reason.text if statement.reason else None
+                self._removals.append(Removal(name.text, statement.bridged is not None, reason, name.place))
+
+    def _change(self, layer: Layer, inherited: frozenset[str]) -> None:
+        touched: dict[str, Place] = {}
+        for statement in layer.statements:
+            if not isinstance(statement, tree.Change):
+                continue
+            name = statement.name
+            draft = self._drafts.get(name.text) if name.text in inherited else None
+            if draft is None:
+                self._nothing_there("change", name)
+                continue
+            if name.text in touched:
+                first = Label(touched[name.text], "first here")
+                self._problems.append(
+                    error("declared-twice", name.place, f"`{name.text}` is changed twice", "put it in one line", first)
+                )
+                continue
+            touched[name.text] = name.place
+            kind = KINDS[statement.kind.text] if statement.kind else draft.kind
+            features = self._features(kind, name, statement.items)
+            if kind is not draft.kind:
+                draft.kind, draft.features = kind, features
+            else:
+                draft.features = changed(draft.features, features, kind)
+            draft.name = name
+
+    def _put_in(self, layer: Layer, number: int, inherited: frozenset[str]) -> None:
+        for statement in layer.statements:
+            if isinstance(statement, tree.Part):
+                self._declare(statement, KINDS[statement.kind.text], number, inherited)
+            elif isinstance(statement, tree.Section):
+                self._declare(statement, KINDS["section"], number, inherited)
+        for statement in layer.statements:
+            if isinstance(statement, tree.Winding):
+                self._member(statement, statement.part, "transformer")
+            elif isinstance(statement, tree.Position):
+                self._member(statement, statement.switch, "switch")
+        for statement in layer.statements:
+            if isinstance(statement, tree.Section):
+                self._section(statement)
+
+    def _declare(
+        self, statement: tree.Part | tree.Section, kind: PartKind, number: int, inherited: frozenset[str]
+    ) -> None:
+        name = statement.name
+        if self._refused_name(name, inherited):
+            return
+        features = self._features(kind, name, statement.items)
+        self._drafts[name.text] = _Draft(kind, name, features, statement.clauses)
+        self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
+
+    def _refused_name(self, name: tree.Word, inherited: frozenset[str]) -> bool:
+        text = name.text
+        if text == "chassis" or "." in text or text[-1] in "+-":
+            self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a terminal")
+            return True
+        if text in self._drafts:
+            first = Label(self._drafts[text].name.place, "first here")
+            do = f"it comes from the base: write `change {text} ...`" if text in inherited else "give one another name"
+            self._problems.append(error("declared-twice", name.place, f"`{text}` is declared already", do, first))
+            return True
+        twin = next((k for k in self._drafts if k.lower() == text.lower()), None)
+        if twin is not None:
+            first = Label(self._drafts[twin].name.place, "the other one")
+            self._problems.append(
+                error(
+                    "declared-twice",
+                    name.place,
+                    f"`{text}` and `{twin}` differ in capitals only",
+                    "give one another name",
+                    first,
+                )
+            )
+            return True
+        return False
+
+    def _features(self, kind: PartKind, name: tree.Word, items: tuple[tree.Item, ...]) -> Features:
+        features, problems = features_of(kind, name.text, items, self._basings)
+        self._problems.extend(problems)
+        return features
+
+    def _member(self, statement: tree.Winding | tree.Position, owner: tree.Word, kind: str) -> None:
+        draft = self._drafts.get(owner.text)
+        if draft is None:
+            self._undeclared(owner, kind)
+            return
+        if draft.kind.word not in (kind, "choke", "coil"):
+            self._tell(
+                "wrong-value", owner.place, f"`{owner.text}` is a {draft.kind.word}, not a {kind}", f"declare a {kind}"
+            )
+            return
+        name = statement.name.text
+        known = [n for n, _ in draft.windings] + [n for n, _ in draft.positions]
+        if name in known:
+            self._tell("declared-twice", statement.name.place, f"`{owner.text}` has a {name} already")
+            return
+        if isinstance(statement, tree.Winding):
+            draft.windings.append((name, tuple(w.text for w in statement.leads)))
+            values = tuple(v.quantity for v in statement.values if v.quantity is not None)
+            draft.features = replace(draft.features, quantities=draft.features.quantities + values)
+        else:
+            draft.positions.append((name, tuple(tuple(w.text for w in g) for g in statement.groups)))
+
+    def _section(self, statement: tree.Section) -> None:
+        name = statement.name.text
+        draft = self._drafts.get(name)
+        host = self._drafts.get(name[:-1])
+        if draft is None or draft.name is not statement.name:
+            return
+        if host is None or host.kind.word != "can":
+            draft.flawed = True
+            if name[:-1] not in self._unread:
+                self._tell(
+                    "undeclared-name",
+                    statement.name.place,
+                    f"`{name}` would be a section of `{name[:-1]}`, which is no declared can",
+                    f"declare it first: `can {name[:-1]} grounded` or `can {name[:-1]} insulated`",
+                )
+            return
+        marks = [w for w in draft.features.words if w in ("half-moon", "square", "triangle", "plain")]
+        self._cans.setdefault(name[:-1], {})[name[-1]] = marks[0] if marks else ""
+
+    def _part(self, draft: _Draft) -> Part:
+        """Freezes a draft; a broken declaration still declares its name."""
+        name = draft.name.text
+        sections = self._cans.get(name, {})
+        features = replace(
+            draft.features,
+            windings=tuple(draft.windings),
+            positions=tuple(draft.positions),
+            sections=tuple(sections),
+            marks=sections,
+        )
+        shape = None if draft.flawed else draft.kind.shape(features)
+        if isinstance(shape, Flaw):
+            draft.flawed = True
+            self._problems.append(error("broken-declaration", draft.name.place, shape.headline, shape.help))
+            shape = None
+        clauses = draft.clauses
+        return Part(
+            name,
+            draft.kind,
+            features,
+            shape,
+            draft.name.place,
+            host=name[:-1] if draft.kind.word == "section" and shape else "",
+            replaces=tuple(w.text for w in clauses.replaces),
+            inserted=clauses.inserted.reason.text if clauses.inserted else None,
+            added=clauses.added.reason.text if clauses.added else None,
+        )
+
+    def _nothing_there(self, verb: str, name: tree.Word) -> None:
+        if name.text in self._unread:
+            return
+        if name.text in self._gone:
+            self._tell("refused-change", name.place, f"`{name.text}` is removed already")
+        elif name.text in self._drafts:
+            self._tell(
+                "refused-change", name.place, f"`{name.text}` is declared in this very file", "change it there"
+            )
+        else:
+            self._tell(
+                "refused-change",
+                name.place,
+                f"nothing to {verb}: no part `{name.text}` comes from the base",
+                near(name.text, self._drafts),
+            )
+
+    def _undeclared(self, name: tree.Word, kind: str) -> None:
+        if name.text not in self._unread:
+            known = near(name.text, self._drafts)
+            self._tell("undeclared-name", name.place, f"`{name.text}` is not declared", known or f"declare the {kind}")
+
+    def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:
+        self._problems.append(error(rule, place, headline, do))
+
+

@@ -1,0 +1,183 @@
+"""The items of a declaration, read by what its kind of part allows."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from netcheck.core.diagnostic import Diagnostic, Flaw
+from netcheck.core.kind import Basing, Features, PartKind
+from netcheck.core.quantity import Current, Dimension, Quantity
+from netcheck.language import tree
+from netcheck.language.values import bare, unknown_unit
+from netcheck.model.telling import error, near, warning
+
+__all__ = ["changed", "features_of"]
+
+_MEASURE = {
+    Dimension.RESISTANCE: "a resistance",
+    Dimension.CAPACITANCE: "a capacitance",
+    Dimension.INDUCTANCE: "an inductance",
+    Dimension.VOLTAGE: "a voltage",
+    Dimension.CURRENT: "a current",
+    Dimension.POWER: "a power",
+    Dimension.FREQUENCY: "a frequency",
+    Dimension.SENSITIVITY: "a meter's sensitivity",
+    Dimension.TOLERANCE: "a tolerance",
+    Dimension.GAUGE: "a wire gauge",
+    Dimension.LUGS: "a count of lugs",
+    Dimension.PINS: "a count of pins",
+    Dimension.WIRES: "a count of wires",
+    Dimension.PLATES: "a count of plates",
+}
+
+# What describes the material goes with the old part; what describes the mounting stays.
+_MATERIAL = frozenset({"paper", "film", "mica", "ceramic", "X1", "X2", "Y1", "Y2", "slow"})
+
+
+@dataclass(slots=True)
+class _Reading:
+    """What has been read so far of one declaration."""
+
+    kind: PartKind
+    name: str
+    quantities: list[Quantity] = field(default_factory=list)
+    words: list[str] = field(default_factory=list)
+    arguments: dict[str, str] = field(default_factory=dict)
+    type: str = ""
+    description: str = ""
+    problems: list[Diagnostic] = field(default_factory=list)
+
+
+def features_of(
+    kind: PartKind, name: str, items: Sequence[tree.Item], basings: Mapping[str, Basing]
+) -> tuple[Features, tuple[Diagnostic, ...]]:
+    """The features that the items say, and what can't be read of them."""
+    reading = _Reading(kind, name)
+    rest = list(items)
+    while rest:
+        item = rest.pop(0)
+        if isinstance(item, tree.Value):
+            _take_value(reading, item)
+        elif item.place.text.startswith('"'):
+            reading.description = item.text
+        elif kind.typed and not reading.type:
+            reading.type = item.text
+        elif item.text in kind.arguments:
+            _take_argument(reading, item, rest)
+        else:
+            _take_word(reading, item, rest)
+    features = Features(
+        tuple(reading.quantities),
+        tuple(reading.words),
+        reading.arguments,
+        reading.type,
+        basings.get(reading.type),
+        description=reading.description,
+    )
+    return features, tuple(reading.problems)
+
+
+def changed(old: Features, new: Features, kind: PartKind) -> Features:
+    """The old features with those of a ``change`` put over them, dimension by dimension.
+
+    A tolerance belongs to the value that it was printed with, so a new principal value drops the old one.
+    """
+    said = {q.dimension for q in new.quantities}
+    if kind.principal in said:
+        said.add(Dimension.TOLERANCE)
+    kept = tuple(q for q in old.quantities if q.dimension not in said)
+    words = tuple(w for w in old.words if w not in _MATERIAL and w not in new.words and not _opposed(w, new.words))
+    return replace(
+        old,
+        quantities=kept + new.quantities,
+        words=words + new.words,
+        arguments={**old.arguments, **new.arguments},
+        type=new.type or old.type,
+        description=new.description or old.description,
+        basing=new.basing if new.type else old.basing,
+    )
+
+
+def _opposed(word: str, words: Iterable[str]) -> bool:
+    pairs = {"grounded": "insulated", "insulated": "grounded"}
+    return pairs.get(word) in set(words)
+
+
+def _take_value(reading: _Reading, item: tree.Value) -> None:
+    quantity, kind = item.quantity, reading.kind
+    if quantity is None:
+        return
+    if quantity.dimension not in kind.dimensions:
+        allowed = _listed(_MEASURE[d] for d in Dimension if d in kind.dimensions)
+        reading.problems.append(
+            error(
+                "wrong-value",
+                item.place,
+                f"`{quantity.written}` is {_MEASURE[quantity.dimension]}, which a {kind.word} does not have",
+                f"of `{reading.name}` can be said: {allowed}" if allowed else f"a {kind.word} has no values",
+            )
+        )
+        return
+    twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
+    if twice and quantity.dimension not in kind.repeated and not _pair(twice, quantity):
+        reading.problems.append(
+            error(
+                "wrong-value",
+                item.place,
+                f"`{reading.name}` has {_MEASURE[quantity.dimension]} already: `{twice[0].written}`",
+                "take one of the two away",
+            )
+        )
+        return
+    reading.quantities.append(quantity)
+
+
+def _pair(earlier: Sequence[Quantity], later: Quantity) -> bool:
+    """An AC and a DC rating stand beside each other."""
+    currents = {q.current for q in earlier} | {later.current}
+    return later.dimension is Dimension.VOLTAGE and len(currents) > len(earlier) and Current.AC in currents
+
+
+def _take_argument(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:
+    if rest and isinstance(rest[0], tree.Word):
+        reading.arguments[item.text] = rest.pop(0).text  # type: ignore[union-attr]  # tested in the line above
+        return
+    reading.problems.append(
+        error("wrong-value", item.place, f"`{item.text}` needs a word after it", f"like this: `{reading.kind.example}`")
+    )
+
+
+def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:
+    kind, text = reading.kind, item.text
+    if text in kind.words:
+        reading.words.append(text)
+    elif text[0].isdigit() or text[0] == ".":
+        _take_number(reading, item, rest)
+    else:
+        reading.problems.append(
+            warning(
+                "unknown-word",
+                item.place,
+                f"`{text}` is no word for a {kind.word}",
+                near(text, kind.words | kind.arguments) or f"put it in a comment: `# {text}`",
+            )
+        )
+
+
+def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:
+    """A number whose unit was not read: bare, or with a word that is no unit."""
+    unit = rest[0] if rest and isinstance(rest[0], tree.Word) else None
+    if unit is not None and unit.text not in reading.kind.words | reading.kind.arguments:
+        rest.pop(0)
+        outcome: Quantity | Flaw = unknown_unit(item.text, unit.text)
+        place = unit.place
+    else:
+        outcome = bare(item.text, reading.kind.principal) if reading.kind.principal else unknown_unit(item.text, "")
+        place = item.place
+    if isinstance(outcome, Flaw):
+        reading.problems.append(error("unreadable-value", place, outcome.headline, outcome.help))
+    else:
+        _take_value(reading, tree.Value(outcome, item.place))
+
+
+def _listed(words: Iterable[str]) -> str:
+    return ", ".join(words)

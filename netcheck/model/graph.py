@@ -1,0 +1,195 @@
+"""Questions about a circuit, indexed once; the only importer of networkx."""
+
+from collections import defaultdict
+from collections.abc import Collection, Hashable, Iterable, Mapping
+from functools import cached_property
+from typing import TypeVar
+
+from netcheck.core.circuit import Circuit, How, Join, Part, Point
+from netcheck.core.source import Place
+from netcheck.model.points import lead_name
+
+__all__ = ["CircuitGraph", "best_matching"]
+
+A = TypeVar("A", bound=Hashable)
+
+# What a cut costs: the hands' joints are likelier to be wrong than the paper's nets, and what is one inside a
+# part or by its mounting can't be unsoldered at all.
+_COST = {How.WIRE: 10, How.SOLDERED: 11, How.LEAD: 12, How.NET: 30, How.BOND: 1_000, How.INSIDE: 100_000}
+_INHERITED = 15
+
+
+class CircuitGraph:
+    """A circuit with its indexes: who is on a net, what a point is joined to, what a net is called."""
+
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
+
+    @cached_property
+    def members(self) -> Mapping[int, tuple[int, ...]]:
+        """The points of each net, in the order of the file."""
+        found: dict[int, list[int]] = defaultdict(list)
+        for at, net in enumerate(self.circuit.nets):
+            found[net].append(at)
+        return {net: tuple(points) for net, points in found.items()}
+
+    @cached_property
+    def joins_at(self) -> Mapping[int, tuple[Join, ...]]:
+        """The joins that end at each point."""
+        found: dict[int, list[Join]] = defaultdict(list)
+        for join in self.circuit.joins:
+            found[join.a].append(join)
+            if join.b != join.a:
+                found[join.b].append(join)
+        return {at: tuple(joins) for at, joins in found.items()}
+
+    def point(self, at: int) -> Point:
+        """The point of an index."""
+        return self.circuit.points[at]
+
+    def part_of(self, at: int) -> Part | None:
+        """The part that a point is a terminal of, where it is present."""
+        return self.circuit.parts.get(self.circuit.points[at].part)
+
+    def leads_on(self, net: int) -> tuple[int, ...]:
+        """The electrical ends on a net, of parts that are present."""
+        return tuple(at for at in self.members[net] if self.point(at).is_lead and self.part_of(at) is not None)
+
+    def terminals(self, part: Part) -> tuple[int, ...]:
+        """The points of a part's leads, one for all pins of one electrode."""
+        index = self.circuit.index
+        first: dict[str, int] = {}
+        for terminal in part.leads:
+            first.setdefault(terminal.key, index[lead_name(part, terminal.name)])
+        return tuple(first.values())
+
+    @cached_property
+    def spared(self) -> frozenset[int]:
+        """The points declared as bare on purpose."""
+        return frozenset(self.circuit.index[name] for s in self.circuit.spared for name in s.points)
+
+    def is_lonely(self, net: int) -> bool:
+        """Whether a net is one single lead, beside lugs and names."""
+        return net != self.circuit.nets[0] and len(self.leads_on(net)) == 1
+
+    def loose_leads(self, part: Part) -> tuple[int, ...]:
+        """The leads of a part whose net holds no lead of anything else and that are not declared spare.
+
+        A lead alone under a net's name is left to the net (``lonely-net``); pins of one electrode count once.
+        """
+        loose: dict[int, int] = {}
+        for at in self.terminals(part):
+            net = self.circuit.nets[at]
+            others = [o for o in self.leads_on(net) if self.circuit.points[o].part != part.name]
+            inner = [o for o in self.leads_on(net) if o != at and not self._one_inside(at, o)]
+            if net == self.circuit.nets[0] or others or inner or self.declared_names(net):
+                continue
+            if not self.spared.intersection(self.members[net]):
+                loose.setdefault(net, at)
+        return tuple(loose.values())
+
+    def _one_inside(self, at: int, other: int) -> bool:
+        return any(j.how is How.INSIDE and other in (j.a, j.b) for j in self.joins_at.get(at, ()))
+
+    def declared_names(self, net: int) -> tuple[str, ...]:
+        """The names that the file gives to a net."""
+        return tuple(self.point(at).name for at in self.members[net] if self.point(at).net_name)
+
+    def is_bare(self, at: int) -> bool:
+        """Whether nothing but the part's own inside holds a point."""
+        net = self.circuit.nets[at]
+        own = self.point(at).part
+        return all(self.point(other).part == own for other in self.members[net] if other != at)
+
+    @cached_property
+    def net_names(self) -> Mapping[int, str]:
+        """What a net is called: the chassis, the common, a declared name, else one of its terminals."""
+        return {net: self._name(points) for net, points in self.members.items()}
+
+    def _name(self, points: tuple[int, ...]) -> str:
+        names = [self.point(at).name for at in points if self.point(at).net_name]
+        if points[0] == 0:
+            return "chassis"
+        if self.circuit.common in names:
+            return self.circuit.common
+        if names:
+            return names[0]
+        present = [at for at in points if self.part_of(at) is not None]
+        pins = [at for at in present if self.circuit.parts[self.point(at).part].kind.word == "tube"]
+        chosen = (pins or present or list(points))[0]
+        return self.spoken(chosen)
+
+    def spoken(self, at: int) -> str:
+        """A point as it is read aloud: ``V5.8 (cathode)``, ``C51+``, ``SP1.3``."""
+        point = self.point(at)
+        terminal = point.terminal
+        if terminal is not None and terminal.electrode and terminal.electrode != terminal.name:
+            return f"{point.name} ({terminal.electrode})"
+        return point.name
+
+    def said_at(self, at: int) -> Place:
+        """Where the file joins a point, the latest layer first; a point that is on nothing: its declaration."""
+        told = [j for j in self.joins_at.get(at, ()) if j.how not in (How.INSIDE, How.BOND)]
+        if told:
+            join = told[-1]
+            return join.place if join.b == at or join.how is How.WIRE else join.statement
+        taken = [t for t in self.circuit.taken if t.point == self.point(at).name]
+        if taken:
+            return taken[-1].place
+        part = self.part_of(at)
+        return part.place if part is not None else self.circuit.source.whole
+
+    def site(self, at: int) -> int:
+        """The place that a lead is soldered to: a lug, pin or chassis point; else the net's name; else itself."""
+        order = {How.LEAD: 0, How.SOLDERED: 1, How.WIRE: 2, How.NET: 3, How.INSIDE: 4, How.BOND: 5}
+        for join in sorted(self.joins_at.get(at, ()), key=lambda j: order[j.how]):
+            other = join.a if join.b == at else join.b
+            if other == 0 or not self.point(other).is_lead:
+                return other
+        return at
+
+    def cheapest_cut(self, one: Collection[int], other: Collection[int]) -> tuple[Join, ...]:
+        """The joins to undo so that no point of ``one`` reaches a point of ``other``; empty where none does.
+
+        A minimum cut over the physical joins of their net, by networkx.
+        """
+        import networkx as nx
+
+        graph = nx.Graph()
+        between: dict[frozenset[int], list[Join]] = defaultdict(list)
+        for at in self._around(one):
+            for join in self.joins_at.get(at, ()):
+                if join.a != join.b and join.a == at:
+                    between[frozenset((join.a, join.b))].append(join)
+        for pair, joins in between.items():
+            a, b = sorted(pair)
+            graph.add_edge(a, b, capacity=sum(map(self._cost, joins)))
+        graph.add_edges_from((("one", at) for at in one), capacity=10**9)
+        graph.add_edges_from((("other", at) for at in other), capacity=10**9)
+        if not nx.has_path(graph, "one", "other"):
+            return ()
+        _, (near, _) = nx.minimum_cut(graph, "one", "other")
+        return tuple(j for pair, joins in between.items() if len(pair & near) == 1 for j in joins)
+
+    def _cost(self, join: Join) -> int:
+        inherited = join.place.source is not self.circuit.source and join.how is not How.NET
+        return _COST[join.how] + (_INHERITED if inherited else 0)
+
+    def _around(self, points: Iterable[int]) -> set[int]:
+        nets = {self.circuit.nets[at] for at in points}
+        return {at for net in nets for at in self.members[net]}
+
+
+def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
+    """The pairing of old with new that keeps the greatest total weight; old and new keys are kept apart.
+
+    Maximum-weight matching by networkx.
+    """
+    import networkx as nx
+
+    graph = nx.Graph()
+    for (old, new), weight in weights.items():
+        graph.add_edge((0, old), (1, new), weight=weight)
+    pairs = nx.max_weight_matching(graph)
+    ordered = (sorted(pair, key=lambda side: side[0]) for pair in pairs)
+    return {old: new for (_, old), (_, new) in ordered}

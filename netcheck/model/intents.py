@@ -1,0 +1,206 @@
+"""What a file says about its joins beside making them: scope, intentions, allowances, readings."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from netcheck.core.circuit import Allowance, Apart, Chart, Declared, Intended, Load, Part, Spared, StateOfWork
+from netcheck.core.diagnostic import Diagnostic, Label
+from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.source import Place
+from netcheck.language import tree
+from netcheck.model.load import Layer
+from netcheck.model.points import PointTable
+from netcheck.model.telling import error, near
+
+__all__ = ["Sayings", "sayings"]
+
+_STATES = {s.value: s for s in StateOfWork if s is not StateOfWork.UNSAID}
+
+
+@dataclass(slots=True)
+class Sayings:
+    """Everything said over all layers; the last layer's title, state, mains, common and meter stand."""
+
+    title: str = ""
+    state: StateOfWork = StateOfWork.UNSAID
+    mains: tuple[Quantity, ...] = ()
+    common: str = "chassis"
+    meter: Quantity | None = None
+    covers: list[Declared] = field(default_factory=list)
+    spared: list[Spared] = field(default_factory=list)
+    apart: list[Apart] = field(default_factory=list)
+    intended: list[Intended] = field(default_factory=list)
+    allowances: list[Allowance] = field(default_factory=list)
+    charts: list[Chart] = field(default_factory=list)
+    loads: list[Load] = field(default_factory=list)
+    supplies: list[Load] = field(default_factory=list)
+    notes: list[tuple[str, str]] = field(default_factory=list)
+    problems: list[Diagnostic] = field(default_factory=list)
+
+
+def sayings(
+    chain: tuple[Layer, ...], table: PointTable, stages: tuple[Mapping[str, Part], ...]
+) -> Sayings:
+    """Reads the statements that make no join, each against the parts present in its layer."""
+    said = Sayings()
+    for number, layer in enumerate(chain):
+        reader = _Reader(said, table, stages[number])
+        reader.read(layer)
+    return said
+
+
+class _Reader:
+    """Reads one layer."""
+
+    def __init__(self, said: Sayings, table: PointTable, present: Mapping[str, Part]) -> None:
+        self._said = said
+        self._table = table
+        self._present = present
+
+    def read(self, layer: Layer) -> None:
+        once: dict[type, Place] = {}
+        readers: dict[type, Callable[[tree.Statement], None]] = {
+            tree.Title: self._title,
+            tree.State: self._state,
+            tree.Mains: self._mains,
+            tree.Common: self._common,
+            tree.Meter: self._meter,
+            tree.Note: self._note,
+            tree.Covers: self._covers,
+            tree.Spare: self._spare,
+            tree.Apart: self._apart,
+            tree.Volts: self._volts,
+            tree.Draws: self._draws,
+            tree.Supply: self._supply,
+            tree.Allow: self._allow,
+        }  # type: ignore[dict-item]  # each reader takes the one statement type that it is entered under
+        single = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Covers)
+        for statement in layer.statements:
+            if isinstance(statement, single):
+                first = once.setdefault(type(statement), statement.place)
+                if first is not statement.place:
+                    word = type(statement).__name__.lower()
+                    self._tell(
+                        "declared-twice", statement.place, f"a file has one `{word}` line", "take one away",
+                        Label(first, "first here"),
+                    )  # fmt: skip
+                    continue
+            reader = readers.get(type(statement))
+            if reader is not None:
+                reader(statement)
+            self._intended(statement)
+
+    def _title(self, statement: tree.Title) -> None:
+        self._said.title = statement.text.text
+
+    def _state(self, statement: tree.State) -> None:
+        state = _STATES.get(statement.word.text)
+        if state is None:
+            self._tell(
+                "unknown-word", statement.word.place, f"`{statement.word.text}` is no state of a chassis",
+                near(statement.word.text, _STATES) or "write drawn, found, planned or rewired",
+            )  # fmt: skip
+        else:
+            self._said.state = state
+
+    def _mains(self, statement: tree.Mains) -> None:
+        values = tuple(i.quantity for i in statement.items if isinstance(i, tree.Value) and i.quantity is not None)
+        for value in values:
+            if value.dimension not in (Dimension.VOLTAGE, Dimension.FREQUENCY):
+                self._tell("wrong-value", statement.place, f"the mains have volts and hertz, not `{value.written}`")
+        self._said.mains = values
+
+    def _common(self, statement: tree.Common) -> None:
+        name = self._name(statement.point)
+        if name:
+            self._said.common = name
+
+    def _meter(self, statement: tree.Meter) -> None:
+        self._said.meter = statement.value.quantity
+
+    def _note(self, statement: tree.Note) -> None:
+        self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
+
+    def _covers(self, statement: tree.Covers) -> None:
+        names = tuple(n for n in map(self._part_or_point, statement.names) if n)
+        self._said.covers.append(Declared(names, statement.place))
+
+    def _part_or_point(self, word: tree.Word) -> str:
+        part = self._present.get(word.text)
+        return word.text if part is not None else self._name(word)
+
+    def _spare(self, statement: tree.Spare) -> None:
+        reason = statement.reason.text if statement.reason else ""
+        self._said.spared.append(Spared(self._names(statement.points), statement.place, reason))
+
+    def _apart(self, statement: tree.Apart) -> None:
+        reason = statement.reason.text if statement.reason else ""
+        self._said.apart.append(Apart(self._names(statement.points), statement.place, reason))
+
+    def _volts(self, statement: tree.Volts) -> None:
+        point = self._name(statement.point)
+        to = self._name(statement.to) if statement.to else ""
+        if point and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
+            self._said.charts.append(Chart(point, to, statement.value.quantity, statement.place))
+
+    def _draws(self, statement: tree.Draws) -> None:
+        point = self._name(statement.point)
+        if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
+            self._said.loads.append(Load(point, "", statement.value.quantity, statement.place))
+
+    def _supply(self, statement: tree.Supply) -> None:
+        point, to = self._name(statement.point), self._name(statement.to)
+        if point and to and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
+            self._said.supplies.append(Load(point, to, statement.value.quantity, statement.place))
+
+    def _is(self, value: tree.Value, dimension: Dimension) -> bool:
+        if value.quantity is None or value.quantity.dimension is dimension:
+            return True
+        self._tell("wrong-value", value.place, f"a value in {dimension.value}s belongs here, not `{value.place.text}`")
+        return False
+
+    def _allow(self, statement: tree.Allow) -> None:
+        subjects = tuple(w.text for w in statement.subjects)
+        self._said.allowances.append(
+            Allowance(statement.rule.text, subjects, statement.reason.text, statement.place)
+        )
+
+    def _intended(self, statement: tree.Statement) -> None:
+        intent = getattr(statement, "intended", None)
+        if intent is None or not isinstance(statement, _CHANGES):
+            return
+        points = tuple(w.text for w in _points_of(statement))
+        verb = type(statement).__name__.lower()
+        self._said.intended.append(Intended(verb, points, intent.reason.text, statement.place))
+
+    def _names(self, words: tuple[tree.Word, ...]) -> tuple[str, ...]:
+        return tuple(n for n in map(self._name, words) if n)
+
+    def _name(self, word: tree.Word) -> str:
+        at, problem = self._table.resolve(word, self._present)
+        if problem is not None:
+            self._said.problems.append(problem)
+        return "" if at is None else self._table.points[at].name
+
+    def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
+        self._said.problems.append(error(rule, place, headline, do, *others))
+
+
+_CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)
+
+
+def _points_of(statement: tree.Statement) -> Iterator[tree.Word]:
+    """The points that a change speaks of, the hub or the lead first."""
+    match statement:
+        case tree.Net(name=hub, points=points) | tree.At(point=hub, points=points):
+            yield hub
+            yield from points
+        case tree.Wire(points=points) | tree.Lift(points=points):
+            yield from points
+        case tree.Fit(leads=leads):
+            yield from (lead.point for lead in leads)
+        case tree.Move(point=point, to=to) | tree.Cut(point=point, to=to):
+            yield point
+            yield to
+        case _:
+            return

@@ -1,0 +1,138 @@
+"""Files to layers: includes, ``start from`` and ``parts from`` followed, loops and depth refused."""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from netcheck.core.diagnostic import Diagnostic, Flaw, Label, Severity
+from netcheck.core.source import Place, Source
+from netcheck.language import tree
+from netcheck.language.parser import parse
+
+__all__ = ["DEEPEST", "Layer", "Layers", "Reader", "layers"]
+
+Reader = Callable[[str, str], Source | Flaw]
+"""(name of the file that asks, path as written there) to the file, or why it can't be had."""
+
+DEEPEST = 16
+
+_DECLARATIONS = (tree.Part, tree.Section, tree.Winding, tree.Position, tree.Basing, tree.Note)
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One file with its includes; ``joins`` is False where only its parts are taken over by the next layer."""
+
+    source: Source
+    statements: tuple[tree.Statement, ...]
+    joins: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Layers:
+    """The chain, base first. ``unread`` are the words of lines that gave a message: no second message for them."""
+
+    chain: tuple[Layer, ...]
+    unread: frozenset[str]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def layers(source: Source, read: Reader) -> Layers:
+    """Reads a file, what it includes and what it starts from."""
+    loader = _Loader(read)
+    chain = loader.follow(source)
+    return Layers(chain, frozenset(loader.unread), tuple(loader.diagnostics))
+
+
+class _Loader:
+    """Walks one chain of files; each file is read once."""
+
+    def __init__(self, read: Reader) -> None:
+        self._read = read
+        self.diagnostics: list[Diagnostic] = []
+        self.unread: set[str] = set()
+        self._trees: dict[str, tuple[tree.Statement, ...]] = {}
+
+    def follow(self, source: Source) -> tuple[Layer, ...]:
+        chain: list[Layer] = []
+        seen = {source.name}
+        takes_joins = True
+        at: Source | None = source
+        while at is not None:
+            statements = tuple(self._statements(at))
+            if not statements and not at.text.strip():
+                self._tell(at.whole, f"`{at.name}` is empty", "write at least one part and one net")
+            chain.append(Layer(at, statements, takes_joins))
+            bases = [s for s in statements if isinstance(s, tree.Base)]
+            for extra in bases[1:]:
+                self._tell(extra.place, "a file starts from one other file only", "take one of the two lines away")
+            at = None
+            if bases:
+                takes_joins = takes_joins and bases[0].joins
+                at = self._open(bases[0].path, seen, len(chain))
+        return tuple(reversed(chain))
+
+    def _statements(self, source: Source) -> Iterator[tree.Statement]:
+        yield from self._own(source)
+        pending = [s for s in self._trees[source.name] if isinstance(s, tree.Include)]
+        seen = {source.name}
+        while pending:
+            include = pending.pop(0)
+            found = self._open(include.path, seen, 1, again=True)
+            if found is None:
+                continue
+            for statement in self._own(found):
+                if isinstance(statement, tree.Include):
+                    pending.append(statement)
+                elif isinstance(statement, _DECLARATIONS):
+                    yield statement
+                else:
+                    self._tell(
+                        statement.place,
+                        "an included file holds declarations only",
+                        "parts, sections, windings, positions and basings; the rest belongs in the file that includes",
+                    )
+
+    def _own(self, source: Source) -> tuple[tree.Statement, ...]:
+        parsed, problems = parse(source)
+        self.diagnostics.extend(problems)
+        self.unread.update(_words_of_unread_lines(source, problems))
+        self._trees[source.name] = parsed.statements
+        return parsed.statements
+
+    def _open(self, path: tree.Word, seen: set[str], depth: int, *, again: bool = False) -> Source | None:
+        found = self._read(path.place.source.name, path.text)
+        if isinstance(found, Flaw):
+            self._tell(path.place, found.headline, found.help)
+            return None
+        if found.name in seen:
+            loop = "is included already" if again else "leads back to itself"
+            self._tell(path.place, f"`{found.name}` {loop}", "take this line away")
+            return None
+        if depth >= DEEPEST:
+            self._tell(path.place, f"more than {DEEPEST} files start from one another", "write the state out in full")
+            return None
+        seen.add(found.name)
+        return found
+
+    def _tell(self, place: Place, headline: str, do: str) -> None:
+        self.diagnostics.append(
+            Diagnostic("unusable-file", Severity.ERROR, headline, (Label(place),), do=do),
+        )
+
+
+def _words_of_unread_lines(source: Source, problems: tuple[Diagnostic, ...]) -> Iterator[str]:
+    """Every word of a line that gave a message, with the lines that it goes on in."""
+    last = len(source.line_starts)
+    for problem in problems:
+        first = end = problem.labels[0].place.line
+        while first > 1 and source.line_text(first - 1).rstrip().endswith(","):
+            first -= 1
+        while end < last and source.line_text(end).rstrip().endswith(","):
+            end += 1
+        if end - first > DEEPEST:
+            end = first + DEEPEST
+        for line in range(first, end + 1):
+            for word in re.findall(r"[^\s,:\"#]+", source.line_text(line)[:10_000]):
+                yield word
+                yield word.split(".")[0].rstrip("+-")

@@ -1,0 +1,168 @@
+"""Words to points: every spelling of a terminal, a net's name or the chassis leads to one point."""
+
+from collections.abc import Iterable, Mapping
+
+from netcheck.core.circuit import Part, Point
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.language import tree
+from netcheck.model.telling import error, near
+
+__all__ = ["PointTable", "lead_name"]
+
+
+def lead_name(part: Part, terminal: str) -> str:
+    """A terminal as the trade writes it: ``C51+``, ``R41.1``; a lug stands by its own name."""
+    if part.kind.word == "lug":
+        return part.name
+    return f"{part.name}{terminal}" if terminal in ("+", "-") else f"{part.name}.{terminal}"
+
+
+class PointTable:
+    """Every point of a chain of layers; filled while joins are read, then handed over as a tuple."""
+
+    def __init__(self, parts: Iterable[Part], unread: frozenset[str]) -> None:
+        self._unread = unread
+        self._parts: dict[str, Part] = {}
+        self._aliases: dict[str, int] = {}
+        self.points: list[Point] = [Point("chassis")]
+        self.index: dict[str, int] = {"chassis": 0}
+        listed = list(parts)
+        for part in listed:
+            self._enter(part)
+        for part in listed:
+            if part.host and part.host in self._parts:
+                self._enter_section(part)
+
+    def _enter(self, part: Part) -> None:
+        self._parts[part.name] = part
+        if part.shape is None:
+            return
+        for terminal in part.shape.terminals:
+            name = lead_name(part, terminal.name)
+            at = self.index.get(name)
+            if at is None:
+                at = self.index[name] = len(self.points)
+                self.points.append(Point(name, part.name, terminal))
+            else:
+                self.points[at] = Point(name, part.name, terminal)
+            for word in (terminal.name, *terminal.aliases, terminal.electrode):
+                if word:
+                    self._aliases[f"{part.name}.{word}"] = at
+                    if word in ("+", "-"):
+                        self._aliases[f"{part.name}{word}"] = at
+
+    def _enter_section(self, part: Part) -> None:
+        """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""
+        for sign, lug in section_lugs(part, self._parts[part.host]):
+            self._aliases[f"{part.name}{sign}"] = self._aliases[f"{part.name}.{sign}"] = self.index[lug]
+
+    def add(self, name: str, *, net_name: bool = False) -> int:
+        """The point of a net's name or of a lifted bundle; made where it is new."""
+        at = self.index.get(name)
+        if at is None:
+            at = self.index[name] = len(self.points)
+            self.points.append(Point(name, net_name=net_name))
+        return at
+
+    def is_terminal(self, text: str) -> bool:
+        """Whether a text reads as a terminal of a declared part (or the chassis)."""
+        return text == "chassis" or text in self._aliases or (text in self.index and not self._net(text))
+
+    def _net(self, text: str) -> bool:
+        return self.points[self.index[text]].net_name
+
+    def resolve(self, word: tree.Word, present: Mapping[str, Part]) -> tuple[int | None, Diagnostic | None]:
+        """The point that a word means, or why there is none; both None where a message was given before."""
+        text = word.text
+        at = self.index.get(text)
+        if at is not None and (at == 0 or self.points[at].net_name):
+            return at, None
+        at = self._aliases.get(text, at)
+        owner = self._owner(text)
+        if owner and owner not in present:
+            return None, self._removed(word, owner)
+        if at is not None:
+            return at, None
+        return self._unknown(word, owner, present)
+
+    def _owner(self, text: str) -> str:
+        """The part that a text would be a terminal of: the longest declared name before a dot or sign."""
+        head, dot, _ = text.partition(".")
+        if dot and head in self._parts:
+            return head
+        bare = text.rstrip("+-")
+        if bare != text and bare in self._parts:
+            return bare
+        return text if text in self._parts else ""
+
+    def _removed(self, word: tree.Word, owner: str) -> Diagnostic:
+        part = self._parts[owner]
+        if part.host and part.shape is not None:
+            lug = dict(section_lugs(part, self._parts[part.host])).get(word.text[-1], f"{part.host}.{owner[-1]}")
+            return error(
+                "removed-part", word.place, f"`{owner}` is removed, its lug is still there", f"write the lug: `{lug}`"
+            )
+        return error("removed-part", word.place, f"`{owner}` is removed, so nothing can be joined to `{word.text}`")
+
+    def _unknown(
+        self, word: tree.Word, owner: str, present: Mapping[str, Part]
+    ) -> tuple[int | None, Diagnostic | None]:
+        text = word.text
+        if owner:
+            part = self._parts[owner]
+            return None, None if part.shape is None else no_such_terminal(word, part)
+        head = text.partition(".")[0]
+        if text in self._unread or head in self._unread or head.rstrip("+-") in self._unread:
+            return None, None
+        if "." in text:
+            guess = near(head, present)
+            return None, error("undeclared-name", word.place, f"there is no part `{head}`", guess or _declare(head))
+        nets = [p.name for p in self.points if p.net_name]
+        guess = near(text, [*present, *nets, "chassis"])
+        sign = text[-1] in "+-"
+        kind = "part" if sign else "net or part"
+        shown = text.rstrip("+-") if sign and text.rstrip("+-") else text
+        return None, error("undeclared-name", word.place, f"there is no {kind} `{shown}`", guess or _declare(shown))
+
+
+def _declare(name: str) -> str:
+    return f"declare `{name}`: its kind, then its name"
+
+
+def section_lugs(section: Part, can: Part) -> tuple[tuple[str, str], ...]:
+    """A section's two leads and the can's points that they are: the lug, and the common."""
+    lug, common = f"{can.name}.{section.name[-1]}", f"{can.name}.can"
+    positive_common = "common-plus" in can.features.words
+    return (("-", lug), ("+", common)) if positive_common else (("+", lug), ("-", common))
+
+
+def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
+    """The message for a terminal that a part lacks; says which it has."""
+    terminal = word.text[len(part.name) :].lstrip(".")
+    refused = part.kind.refused.get(terminal)
+    if refused:
+        return error("no-such-terminal", word.place, f"`{word.text}` can be read two ways", refused)
+    if not terminal:
+        return error(
+            "no-such-terminal", word.place, f"`{part.name}` is a {part.kind.word}; say which lead", _has(part)
+        )
+    what = f"`{part.name}` is a {part.kind.word} and has no {terminal} lead"
+    if part.kind.place:
+        what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"
+    elif part.kind.word == "tube":
+        what = f"`{part.name}` is a {part.features.type} and has no {terminal}"
+    return error("no-such-terminal", word.place, what, _has(part, terminal))
+
+
+def _has(part: Part, wanted: str = "") -> str:
+    shape = part.shape
+    if shape is None:
+        return ""
+    words = [w for t in shape.terminals for w in (t.name, *t.aliases, t.electrode) if w]
+    guess = near(wanted, words) if len(wanted) > 1 else ""
+    if guess:
+        return guess
+    names = [lead_name(part, t.name) for t in shape.terminals]
+    if len(names) > 4 and [t.name for t in shape.terminals] == [str(n + 1) for n in range(len(names))]:
+        return f"it has {names[0]} to {names[-1]}"
+    return "it has " + (", ".join(names[:8]) + (" ..." if len(names) > 8 else "") if names else "no terminals yet")

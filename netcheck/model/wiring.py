@@ -1,0 +1,265 @@
+"""Statements to joins: each layer takes away from what it inherits, then puts in its own."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from netcheck.core.circuit import How, Join, Part, Taken
+from netcheck.core.diagnostic import Diagnostic, Label
+from netcheck.core.source import Place
+from netcheck.language import tree
+from netcheck.model.declare import Inventory
+from netcheck.model.load import Layer
+from netcheck.model.points import PointTable, lead_name
+from netcheck.model.telling import error, warning
+
+__all__ = ["Wiring"]
+
+_PHYSICAL = (How.SOLDERED, How.LEAD, How.WIRE)
+
+
+class Wiring:
+    """The joins of a chain of layers, while they are read."""
+
+    def __init__(self, table: PointTable, stock: Inventory) -> None:
+        self.table = table
+        self._stock = stock
+        self.joins: list[Join] = []
+        self.taken: list[Taken] = []
+        self.problems: list[Diagnostic] = []
+        self.net_places: dict[str, Place] = {}
+        self._present: Mapping[str, Part] = {}
+
+    def add_layer(self, number: int, layer: Layer) -> None:
+        """Applies one layer to the joins of those before it."""
+        before = self._stock.stages[number - 1] if number else {}
+        self._name_nets(layer)
+        self._take_away(layer, before, self._stock.stages[number])
+        self._present = self._stock.stages[number]
+        held = {end for join in self.joins for end in (join.a, join.b)}
+        for statement in layer.statements:
+            self.joins.extend(self._joins_of(statement))
+        for at, name, lead in self._stock.fits:
+            if at == number and name in self._present:
+                self.joins.extend(self._leads(self._present[name], (lead,), held, lead.role.place))
+        for statement in layer.statements:
+            if isinstance(statement, tree.Fit):
+                self.joins.extend(self._fit(statement, held))
+
+    def forget_joins(self) -> None:
+        """Keeps the parts only; what is soldered inside a moulded network is part of the part."""
+        points, present = self.table.points, self._present
+        self.joins = [
+            join
+            for join in self.joins
+            if (hub := present.get(points[join.a].part)) is not None and hub.kind.word == "network"
+        ]
+        self.taken.clear()
+
+    def _name_nets(self, layer: Layer) -> None:
+        for statement in layer.statements:
+            if not isinstance(statement, tree.Net) or statement.name.text in self.net_places:
+                continue
+            name = statement.name
+            if self.table.is_terminal(name.text) and name.text != "chassis":
+                owner = name.text.rstrip("+-").partition(".")[0]
+                self._tell(
+                    "declared-twice",
+                    name.place,
+                    f"`{name.text}` is a net here and also a terminal of `{owner}`",
+                    "give the net another name",
+                )
+            elif name.text == "chassis":
+                self._tell("refused-name", name.place, "`chassis` can't name a net", "use `net ground: chassis, ...`")
+            else:
+                self.net_places[name.text] = name.place
+                self.table.add(name.text, net_name=True)
+
+    def _take_away(self, layer: Layer, before: Mapping[str, Part], present: Mapping[str, Part]) -> None:
+        gone = {name for name in before if name not in present}
+        self._refuse_busy(gone, before)
+        lifted = dict(self._lifted(layer, before))
+        bundles = {at: self.table.add(f"what hung on {name}") for at, name in lifted.items()}
+        self._cut(layer, before)
+        kept, found = [], set()
+        for join in self.joins:
+            ends = (join.a, join.b)
+            if any(self.table.points[end].part in gone for end in ends):
+                continue
+            found.update(end for end in ends if end in bundles)
+            kept.append(
+                replace(join, a=bundles.get(join.a, join.a), b=bundles.get(join.b, join.b))
+                if join.a in bundles or join.b in bundles
+                else join
+            )
+        self.joins = kept
+        self._refuse_idle(layer, lifted, found)
+
+    def _refuse_busy(self, gone: set[str], before: Mapping[str, Part]) -> None:
+        """A strip, can or socket with joints at it can't be taken out from under them."""
+        for name in sorted(gone):
+            if not (before[name].kind.place or before[name].kind.word in ("tube", "can")):
+                continue
+            for join in self.joins:
+                end = next((e for e in (join.a, join.b) if self.table.points[e].part == name), None)
+                if end is None or join.how not in _PHYSICAL:
+                    continue
+                place = next(r.place for r in self._stock.removals if r.part == name)
+                self._tell(
+                    "refused-change",
+                    place,
+                    f"`{name}` can't be removed: something is soldered to `{self.table.points[end].name}`",
+                    f"move that first, or keep `{name}` as a tie point",
+                    Label(join.place, "soldered here"),
+                )
+                break
+
+    def _lifted(self, layer: Layer, before: Mapping[str, Part]) -> Iterator[tuple[int, str]]:
+        seen: dict[int, Place] = {}
+        for statement in layer.statements:
+            if isinstance(statement, tree.Lift):
+                words = statement.points
+            elif isinstance(statement, tree.Move):
+                words = (statement.point,)
+            else:
+                continue
+            for word in words:
+                at = self._resolve(word, before)
+                if at is None:
+                    continue
+                if at in seen:
+                    first = Label(seen[at], "first here")
+                    self._tell("refused-change", word.place, f"`{word.text}` is lifted twice", "", first)
+                    continue
+                seen[at] = word.place
+                verb = "lift" if isinstance(statement, tree.Lift) else "move"
+                self.taken.append(Taken(self.table.points[at].name, verb, word.place))
+                yield at, self.table.points[at].name
+
+    def _refuse_idle(self, layer: Layer, lifted: Mapping[int, str], found: set[int]) -> None:
+        for at, name in lifted.items():
+            if at in found:
+                continue
+            place = next(t.place for t in self.taken if t.point == name and t.place.source is layer.source)
+            self._tell("refused-change", place, f"`{name}` is on nothing here, so it can't be lifted")
+
+    def _cut(self, layer: Layer, before: Mapping[str, Part]) -> None:
+        for statement in layer.statements:
+            if not isinstance(statement, tree.Cut):
+                continue
+            a, b = self._resolve(statement.point, before), self._resolve(statement.to, before)
+            if a is None or b is None:
+                continue
+            hit = next((j for j in self.joins if j.how is How.WIRE and {j.a, j.b} == {a, b}), None)
+            if hit is None:
+                self._tell(
+                    "refused-change",
+                    statement.place,
+                    f"no wire from `{statement.point.text}` to `{statement.to.text}` comes from the base",
+                    "`cut` takes away a `wire`; a lead is lifted with `lift`",
+                )
+                continue
+            self.joins.remove(hit)
+            self.taken.extend(Taken(self.table.points[end].name, "cut", statement.place) for end in (a, b))
+
+    def _joins_of(self, statement: tree.Statement) -> Iterator[Join]:
+        if isinstance(statement, tree.Net):
+            hub = self.table.index.get(statement.name.text)
+            if hub is not None and statement.name.text in self.net_places:
+                yield from self._star(hub, statement, How.NET)
+        elif isinstance(statement, tree.At):
+            hub = self._resolve(statement.point)
+            if hub is not None:
+                yield from self._star(hub, statement, How.SOLDERED)
+        elif isinstance(statement, tree.Move):
+            point, to = self._resolve(statement.point), self._resolve(statement.to)
+            if point is not None and to is not None:
+                yield Join(to, point, How.SOLDERED, statement.to.place, statement.place)
+        elif isinstance(statement, tree.Wire):
+            yield from self._wire(statement)
+
+    def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> Iterator[Join]:
+        for word in statement.points:
+            at = self._resolve(word)
+            if at is not None:
+                yield Join(hub, at, how, word.place, statement.place)
+
+    def _wire(self, statement: tree.Wire) -> Iterator[Join]:
+        words = " ".join(
+            item.text if isinstance(item, tree.Word) else item.quantity.written
+            for item in statement.items
+            if isinstance(item, tree.Word) or item.quantity is not None
+        )
+        ends = [(word, self._resolve(word)) for word in statement.points]
+        for word in statement.past:
+            at = self._resolve(word)
+            if at is not None and any(at == end for _, end in ends):
+                self.problems.append(
+                    warning("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
+                )
+        for (_, a), (word, b) in zip(ends, ends[1:], strict=False):
+            if a is not None and b is not None:
+                yield Join(a, b, How.WIRE, word.place, statement.place, words)
+
+    def _fit(self, statement: tree.Fit, held: set[int]) -> Iterator[Join]:
+        part = self._present.get(statement.part.text)
+        if part is None:
+            self._resolve(statement.part)
+            return
+        yield from self._leads(part, statement.leads, held, statement.place)
+
+    def _leads(
+        self, part: Part, leads: tuple[tree.Lead, ...], held: set[int], statement: Place
+    ) -> Iterator[Join]:
+        for lead in leads:
+            at = self._resolve(lead.point)
+            terminal = _terminal_of(part, lead.role.text)
+            if part.shape is None or at is None:
+                continue
+            if terminal is None:
+                self._tell("no-such-terminal", lead.role.place, *_wrong_role(part, lead.role.text))
+                continue
+            own = self.table.index[lead_name(part, terminal)]
+            if own in held:
+                name = self.table.points[own].name
+                self._tell(
+                    "refused-change",
+                    lead.point.place,
+                    f"`{name}` is still joined from the base",
+                    f"write `move {name} to {lead.point.text}`",
+                )
+                continue
+            yield Join(at, own, How.LEAD, lead.point.place, statement)
+
+    def _resolve(self, word: tree.Word, stage: Mapping[str, Part] | None = None) -> int | None:
+        at, problem = self.table.resolve(word, self._present if stage is None else stage)
+        if problem is not None:
+            self.problems.append(problem)
+        return at
+
+    def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
+        self.problems.append(error(rule, place, headline, do, *others))
+
+
+def _terminal_of(part: Part, role: str) -> str | None:
+    """Which terminal a leads clause means by ``from``, ``plus``, ``anode`` and their partners."""
+    shape = part.shape
+    if shape is None:
+        return None
+    if role in ("from", "to"):
+        leads = [t.name for t in part.leads]
+        two = len(leads) == 2 and shape.polarity is None
+        return leads[("from", "to").index(role)] if two else None
+    if shape.polarity is None:
+        return None
+    return shape.polarity[0] if role in ("plus", "cathode") else shape.polarity[1]
+
+
+def _wrong_role(part: Part, role: str) -> tuple[str, str]:
+    shape = part.shape
+    if shape is not None and shape.polarity is not None:
+        words = ("anode POINT cathode POINT", "plus POINT minus POINT")[part.kind.word != "diode"]
+        return f"`{part.name}` is polarised: `{role}` does not say which lead", f"write `{words}`"
+    leads = [t.name for t in part.leads]
+    if role not in ("from", "to"):
+        return f"`{part.name}` is a {part.kind.word} and has no {role} lead", "write `from POINT to POINT`"
+    return f"`{part.name}` has {len(leads)} leads, not two", "put each where it is soldered with `at POINT: LEAD`"

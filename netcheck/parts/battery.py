@@ -1,0 +1,15 @@
+"""The battery: plus and minus."""
+
+from netcheck.core.kind import PartKind, polarised
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+KIND = PartKind(
+    word="battery",
+    example="battery B1 67.5 V",
+    shape=polarised,
+    principal=Dimension.VOLTAGE,
+    dimensions=frozenset({Dimension.VOLTAGE, Dimension.CURRENT}),
+    letters=("B", "BT"),
+)

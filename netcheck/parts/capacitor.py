@@ -1,0 +1,29 @@
+"""The capacitor without polarity: two ends, free to change places; ``outer`` tells which is the outer foil."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import Features, PartKind, Shape, two_ended
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    outer = features.arguments.get("outer", "1")
+    if outer not in ("1", "2"):
+        return Flaw(f"no end `{outer}` can be the outer foil", "a capacitor has the ends 1 and 2: `outer 2`")
+    return two_ended(features)
+
+
+KIND = PartKind(
+    word="capacitor",
+    example="capacitor C14 .01 mfd 400 V paper",
+    shape=_shape,
+    principal=Dimension.CAPACITANCE,
+    dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.TOLERANCE}),
+    words=frozenset(
+        {"paper", "film", "mica", "ceramic", "oil", "variable", "trimmer", "padder", "X1", "X2", "Y1", "Y2"}
+    ),
+    arguments=frozenset({"outer"}),
+    letters=("C",),
+    notes="`outer 2` says that end 2 is the outer foil; the ends stay free to change places",
+)

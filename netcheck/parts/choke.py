@@ -1,0 +1,23 @@
+"""The iron-cored choke or field coil: two ends, or the leads of its declared windings, and its frame."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import MOUNTINGS, Features, PartKind, Shape, framed, two_ended, wound
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    shape = wound(features) if features.windings else two_ended(features)
+    return shape if isinstance(shape, Flaw) else framed(shape, features)
+
+
+KIND = PartKind(
+    word="choke",
+    example="choke L3 12 H 80 mA 350 ohm",
+    shape=_shape,
+    principal=Dimension.INDUCTANCE,
+    dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
+    words=MOUNTINGS,
+    letters=("L", "CH"),
+)

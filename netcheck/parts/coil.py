@@ -1,0 +1,21 @@
+"""The coil: two ends, or the leads of its declared windings."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import Features, PartKind, Shape, two_ended, wound
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    return wound(features) if features.windings else two_ended(features)
+
+
+KIND = PartKind(
+    word="coil",
+    example="coil L5 2.5 mH 40 ohm",
+    shape=_shape,
+    principal=Dimension.INDUCTANCE,
+    dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
+    letters=("L",),
+)

@@ -1,0 +1,31 @@
+"""The diode: anode and cathode, never plus and minus."""
+
+from netcheck.core.kind import Features, PartKind, Shape, Terminal
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+
+def _shape(_: Features) -> Shape:
+    return Shape(
+        (Terminal("anode", aliases=("a",)), Terminal("cathode", aliases=("k", "band"))), polarity=("cathode", "anode")
+    )
+
+
+KIND = PartKind(
+    word="diode",
+    example="diode D1 1N4007 1000 V 1 A",
+    shape=_shape,
+    principal=Dimension.CURRENT,
+    dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE}),
+    words=frozenset({"silicon", "germanium"}),
+    typed=True,
+    letters=("D", "CR"),
+    refused={
+        "+": "plus is the cathode, where the direct voltage comes out, or the anode, the more positive end when it "
+        "conducts: write `.cathode` (the band) or `.anode`",
+        "-": "minus is the anode, the side of the alternating voltage, or the cathode, the more negative end when it "
+        "conducts: write `.anode` or `.cathode` (the band)",
+    },
+    notes="the band is the cathode; the type may be left out",
+)

@@ -1,0 +1,15 @@
+"""The electrolytic capacitor with its own two leads, plus and minus."""
+
+from netcheck.core.kind import PartKind, polarised
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+KIND = PartKind(
+    word="electrolytic",
+    example="electrolytic C51 22 mfd 500 V",
+    shape=polarised,
+    principal=Dimension.CAPACITANCE,
+    dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.TOLERANCE}),
+    letters=("C",),
+)

@@ -1,0 +1,16 @@
+"""The fuse: two ends, free to change places."""
+
+from netcheck.core.kind import PartKind, two_ended
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+KIND = PartKind(
+    word="fuse",
+    example="fuse F1 1 A slow",
+    shape=two_ended,
+    principal=Dimension.CURRENT,
+    dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.RESISTANCE}),
+    words=frozenset({"slow", "fast"}),
+    letters=("F",),
+)

@@ -1,0 +1,28 @@
+"""The plug, socket or jack that leads off the chassis; a mated pair is one plug."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import Features, PartKind, Shape, Terminal, count_of, numbered
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    count = count_of(features, Dimension.PINS)
+    if isinstance(count, Flaw):
+        return count
+    pins = numbered(count)
+    # What is plugged in expects each circuit on its own pin, so pins are compared like leads, not like lugs.
+    return Shape(tuple(Terminal(pin) for pin in pins), ordered=pins)
+
+
+KIND = PartKind(
+    word="plug",
+    example="plug J1 2 pins",
+    shape=_shape,
+    principal=Dimension.PINS,
+    dimensions=frozenset({Dimension.PINS}),
+    place=True,
+    letters=("J", "PG"),
+    notes="pins 1 to n; unused pins may be left bare",
+)

@@ -1,0 +1,30 @@
+"""The potentiometer: ends named by the way its shaft turns, which is the same from above and below."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import MOUNTINGS, Features, PartKind, Shape, Terminal, framed
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+_MIRRORED = (
+    "it is mirrored when seen from below: write `.ccw` (where the wiper stands with the shaft turned fully left), "
+    "`.wiper` or `.cw`"
+)
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    tap = (Terminal("tap"),) if "tapped" in features.words else ()
+    return framed(Shape((Terminal("ccw"), Terminal("wiper"), Terminal("cw"), *tap)), features)
+
+
+KIND = PartKind(
+    word="pot",
+    example="pot RV1 500k",
+    shape=_shape,
+    principal=Dimension.RESISTANCE,
+    dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
+    words=MOUNTINGS | {"tapped", "linear", "audio", "wirewound"},
+    letters=("RV", "VR", "R", "P"),
+    refused=dict.fromkeys(("1", "2", "3", "left", "right"), _MIRRORED),
+    notes="`tapped` adds `.tap`; `grounded` or `insulated` adds `.frame`",
+)

@@ -1,0 +1,16 @@
+"""The resistor: two ends, free to change places."""
+
+from netcheck.core.kind import PartKind, two_ended
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+KIND = PartKind(
+    word="resistor",
+    example="resistor R41 2.7k 1 W 10%",
+    shape=two_ended,
+    principal=Dimension.RESISTANCE,
+    dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE, Dimension.VOLTAGE}),
+    words=frozenset({"carbon", "film", "flameproof", "wirewound"}),
+    letters=("R",),
+)

@@ -1,0 +1,29 @@
+"""The section of a can: the element between a lug of the can and its common."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import Features, PartKind, Shape, polarised
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+_MARKS = ("half-moon", "square", "triangle", "plain")
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    marks = [mark for mark in _MARKS if mark in features.words]
+    if len(marks) > 1:
+        return Flaw(f"a section bears one mark, not `{marks[0]}` and `{marks[1]}`", "the label beside the lugs tells")
+    return polarised(features)
+
+
+KIND = PartKind(
+    word="section",
+    example="section C30A 20 mfd 450 V half-moon",
+    shape=_shape,
+    principal=Dimension.CAPACITANCE,
+    dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.TOLERANCE}),
+    words=frozenset(_MARKS),
+    arguments=frozenset({"minus"}),
+    letters=("C",),
+    notes="its name is the can's and a letter; `minus NAME` where the section has a minus lead of its own",
+)

@@ -1,0 +1,32 @@
+"""The selenium stack: a single one, a bridge, a doubler or a centre-tapped one; plus is the cathode end."""
+
+from netcheck.core.diagnostic import Flaw
+from netcheck.core.kind import Features, PartKind, Shape, Terminal
+from netcheck.core.quantity import Dimension
+
+__all__ = ["KIND"]
+
+_TAPPED = ("doubler", "centre-tapped", "center-tapped")
+
+
+def _shape(features: Features) -> Shape | Flaw:
+    makes = [word for word in ("bridge", *_TAPPED) if word in features.words]
+    if len(makes) > 1:
+        return Flaw(f"a stack is either `{makes[0]}` or `{makes[1]}`", "keep the word that fits its terminals")
+    ends = (Terminal("+"), Terminal("-"))
+    if "bridge" in makes:
+        inputs = (Terminal("ac-1"), Terminal("ac-2"))
+        return Shape((*ends, *inputs), free=(("ac-1", "ac-2"),), polarity=("+", "-"))
+    return Shape((*ends, Terminal("ac")) if makes else ends, polarity=("+", "-"))
+
+
+KIND = PartKind(
+    word="selenium",
+    example="selenium CR1 130 V 100 mA 5 plates",
+    shape=_shape,
+    principal=Dimension.CURRENT,
+    dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.PLATES}),
+    words=frozenset({"bridge", *_TAPPED}),
+    letters=("CR", "SR", "D"),
+    notes="`+` is the cathode end: it feeds the plus of the filter capacitor, the alternating side is `-`",
+)

@@ -1,0 +1,118 @@
+"""Text in a picture: escaped for the drawing engine, shortened, and wrapped by its width in Arial."""
+
+import html
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+
+from netcheck.core.visible import visible
+
+__all__ = ["LONGEST_NAME", "MINUS", "advance", "brief", "escaped", "lettered", "spoken", "tip", "wrapped"]
+
+LONGEST_NAME = 26
+MINUS = "\N{MINUS SIGN}"
+
+# Advance widths of Arial in thousandths of the size, from U+0020 to U+007E, plain and bold (its `hmtx` table;
+# Helvetica and the metric-compatible fonts agree). The test compares them with what the engine measures.
+_ADVANCES = (
+    *(278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278),
+    *(556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556),
+    *(1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778),
+    *(667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556),
+    *(333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556),
+    *(556, 556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584),
+)
+_BOLD_ADVANCES = (
+    *(278, 333, 474, 556, 556, 889, 722, 238, 333, 333, 389, 584, 278, 333, 278, 278),
+    *(556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 333, 333, 584, 584, 584, 611),
+    *(975, 722, 722, 722, 722, 667, 611, 778, 722, 278, 556, 722, 611, 833, 722, 778),
+    *(667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 333, 278, 333, 584, 556),
+    *(333, 556, 611, 556, 611, 556, 333, 611, 611, 278, 278, 556, 278, 889, 611, 611),
+    *(611, 611, 389, 556, 333, 611, 556, 778, 556, 556, 500, 389, 280, 389, 584),
+)
+# Engines measure with the fonts they find; a table that is too small for its text draws a warning.
+_MARGIN = 1.06
+# Other signs are guessed to be wide: letters with accents, Greek; then symbols and Chinese characters.
+_LETTER = 750
+_WIDEST = 1020
+_PUNCTUATION = 0x2000
+
+
+def advance(text: str, size: float, *, bold: bool = False) -> float:
+    """The width to allow for a text, in points."""
+    table = _BOLD_ADVANCES if bold else _ADVANCES
+    return sum(_thousandths(sign, table) for sign in text) * size / 1000 * _MARGIN
+
+
+def _thousandths(sign: str, table: Sequence[int]) -> int:
+    place = ord(sign) - ord(" ")
+    if 0 <= place < len(table):
+        return table[place]
+    if unicodedata.combining(sign):
+        return 0
+    return _LETTER if ord(sign) < _PUNCTUATION or sign == MINUS else _WIDEST
+
+
+def brief(text: str) -> str:
+    """A name as it stands in a picture: what can't be seen made visible, a long one shortened in its middle."""
+    seen = visible(text)
+    if len(seen) <= LONGEST_NAME:
+        return seen
+    kept = LONGEST_NAME - 1
+    return f"{seen[: kept // 2]}…{seen[-(kept - kept // 2) :]}"
+
+
+def escaped(text: str) -> str:
+    r"""Text for an HTML-like label; the engine would replace ``\N`` and ``\G`` there, so backslashes are doubled.
+
+    Graphviz 2.42 takes a lone ``]`` for the end of something and refuses the label.
+    """
+    return html.escape(visible(text), quote=False).replace("\\", "\\\\").replace("]", "&#93;")
+
+
+def tip(text: str) -> str:
+    """Text for a tooltip: there even a doubled backslash would be replaced, so there is none."""
+    return visible(text).replace("\\", "").replace("&", "&amp;")
+
+
+def lettered(text: str, size: int, *, bold: bool = False, color: str = "") -> str:
+    """A run of an HTML-like label; nothing for a blank text, since an empty run is a syntax error there."""
+    if not text.strip():
+        return ""
+    inner = escaped(text)
+    inner = f"<B>{inner}</B>" if bold else inner
+    hue = f' COLOR="{color}"' if color else ""
+    return f'<FONT POINT-SIZE="{size}"{hue}>{inner}</FONT>'
+
+
+def spoken(text: str) -> str:
+    """A message as a sentence of the picture: no backticks, and a capital unless it begins with a user's word."""
+    plain = text.replace("`", "")
+    return plain if text.startswith("`") else plain[:1].upper() + plain[1:]
+
+
+def wrapped(text: str, width: float, size: float, *, bold: bool = False, most: int = 6) -> tuple[str, ...]:
+    """The text in lines of at most ``width`` points; what does not go into ``most`` lines ends in an ellipsis."""
+    lines: list[str] = []
+    for word in _pieces(visible(text), width, size, bold=bold):
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and advance(joined, size, bold=bold) <= width:
+            lines[-1] = joined
+        else:
+            lines.append(word)
+    if len(lines) > most:
+        lines = [*lines[: most - 1], f"{lines[most - 1][:-1]}…"]
+    return tuple(lines)
+
+
+def _pieces(text: str, width: float, size: float, *, bold: bool) -> Iterator[str]:
+    """The words, those wider than a line cut into such as are not."""
+    for word in re.split(r"\s+", text.strip()):
+        piece = ""
+        for sign in word:
+            if piece and advance(piece + sign, size, bold=bold) > width:
+                yield piece
+                piece = ""
+            piece += sign
+        if piece:
+            yield piece

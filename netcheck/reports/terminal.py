@@ -1,0 +1,122 @@
+"""The full report, for reading at the bench: each finding with its lines, its reason and what to do."""
+
+from collections.abc import Iterator, Mapping
+from functools import partial
+
+from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.report import Allowed, Report
+from netcheck.reports.excerpt import Excerpt, cells, excerpt
+from netcheck.reports.renderer import Style, counted, shown
+
+__all__ = ["render"]
+
+_HEADING = "  "
+_SOURCE = "      "
+_WORD = 7  # the width of "  why: "
+
+_BOLD = "1"
+_FAINT = "2"
+_COLOURS: Mapping[Severity, str] = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.NOTE: "1;36"}
+
+
+def render(report: Report, style: Style) -> str:
+    """The findings in the report's order, then what was allowed, what was looked at, and the count last."""
+    blocks = [[*_wrapped(f"netcheck {report.command}: {', '.join(report.files)}", "", "  ", style)]]
+    blocks += [[*_finding(diagnostic, style)] for diagnostic in report.diagnostics]
+    blocks.append([line for allowed in report.allowed for line in _allowed(allowed, style)])
+    blocks.append([line for text in report.closing for line in _wrapped(text, "", "  ", style)])
+    blocks.append([_paint(shown(counted(report), style), _BOLD, style)])
+    return "\n".join("".join(line.rstrip() + "\n" for line in block) for block in blocks if block)
+
+
+def _finding(diagnostic: Diagnostic, style: Style) -> Iterator[str]:
+    colour = _COLOURS[diagnostic.severity]
+    yield from _headline(diagnostic, style)
+    previous: Excerpt | None = None
+    for label in diagnostic.labels:
+        piece = excerpt(label.place, max(style.width - len(_SOURCE), 20), partial(shown, style=style), _gap(style))
+        same = previous is not None and (piece.name, piece.line, piece.text) == (
+            previous.name, previous.line, previous.text,
+        )  # fmt: skip
+        if not same:
+            yield from _line(piece, style)
+        yield from _mark(piece, label, colour, style)
+        previous = piece
+    yield from _said("why", diagnostic.why, style)
+    yield from _said("do", diagnostic.do, style)
+
+
+def _headline(diagnostic: Diagnostic, style: Style) -> Iterator[str]:
+    word = f"{diagnostic.severity.value}: "
+    first, *more = [*_wrapped(diagnostic.headline, word, " " * len(word), style)]
+    lines = [_paint(word.rstrip(), _COLOURS[diagnostic.severity], style) + first[len(word) - 1 :], *more]
+    rule = shown(f"[{diagnostic.rule}]", style)
+    if cells(([first, *more])[-1]) + 3 + cells(rule) <= style.width:
+        lines[-1] += "   " + _paint(rule, _FAINT, style)
+    else:
+        lines.append(" " * len(word) + _paint(rule, _FAINT, style))
+    yield from lines
+
+
+def _line(piece: Excerpt, style: Style) -> Iterator[str]:
+    if not piece.line:
+        where = f"in {piece.name}"
+    elif piece.last_line > piece.line:
+        where = f"lines {piece.line} to {piece.last_line} of {piece.name}"
+    else:
+        where = f"line {piece.line} of {piece.name}"
+    yield _HEADING + _paint(where, _FAINT, style)
+    if piece.text:
+        yield _SOURCE + piece.text
+
+
+def _mark(piece: Excerpt, label: Label, colour: str, style: Style) -> Iterator[str]:
+    """The underline with the label's text beside it, or below where there is no room."""
+    if not piece.text:
+        yield from _wrapped(label.text, _SOURCE, _SOURCE, style)
+        return
+    indent = len(_SOURCE) + cells(piece.before)
+    sign = "\N{OVERLINE}" if style.unicode else "^"
+    marks = sign * max(cells(piece.marked), 1)
+    row = " " * indent + _paint(marks, colour, style)
+    text = shown(label.text, style)
+    if indent + len(marks) + 1 + cells(text) <= style.width:
+        yield f"{row} {text}"
+        return
+    yield row
+    start = " " * max(min(indent, style.width // 2, style.width - cells(text)), len(_SOURCE))
+    yield from _wrapped(label.text, start, start, style)
+
+
+def _said(word: str, text: str, style: Style) -> Iterator[str]:
+    if not text.strip():
+        return
+    lead = f"{_HEADING}{word}:".ljust(_WORD)
+    first, *more = [*_wrapped(text, lead, " " * _WORD, style)]
+    yield _paint(lead, _BOLD, style) + first[_WORD:]
+    yield from more
+
+
+def _allowed(allowed: Allowed, style: Style) -> Iterator[str]:
+    found = allowed.diagnostic
+    yield shown(f'allowed: {found.headline}   [{found.rule}] "{allowed.reason}"', style)
+
+
+def _wrapped(text: str, first: str, other: str, style: Style) -> Iterator[str]:
+    """The text in lines of the style's width; only blanks break it, so that a lead's name stays whole."""
+    line, empty = first, True
+    for word in shown(text, style).split():
+        if not empty and cells(line) + 1 + cells(word) > style.width:
+            yield line
+            line, empty = other, True
+        line, empty = (line + word if empty else f"{line} {word}"), False
+    if not empty:
+        yield line
+
+
+def _gap(style: Style) -> str:
+    return "\N{HORIZONTAL ELLIPSIS}" if style.unicode else "..."
+
+
+def _paint(text: str, colour: str, style: Style) -> str:
+    return f"\033[{colour}m{text}\033[0m" if style.colour and text else text

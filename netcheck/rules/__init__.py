@@ -1,0 +1,31 @@
+"""Rules about one state of a chassis, a module each; the order is the order of ``explain``."""
+
+from netcheck.engine.rule import Rule
+from netcheck.model.graph import CircuitGraph
+from netcheck.rules import (
+    ground_without_bond,
+    internal_pin_used,
+    live_shell,
+    lonely_net,
+    loose_lead,
+    not_apart,
+    part_across_itself,
+    spare_in_use,
+    two_names,
+    unused_part,
+)
+
+__all__ = ["RULES"]
+
+RULES: tuple[Rule[CircuitGraph], ...] = (
+    not_apart.RULE,
+    ground_without_bond.RULE,
+    part_across_itself.RULE,
+    internal_pin_used.RULE,
+    live_shell.RULE,
+    loose_lead.RULE,
+    unused_part.RULE,
+    lonely_net.RULE,
+    two_names.RULE,
+    spare_in_use.RULE,
+)

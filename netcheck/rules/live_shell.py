@@ -1,0 +1,48 @@
+"""The shell pin of a metal tube sits on a net that is not the chassis or the common.
+
+The whole envelope then has that voltage, and a finger finds it.
+
+Fails:
+
+    tube V1 6SJ7
+    resistor R1 470k
+    net B+: V1.1, V1.8, R1.1
+    net ground: R1.2, V1.2, V1.3, V1.4, V1.5, V1.6, V1.7, chassis
+
+Passes:
+
+    tube V1 6SJ7
+    resistor R1 470k
+    net B+: V1.8, R1.1
+    net ground: R1.2, V1.1, V1.2, V1.3, V1.4, V1.5, V1.6, V1.7, chassis
+
+Source: tube manuals (pin 1 is the shell of metal types).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.kind import Role
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    circuit = graph.circuit
+    safe = {circuit.nets[0], circuit.net_of(circuit.common)}
+    for at, point in enumerate(circuit.points):
+        if point.terminal is None or point.terminal.role is not Role.SHELL:
+            continue
+        if graph.part_of(at) is None or graph.is_bare(at) or circuit.nets[at] in safe:
+            continue
+        net = graph.net_names[circuit.nets[at]]
+        yield Finding(
+            f"the shell of `{point.part}` ({point.name}) is on {net}",
+            (Label(graph.said_at(at)),),
+            do="join the shell pin to the chassis, or leave it empty",
+            why="whoever touches the tube touches that voltage",
+            touched=Touched(leads=(point.name,), parts=(point.part,), nets=(net,)),
+        )
+
+
+RULE = Rule("live-shell", Severity.WARNING, _check, __doc__)

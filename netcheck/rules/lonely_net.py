@@ -1,0 +1,46 @@
+"""A named net with a single lead on it.
+
+A net is there to join things. One lead alone under a name is a slip of the pen, or the other leads are still to
+be written. A net that lost its leads to changes, all of them, is silent.
+
+Fails:
+
+    resistor R1 470k
+    net grid: R1.1
+    net ground: R1.2, chassis
+
+Passes:
+
+    resistor R1 470k
+    resistor R2 470k
+    net grid: R1.1, R2.1
+    net ground: R1.2, R2.2, chassis
+
+Source: common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    circuit = graph.circuit
+    for net in graph.members:
+        if not graph.declared_names(net) or not graph.is_lonely(net):
+            continue
+        lead = graph.leads_on(net)[0]
+        if lead in graph.spared:
+            continue
+        name = graph.net_names[net]
+        yield Finding(
+            f"net `{name}` has one lead only, {graph.spoken(lead)}",
+            (Label(graph.said_at(lead)),),
+            do="write the other leads of this net, or take the net away",
+            touched=Touched(leads=(circuit.points[lead].name,), nets=(name,)),
+        )
+
+
+RULE = Rule("lonely-net", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,49 @@
+"""Both leads of a part are on one net.
+
+The part does nothing; if it is an electrolytic or a rectifier, what it should do is missing, so that is an
+error. Lamps, fuses and other parts are a warning.
+
+Fails:
+
+    electrolytic C1 20 mfd 450 V
+    resistor R1 470k
+    net B+: C1+, C1-, R1.1
+    net ground: R1.2, chassis
+
+Passes:
+
+    electrolytic C1 20 mfd 450 V
+    resistor R1 470k
+    net B+: C1+, R1.1
+    net ground: C1-, R1.2, chassis
+
+Source: common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    circuit = graph.circuit
+    for part in circuit.parts.values():
+        leads = graph.terminals(part)
+        if len(leads) != 2 or circuit.nets[leads[0]] != circuit.nets[leads[1]]:
+            continue
+        polarised = part.shape is not None and part.shape.polarity is not None
+        net = graph.net_names[circuit.nets[leads[0]]]
+        yield Finding(
+            f"both leads of `{part.name}` are on {net}",
+            tuple(Label(graph.said_at(at)) for at in leads),
+            do="move one of the two leads to where it belongs",
+            touched=Touched(
+                leads=tuple(circuit.points[at].name for at in leads), parts=(part.name,), nets=(net,)
+            ),
+            severity=Severity.ERROR if polarised else Severity.WARNING,
+        )
+
+
+RULE = Rule("part-across-itself", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,51 @@
+"""Two named nets that are joined to one.
+
+Two names for one net are mostly a bridge on paper: the same lead written in two nets, or a wire between them.
+Where it is meant, one name is enough.
+
+Fails:
+
+    resistor R1 470k
+    resistor R2 47k
+    net B+1: R1.1, R2.1
+    net B+2: R2.1, chassis
+    net ground: R1.2, chassis
+
+Passes:
+
+    resistor R1 470k
+    resistor R2 47k
+    net B+1: R1.1, R2.1
+    net ground: R1.2, R2.2, chassis
+
+Source: common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    circuit = graph.circuit
+    apart = {frozenset(a.points) for a in circuit.apart}
+    for net in graph.members:
+        names = graph.declared_names(net)
+        if len(names) < 2:
+            continue
+        if any(pair <= {*names, "chassis"} for pair in apart):
+            continue
+        first, second = (circuit.index[name] for name in names[:2])
+        cut = graph.cheapest_cut((first,), (second,))
+        labels = tuple(Label(join.place, "joins them") for join in cut[:1])
+        yield Finding(
+            f"nets `{names[0]}` and `{names[1]}` are joined to one",
+            (*labels, Label(graph.said_at(second))),
+            do="write one name only, or take the join away",
+            touched=Touched(nets=names),
+        )
+
+
+RULE = Rule("two-names", Severity.WARNING, _check, __doc__)

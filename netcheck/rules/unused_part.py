@@ -1,0 +1,49 @@
+"""A part of which no lead is joined to anything.
+
+Declared and then forgotten, or its joints were never made. A part that another one ``replaces`` may stay in
+place dead; a part that is bare on purpose is declared with ``spare``.
+
+Fails:
+
+    resistor R1 470k
+    resistor R2 10k
+    net grid: R1.1, chassis
+    net top: R1.2, chassis
+
+Passes:
+
+    resistor R1 470k
+    resistor R2 10k
+    net grid: R1.1, R2.1
+    net ground: R1.2, R2.2, chassis
+
+Source: common practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    circuit = graph.circuit
+    replaced = {old for part in circuit.parts.values() for old in part.replaces}
+    for part in circuit.parts.values():
+        leads = graph.terminals(part)
+        if not leads or part.host or part.name in replaced:
+            continue
+        if len(graph.loose_leads(part)) == len(leads):
+            yield Finding(
+                f"`{part.name}` is declared and joined to nothing",
+                (Label(part.place),),
+                do=f"write where its leads go, or take `{part.name}` away",
+                touched=Touched(
+                    leads=tuple(circuit.points[at].name for at in leads),
+                    parts=(part.name,),
+                ),
+            )
+
+
+RULE = Rule("unused-part", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,1 @@
+"""The machine: the only package that touches files, processes and the environment."""

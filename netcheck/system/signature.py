@@ -1,0 +1,39 @@
+"""How netcheck knows a file that it wrote itself: by how the file begins."""
+
+import re
+import struct
+import zlib
+
+__all__ = ["is_signed", "sign"]
+
+_PNG_HEADER = 33  # eight bytes of magic and the IHDR chunk, which always comes first
+_PNG_WORD = b"tEXtSoftware\0netcheck"
+
+_BEGINNINGS = (
+    rb"\Z",  # an empty file, as a concise report without findings is
+    rb"netcheck [a-z]+: ",  # a full report
+    rb"[^\n]+:\d+:\d+: (?:error|warning|note): [^\n]+ \[[a-z-]+\]\n",  # a concise one
+    rb'\{\n  "generator": "netcheck",',
+    rb"// drawn by netcheck\n",
+    rb"<\?xml [^>]*\?>\s*<!-- drawn by netcheck -->",
+    rb"\x89PNG\r\n\x1a\n.{25}.{4}" + re.escape(_PNG_WORD),
+)
+_SIGNED = re.compile(b"|".join(b"(?:%b)" % one for one in _BEGINNINGS), re.DOTALL)
+
+
+def is_signed(head: bytes) -> bool:
+    """Whether a file that begins so is one of netcheck's own; a netlist can't begin so."""
+    return _SIGNED.match(head) is not None
+
+
+def sign(picture: bytes, suffix: str) -> bytes:
+    """The picture (``.svg``, ``.dot``, ``.png``) with netcheck's mark near its beginning, where nothing shows."""
+    if suffix == ".png":
+        chunk = struct.pack(">I", len(_PNG_WORD) - 4) + _PNG_WORD + struct.pack(">I", zlib.crc32(_PNG_WORD))
+        return picture[:_PNG_HEADER] + chunk + picture[_PNG_HEADER:]
+    if suffix == ".dot":
+        return b"// drawn by netcheck\n" + picture
+    prolog, end, rest = picture.partition(b"?>")
+    if not end:
+        return b'<?xml version="1.0" encoding="UTF-8"?>\n<!-- drawn by netcheck -->\n' + picture
+    return prolog + end + b"\n<!-- drawn by netcheck -->" + rest

@@ -1,0 +1,66 @@
+"""How time and memory of parsing and comparing grow from 300 to 30,000 terminals.
+
+Run it from the project's folder: ``python -m tests.benchmarks.growth``. Each size runs in a process of its own.
+"""
+
+import math
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from netcheck import api
+from netcheck.system.files import read, reader
+from tests.benchmarks.netlists import TERMINALS_A_STAGE, write_pair
+
+SIZES = (300, 1_000, 3_000, 10_000, 30_000)
+BEST_OF = 3
+PIECE = "--one"
+MEGABYTE = 1024  # ru_maxrss counts in KiB on Linux
+
+
+def one(terminals: int) -> tuple[float, float]:
+    """Seconds of the best of some runs, and the process's peak memory in MB."""
+    with tempfile.TemporaryDirectory() as folder:
+        pair = write_pair(Path(folder), math.ceil(terminals / TERMINALS_A_STAGE), faults=5)
+        sources = [read(path) for path in pair]
+        best = math.inf
+        for _ in range(BEST_OF):
+            start = time.perf_counter()
+            report = api.compare(sources[0], sources[1], reader(*sources))
+            best = min(best, time.perf_counter() - start)
+    if not report.built or not report.diagnostics:
+        sys.exit(f"{terminals} terminals: {report.diagnostics[:1] or 'no finding'}")
+    return best, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / MEGABYTE
+
+
+def exponent(points: list[tuple[float, float]]) -> float:
+    """The slope of the straight line through the points on paper with two logarithmic scales."""
+    xs, ys = ([math.log(point[i]) for point in points] for i in (0, 1))
+    middle, height = sum(xs) / len(xs), sum(ys) / len(ys)
+    rise = sum((x - middle) * (y - height) for x, y in zip(xs, ys, strict=True))
+    return rise / sum((x - middle) ** 2 for x in xs)
+
+
+def main() -> None:
+    """Prints a line a size, and the exponents over all sizes and over the last three, where start-up is spread."""
+    points: list[tuple[float, float]] = []
+    sys.stdout.write("terminals        time    peak memory\n")
+    for size in SIZES:
+        argv = (sys.executable, "-m", "tests.benchmarks.growth", PIECE, str(size))
+        ran = subprocess.run(argv, capture_output=True, text=True, check=False)
+        if ran.returncode:
+            sys.exit(ran.stderr)
+        took, memory = map(float, ran.stdout.split())
+        points.append((size, took))
+        sys.stdout.write(f"{size:9,}  {took * 1000:7.0f} ms  {memory:8.0f} MB\n")
+    sys.stdout.write(f"exponent   {exponent(points):.2f} over all, {exponent(points[-3:]):.2f} over the last three\n")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == [PIECE]:
+        sys.stdout.write("{} {}\n".format(*one(int(sys.argv[2]))))
+    else:
+        main()

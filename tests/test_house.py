@@ -1,0 +1,111 @@
+"""The house keeps its order: sizes, layers that a contract can't say, registries, and what a run may import."""
+
+import ast
+import importlib
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+MODULES = sorted(path for top in ("netcheck", "tests") for path in (ROOT / top).rglob("*.py"))
+CORE = sorted((ROOT / "netcheck/core").glob("*.py"))
+FAMILIES = {"netcheck.rules": "check", "netcheck.compare.rules": "compare"}
+
+LONGEST = 300  # lines of a module
+TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "netcheck", "grammar", "tests", "samples"}
+
+# What a comparison in words can do without: each costs start-up time, or belongs to another command.
+NOT_FOR_COMPARE = frozenset(
+    {"asyncio", "difflib", "graphviz", "hashlib", "json", "multiprocessing", "numpy", "scipy", "tempfile", "unittest",
+     "netcheck.reports.drawing", "netcheck.system.graphviz", "netcheck.system.picture"}
+)  # fmt: skip
+MACHINERY = frozenset({"lark", "pint", "networkx", "netcheck.api", "netcheck.language", "netcheck.model"})
+
+
+def short(path: Path) -> str:
+    return path.relative_to(ROOT).as_posix()
+
+
+def imported(path: Path) -> set[str]:
+    """The modules that a file names in its imports, inside functions too."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    nodes = list(ast.walk(tree))
+    plain = {alias.name for node in nodes if isinstance(node, ast.Import) for alias in node.names}
+    return plain | {node.module or "." for node in nodes if isinstance(node, ast.ImportFrom)}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=short)
+def test_a_module_is_read_in_one_sitting(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST
+
+
+@pytest.mark.parametrize("path", CORE, ids=short)
+def test_core_stands_on_the_standard_library(path: Path) -> None:
+    foreign = {
+        name
+        for name in imported(path)
+        if not name.startswith("netcheck.core.") and name.split(".")[0] not in sys.stdlib_module_names
+    }
+    assert not foreign
+
+
+def test_grammar_holds_no_python() -> None:
+    """An editable install refuses a package that is rewritten to another place."""
+    assert not list((ROOT / "grammar").rglob("*.py"))
+    assert list((ROOT / "grammar").glob("*.lark"))
+
+
+def test_nothing_new_at_the_top() -> None:
+    ignored = [line.rstrip("/") for line in (ROOT / ".gitignore").read_text(encoding="utf-8").split()]
+    entries = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    strange = {name for name in entries - TOP if not any(Path(name).match(pattern) for pattern in ignored)}
+    # A source distribution adds its own description.
+    assert strange <= {"PKG-INFO"}
+    assert entries >= TOP
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_rule_module_is_registered(family: str) -> None:
+    package = importlib.import_module(family)
+    folder = ROOT / family.replace(".", "/")
+    modules = sorted(path.stem.replace("_", "-") for path in folder.glob("*.py") if path.stem != "__init__")
+    assert sorted(rule.name for rule in package.RULES) == modules
+
+
+def test_rules_have_one_name_and_one_case_file_each() -> None:
+    names = [rule.name for family in FAMILIES for rule in importlib.import_module(family).RULES]
+    assert sorted(set(names)) == sorted(names)
+    assert sorted(path.stem for path in (ROOT / "tests/rules").glob("*.md")) == sorted(names)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_rule_has_a_manual_page(family: str) -> None:
+    for rule in importlib.import_module(family).RULES:
+        heads = re.findall(r"^(Fails|Passes|Source):", rule.manual, re.MULTILINE)
+        assert heads == ["Fails", "Passes", "Source"], rule.name
+
+
+def imports_of(code: str, *argv: str) -> set[str]:
+    """What a run of Python code has imported in the end."""
+    code = f"import sys; {code}; print(*sys.modules, file=sys.stderr)"
+    ran = subprocess.run([sys.executable, "-c", code, *argv], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert ran.returncode == 0, ran.stderr
+    return set(ran.stderr.split())
+
+
+RUN = "from netcheck.cli import main; main(sys.argv[1:])"
+
+
+def test_compare_imports_nothing_that_it_does_not_use() -> None:
+    run = imports_of(RUN, "compare", "samples/harrow-point/original.netck", "samples/harrow-point/faulty.netck")
+    assert "netcheck.api" in run
+    # What a library brings along is its own affair (pint looks for numpy, for instance).
+    libraries = sorted({"click", "lark", "networkx", "pint"} & run)
+    assert not run & NOT_FOR_COMPARE - imports_of(f"import {', '.join(libraries)}")
+
+
+def test_help_imports_no_machinery() -> None:
+    assert not imports_of(RUN, "compare", "--help") & (NOT_FOR_COMPARE | MACHINERY)
