@@ -67,16 +67,14 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
 def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     """What is wrong in the rewired state by itself, is not so in the original, and is not told already."""
     before = {(d.rule, d.headline) for d in run(RULES, CircuitGraph(old))}
-    leads = {lead for d in found for lead in d.touched.leads}
-    nets = {net for d in found for net in d.touched.nets}
-    parts = {part for d in found for part in d.touched.parts}
+    told = {name for d in found for name in (*d.touched.leads, *d.touched.parts)}
+    joined = {net for d in found if d.rule == "extra-connection" for net in d.touched.nets}
     return tuple(
         d
         for d in run(RULES, CircuitGraph(new))
         if (d.rule, d.headline) not in before
-        and not leads.intersection(d.touched.leads)
-        and not (parts.intersection(d.touched.parts))
-        and not (not d.touched.leads and nets.intersection(d.touched.nets))
+        and told.isdisjoint((*d.touched.leads, *d.touched.parts))
+        and joined.isdisjoint(d.touched.nets)
     )
 
 

@@ -66,8 +66,8 @@ def test_json_holds_everything_in_total_order() -> None:
         "allowed": [],
         "closing": [],
     }
-    assert [d["rule"] for d in found] == ["return-on-wrong-common", "syntax", "not-compared"]
-    assert found[0] == {
+    assert [d["rule"] for d in found] == ["syntax", "return-on-wrong-common", "not-compared"]
+    assert found[1] == {
         "rule": "return-on-wrong-common",
         "severity": "error",
         "headline": WRONG.headline,
@@ -80,9 +80,9 @@ def test_json_holds_everything_in_total_order() -> None:
         "leads": ["C52-"],
         "parts": ["C52"],
         "nets": ["B-", "chassis"],
-        "fingerprint": found[0]["fingerprint"],
+        "fingerprint": found[1]["fingerprint"],
     }
-    assert found[1]["places"][0]["end_line"] == 3
+    assert found[0]["places"][0]["end_line"] == 3
 
 
 def test_order_given_changes_no_byte() -> None:

@@ -120,9 +120,7 @@ class Board:
 
     def _card(self, part: Part) -> PlaceCard:
         terminals = part.shape.terminals if part.shape else ()
-        lugs = tuple(
-            Lug(self._label(part, t.name), word="foot" if "foot" in t.aliases else "") for t in terminals
-        )
+        lugs = tuple(Lug(self._label(part, t.name), word="foot" if "foot" in t.aliases else "") for t in terminals)
         if part.kind.word == "tube":
             key = {8: "key", 7: "gap", 9: "gap"}.get(len([t for t in terminals if t.name.isdigit()]), "")
             return Socket(part.name, part.features.type, key, lugs)

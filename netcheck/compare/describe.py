@@ -10,7 +10,16 @@ from netcheck.core.kind import Role
 from netcheck.model.graph import CircuitGraph
 
 __all__ = [
-    "HEADLINE", "beside", "belongs_at", "fitting", "here", "labels", "listed", "net_name", "spoken_point", "touched",
+    "HEADLINE",
+    "belongs_at",
+    "beside",
+    "fitting",
+    "here",
+    "labels",
+    "listed",
+    "net_name",
+    "spoken_point",
+    "touched",
     "undoing",
 ]  # fmt: skip
 

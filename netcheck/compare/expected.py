@@ -95,9 +95,7 @@ def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
     bundles = {at: len(circuit.points) + n for n, at in enumerate(points)}
     names = tuple(Point(f"what hung on {circuit.points[at].name}") for at in points)
     joins = tuple(
-        j
-        if j.how in (How.INSIDE, How.BOND)
-        else replace(j, a=bundles.get(j.a, j.a), b=bundles.get(j.b, j.b))
+        j if j.how in (How.INSIDE, How.BOND) else replace(j, a=bundles.get(j.a, j.a), b=bundles.get(j.b, j.b))
         for j in circuit.joins
     )
     return _closed(circuit, joins, (*circuit.points, *names))

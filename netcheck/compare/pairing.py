@@ -9,7 +9,7 @@ from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["PartPair", "Pairing", "pair_parts"]
+__all__ = ["Pairing", "PartPair", "pair_parts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +123,9 @@ def _is_covered(pair: PartPair, covered: frozenset[str]) -> bool:
 def _extra(original: Circuit, rewired: Circuit, covered: frozenset[str] | None) -> Iterator[Part]:
     for part in rewired.parts.values():
         declared = part.replaces or part.inserted is not None or part.added is not None
-        if part.name not in original.parts and _is_element(part) and not declared:
-            if covered is None or part.name in covered or part.host in covered:
-                yield part
+        inside = covered is None or part.name in covered or part.host in covered
+        if part.name not in original.parts and _is_element(part) and not declared and inside:
+            yield part
 
 
 class _Leads:

@@ -79,9 +79,7 @@ def exchanged(pair: Pair, fault: Exchange) -> Panel:
     one, other = fault.one, fault.other
     cells = _boxes(board, pair, (*one.leads, *other.leads))
     sites = [
-        board.site(
-            pair.rewired.site(lead.new), lead, move.new_net, net_name(pair, move.wrong_net), Mark.MOVE
-        )
+        board.site(pair.rewired.site(lead.new), lead, move.new_net, net_name(pair, move.wrong_net), Mark.MOVE)
         for move, lead in ((one, one.leads[0]), (other, other.leads[0]))
     ]
     for (_, cell), now, then in zip(cells, sites, reversed(sites), strict=True):
@@ -130,5 +128,3 @@ def _label(terminal: object) -> str:
 def _written(part: Part) -> tuple[str, ...]:
     values = " ".join(q.written for q in part.features.quantities[:2])
     return tuple(v for v in (part.features.type or values,) if v)
-
-

@@ -14,6 +14,7 @@ def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") ->
     """The finding for leads that left a net and came to no other."""
     names = [lead.name for lead in fault.leads]
     place = here(pair, fault.leads[0])
+    ways: tuple[str, ...]
     if len(names) > 1:
         ways = (
             f"{listed(names)} have lost {shown}{f' (they are on {place})' if place else ''}",
@@ -40,8 +41,13 @@ def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") ->
 def _instruction(pair: Pair, fault: Split) -> str:
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
+    right = net_name(pair, fault.old_net)
     target = belongs_at(pair, fault.home, site)
-    where = graph.spoken(target) if target is not None else f"net {net_name(pair, fault.old_net)}"
+    spoken = graph.spoken(target) if target is not None else ""
+    where = f"{spoken} ({right})" if spoken and spoken != right else spoken or f"net {right}"
+    if _cause(pair, fault):
+        lead = fault.leads[0].name if len(fault.leads) == 1 else "them"
+        return f"bond {graph.spoken(site)} to the chassis, or move {lead} to {where}"
     if len(fault.leads) > 1 and not graph.point(site).net_name:
         return f"join {graph.spoken(site)} to {where}"
     return f"solder {fault.leads[0].name} to {where}"

@@ -65,6 +65,5 @@ class Diagnostic:
 
     @property
     def order(self) -> tuple[object, ...]:
-        """A total sort key: gravest first, then the last file's place, then the text."""
-        places = tuple(label.place.order for label in self.labels)
-        return (self.severity.rank, places[-1:], self.rule, self.headline, places)
+        """A total sort key: gravest first, then the main place, then the text."""
+        return (self.severity.rank, tuple(label.place.order for label in self.labels), self.rule, self.headline)

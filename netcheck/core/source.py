@@ -9,7 +9,7 @@ __all__ = ["Place", "Source"]
 
 @dataclass(frozen=True, eq=False)
 class Source:
-    """A netlist's text under the name that messages show; a line ends at ``\\n`` and nowhere else."""
+    """A netlist's text under the name that messages show; a line ends at a line feed and nowhere else."""
 
     name: str
     text: str

@@ -25,6 +25,8 @@ def spelled(amount: Decimal, dimension: Dimension) -> str:
         for unit, least in units:
             if amount >= least or unit == units[-1][0]:
                 scaled = amount / _SCALE.get(unit, least)
-                figure = format(scaled.quantize(Decimal(1)) if scaled >= 100 else scaled, ".3g" if scaled < 100 else "f")
+                figure = format(
+                    scaled.quantize(Decimal(1)) if scaled >= 100 else scaled, ".3g" if scaled < 100 else "f"
+                )
                 return f"{figure}{' ' if unit == 'meg' else ''}{unit}"
     return f"{amount.normalize():f} {dimension.value}"

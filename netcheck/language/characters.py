@@ -10,7 +10,7 @@ __all__ = ["first_refused", "has_suspects", "legible", "refusal"]
 # Line separators, direction overrides and lone surrogates deceive wherever they stand, in comments too.
 _NOWHERE = re.compile(
     r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
-    r"|\r(?!\n)"
+    r"|\r(?!\n|\Z)"
 )
 # Outside of texts and comments: ASCII, Latin letters as in a grammar's NAME, and what values are written with.
 _OUTSIDE = re.compile(
@@ -60,7 +60,7 @@ def refusal(character: str) -> Flaw:
     """What is said of a refused character: its number and name, and the key to press instead."""
     code = ord(character)
     name = unicodedata.name(character, "").lower() or _CONTROLS.get(code, "control character")
-    if 0xD800 <= code <= 0xDFFF:  # noqa: PLR2004  # the surrogates
+    if 0xD800 <= code <= 0xDFFF:  # the surrogates
         name = "half of a character"
     return Flaw(f"`U+{code:04X} {name}` can't be read here", _remedy(character))
 

@@ -3,6 +3,7 @@
 import re
 
 from netcheck.language.examples import EXAMPLES
+from netcheck.language.grammar import clause_words
 from netcheck.language.situation import Situation
 
 __all__ = [
@@ -34,8 +35,10 @@ def colon_after(line: Situation) -> str:
 
 
 def comma_before(line: Situation) -> str:
-    """The comma put in."""
-    return _write(line, line.with_inserted(line.before.end, ","))
+    """The comma put in, and those that are missing further on."""
+    if line.first == "basing":
+        return _write(line, line.with_inserted(line.before.end, ","))
+    return _write(line, line.with_commas(clause_words()))
 
 
 def quoted(line: Situation) -> str:

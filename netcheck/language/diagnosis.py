@@ -25,15 +25,21 @@ def diagnosis(line: Situation, start: int, *, indented: bool) -> Slip:
 
 
 def _found(line: Situation, *, indented: bool) -> tuple[Mark, Flaw, str]:
-    sign = line.text[line.at : line.at + 1]
-    if sign and not sign.isalnum() and sign not in _SIGNS:
-        return Mark(sign, line.at, line.at + 1), refusal(sign), CHARACTER
     first = line.marks[0]
+    odd = _odd(line.text, first.start, first.end) or _odd(line.text, line.at, line.at + 1)
+    if odd:
+        return odd, refusal(odd.text), CHARACTER
     if not first.is_word:
         return first, Flaw("a line begins with a word that says what it is", "like `net B+1: C30A+, L3.1`"), "syntax"
     if first.text not in first_words():
         return first, first_word_flaw(line, indented=indented), "syntax"
     return _unit(line) or _misspelt(line) or _by_table(line)
+
+
+def _odd(text: str, start: int, end: int) -> Mark | None:
+    """The first sign that no name, text or value is made of."""
+    signs = ((at, text[at]) for at in range(start, min(end, len(text))))
+    return next((Mark(sign, at, at + 1) for at, sign in signs if not sign.isalnum() and sign not in _SIGNS), None)
 
 
 def _unit(line: Situation) -> tuple[Mark, Flaw, str] | None:

@@ -92,6 +92,8 @@ _KINDS_BY_LETTERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 
 def kinds_of(name: str) -> tuple[str, ...]:
-    """The kinds of part that a name's first letters usually stand for."""
-    letters = name.rstrip("ABCDEFGH").rstrip("0123456789") if name[-1:].isalpha() else name.rstrip("0123456789")
+    """What a part of this name usually is, or the word for a can's section."""
+    if name[0] == "C" and name[-1].isupper():
+        return ("section",)
+    letters = name.rstrip("ABCDEFGHabcdefgh").rstrip("0123456789")
     return _KINDS_BY_LETTERS.get(letters) or _KINDS_BY_LETTERS.get(letters[:1], ())

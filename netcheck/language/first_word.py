@@ -41,6 +41,11 @@ _GROUNDS = frozenset({"ground", "gnd", "earth", "chassis", "grounded"})
 def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
     """The message on a first word that is none, with the statement that was meant where that can be told."""
     word = line.first
+    glued = _glued(word)
+    if glued:
+        return Flaw(
+            f"a blank is missing after `{glued}`", f"write `{line.with_inserted(len(glued), ' ') or EXAMPLES[glued]}`"
+        )
     meant = _meant(word)
     headline = f"no statement begins with {clipped(word)}"
     if meant:
@@ -48,15 +53,21 @@ def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
         written = line.with_inserted(0, meant[0], len(word))
         return Flaw(headline, f"here it is called {said}: `{written or EXAMPLES[meant[0]]}`")
     if word.lower() in _GROUNDS:
-        what = line.marks[1].text if len(line.marks) > 1 and line.marks[1].is_word else "C30C+"
+        what = next((mark.text for mark in line.marks[1:] if mark.is_word), "C30C+")
         return Flaw(headline, f"write `net ground: chassis, {what}` or `wire {what} to chassis`")
     if _PART_NAME.fullmatch(word):
-        lines = (line.with_inserted(0, f"{known} ") or EXAMPLES[known] for known in (*kinds_of(word), "change"))
-        kinds = " or ".join(f"`{proposal}`" for proposal in lines)
-        return Flaw(f"a statement begins with what it is; what is {clipped(word)}?", f"write {kinds}")
+        kinds = (*(kinds_of(word) or ("resistor",)), "change")
+        said = " or ".join(f"`{line.with_inserted(0, f'{kind} ') or EXAMPLES[kind]}`" for kind in kinds)
+        return Flaw(f"a statement begins with what it is; what is {clipped(word)}?", f"write {said}")
     if indented:
         return Flaw(headline, "if this goes on from the line above, that line must end in a comma")
     return Flaw(headline, f"a line begins with what it is, as in `{EXAMPLES['net']}` or `{EXAMPLES['resistor']}`")
+
+
+def _glued(word: str) -> str:
+    """The statement's word that a name is glued to: ``netB+1``."""
+    fits = (known for known in EXAMPLES if word.startswith(known) and word[len(known)].isupper())
+    return max(fits, key=len, default="")
 
 
 def _meant(word: str) -> tuple[str, ...]:

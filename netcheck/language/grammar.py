@@ -28,7 +28,7 @@ def grammar_text() -> str:
 @cache
 def compiled() -> "Lark":
     """The LALR parser of one logical line."""
-    from lark import Lark  # noqa: PLC0415  # only a run that parses pays for the import
+    from lark import Lark  # only a run that parses pays for the import
 
     return Lark(grammar_text(), parser="lalr", lexer="contextual", start="statement", maybe_placeholders=True)
 

@@ -43,16 +43,24 @@ class _Row:
     def empty(self) -> bool:
         return self.start == self.end
 
+    @property
+    def blank(self) -> bool:
+        return self.empty and not self.remark
+
+    @property
+    def indented(self) -> bool:
+        return self.start > self.begin
+
 
 def split(text: str, first_words: Collection[str]) -> Iterator[Line]:
     """The logical lines that say something or have a refused character; blank ones and comments are left out."""
     known = frozenset(first_words)
     held: list[_Row] = []
     for row in _rows(text):
-        if held and row.remark:
+        if held and row.empty:
             held.append(row)
             continue
-        if held and (row.empty or not _goes_on(text, row, known)):
+        if held and not _goes_on(text, row, held[-1], known):
             yield _dangling(held)
             held = []
         if row.empty and row.slip is None:
@@ -65,8 +73,8 @@ def split(text: str, first_words: Collection[str]) -> Iterator[Line]:
         yield _dangling(held)
 
 
-def _goes_on(text: str, row: _Row, known: frozenset[str]) -> bool:
-    """Whether the line goes on with what the comma before it announced.
+def _goes_on(text: str, row: _Row, before: _Row, known: frozenset[str]) -> bool:
+    """Whether the line goes on with what the comma before it announced, be it in a wrong way.
 
     An unindented line that begins like no statement is taken too, so that a forgotten indent is told once.
     """
@@ -74,13 +82,13 @@ def _goes_on(text: str, row: _Row, known: frozenset[str]) -> bool:
     word = first[0] if first else ""
     if word in known:
         return False
-    return row.start > row.begin or not near(word, known)
+    return row.indented or not (before.blank or near(word, known))
 
 
 def _whole(rows: list[_Row]) -> Line:
     start, end = rows[0].start, rows[-1].end
     slip = next((row.slip for row in rows if row.slip), None)
-    if slip is None and any(row.start == row.begin and not row.empty for row in rows[1:]):
+    if slip is None and any(row.blank or not (row.indented or row.remark) for row in rows[1:]):
         slip = _comma_slip(next(row for row in rows if row.comma))
     if slip is None and end - start > LONGEST:
         slip = _too_long(start)

@@ -32,7 +32,7 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
 
 
 def _read(text: str, line: Line, transform: Transform) -> Statement | Slip:
-    from lark.exceptions import UnexpectedInput  # noqa: PLC0415  # Lark is loaded by now; not before it is needed
+    from lark.exceptions import UnexpectedInput  # Lark is loaded by now; not before it is needed
 
     piece = text[line.start : line.end]
     try:

@@ -1,7 +1,8 @@
 """The pieces of statements: words, values, items and clauses, each with its place."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any, TypeAlias
 
 from netcheck.core.diagnostic import Flaw
@@ -18,6 +19,15 @@ Child: TypeAlias = Any
 """What Lark hands over: a token (a ``str``), a subtree, or None where an optional piece is missing."""
 
 _NUMBERED = re.compile(r"([A-Z]+)[0-9]+[A-Z]?")
+_NO_CLAUSE = "this clause goes with the line that declares a part"
+_INSTEAD: Mapping[str, str] = MappingProxyType(
+    {
+        "intended": 'a part is put in on purpose with `inserted "reason"` or `added "reason"`',
+        "to": "in a `wire`, every `to` comes before the colour and the gauge",
+        "past": "only a `wire` runs past something",
+        "bridged": "only `remove` leaves a bridge",
+    }
+)
 
 
 class Pieces:
@@ -75,7 +85,7 @@ class Pieces:
             elif token.type == "TEXT":
                 found.append(self.text(token))
             elif token in self._reserved:
-                self._slip(token, f"{clipped(token)} does not belong here", "no such clause goes with this statement")
+                self._slip(token, f"{clipped(token)} does not belong here", _INSTEAD.get(token, _NO_CLAUSE))
                 break
             else:
                 found.append(self.word(token))

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 __all__ = ["Mark", "Situation"]
 
@@ -74,15 +75,25 @@ class Situation:
         return next((mark for mark in reversed(self.marks[: self.index]) if mark.text in wanted), None)
 
     def with_inserted(self, at: int, addition: str, until: int | None = None) -> str:
-        """The line with an addition (in place of what stands ``until`` there), on one line without comments.
+        """The line with an addition (in place of what stands ``until`` there), fit for a message."""
+        return _tidy(self.text[:at] + addition + self.text[at if until is None else until :])
 
-        Empty where the result is too long for a message.
-        """
-        changed = self.text[:at] + addition + self.text[at if until is None else until :]
-        pieces = (m[0] for m in re.finditer(r'"[^"\n]*"|#[^\n]*|[^"#]+', changed) if m[0][0] != "#")
-        line = " ".join("".join(pieces).split())
-        return line if len(line) <= _WIDEST else ""
+    def with_commas(self, clause_words: Iterable[str]) -> str:
+        """The line with each comma that is missing between names from here on, fit for a message."""
+        stops = frozenset(clause_words)
+        changed = self.text
+        for left, right in reversed(tuple(pairwise(self.marks[self.index - 1 :]))):
+            if left.is_word and right.is_word and not stops & {left.text, right.text}:
+                changed = f"{changed[: left.end]},{changed[left.end :]}"
+        return _tidy(changed)
 
     def _mark(self, index: int) -> Mark:
         end = len(self.text)
         return self.marks[index] if index < len(self.marks) else Mark("", end, end)
+
+
+def _tidy(text: str) -> str:
+    """A statement on one line without comments; empty where it is too long for a message."""
+    pieces = (m[0] for m in re.finditer(r'"[^"\n]*"|#[^\n]*|[^"#]+', text) if m[0][0] != "#")
+    line = " ".join("".join(pieces).split())
+    return line if len(line) <= _WIDEST else ""

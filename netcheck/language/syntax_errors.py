@@ -49,6 +49,13 @@ MISTAKES = (
         ("position S2: 1 3", "position S2"),
     ),
     Mistake(
+        "allow",
+        misfits.no_nth_name(2),
+        "`allow` names a rule, what it is allowed for, and why",
+        example,
+        ("allow value-changed", 'allow value-changed "one bought"'),
+    ),
+    Mistake(
         "net at position basing",
         misfits.no_colon,
         "the colon is missing after {before}",

@@ -159,7 +159,7 @@ def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
     if len(mixed) > 1:
         rest = text[len(number) :]
         return Flaw(f"{clipped(text)} is two numbers", f"write `{sign}{sum(amounts, Decimal()).normalize():f}{rest}`")
-    if len(taps) > 1 and (len(taps) != 3 or amounts[1]):  # noqa: PLR2004  # outer, tap, outer
+    if len(taps) > 1 and (len(taps) != 3 or amounts[1]):  # outer, tap, outer
         return Flaw(f"{clipped(text)} is not one value", "only a centre-tapped winding is written so: `310-0-310 V`")
     return tuple(-amount for amount in amounts) if sign == "-" else amounts
 
@@ -176,7 +176,7 @@ def _fraction(number: str) -> Decimal | None:
 def _comma(text: str, number: str) -> Flaw:
     unit = text[len(number) :]
     whole, *groups = number.split(",")
-    thousands = all(len(group.partition(".")[0]) == 3 for group in groups)  # noqa: PLR2004  # figures in a group
+    thousands = all(len(group.partition(".")[0]) == 3 for group in groups)  # figures in a group
     plain = f"{whole}{'' if thousands else '.'}{''.join(groups)}{unit}"
     return Flaw(f"a comma ends an item, so {clipped(text)} is not one number", f"write `{plain}`")
 
@@ -215,7 +215,7 @@ def _family(unit: str) -> tuple[str, Current]:
 @cache
 def _units() -> Mapping[str, tuple[Decimal, Dimension]]:
     """Each unit's factor to the unit that its dimension is kept in."""
-    import pint  # noqa: PLC0415  # only a run that meets a value pays for the import
+    import pint  # only a run that meets a value pays for the import
 
     registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
     registry.load_definitions(_DEFINITIONS.strip().splitlines())

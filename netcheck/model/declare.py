@@ -69,9 +69,7 @@ class _Store:
             self._change(layer, inherited)
             self._put_in(layer, number, inherited)
             stages.append({name: self._part(draft) for name, draft in self._drafts.items()})
-        return Inventory(
-            tuple(stages), self._gone, tuple(self._removals), tuple(self._fits), tuple(self._problems)
-        )
+        return Inventory(tuple(stages), self._gone, tuple(self._removals), tuple(self._fits), tuple(self._problems))
 
     def _basing(self, statement: tree.Basing) -> None:
         labels = [p.label.text for p in statement.pins]
@@ -126,18 +124,16 @@ class _Store:
 
     def _put_in(self, layer: Layer, number: int, inherited: frozenset[str]) -> None:
         for statement in layer.statements:
-            if isinstance(statement, tree.Part):
-                self._declare(statement, KINDS[statement.kind.text], number, inherited)
-            elif isinstance(statement, tree.Section):
-                self._declare(statement, KINDS["section"], number, inherited)
+            if isinstance(statement, tree.Part | tree.Section):
+                word = statement.kind.text if isinstance(statement, tree.Part) else "section"
+                self._declare(statement, KINDS[word], number, inherited)
         for statement in layer.statements:
             if isinstance(statement, tree.Winding):
                 self._member(statement, statement.part, "transformer")
             elif isinstance(statement, tree.Position):
                 self._member(statement, statement.switch, "switch")
-        for statement in layer.statements:
-            if isinstance(statement, tree.Section):
-                self._section(statement)
+        for section in (s for s in layer.statements if isinstance(s, tree.Section)):
+            self._section(section)
 
     def _declare(
         self, statement: tree.Part | tree.Section, kind: PartKind, number: int, inherited: frozenset[str]
@@ -255,9 +251,7 @@ class _Store:
         if name.text in self._gone:
             self._tell("refused-change", name.place, f"`{name.text}` is removed already")
         elif name.text in self._drafts:
-            self._tell(
-                "refused-change", name.place, f"`{name.text}` is declared in this very file", "change it there"
-            )
+            self._tell("refused-change", name.place, f"`{name.text}` is declared in this very file", "change it there")
         else:
             self._tell(
                 "refused-change",
@@ -273,5 +267,3 @@ class _Store:
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:
         self._problems.append(error(rule, place, headline, do))
-
-

@@ -69,8 +69,9 @@ class CircuitGraph:
         return frozenset(self.circuit.index[name] for s in self.circuit.spared for name in s.points)
 
     def is_lonely(self, net: int) -> bool:
-        """Whether a net is one single lead, beside lugs and names."""
-        return net != self.circuit.nets[0] and len(self.leads_on(net)) == 1
+        """Whether a net is one single lead and nothing else but its name."""
+        things = [at for at in self.members[net] if self.point(at).part]
+        return net != self.circuit.nets[0] and len(things) == 1 and len(self.leads_on(net)) == 1
 
     def loose_leads(self, part: Part) -> tuple[int, ...]:
         """The leads of a part whose net holds no lead of anything else and that are not declared spare.

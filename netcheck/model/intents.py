@@ -1,6 +1,6 @@
 """What a file says about its joins beside making them: scope, intentions, allowances, readings."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from netcheck.core.circuit import Allowance, Apart, Chart, Declared, Intended, Load, Part, Spared, StateOfWork
@@ -38,9 +38,7 @@ class Sayings:
     problems: list[Diagnostic] = field(default_factory=list)
 
 
-def sayings(
-    chain: tuple[Layer, ...], table: PointTable, stages: tuple[Mapping[str, Part], ...]
-) -> Sayings:
+def sayings(chain: tuple[Layer, ...], table: PointTable, stages: tuple[Mapping[str, Part], ...]) -> Sayings:
     """Reads the statements that make no join, each against the parts present in its layer."""
     said = Sayings()
     for number, layer in enumerate(chain):
@@ -59,39 +57,61 @@ class _Reader:
 
     def read(self, layer: Layer) -> None:
         once: dict[type, Place] = {}
-        readers: dict[type, Callable[[tree.Statement], None]] = {
-            tree.Title: self._title,
-            tree.State: self._state,
-            tree.Mains: self._mains,
-            tree.Common: self._common,
-            tree.Meter: self._meter,
-            tree.Note: self._note,
-            tree.Covers: self._covers,
-            tree.Spare: self._spare,
-            tree.Apart: self._apart,
-            tree.Volts: self._volts,
-            tree.Draws: self._draws,
-            tree.Supply: self._supply,
-            tree.Allow: self._allow,
-        }  # type: ignore[dict-item]  # each reader takes the one statement type that it is entered under
-        single = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Covers)
         for statement in layer.statements:
-            if isinstance(statement, single):
+            if isinstance(statement, _SINGLE):
                 first = once.setdefault(type(statement), statement.place)
                 if first is not statement.place:
-                    word = type(statement).__name__.lower()
-                    self._tell(
-                        "declared-twice", statement.place, f"a file has one `{word}` line", "take one away",
-                        Label(first, "first here"),
-                    )  # fmt: skip
+                    self._twice(statement, first)
                     continue
-            reader = readers.get(type(statement))
-            if reader is not None:
-                reader(statement)
+            self._read_about_file(statement)
+            self._read_about_points(statement)
             self._intended(statement)
 
-    def _title(self, statement: tree.Title) -> None:
-        self._said.title = statement.text.text
+    def _twice(self, statement: tree.Statement, first: Place) -> None:
+        word = type(statement).__name__.lower()
+        self._tell(
+            "declared-twice", statement.place, f"a file has one `{word}` line", "take one away", Label(first, "first")
+        )
+
+    def _read_about_file(self, statement: tree.Statement) -> None:
+        match statement:
+            case tree.Title():
+                self._said.title = statement.text.text
+            case tree.State():
+                self._state(statement)
+            case tree.Mains():
+                self._mains(statement)
+            case tree.Meter():
+                self._said.meter = statement.value.quantity
+            case tree.Note():
+                self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
+            case tree.Allow():
+                self._allow(statement)
+            case _:
+                pass
+
+    def _read_about_points(self, statement: tree.Statement) -> None:
+        match statement:
+            case tree.Common():
+                self._said.common = self._name(statement.point) or self._said.common
+            case tree.Covers():
+                self._covers(statement)
+            case tree.Spare():
+                self._said.spared.append(Spared(*self._declared(statement)))
+            case tree.Apart():
+                self._said.apart.append(Apart(*self._declared(statement)))
+            case tree.Volts():
+                self._volts(statement)
+            case tree.Draws():
+                self._draws(statement)
+            case tree.Supply():
+                self._supply(statement)
+            case _:
+                pass
+
+    def _declared(self, statement: tree.Spare | tree.Apart) -> tuple[tuple[str, ...], Place, str]:
+        reason = statement.reason.text if statement.reason else ""
+        return self._names(statement.points), statement.place, reason
 
     def _state(self, statement: tree.State) -> None:
         state = _STATES.get(statement.word.text)
@@ -110,17 +130,6 @@ class _Reader:
                 self._tell("wrong-value", statement.place, f"the mains have volts and hertz, not `{value.written}`")
         self._said.mains = values
 
-    def _common(self, statement: tree.Common) -> None:
-        name = self._name(statement.point)
-        if name:
-            self._said.common = name
-
-    def _meter(self, statement: tree.Meter) -> None:
-        self._said.meter = statement.value.quantity
-
-    def _note(self, statement: tree.Note) -> None:
-        self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
-
     def _covers(self, statement: tree.Covers) -> None:
         names = tuple(n for n in map(self._part_or_point, statement.names) if n)
         self._said.covers.append(Declared(names, statement.place))
@@ -128,14 +137,6 @@ class _Reader:
     def _part_or_point(self, word: tree.Word) -> str:
         part = self._present.get(word.text)
         return word.text if part is not None else self._name(word)
-
-    def _spare(self, statement: tree.Spare) -> None:
-        reason = statement.reason.text if statement.reason else ""
-        self._said.spared.append(Spared(self._names(statement.points), statement.place, reason))
-
-    def _apart(self, statement: tree.Apart) -> None:
-        reason = statement.reason.text if statement.reason else ""
-        self._said.apart.append(Apart(self._names(statement.points), statement.place, reason))
 
     def _volts(self, statement: tree.Volts) -> None:
         point = self._name(statement.point)
@@ -161,9 +162,7 @@ class _Reader:
 
     def _allow(self, statement: tree.Allow) -> None:
         subjects = tuple(w.text for w in statement.subjects)
-        self._said.allowances.append(
-            Allowance(statement.rule.text, subjects, statement.reason.text, statement.place)
-        )
+        self._said.allowances.append(Allowance(statement.rule.text, subjects, statement.reason.text, statement.place))
 
     def _intended(self, statement: tree.Statement) -> None:
         intent = getattr(statement, "intended", None)
@@ -186,6 +185,7 @@ class _Reader:
         self._said.problems.append(error(rule, place, headline, do, *others))
 
 
+_SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Covers)
 _CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)
 
 

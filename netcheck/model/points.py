@@ -143,9 +143,7 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
     if refused:
         return error("no-such-terminal", word.place, f"`{word.text}` can be read two ways", refused)
     if not terminal:
-        return error(
-            "no-such-terminal", word.place, f"`{part.name}` is a {part.kind.word}; say which lead", _has(part)
-        )
+        return error("no-such-terminal", word.place, f"`{part.name}` is a {part.kind.word}; say which lead", _has(part))
     what = f"`{part.name}` is a {part.kind.word} and has no {terminal} lead"
     if part.kind.place:
         what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
@@ -80,7 +81,8 @@ class Wiring:
         lifted = dict(self._lifted(layer, before))
         bundles = {at: self.table.add(f"what hung on {name}") for at, name in lifted.items()}
         self._cut(layer, before)
-        kept, found = [], set()
+        kept: list[Join] = []
+        found: set[int] = set()
         for join in self.joins:
             ends = (join.a, join.b)
             if any(self.table.points[end].part in gone for end in ends):
@@ -184,11 +186,7 @@ class Wiring:
                 yield Join(hub, at, how, word.place, statement.place)
 
     def _wire(self, statement: tree.Wire) -> Iterator[Join]:
-        words = " ".join(
-            item.text if isinstance(item, tree.Word) else item.quantity.written
-            for item in statement.items
-            if isinstance(item, tree.Word) or item.quantity is not None
-        )
+        words = " ".join(item.place.text for item in statement.items)
         ends = [(word, self._resolve(word)) for word in statement.points]
         for word in statement.past:
             at = self._resolve(word)
@@ -196,7 +194,7 @@ class Wiring:
                 self.problems.append(
                     warning("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
                 )
-        for (_, a), (word, b) in zip(ends, ends[1:], strict=False):
+        for (_, a), (word, b) in pairwise(ends):
             if a is not None and b is not None:
                 yield Join(a, b, How.WIRE, word.place, statement.place, words)
 
@@ -207,9 +205,7 @@ class Wiring:
             return
         yield from self._leads(part, statement.leads, held, statement.place)
 
-    def _leads(
-        self, part: Part, leads: tuple[tree.Lead, ...], held: set[int], statement: Place
-    ) -> Iterator[Join]:
+    def _leads(self, part: Part, leads: tuple[tree.Lead, ...], held: set[int], statement: Place) -> Iterator[Join]:
         for lead in leads:
             at = self._resolve(lead.point)
             terminal = _terminal_of(part, lead.role.text)

@@ -30,20 +30,24 @@ def render(report: Report, style: Style) -> str:
 
 
 def _finding(diagnostic: Diagnostic, style: Style) -> Iterator[str]:
-    colour = _COLOURS[diagnostic.severity]
     yield from _headline(diagnostic, style)
-    previous: Excerpt | None = None
-    for label in diagnostic.labels:
-        piece = excerpt(label.place, max(style.width - len(_SOURCE), 20), partial(shown, style=style), _gap(style))
-        same = previous is not None and (piece.name, piece.line, piece.text) == (
-            previous.name, previous.line, previous.text,
-        )  # fmt: skip
-        if not same:
-            yield from _line(piece, style)
-        yield from _mark(piece, label, colour, style)
-        previous = piece
+    for piece, marks in _lines(diagnostic.labels, style):
+        yield from _line(piece, style)
+        for marked, label in marks:
+            yield from _mark(marked, label, _COLOURS[diagnostic.severity], style)
     yield from _said("why", diagnostic.why, style)
     yield from _said("do", diagnostic.do, style)
+
+
+def _lines(labels: tuple[Label, ...], style: Style) -> Iterator[tuple[Excerpt, list[tuple[Excerpt, Label]]]]:
+    """The labels by the line that they stand on; a line comes where its first label does."""
+    room = max(style.width - len(_SOURCE), 20)
+    lines: dict[tuple[str, int, str], list[tuple[Excerpt, Label]]] = {}
+    for label in labels:
+        piece = excerpt(label.place, room, partial(shown, style=style), _gap(style))
+        lines.setdefault((piece.name, piece.line, piece.text), []).append((piece, label))
+    for marks in lines.values():
+        yield max((piece for piece, _ in marks), key=lambda piece: piece.last_line), marks
 
 
 def _headline(diagnostic: Diagnostic, style: Style) -> Iterator[str]:

@@ -44,8 +44,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"net `{names[0]}` has no bond to the chassis",
             (Label(graph.said_at(lead)),),
-            do="join it to `chassis`, to a foot or to a grounded lug; or declare it: "
-            f"`common {names[0]}`",
+            do=f"join it to `chassis`, to a foot or to a grounded lug; or declare it: `common {names[0]}`",
             why="what returns to it floats",
             touched=Touched(nets=tuple(names)),
         )

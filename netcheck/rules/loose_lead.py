@@ -41,7 +41,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"{_listed(names)} {'hang' if len(names) > 1 else 'hangs'} free",
             tuple(Label(graph.said_at(at)) for at in loose[:1]),
-            do=f"solder it to its net, or write `spare {circuit.points[loose[0]].name} \"why\"`",
+            do=f'solder it to its net, or write `spare {circuit.points[loose[0]].name} "why"`',
             touched=Touched(leads=tuple(circuit.points[at].name for at in loose), parts=(part.name,)),
             severity=severity,
         )

@@ -39,9 +39,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             f"both leads of `{part.name}` are on {net}",
             tuple(Label(graph.said_at(at)) for at in leads),
             do="move one of the two leads to where it belongs",
-            touched=Touched(
-                leads=tuple(circuit.points[at].name for at in leads), parts=(part.name,), nets=(net,)
-            ),
+            touched=Touched(leads=tuple(circuit.points[at].name for at in leads), parts=(part.name,), nets=(net,)),
             severity=Severity.ERROR if polarised else Severity.WARNING,
         )
 

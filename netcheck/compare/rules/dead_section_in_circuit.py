@@ -49,9 +49,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             (Label(new.place, "replaces it"), Label(part.place, "the old one")),
             do=f"lift one end of {part.name}, or write `remove {part.name}` when it is out",
             why="an old electrolytic in parallel leaks, hums and takes the new one with it",
-            touched=Touched(
-                tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)
-            ),
+            touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
             panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
         )
 

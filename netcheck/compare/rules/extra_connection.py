@@ -49,7 +49,9 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
         do = f"write `added` instead of `inserted` for {inserted}, or put it where a joint was"
     else:
-        headline = fitting(f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}")
+        headline = fitting(
+            f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}"
+        )
         do = f"take off {undoing(pair, fault.culprits)}"
     return Finding(
         headline,

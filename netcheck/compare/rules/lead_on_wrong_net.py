@@ -34,7 +34,7 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import beside, belongs_at, fitting, here, labels, listed, net_name, touched, undoing
+from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, net_name, touched, undoing
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import moved
 from netcheck.compare.reference import references

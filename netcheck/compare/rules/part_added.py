@@ -41,7 +41,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield Finding(
             f"{part.name} is not in the original; it is on {listed(nets)}",
             (Label(part.place),),
-            do="say what it is there for: `replaces PART`, `inserted \"why\"` or `added \"why\"`; or take it out",
+            do='say what it is there for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
             panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
         )

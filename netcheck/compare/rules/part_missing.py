@@ -43,7 +43,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield Finding(
             f"{part.name} is missing; the original has it between {_between(pair.original, part)}",
             tuple(labels),
-            do=f"fit it, or say why it is left out: `remove {part.name} \"why\"`; a part in its place "
+            do=f'fit it, or say why it is left out: `remove {part.name} "why"`; a part in its place '
             f"`replaces {part.name}`",
             touched=_touched(pair.original, part),
             panel=part_only(pair, part, old=True, mark=Mark.MAKE),

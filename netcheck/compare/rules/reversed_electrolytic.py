@@ -40,7 +40,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         part = is_turned(pair, fault)
         if part is not None and isinstance(fault, Exchange) and part.kind.word in ("electrolytic", "section"):
             why = "a reversed electrolytic heats, vents and bursts"
-            yield turnabout(pair, part, fault, ("plus", "minus"), why)
+            yield turnabout(pair, part, fault, None, why)
 
 
 RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__)

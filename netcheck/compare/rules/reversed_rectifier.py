@@ -37,7 +37,7 @@ from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Exchange
 from netcheck.engine.rule import Finding, Rule
 
-_ENDS = {"diode": ("its band", "its anode"), "selenium": ("its plus", "its minus")}
+_ENDS = {"diode": ("its band", "its anode")}
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -45,7 +45,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         part = is_turned(pair, fault)
         if part is None or not isinstance(fault, Exchange) or part.kind.word in ("electrolytic", "section"):
             continue
-        ends = _ENDS.get(part.kind.word, ("its plus", "its minus"))
+        ends = _ENDS.get(part.kind.word)
         yield turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")
 
 

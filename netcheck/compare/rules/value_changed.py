@@ -44,7 +44,7 @@ def _finding(pair: Pair, judged: Judged) -> Finding:
     return Finding(
         f"{judged.names} is {judged.now}; the original has {judged.then}{decade}",
         (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
-        do=f"fit {judged.then}, or allow it: `allow value-changed {judged.new.name} \"why\"`",
+        do=f'fit {judged.then}, or allow it: `allow value-changed {judged.new.name} "why"`',
         touched=Touched((), (judged.new.name, judged.old.name)),
         severity=judged.severity,
         panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
