@@ -1,7 +1,7 @@
 """The pipelines, spelled once: check, compare, explain, draw. No disk, no environment: files come from a reader."""
 
 from collections.abc import Callable
-from difflib import get_close_matches
+from functools import cache
 
 from netcheck.core.circuit import Allowance, Circuit, StateOfWork
 from netcheck.core.diagnostic import Diagnostic
@@ -10,6 +10,7 @@ from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.engine.allow import apply_allowances
 from netcheck.engine.run import run
+from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
@@ -44,8 +45,9 @@ def check(source: Source, read: Reader) -> Report:
 
 def compare(original: Source, rewired: Source, read: Reader) -> Report:
     """Two states against each other. Raises UsageFault where the two are in the wrong order or state."""
-    old, old_problems = build(original, read)
-    new, new_problems = build(rewired, read)
+    once = cache(parse)  # the rewired file mostly starts from the original
+    old, old_problems = build(original, read, once)
+    new, new_problems = build(rewired, read, once)
     files = (original.name, rewired.name)
     problems = tuple(dict.fromkeys((*old_problems, *new_problems)))
     if old is None or new is None:
@@ -119,6 +121,8 @@ def explain(rule: str) -> str:
     pages = _manual()
     page = pages.get(rule)
     if page is None:
+        from difflib import get_close_matches
+
         close = get_close_matches(rule, pages, n=1, cutoff=0.6)
         hint = f"did you mean {close[0]}?" if close else "the rules are: " + ", ".join(pages)
         raise UsageFault(f"there is no rule {rule}; {hint}")

@@ -86,8 +86,8 @@ _format = click.option(
 @_with_options
 def check(asked: _Asked, output_format: str, files: tuple[str, ...]) -> int:
     """Look at one state of a set on its own, or at several, one by one."""
-    from netcheck import api  # noqa: PLC0415
-    from netcheck.system.files import read, reader  # noqa: PLC0415
+    from netcheck import api
+    from netcheck.system.files import read, reader
 
     sources = tuple({source.name: source for source in map(read, files)}.values())
     find = reader(*sources)
@@ -123,7 +123,7 @@ def draw(asked: _Asked, original: str, rewired: str, dot: str | None) -> int:
     if not report.built:
         screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
         return NOT_DONE
-    from netcheck.system.picture import sheet_picture  # noqa: PLC0415
+    from netcheck.system.picture import sheet_picture
 
     _put(sheet_picture(report, suffix, dot), report, asked)
     return _status(report, asked.fail_on)
@@ -133,7 +133,7 @@ def draw(asked: _Asked, original: str, rewired: str, dot: str | None) -> int:
 @click.argument("rule", required=False)
 def explain(rule: str | None) -> int:
     """Print the manual page of a rule; without RULE, the names of all rules."""
-    from netcheck import api  # noqa: PLC0415
+    from netcheck import api
 
     text = api.explain(rule) if rule else "\n".join(api.rule_names())
     style = screen.style(sys.stdout, "never")
@@ -142,8 +142,8 @@ def explain(rule: str | None) -> int:
 
 
 def _compared(original: str, rewired: str) -> Report:
-    from netcheck import api  # noqa: PLC0415
-    from netcheck.system.files import read, reader  # noqa: PLC0415
+    from netcheck import api
+    from netcheck.system.files import read, reader
 
     first, second = read(original), read(rewired)
     return api.compare(first, second, reader(first, second))
@@ -176,7 +176,7 @@ def _deliver(report: Report, output_format: str, asked: _Asked) -> int:
 
 def _put(data: bytes, report: Report, asked: _Asked) -> None:
     """Writes the file and says so, since the exit status may be 1 although all went well."""
-    from netcheck.system.files import write  # noqa: PLC0415
+    from netcheck.system.files import write
 
     if asked.output is None:
         screen.say(data.decode())

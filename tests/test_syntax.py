@@ -14,7 +14,7 @@ FILES = sorted((Path(__file__).parent / "syntax").glob("*.md"))
 
 
 def _cases() -> list[tuple[str, str, str]]:
-    found = []
+    found: list[tuple[str, str, str]] = []
     for path in FILES:
         text = path.read_text(encoding="utf-8")
         cases = CASE.findall(text)

@@ -1,6 +1,7 @@
 """Standard output: colour, signs and width as the terminal and the environment say."""
 
 import io
+import os
 from collections.abc import Mapping
 
 import pytest
@@ -52,8 +53,6 @@ def test_width_is_100_where_no_terminal_says_its_own() -> None:
 
 @pytest.mark.parametrize(("columns", "width"), [(132, 132), (12, 40), (0, 100)])
 def test_width_of_a_terminal(monkeypatch: pytest.MonkeyPatch, columns: int, width: int) -> None:
-    import os  # noqa: PLC0415
-
     monkeypatch.setattr(Terminal, "fileno", lambda _: 1)
     monkeypatch.setattr(os, "get_terminal_size", lambda _: os.terminal_size((columns, 24)))
     assert screen.style(Terminal(), "auto", {}).width == width

@@ -1,6 +1,5 @@
 """Which known word was meant, where one near name exists."""
 
-import difflib
 from collections.abc import Iterable
 
 __all__ = ["near"]
@@ -13,5 +12,7 @@ def near(word: str, known: Iterable[str], cutoff: float = 0.7) -> str:
     """The known word that is most like this one; empty where none is near."""
     if len(word) > _LONGEST:
         return ""
+    import difflib  # only a mistake needs it
+
     matches = difflib.get_close_matches(word, tuple(known), n=1, cutoff=cutoff)
     return matches[0] if matches else ""

@@ -134,7 +134,9 @@ class Pieces:
         last, this = _NUMBERED.fullmatch(before.children[-1]), _NUMBERED.fullmatch(token)
         if last is None or this is None or last[1] != this[1]:
             return False
-        self._slip(token, f"a comma is missing before {clipped(token)}", f"write `{before.children[-1]}, {token}`")
+        self._slip(
+            token, f"a comma is missing before {clipped(token)}", f"write {clipped(f'{before.children[-1]}, {token}')}"
+        )
         return True
 
     def _slip(self, token: Child, headline: str, do: str) -> None:

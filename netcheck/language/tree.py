@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
+from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Value, Word
 
 __all__ = [
     "Allow", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
@@ -11,51 +11,6 @@ __all__ = [
     "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value", "Volts",
     "Winding", "Wire", "Word",
 ]  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """A name, a point, a descriptive word or a quoted text (then without its quotes)."""
-
-    text: str
-    place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class Value:
-    """A quantity in its place; ``quantity`` is None where reading it already gave a message."""
-
-    quantity: Quantity | None
-    place: Place
-
-
-Item = Word | Value
-
-
-@dataclass(frozen=True, slots=True)
-class Lead:
-    """One lead of a leads clause: which (``from to plus minus anode cathode``) and the point it is soldered to."""
-
-    role: Word
-    point: Word
-
-
-@dataclass(frozen=True, slots=True)
-class Intent:
-    """A clause that declares a difference on purpose: its word and its reason."""
-
-    word: Word
-    reason: Word
-
-
-@dataclass(frozen=True, slots=True)
-class Clauses:
-    """The clauses of a declaration, in any order in the text."""
-
-    leads: tuple[Lead, ...] = ()
-    replaces: tuple[Word, ...] = ()
-    inserted: Intent | None = None
-    added: Intent | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,14 +111,6 @@ class Position:
     switch: Word
     name: Word
     groups: tuple[tuple[Word, ...], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class PinOf:
-    """One item of a basing: ``1 grid``, ``cap plate``."""
-
-    label: Word
-    electrode: Word
 
 
 @dataclass(frozen=True, slots=True)

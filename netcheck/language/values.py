@@ -22,7 +22,7 @@ _NUMBER_MARKS = "0123456789.,/½¼¾+- \t"
 _FRACTION = re.compile(
     r"[0-9]+\.?[0-9]*|\.[0-9]+|(?P<above>[0-9]+)/(?P<below>[0-9]+)|(?P<whole>[0-9]*)(?P<vulgar>[½¼¾])"
 )
-_ONLY_DIGITS = re.compile("[0-9]+")
+_LETTERED = re.compile(r"(?P<whole>[0-9]*)(?P<letter>(?<=[0-9])[^0-9]|R(?=[0-9]))(?P<tenths>[0-9]*)")
 _VULGAR: Mapping[str, Decimal] = MappingProxyType({"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")})
 
 # The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
@@ -95,8 +95,10 @@ def quantity(text: str) -> Quantity | Flaw:
     family, current = _family(unit)
     if family and number:
         return _measured(text, number, family, current)
-    if unit[:1] in _letters() and _ONLY_DIGITS.fullmatch(number + unit[1:]):
-        return _measured(text, f"{number or 0}.{unit[1:] or 0}", _letters()[unit[0]], Current.UNSAID)
+    lettered = _LETTERED.fullmatch(text)
+    if lettered and lettered["letter"] in _letters():
+        plain = f"{lettered['whole'] or 0}.{lettered['tenths'] or 0}"
+        return _measured(text, plain, _letters()[lettered["letter"]], Current.UNSAID)
     return unknown_unit(number, unit)
 
 
@@ -105,6 +107,9 @@ def bare(text: str, dimension: Dimension) -> Quantity | Flaw:
     number, unit = _split(text)
     if unit:
         return unknown_unit(number, unit)
+    amounts = _amounts(text, text)
+    if isinstance(amounts, Flaw):
+        return amounts
     if dimension is Dimension.RESISTANCE:
         return _measured(text, text, "OHM", Current.UNSAID)
     if dimension is Dimension.CAPACITANCE:
@@ -117,7 +122,7 @@ def unknown_unit(number: str, word: str) -> Flaw:
     if not word:
         return Flaw(f"{clipped(number)} has no unit", "write the unit after it, as in `20 mfd`, `470k` or `450 V`")
     meant = _spelled().get(near(word.lower(), _spelled(), cutoff=0.6), "")
-    proposal = f"{number} {meant}".strip()
+    proposal = f"{number} {meant}".strip() if len(number) <= _LONGEST else meant
     hint = f"did you mean `{proposal}`?" if meant else "units are written as in `20 mfd`, `470k` or `450 V`"
     return Flaw(f"unknown unit {clipped(word)}", hint)
 
@@ -154,7 +159,7 @@ def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
     mixed = size.split()
     taps = mixed if len(mixed) > 1 else size.split("-")
     amounts = tuple(amount for amount in map(_fraction, taps) if amount is not None)
-    if not amounts or len(amounts) < len(taps):
+    if not amounts or len(amounts) < len(taps) or size != size.strip():
         return Flaw(f"{clipped(text)} is no number", "numbers are written as in `20`, `.05`, `4.7` or `1/2`")
     if len(mixed) > 1:
         rest = text[len(number) :]
@@ -201,13 +206,13 @@ def _split(text: str) -> tuple[str, str]:
 
 def _family(unit: str) -> tuple[str, Current]:
     """The unit's terminal in the grammar, and whether AC or DC is said; empty where there is no such unit."""
-    family = _families().get(unit) or _families().get(unit.lower(), "")
+    family = _in_any_case().get(unit.lower()) or _as_spelled().get(unit, "")
     if family == "VOLT_DC":
         return family, Current.DC
     if family:
         return family, Current.UNSAID
     kind = {"ac": Current.AC, "dc": Current.DC}.get(unit[-2:].lower())
-    if kind and _families().get(unit[:-2].strip().lower()) == "VOLT":
+    if kind and _in_any_case().get(unit[:-2].strip(" \t").lower()) == "VOLT":
         return "VOLT", kind
     return "", Current.UNSAID
 
@@ -229,13 +234,16 @@ def _units() -> Mapping[str, tuple[Decimal, Dimension]]:
 
 
 @cache
-def _families() -> Mapping[str, str]:
-    """Spelling to unit; those of any case stand in lower case."""
-    found = {}
-    for family in (*_units(), _UNSURE_OHM, _UNSURE_FARAD):
-        for word, any_case in spellings(family):
-            found[word.lower() if any_case else word] = family
-    return MappingProxyType(found)
+def _as_spelled() -> Mapping[str, str]:
+    """The spellings that stand for their unit in this case only, to their units."""
+    families = (*_units(), _UNSURE_OHM, _UNSURE_FARAD)
+    return MappingProxyType({word: f for f in families for word, any_case in spellings(f) if not any_case})
+
+
+@cache
+def _in_any_case() -> Mapping[str, str]:
+    """The other spellings in lower case, to their units."""
+    return MappingProxyType({word.lower(): f for f in _units() for word, any_case in spellings(f) if any_case})
 
 
 @cache

@@ -5,19 +5,20 @@ from collections.abc import Iterator, Mapping
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.core.source import Source
+from netcheck.language.parser import parse
 from netcheck.model.closure import closure
 from netcheck.model.declare import Inventory, inventory
 from netcheck.model.intents import Sayings, sayings
-from netcheck.model.load import Layers, Reader, layers
+from netcheck.model.load import Layers, Parsed, Reader, layers
 from netcheck.model.points import PointTable, lead_name, section_lugs
 from netcheck.model.wiring import Wiring
 
 __all__ = ["build"]
 
 
-def build(source: Source, read: Reader) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
+def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
     """The circuit of a file, and what is wrong with the file; None where an error keeps it from being built."""
-    loaded = layers(source, read)
+    loaded = layers(source, read, parsed)
     stock = inventory(loaded.chain, loaded.unread)
     table = PointTable((*stock.gone.values(), *stock.stages[-1].values()), loaded.unread)
     wiring = Wiring(table, stock)

@@ -51,6 +51,7 @@ class _Store:
     def __init__(self, unread: frozenset[str]) -> None:
         self._unread = unread
         self._drafts: dict[str, _Draft] = {}
+        self._folded: dict[str, str] = {}
         self._cans: dict[str, dict[str, str]] = {}
         self._gone: dict[str, Part] = {}
         self._basings: dict[str, Basing] = {}
@@ -143,6 +144,7 @@ class _Store:
             return
         features = self._features(kind, name, statement.items)
         self._drafts[name.text] = _Draft(kind, name, features, statement.clauses)
+        self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
     def _refused_name(self, name: tree.Word, inherited: frozenset[str]) -> bool:
@@ -155,8 +157,8 @@ class _Store:
             do = f"it comes from the base: write `change {text} ...`" if text in inherited else "give one another name"
             self._problems.append(error("declared-twice", name.place, f"`{text}` is declared already", do, first))
             return True
-        twin = next((k for k in self._drafts if k.lower() == text.lower()), None)
-        if twin is not None:
+        twin = self._folded.get(text.lower(), text)
+        if twin != text and twin in self._drafts:
             first = Label(self._drafts[twin].name.place, "the other one")
             self._problems.append(
                 error(

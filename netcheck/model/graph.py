@@ -51,9 +51,29 @@ class CircuitGraph:
         """The part that a point is a terminal of, where it is present."""
         return self.circuit.parts.get(self.circuit.points[at].part)
 
+    @cached_property
+    def _leads_by_net(self) -> Mapping[int, tuple[int, ...]]:
+        found: dict[int, list[int]] = defaultdict(list)
+        for at, net in enumerate(self.circuit.nets):
+            if self.point(at).is_lead and self.part_of(at) is not None:
+                found[net].append(at)
+        return {net: tuple(points) for net, points in found.items()}
+
+    @cached_property
+    def _owners(self) -> Mapping[int, frozenset[str]]:
+        return {net: frozenset(self.point(at).part for at in leads) for net, leads in self._leads_by_net.items()}
+
+    @cached_property
+    def _names_by_net(self) -> Mapping[int, tuple[str, ...]]:
+        found: dict[int, list[str]] = defaultdict(list)
+        for at, point in enumerate(self.circuit.points):
+            if point.net_name:
+                found[self.circuit.nets[at]].append(point.name)
+        return {net: tuple(names) for net, names in found.items()}
+
     def leads_on(self, net: int) -> tuple[int, ...]:
         """The electrical ends on a net, of parts that are present."""
-        return tuple(at for at in self.members[net] if self.point(at).is_lead and self.part_of(at) is not None)
+        return self._leads_by_net.get(net, ())
 
     def terminals(self, part: Part) -> tuple[int, ...]:
         """The points of a part's leads, one for all pins of one electrode."""
@@ -70,8 +90,9 @@ class CircuitGraph:
 
     def is_lonely(self, net: int) -> bool:
         """Whether a net is one single lead and nothing else but its name."""
-        things = [at for at in self.members[net] if self.point(at).part]
-        return net != self.circuit.nets[0] and len(things) == 1 and len(self.leads_on(net)) == 1
+        if net == self.circuit.nets[0] or len(self.leads_on(net)) != 1:
+            return False
+        return sum(1 for at in self.members[net] if self.point(at).part) == 1
 
     def loose_leads(self, part: Part) -> tuple[int, ...]:
         """The leads of a part whose net holds no lead of anything else and that are not declared spare.
@@ -81,11 +102,10 @@ class CircuitGraph:
         loose: dict[int, int] = {}
         for at in self.terminals(part):
             net = self.circuit.nets[at]
-            others = [o for o in self.leads_on(net) if self.circuit.points[o].part != part.name]
-            inner = [o for o in self.leads_on(net) if o != at and not self._one_inside(at, o)]
-            if net == self.circuit.nets[0] or others or inner or self.declared_names(net):
+            if net == self.circuit.nets[0] or self.declared_names(net) or len(self._owners[net]) > 1:
                 continue
-            if not self.spared.intersection(self.members[net]):
+            inner = [o for o in self.leads_on(net) if o != at and not self._one_inside(at, o)]
+            if not inner and not self.spared.intersection(self.members[net]):
                 loose.setdefault(net, at)
         return tuple(loose.values())
 
@@ -94,7 +114,7 @@ class CircuitGraph:
 
     def declared_names(self, net: int) -> tuple[str, ...]:
         """The names that the file gives to a net."""
-        return tuple(self.point(at).name for at in self.members[net] if self.point(at).net_name)
+        return self._names_by_net.get(net, ())
 
     def is_bare(self, at: int) -> bool:
         """Whether nothing but the part's own inside holds a point."""

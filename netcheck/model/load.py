@@ -9,10 +9,13 @@ from netcheck.core.source import Place, Source
 from netcheck.language import tree
 from netcheck.language.parser import parse
 
-__all__ = ["DEEPEST", "Layer", "Layers", "Reader", "layers"]
+__all__ = ["DEEPEST", "Layer", "Layers", "Parsed", "Reader", "layers"]
 
 Reader = Callable[[str, str], Source | Flaw]
 """(name of the file that asks, path as written there) to the file, or why it can't be had."""
+
+Parsed = Callable[[Source], tuple[tree.Tree, tuple[Diagnostic, ...]]]
+"""How a source is parsed: anew, or from a memory of the caller's where two states stand on one file."""
 
 DEEPEST = 16
 
@@ -37,9 +40,9 @@ class Layers:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def layers(source: Source, read: Reader) -> Layers:
+def layers(source: Source, read: Reader, parsed: Parsed = parse) -> Layers:
     """Reads a file, what it includes and what it starts from."""
-    loader = _Loader(read)
+    loader = _Loader(read, parsed)
     chain = loader.follow(source)
     return Layers(chain, frozenset(loader.unread), tuple(loader.diagnostics))
 
@@ -47,8 +50,9 @@ def layers(source: Source, read: Reader) -> Layers:
 class _Loader:
     """Walks one chain of files; each file is read once."""
 
-    def __init__(self, read: Reader) -> None:
+    def __init__(self, read: Reader, parsed: Parsed) -> None:
         self._read = read
+        self._parsed = parsed
         self.diagnostics: list[Diagnostic] = []
         self.unread: set[str] = set()
         self._trees: dict[str, tuple[tree.Statement, ...]] = {}
@@ -94,7 +98,7 @@ class _Loader:
                     )
 
     def _own(self, source: Source) -> tuple[tree.Statement, ...]:
-        parsed, problems = parse(source)
+        parsed, problems = self._parsed(source)
         self.diagnostics.extend(problems)
         self.unread.update(_words_of_unread_lines(source, problems))
         self._trees[source.name] = parsed.statements

@@ -1,7 +1,6 @@
 """How the model words a mistake: near names, and the one way that its diagnostics are made."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from netcheck.core.diagnostic import Diagnostic, Label, Severity
 from netcheck.core.source import Place
@@ -14,6 +13,8 @@ _CLOSE = 0.75
 
 def near(name: str, known: Iterable[str]) -> str:
     """``did you mean `NAME`?`` where exactly one known name is close, else nothing."""
+    from difflib import get_close_matches
+
     names = list(known)
     folded = [k for k in names if k.lower() == name.lower()]
     if len(folded) == 1:

@@ -21,7 +21,7 @@ def render(report: Report, style: Style) -> str:
     underlined, where a finding touches none), and of the base names of the files; a second finding that is the
     same in all of these is counted into its own.
     """
-    import json  # noqa: PLC0415 - only this format pays for it
+    import json  # only this format pays for it
 
     document: dict[str, object] = {
         # First, because netcheck knows a file of its own by how it begins.
@@ -91,7 +91,7 @@ def _identity(diagnostic: Diagnostic) -> tuple[object, ...]:
 
 
 def _hashed(identity: tuple[object, ...]) -> str:
-    import hashlib  # noqa: PLC0415 - only this format pays for it
+    import hashlib  # only this format pays for it
 
     return hashlib.sha256(repr(identity).encode("utf-8", "backslashreplace")).hexdigest()[:16]
 

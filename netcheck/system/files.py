@@ -205,7 +205,7 @@ def _replace(target: Path, data: bytes, mode: int) -> None:
 
 
 def _near(path: Path) -> str:
-    from netcheck.model.telling import near  # noqa: PLC0415 - only a mistake pays for it
+    from netcheck.model.telling import near  # only a mistake pays for it
 
     try:
         beside = [entry.name for entry in path.parent.iterdir()]

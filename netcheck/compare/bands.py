@@ -1,0 +1,214 @@
+"""What the trade takes for the same value: bands by kind and material, and old values with their modern picks."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from decimal import Context, Decimal
+from functools import cache
+
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Severity
+from netcheck.core.quantity import Dimension
+
+__all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict"]
+
+
+@dataclass(frozen=True, slots=True)
+class OldValue:
+    """A value from before the preferred numbers, what shops fit for it (the usual pick first), and who says so."""
+
+    dimension: Dimension
+    amount: Decimal
+    picks: tuple[Decimal, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """A value outside its band: how grave, and whether it is the same figures in another decade."""
+
+    severity: Severity
+    decade: bool = False
+
+
+# Capacitors in mfd and resistors in ohms: the value of the drawing | what is fitted, the usual pick first | source.
+# Fixed composition resistors had preferred numbers from 1936 on, capacitors not before the late 1940s.
+_CAPACITORS = """
+0.0005 | 0.00047              | common practice
+0.001  | 0.001                | the same in both systems
+0.002  | 0.0022 0.0018        | common practice
+0.0025 | 0.0022 0.0027        | common practice
+0.003  | 0.0033 0.0027        | common practice
+0.004  | 0.0039               | common practice
+0.005  | 0.0047 0.0056        | common practice
+0.006  | 0.0056 0.0068 0.0062 | common practice
+0.008  | 0.0082               | common practice
+0.01   | 0.01                 | the same in both systems
+0.02   | 0.022 0.018          | common practice
+0.025  | 0.022 0.027          | common practice
+0.03   | 0.033                | common practice
+0.04   | 0.039 0.047          | common practice
+0.05   | 0.047 0.056          | .047/600 V for .05/400 V: radioworld.com, on the power of capacitors
+0.06   | 0.068 0.056          | common practice
+0.1    | 0.1                  | the same in both systems
+0.15   | 0.15                 | the same in both systems
+0.2    | 0.22 0.18            | .22 for .2: a repair thread on safety capacitors
+0.25   | 0.22 0.27 0.24       | common practice
+0.5    | 0.47                 | common practice
+4      | 4.7 3.9              | common practice
+5      | 4.7                  | common practice
+8      | 10 8.2               | common practice (10 for 8)
+10     | 10                   | the same in both systems
+12     | 12 15 10             | common practice
+16     | 22 15                | 22 for 16: published substitution tables; 15 common practice
+20     | 22                   | common practice
+25     | 22 27 33             | common practice
+30     | 33                   | common practice
+40     | 47 39                | common practice (47 for 40)
+50     | 47                   | a catalogue's replacement for 50 mfd
+60     | 68 56                | common practice
+80     | 100 82               | common practice (100 for 80)
+125    | 120 150              | common practice
+"""
+_RESISTORS = """
+300     | 330 300         | computed from E12 and E24
+7500    | 7500            | computed from E24
+25000   | 27000 24000     | computed from E12 and E24
+50000   | 47000 51000     | computed from E12 and E24
+250000  | 270000 240000   | computed from E12 and E24
+500000  | 470000 510000   | computed from E12 and E24
+2000000 | 2200000 2000000 | computed from E12 and E24
+5000000 | 4700000         | computed from E12
+"""
+_MFD = Decimal("0.000001")
+
+
+@cache
+def old_values() -> tuple[OldValue, ...]:
+    """Every row of the tables."""
+    return (
+        *_rows(_CAPACITORS, Dimension.CAPACITANCE, _MFD),
+        *_rows(_RESISTORS, Dimension.RESISTANCE, Decimal(1)),
+    )
+
+
+def _rows(table: str, dimension: Dimension, unit: Decimal) -> Iterator[OldValue]:
+    for line in table.strip().splitlines():
+        old, fitted, source = (field.strip() for field in line.split("|"))
+        yield OldValue(dimension, Decimal(old) * unit, tuple(Decimal(v) * unit for v in fitted.split()), source)
+
+
+def picks(dimension: Dimension, amount: Decimal) -> tuple[Decimal, ...]:
+    """What shops fit for an old value; empty where the table does not have it."""
+    return next((row.picks for row in old_values() if row.dimension is dimension and row.amount == amount), ())
+
+
+@dataclass(frozen=True, slots=True)
+class _Band:
+    """Ratios of new to old: silent inside ``same``, then a note, then a warning, else an error."""
+
+    same: tuple[Decimal, Decimal]
+    note: tuple[Decimal, Decimal] = (Decimal(1), Decimal(1))
+    warning: tuple[Decimal, Decimal] = (Decimal(1), Decimal(1))
+
+    def severity(self, ratio: Decimal) -> Severity | None:
+        for (low, high), severity in (
+            (self.same, None),
+            (self.note, Severity.NOTE),
+            (self.warning, Severity.WARNING),
+        ):
+            if low <= ratio <= high:
+                return severity
+        return Severity.ERROR
+
+
+def _band(same: str, note: str = "1 1", warning: str = "1 1") -> _Band:
+    ends = [tuple(map(Decimal, text.split())) for text in (same, note, warning)]
+    return _Band(*((low, high) for low, high in ends))
+
+
+# Electrolytics: within 20 % (a published restoration page), more than -20 to +100 % never (a maker's rule of thumb),
+# to +50 % what a service book of 1947 lets pass; the same book has 30 % for controls. The rest is common practice.
+_ELECTROLYTIC = _band("0.8 1.2", "0.8 1.5", "0.8 2")
+_FILM = _band("0.8 1.2")
+_TUNED = _band("0.9 1.1", warning="0.8 1.2")  # mica, trimmers and gangs set a frequency
+_FIXED = _band("0.9 1.1", note="0.8 1.2")
+_CONTROL = _band("0.7 1.3")
+_WINDING = _band("0.7 1.3", warning="0.5 2")
+
+# Kind of the old part to what is compared, the weightiest first.
+_BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
+    "resistor": ((Dimension.RESISTANCE, _FIXED),),
+    "candohm": ((Dimension.RESISTANCE, _FIXED),),
+    "capacitor": ((Dimension.CAPACITANCE, _FILM),),
+    "electrolytic": ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
+    "section": ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
+    "pot": ((Dimension.RESISTANCE, _CONTROL),),
+    "rheostat": ((Dimension.RESISTANCE, _CONTROL),),
+    "choke": ((Dimension.INDUCTANCE, _band("0.8 1.5", warning="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
+    "coil": ((Dimension.INDUCTANCE, _band("0.9 1.1", warning="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
+    "speaker": ((Dimension.RESISTANCE, _band("0.75 1.35", warning="0.5 2")),),
+    # Less is the safe side of a fuse, and of nothing else.
+    "fuse": ((Dimension.CURRENT, _band("1 1", warning="0 1")),),
+    "lamp": (
+        (Dimension.VOLTAGE, _band("0.9 1.15", warning="0.5 2")),
+        (Dimension.CURRENT, _band("0.9 1.1", warning="0.5 2")),
+    ),
+    "battery": ((Dimension.VOLTAGE, _band("0.9 1.1")),),
+}
+_ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
+_SET_A_FREQUENCY = _ADJUSTABLE | {"mica"}
+_MATERIALS = _SET_A_FREQUENCY | {"paper", "film", "oil", "ceramic", "X1", "X2", "Y1", "Y2"}
+_LEAST_PAPER = Decimal("0.000000001")  # a smaller one of its time is mica (forum.digikey.com, on vintage capacitors)
+
+
+def compared_dimensions(old: Part, new: Part) -> tuple[Dimension, ...]:
+    """What of two parts in one role is held against each other, the weightiest first."""
+    both = {q.dimension for q in old.features.quantities} & {q.dimension for q in new.features.quantities}
+    return tuple(dimension for dimension, _ in _BANDS.get(old.kind.word, ()) if dimension in both)
+
+
+def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Verdict | None:
+    """What the trade says of a new amount in the place of an old part's; None where it is the same value.
+
+    A pick of the table is at most a note. The same figures in another decade are always an error.
+    """
+    band = _band_of(old, dimension, then)
+    if band is None or then <= 0:
+        return None
+    ratio = _ROUNDED.divide(now, then)
+    severity = band.severity(ratio)
+    if severity is None:
+        return None
+    if now in picks(dimension, then) and not _ADJUSTABLE.intersection(old.features.words):
+        return Verdict(Severity.NOTE)
+    decade = _is_another_decade(ratio)
+    return Verdict(Severity.ERROR if decade else severity, decade)
+
+
+_ROUNDED = Context(prec=9)  # a total of several parts is not exact in its last place
+
+
+def _is_another_decade(ratio: Decimal) -> bool:
+    if ratio <= 0:
+        return False
+    figures = ratio.scaleb(-ratio.adjusted())  # from 1 to below 10
+    power = ratio.adjusted() if figures < 5 else ratio.adjusted() + 1
+    return power != 0 and abs(ratio.scaleb(-power) - 1) <= Decimal("0.2")
+
+
+def _band_of(old: Part, dimension: Dimension, then: Decimal) -> _Band | None:
+    band = dict(_BANDS.get(old.kind.word, ())).get(dimension)
+    if band is _FILM and _sets_a_frequency(old, then):
+        band = _TUNED
+    if band is _FIXED or band is _TUNED:
+        said = old.features.first(Dimension.TOLERANCE)
+        if said is not None:
+            wide = min(said.amount, Decimal(50)) / 100
+            low, high = band.same
+            band = replace(band, same=(min(low, 1 - wide), max(high, 1 + wide)))
+    return band
+
+
+def _sets_a_frequency(old: Part, amount: Decimal) -> bool:
+    said = _MATERIALS.intersection(old.features.words)
+    return bool(said & _SET_A_FREQUENCY) if said else amount < _LEAST_PAPER

@@ -1,0 +1,134 @@
+"""An electrical network as the engines take it: elements between numbered nodes. SI units throughout."""
+
+from dataclasses import dataclass
+
+__all__ = [
+    "Capacitor", "Conduction", "Element", "Inductor", "Load", "Network", "Rectifier", "Regulator", "Resistor", "Source",
+    "Tube",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Resistor:
+    """A linear resistance between two nodes; a winding's or a lamp's resistance is one too. ``tolerance`` as 0.2."""
+
+    name: str
+    a: int
+    b: int
+    ohms: float
+    tolerance: float = 0.2
+
+
+@dataclass(frozen=True, slots=True)
+class Capacitor:
+    """``polarised`` capacitors are electrolytics; ``volts`` is the rating, None where unsaid."""
+
+    name: str
+    plus: int
+    minus: int
+    farads: float
+    polarised: bool = False
+    volts: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Inductor:
+    """A choke or winding with its series resistance; ``core_ohms`` damp it in parallel (100 kilohm unless said)."""
+
+    name: str
+    a: int
+    b: int
+    henries: float
+    ohms: float
+    core_ohms: float = 100_000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Conduction:
+    """The forward law of a rectifier as straight segments: (volts, amperes) corners from (threshold, 0) upward.
+
+    Beyond the last corner the last segment goes on. Below the threshold it blocks. The law is continuous and
+    its slope never falls (a 3/2-power law in chords; silicon and selenium as threshold and resistance).
+    """
+
+    corners: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rectifier:
+    """Anode to cathode; ``cold`` is True where it conducts without a heated cathode.
+
+    ``driven`` is False where what drives it is not the mains (a damper, a sweep or signal diode): every bound
+    above it is then infinite.
+    """
+
+    name: str
+    anode: int
+    cathode: int
+    law: Conduction
+    cold: bool = True
+    driven: bool = True
+    inverse_volts: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A mains line or a loaded winding: ``peak`` volts of a sine (``hertz``), or of DC where ``hertz`` is 0.
+
+    ``plus`` is positive for phase 0; ``ohms`` are in series. ``rise`` is the no-load rise as 0.05.
+    """
+
+    name: str
+    plus: int
+    minus: int
+    peak: float
+    hertz: float
+    ohms: float
+    rise: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only."""
+
+    name: str
+    plus: int
+    minus: int
+    amperes: float
+    knee_volts: float = 20.0
+    tolerance: float = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class Tube:
+    """A tube's current path for the prover: plate (or screen) to cathode, any current >= 0, zero when cold.
+
+    ``grid`` may act as a diode to the cathode where a proof has to reckon with it; None where it has none.
+    """
+
+    name: str
+    plate: int
+    cathode: int
+    grid: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Regulator:
+    """A cold-cathode gas regulator: open below striking, ``volts`` from anode to cathode above."""
+
+    name: str
+    anode: int
+    cathode: int
+    volts: float
+
+
+Element = Resistor | Capacitor | Inductor | Rectifier | Source | Load | Tube | Regulator
+
+
+@dataclass(frozen=True, slots=True)
+class Network:
+    """Elements over ``count`` nodes; node 0 is the reference. ``names`` are the nodes' names for messages."""
+
+    count: int
+    elements: tuple[Element, ...]
+    names: tuple[str, ...] = ()

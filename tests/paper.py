@@ -1,0 +1,73 @@
+"""Netlists that are on no disk: a few texts by name, checked and compared through the public pipelines."""
+
+from collections.abc import Callable, Mapping
+
+from netcheck.api import check, compare
+from netcheck.core.circuit import Circuit
+from netcheck.core.diagnostic import Diagnostic, Flaw
+from netcheck.core.report import Report
+from netcheck.core.source import Source
+from netcheck.model.build import build
+
+ORIGINAL, REWIRED = "original.netck", "rewired.netck"
+
+
+def reader(texts: Mapping[str, str]) -> Callable[[str, str], Source | Flaw]:
+    """What netlists refer to, from a few texts by name; each is read once, as the reader from disk does."""
+    known = {name: Source(name, text) for name, text in texts.items()}
+
+    def read(_: str, written: str) -> Source | Flaw:
+        return known.get(written, Flaw(f"there is no file `{written}`"))
+
+    return read
+
+
+def checked(text: str, **others: str) -> Report:
+    """One state on its own."""
+    return check(Source("state.netck", text), reader(_named(others)))
+
+
+def compared(original: str, rewired: str, **others: str) -> Report:
+    """Two states; the rewired one may start from ``original.netck``, and from the others by their names."""
+    read = reader({ORIGINAL: original, REWIRED: rewired, **_named(others)})
+    first, second = read("", ORIGINAL), read("", REWIRED)
+    assert isinstance(first, Source)
+    assert isinstance(second, Source)
+    return compare(first, second, read)
+
+
+def built(text: str, **others: str) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
+    """A circuit and what is wrong with its file."""
+    return build(Source("state.netck", text), reader(_named(others)))
+
+
+def circuit(text: str, **others: str) -> Circuit:
+    """The circuit of a file that has no error."""
+    found, problems = built(text, **others)
+    assert found is not None, [d.headline for d in problems]
+    return found
+
+
+def nets(state: Circuit) -> frozenset[frozenset[str]]:
+    """The partition of points by name, nets of one point left out."""
+    groups: dict[int, set[str]] = {}
+    for point, net in zip(state.points, state.nets, strict=True):
+        groups.setdefault(net, set()).add(point.name)
+    return frozenset(frozenset(names) for names in groups.values() if len(names) > 1)
+
+
+def line_of(diagnostic: Diagnostic) -> str:
+    """One line a finding, as editors read it."""
+    place = diagnostic.labels[0].place
+    return f"{place}: {diagnostic.severity.value}: {diagnostic.headline} [{diagnostic.rule}]"
+
+
+def places(diagnostics: tuple[Diagnostic, ...]) -> list[tuple[str, int, str]]:
+    """The file, line and ``severity: rule`` of each finding, sorted."""
+    return sorted(
+        (d.labels[0].place.source.name, d.labels[0].place.line, f"{d.severity.value}: {d.rule}") for d in diagnostics
+    )
+
+
+def _named(others: Mapping[str, str]) -> dict[str, str]:
+    return {f"{name}.netck": text for name, text in others.items()}

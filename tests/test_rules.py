@@ -1,0 +1,129 @@
+"""Every rule does what its manual page and its case file say: both are run, word for word."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from netcheck.api import explain, rule_names
+from netcheck.compare.rules import RULES as PAIR_RULES
+from netcheck.core.diagnostic import Severity
+from netcheck.core.report import Report
+from netcheck.engine.mistakes import PAGES
+from netcheck.rules import RULES
+from tests.paper import ORIGINAL, REWIRED, checked, compared, line_of, places
+
+ROOT = Path(__file__).parents[1]
+ONE_STATE = {rule.name: rule.manual for rule in RULES}
+TWO_STATES = {rule.name: rule.manual for rule in PAIR_RULES}
+FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+EXPECTED = re.compile(r"# ((?:error|warning|note): [\w-]+)$")
+LONGEST_HEADLINE = 90
+
+
+def examples(page: str) -> dict[str, str]:
+    """The indented blocks of a manual page by the word above them."""
+    found = re.findall(r"^(Original|Fails|Passes):\n\n((?: {4}.*\n|\n)+)", page, re.MULTILINE)
+    return {word: re.sub("^ {4}", "", text, flags=re.MULTILINE) for word, text in found}
+
+
+def run(page: dict[str, str], word: str) -> Report:
+    return compared(page["Original"], page[word]) if "Original" in page else checked(page[word])
+
+
+@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
+def test_the_manuals_failing_example_fails(name: str) -> None:
+    page = examples(explain(name))
+    assert ("Original" in page) is (name in TWO_STATES)
+    assert name in [d.rule for d in run(page, "Fails").diagnostics]
+
+
+@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
+def test_the_manuals_passing_example_passes(name: str) -> None:
+    report = run(examples(explain(name)), "Passes")
+    assert report.built
+    assert report.count(Severity.ERROR) == 0
+    assert name not in [d.rule for d in report.diagnostics]
+
+
+@pytest.mark.parametrize("name", [name for name, page in PAGES.items() if "Fails:" in page])
+def test_the_examples_of_mistakes_are_told_apart(name: str) -> None:
+    page = examples(PAGES[name])
+    assert name in [d.rule for d in checked(page["Fails"]).diagnostics]
+    assert name not in [d.rule for d in checked(page["Passes"]).diagnostics]
+
+
+def _cases() -> list[tuple[str, str, list[tuple[str, str]]]]:
+    """(rule, title, fenced blocks) of every case; a case is a heading of the second rank."""
+    found = []
+    for path in sorted((ROOT / "tests/rules").glob("*.md")):
+        head, *sections = path.read_text(encoding="utf-8").split("\n## ")
+        assert head.startswith(f"# {path.stem}\n"), path.name
+        for section in sections:
+            title, _, body = section.partition("\n")
+            found.append((path.stem, title, FENCE.findall(body)))
+    return found
+
+
+CASES = _cases()
+
+
+def expected(blocks: dict[str, str]) -> list[tuple[str, int, str]]:
+    """What the comments of a case ask for: a finding whose main place is on the line of the comment."""
+    files = {"state": "state.netck", "original": ORIGINAL, "rewired": REWIRED}
+    return sorted(
+        (files[word], number, hit[1])
+        for word, text in blocks.items()
+        if word in files
+        for number, line in enumerate(text.split("\n"), 1)
+        if (hit := EXPECTED.search(line))
+    )
+
+
+@pytest.mark.parametrize(("rule", "fences"), [(c[0], c[2]) for c in CASES], ids=[f"{c[0]}: {c[1]}" for c in CASES])
+def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tuple[str, str]]) -> None:
+    blocks = dict(fences)
+    assert len(blocks) == len(fences)
+    assert set(blocks) - {"told"} == ({"state"} if rule in ONE_STATE else {"original", "rewired"})
+    report = run_case(blocks)
+    assert report.built
+    assert places(report.diagnostics) == expected(blocks)
+    if "told" in blocks:
+        told = [f"{line_of(d)}\n    {d.do}\n" for d in report.diagnostics if d.rule == rule]
+        assert "".join(told) == blocks["told"]
+
+
+def run_case(blocks: dict[str, str]) -> Report:
+    return checked(blocks["state"]) if "state" in blocks else compared(blocks["original"], blocks["rewired"])
+
+
+@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
+def test_a_rule_has_cases_that_fail_and_words_that_are_pinned(name: str) -> None:
+    own = [dict(fences) for rule, _, fences in CASES if rule == name]
+    failing = [blocks for blocks in own if any(name in what for _, _, what in expected(blocks))]
+    assert len(own) >= 2
+    assert failing
+    assert any("told" in blocks for blocks in failing)
+
+
+@pytest.mark.parametrize(("rule", "fences"), [(c[0], c[2]) for c in CASES], ids=[f"{c[0]}: {c[1]}" for c in CASES])
+def test_a_headline_is_one_line_of_lower_case_words(rule: str, fences: list[tuple[str, str]]) -> None:
+    for diagnostic in run_case(dict(fences)).diagnostics:
+        assert 0 < len(diagnostic.headline) <= LONGEST_HEADLINE
+        assert "\n" not in diagnostic.headline
+        assert not diagnostic.headline.endswith((".", "!"))
+        assert diagnostic.do, f"{rule} says what is wrong, not what to do"
+
+
+def test_a_page_of_the_mistakes_is_a_rule_that_a_source_names_and_the_other_way_round() -> None:
+    """The model gives the name first, the language keeps its three in one place."""
+    model = "".join(path.read_text("utf-8") for path in (ROOT / "netcheck/model").glob("*.py"))
+    told = set(re.findall(r'(?:_tell|error|warning|Diagnostic)\(\s*"([a-z-]+)",', model))
+    slips = (ROOT / "netcheck/language/slip.py").read_text("utf-8")
+    assert told | set(re.findall(r'^[A-Z]+ = "([a-z-]+)"$', slips, re.MULTILINE)) == set(PAGES)
+
+
+def test_explain_knows_every_rule_once() -> None:
+    names = rule_names()
+    assert len(names) == len(set(names)) == len(RULES) + len(PAIR_RULES) + len(PAGES)
+    assert all(explain(name).strip() for name in names)
