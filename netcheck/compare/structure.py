@@ -20,10 +20,15 @@ BUDGET = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class StructurePart:
-    """A part by what may be compared; each end is (role, net), equal roles may change places."""
+    """A part by what may be compared; each end is (role, net), equal roles may change places.
+
+    ``kin`` is what parts of different colours may still have in common (kind without value); it matters only
+    where structures that are not the same are laid over each other.
+    """
 
     colour: Hashable
     ends: tuple[tuple[Hashable, int], ...]
+    kin: Hashable = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,11 @@
-"""Old and new values held against each other, by what the trade takes for the same."""
+"""Old and new values and ratings held against each other, role by role."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
+from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict
 from netcheck.compare.describe import listed
+from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.pairing import PartPair
 from netcheck.compare.reduction import reduced
@@ -13,14 +14,16 @@ from netcheck.core.diagnostic import Severity
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 
-__all__ = ["Judged", "judged_ratings", "judged_values"]
-
-_CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
+__all__ = ["Judged", "judged_ratings", "judged_values", "role_names"]
 
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A value outside the band: the parts, both values as written, and how grave it is."""
+    """A value outside the band or a rating too low: the parts, both values as written, and how grave it is.
+
+    ``names`` says whose place the new part has. ``picks`` are the values of today for the old one, spelled.
+    ``now`` is empty where the new part does not say its rating.
+    """
 
     names: str
     old: Part
@@ -29,142 +32,163 @@ class Judged:
     now: str
     severity: Severity
     decade: bool = False
+    picks: tuple[str, ...] = ()
+    dimension: Dimension | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Band:
-    """Ratios of new to old: silent inside ``same``, then a note, then a warning, else an error."""
-
-    same: tuple[str, str]
-    note: tuple[str, str] = ("1", "1")
-    warning: tuple[str, str] = ("1", "1")
-
-    def severity(self, ratio: Decimal) -> Severity | None:
-        for (low, high), severity in (
-            (self.same, None),
-            (self.note, Severity.NOTE),
-            (self.warning, Severity.WARNING),
-        ):
-            if Decimal(low) <= ratio <= Decimal(high):
-                return severity
-        return Severity.ERROR
-
-
-# Sources: the manual page of value-changed. A fuse is the one part where less is the safe side.
-_ELECTROLYTIC = _Band(("0.8", "1.2"), ("0.8", "1.5"), ("0.8", "2"))
-_BANDS = {
-    "resistor": _Band(("0.9", "1.1"), ("0.8", "1.2")),
-    "candohm": _Band(("0.9", "1.1"), ("0.8", "1.2")),
-    "capacitor": _Band(("0.8", "1.2")),
-    "electrolytic": _ELECTROLYTIC,
-    "section": _ELECTROLYTIC,
-    "pot": _Band(("0.7", "1.3")),
-    "rheostat": _Band(("0.7", "1.3")),
-    "choke": _Band(("0.8", "1.5"), warning=("0.5", "2")),
-    "coil": _Band(("0.8", "1.2"), warning=("0.5", "2")),
-    "fuse": _Band(("1", "1"), warning=("0", "1")),
-}
-_PER_CENT = Decimal("0.0000001")
+def role_names(roles: PartPair) -> str:
+    """``C51 (for C30A)``, and one name where a part keeps its own."""
+    old, new = listed([p.name for p in roles.old]), listed([p.name for p in roles.new])
+    return new if old == new else f"{new} (for {old})"
 
 
 def judged_values(pair: Pair) -> Iterator[Judged]:
-    """Every part whose principal value is outside its band; groups by what they amount to."""
+    """Every part whose value is outside its band; groups by what they amount to."""
+    elsewhere = {part.name for overload in overloads(pair) for part in overload.new}
     for roles in pair.pairing.pairs:
-        if len(roles.old) + len(roles.new) > 2:
+        if elsewhere.issuperset(part.name for part in roles.new):
+            continue
+        if _is_group(roles):
             yield from _group_value(pair, roles)
             continue
         old, new = roles.old[0], roles.new[0]
-        yield from _types(old, new)
-        band, principal = _BANDS.get(new.kind.word), new.kind.principal
-        if band is None or principal is None or old.kind.principal is not principal:
-            continue
-        for then, now in zip(old.features.all_of(principal), new.features.all_of(principal), strict=False):
-            judged = _judged(band, then.amount, now.amount)
-            if judged:
-                yield Judged(_names(old, new), old, new, then.written, now.written, *judged)
+        if old.features.type and new.features.type and not _is_same_type(old.features.type, new.features.type):
+            then, now = f"a {old.features.type}", f"a {new.features.type}"
+            yield Judged(role_names(roles), old, new, then, now, Severity.WARNING)
+        found = [*_outside(roles)]
+        yield from sorted(found, key=lambda judged: judged.severity.rank)[:1]
 
 
-def _judged(band: _Band, then: Decimal, now: Decimal) -> tuple[Severity, bool] | None:
-    if not then:
-        return None
-    ratio = (now / then).quantize(_PER_CENT)
-    severity = band.severity(ratio)
-    if severity is None:
-        return None
-    decade = any(abs(ratio / step - 1) <= Decimal("0.2") for step in (Decimal("0.1"), Decimal(10), Decimal(1000)))
-    return severity, decade or abs(ratio * 1000 - 1) <= Decimal("0.2")
+def _outside(roles: PartPair) -> Iterator[Judged]:
+    old, new = roles.old[0], roles.new[0]
+    for dimension in compared_dimensions(old, new):
+        pairs = zip(old.features.all_of(dimension), new.features.all_of(dimension), strict=False)
+        for then, now in pairs:
+            told = verdict(old, dimension, then.amount, now.amount)
+            if told is not None:
+                fitted = _spelled_picks(told, then, dimension)
+                values = (_printed(then), _printed(now))
+                yield Judged(role_names(roles), old, new, *values, told.severity, told.decade, fitted)
 
 
-def _types(old: Part, new: Part) -> Iterator[Judged]:
-    """Another tube type in the same socket."""
-    if old.features.type and new.features.type and old.features.type != new.features.type:
-        then, now = old.features.type, new.features.type
-        yield Judged(_names(old, new), old, new, f"a {then}", f"a {now}", Severity.WARNING)
+def _spelled_picks(told: Verdict, then: Quantity, dimension: Dimension) -> tuple[str, ...]:
+    if told.severity is Severity.NOTE:
+        return ()
+    return tuple(spelled(amount, dimension) for amount in picks(dimension, then.amount) if amount != then.amount)
+
+
+def _is_group(roles: PartPair) -> bool:
+    return len(roles.old) + len(roles.new) > 2
+
+
+def _printed(quantity: Quantity) -> str:
+    return " ".join(quantity.written.split())
+
+
+# The same tube under two names, from memory.
+_TWINS = (
+    {"5AR4", "GZ34"}, {"6BQ5", "EL84"}, {"6CA7", "EL34"}, {"6CA4", "EZ81"}, {"6V4", "EZ80"}, {"6X4", "EZ90"},
+    {"12AX7", "ECC83", "7025"}, {"12AU7", "ECC82"}, {"12AT7", "ECC81"}, {"6DJ8", "ECC88"}, {"6267", "EF86"},
+    {"6BM8", "ECL82"}, {"6AQ5", "EL90", "6005"}, {"6AL5", "EB91"}, {"0A2", "OA2"}, {"0B2", "OB2"},
+)  # fmt: skip
+
+
+def _is_same_type(one: str, other: str) -> bool:
+    """A suffix says bulb, base or rating, not another tube: 6V6, 6V6GT and 6V6-G are one."""
+    first, second = ({_stem(name) for name in text.split("/")} for text in (one, other))
+    return bool(first & second) or any(first & twins and second & twins for twins in _TWINS)
+
+
+def _stem(name: str) -> str:
+    plain = name.upper().replace("-", "").replace(" ", "")
+    digits = [i for i, sign in enumerate(plain) if sign.isdigit()]
+    return plain[: digits[-1] + 1] if digits else plain
 
 
 def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
     old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
-    band = _BANDS.get(roles.new[0].kind.word)
-    principal = roles.new[0].kind.principal
-    if not old or not new or old.amount is None or new.amount is None or band is None or principal is None:
+    dimension = roles.new[0].kind.principal
+    if not old or not new or old.amount is None or new.amount is None or dimension is not roles.old[0].kind.principal:
         return
-    judged = _judged(band, old.amount, new.amount)
-    if judged:
-        then, now = spelled(old.amount, principal), spelled(new.amount, principal)
-        yield Judged(_group_names(roles), roles.old[0], roles.new[0], then, f"{now} together", *judged)
+    told = verdict(roles.old[0], dimension, old.amount, new.amount) if dimension is not None else None
+    if told is not None and dimension is not None:
+        then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
+        together = f"{now} together" if len(roles.new) > 1 else now
+        yield Judged(role_names(roles), roles.old[0], roles.new[0], then, together, told.severity, told.decade)
 
 
-def judged_ratings(pair: Pair) -> Iterator[Judged]:
-    """Every part that stands fewer volts or watts than the one whose place it has."""
-    for roles in pair.pairing.pairs:
-        old, new = roles.old[0], roles.new[0]
-        if len(roles.old) + len(roles.new) > 2:
-            yield from _group_rating(pair, roles)
-            continue
-        for dimension in (Dimension.VOLTAGE, Dimension.POWER):
-            if old.kind.place or old.kind.typed or dimension not in _RATED.get(new.kind.word, ()):
-                continue
-            then, now = old.features.first(dimension), new.features.first(dimension)
-            if then and now and now.amount < then.amount and _comparable(new, then, now):
-                yield Judged(_names(old, new), old, new, then.written, now.written, Severity.ERROR)
-
-
-_RATED = {
+_RATED: Mapping[str, tuple[Dimension, ...]] = {
     "resistor": (Dimension.POWER,),
     "candohm": (Dimension.POWER,),
     "pot": (Dimension.POWER,),
     "rheostat": (Dimension.POWER,),
+    "speaker": (Dimension.POWER,),
     "capacitor": (Dimension.VOLTAGE,),
     "electrolytic": (Dimension.VOLTAGE,),
     "section": (Dimension.VOLTAGE,),
-    "diode": (Dimension.VOLTAGE,),
-    "selenium": (Dimension.VOLTAGE,),
+    "diode": (Dimension.VOLTAGE, Dimension.CURRENT),
+    "selenium": (Dimension.VOLTAGE, Dimension.CURRENT),
+    "choke": (Dimension.CURRENT,),
+    "fuse": (Dimension.VOLTAGE,),
+    "switch": (Dimension.VOLTAGE, Dimension.CURRENT),
 }
+_CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 
 
-def _comparable(new: Part, then: Quantity, now: Quantity) -> bool:
-    """AC volts are not held against DC volts; a class X or Y says by itself what it stands on the line."""
-    classed = bool(_CLASSES & set(new.features.words))
-    mixed = Current.AC in (then.current, now.current) and then.current is not now.current
-    return not classed and not mixed
+def judged_ratings(pair: Pair) -> Iterator[Judged]:
+    """Every part that stands less than the one whose place it has: fewer volts, watts or amperes.
+
+    Ratings are held against each other as written; what a part stands for a moment (its surge) is not a rating.
+    """
+    for roles in pair.pairing.pairs:
+        if _is_group(roles):
+            yield from _group_rating(pair, roles)
+        else:
+            yield from _one_rating(roles)
+
+
+def _one_rating(roles: PartPair) -> Iterator[Judged]:
+    old, new = roles.old[0], roles.new[0]
+    for dimension in _RATED.get(new.kind.word, ()):
+        if dimension not in _RATED.get(old.kind.word, ()):
+            continue
+        for then in old.features.all_of(dimension):
+            now = _counterpart(new, then)
+            if now is not None and now.amount < then.amount:
+                values = (_printed(then), _printed(now))
+                yield Judged(role_names(roles), old, new, *values, Severity.ERROR, dimension=dimension)
+        volts = old.features.first(dimension)
+        if dimension is Dimension.VOLTAGE and volts and _says_no_volts(new):
+            yield Judged(role_names(roles), old, new, _printed(volts), "", Severity.NOTE, dimension=dimension)
+
+
+def _says_no_volts(new: Part) -> bool:
+    """A capacitor or rectifier that says neither its volts nor a class; fuses and switches mostly don't."""
+    told = new.features.first(Dimension.VOLTAGE) or _CLASSES.intersection(new.features.words)
+    return not told and new.kind.word not in ("fuse", "switch")
+
+
+def _counterpart(new: Part, then: Quantity) -> Quantity | None:
+    """The new rating of the same current. Of a class X or Y part only AC counts: its class stands for the rest."""
+    classed = bool(_CLASSES.intersection(new.features.words))
+    alternating = then.current is Current.AC
+    if then.dimension is Dimension.VOLTAGE and classed and not alternating:
+        return None
+    alike = (q for q in new.features.all_of(then.dimension) if (q.current is Current.AC) is alternating)
+    return next(alike, None)
 
 
 def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
     old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
-    if not old or not new:
+    rated = _RATED.get(roles.new[0].kind.word, ())
+    if not old or not new or _CLASSES.intersection(roles.new[0].features.words):
         return
     for then, now, dimension in (
         (old.volts, new.volts, Dimension.VOLTAGE),
         (old.watts, new.watts, Dimension.POWER),
     ):
-        if then is not None and now is not None and now < then:
+        if dimension in rated and then is not None and now is not None and now < then:
             words = (spelled(then, dimension), spelled(now, dimension))
-            yield Judged(_group_names(roles), roles.old[0], roles.new[0], *words, Severity.ERROR)
-
-
-def _names(old: Part, new: Part) -> str:
-    return new.name if old.name == new.name else f"{new.name} (for {old.name})"
-
-
-def _group_names(roles: PartPair) -> str:
-    return f"{listed([p.name for p in roles.new])} (for {listed([p.name for p in roles.old])})"
+            together = f"{words[1]} together" if len(roles.new) > 1 else words[1]
+            parts = (roles.old[0], roles.new[0])
+            yield Judged(role_names(roles), *parts, words[0], together, Severity.ERROR, dimension=dimension)

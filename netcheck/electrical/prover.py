@@ -46,7 +46,7 @@ class Witness:
 
 
 def prove(network: Network, a: int, b: int) -> Proof | Witness:
-    """A proof that the mean potential of ``a`` is at least that of ``b`` in any tube state, or what stands against it."""
+    """A proof that the mean potential of ``a`` is at least that of ``b`` in any tube state, or what is against it."""
     return Prover(network).claim(a, b)
 
 
@@ -80,13 +80,14 @@ class Prover:
             return Proof(a, b, margin, self._order.route(a, b))
         witnesses = []
         for loose in (False, True):
-            low = _Argument(self._low, self._order.below(loose=loose), self._order.above(loose=loose))
-            found = low.run(a, b)
+            under, over = self._order.below(loose=loose)[a], self._order.above(loose=loose)[b]
+            below, above = self._order.below(loose=False), self._order.above(loose=False)
+            found = _Argument(self._low, below, above).run(a, under, over)
             if isinstance(found, Witness):
                 witnesses.append(found)
-                high = _Argument(self._high, self._order.above(loose=loose), self._order.below(loose=loose))
-                found = high.run(b, a)
+                found = _Argument(self._high, above, below).run(b, over, under)
             if isinstance(found, Proof):
+                # The sets at both ends may each be off by the widest margin known.
                 slack = 2 * self._order.slack if loose else 0.0
                 proof = Proof(a, b, found.margin + slack, found.route)
                 self._order.add(proof)
@@ -156,16 +157,15 @@ class _Order:
 
 
 class _Argument:
-    """One run of the level argument over permitted currents, given the sets of nodes known to lie below and above."""
+    """The level argument over permitted currents, given what lies below and above every node without any margin."""
 
     def __init__(self, model: Currents, below: list[int], above: list[int]) -> None:
         self._model = model
         self._below = below
         self._above = above
 
-    def run(self, a: int, b: int) -> Proof | Witness:
-        """Argue from ``a``: everything drawn below the cut with it is collected until ``b`` is among it."""
-        inside, outside = self._below[a], self._above[b]
+    def run(self, start: int, inside: int, outside: int) -> Proof | Witness:
+        """Argue from ``start``: what is drawn below the cut with it joins ``inside`` until that meets ``outside``."""
         ties: dict[int, Flow] = {}
         margin = 0.0
         witness: Witness | None = None
@@ -176,9 +176,9 @@ class _Argument:
                 if exits is None:
                     feeds += [f for f in self._model.feeds[seed] if not inside >> f.flow.source & 1]
                 elif witness is None:
-                    witness = Witness(a, b, exits[-1].element, _elements(exits[:-1]), _by_grid(exits[-1]))
+                    witness = Witness(start, start, exits[-1].element, _elements(exits[:-1]), _by_grid(exits[-1]))
             if not feeds:
-                return witness or Witness(a, b)
+                return witness or Witness(start, start)
             # Thresholds are crossed one by one, and only when nothing without a threshold is left.
             least = min(feed.threshold for feed in feeds)
             margin += least
@@ -186,7 +186,7 @@ class _Argument:
                 if feed.threshold == least:
                     inside |= self._below[feed.flow.source]
                     ties.setdefault(feed.flow.source, feed.flow)
-        return Proof(a, b, margin, _route(ties, a, inside & outside))
+        return Proof(start, start, margin, _route(ties, start, inside & outside))
 
     def _exit(self, seed: int, inside: int, outside: int) -> list[Flow] | None:
         """The flows from ``seed`` to a pump, and the pump, that could lift current above the cut."""

@@ -49,8 +49,9 @@ def first_capacitors() -> tuple[FirstCapacitor, ...]:
 
 
 def first_capacitor_of(tube_type: str) -> FirstCapacitor | None:
-    """A type's limit; None where it is no rectifier or is not in the table."""
-    return next((row for row in first_capacitors() if row.type == tube_type.upper()), None)
+    """The limit of a type as printed on the glass; None where it is no rectifier or is not in the table."""
+    names = [name.upper().replace("-", "").replace(" ", "") for name in tube_type.split("/")]
+    return next((row for name in names for row in first_capacitors() if row.type == name), None)
 
 
 def _rows() -> Iterator[FirstCapacitor]:

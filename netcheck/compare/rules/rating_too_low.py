@@ -1,8 +1,10 @@
-"""A new part stands less than the old one: fewer volts, fewer watts.
+"""A new part stands less than the old one: fewer volts, fewer watts, fewer amperes.
 
 Before the tubes warm up nothing draws current, and every filter capacitor sees the peak of the line; the
-original's rating was chosen for that. Line capacitors of class X or Y are rated for the mains by their class, so
-their volts are not held against a DC rating.
+original's rating was chosen for that. Ratings are held against each other as written, AC volts with AC volts: what a
+part stands for a moment (its surge volts) is no rating, and 450 V are not 460 V. Line capacitors of class X or Y are
+rated for the mains by their class, so their volts are not held against a DC rating. Two parts in one role stand what
+they stand together. A new capacitor that does not say its volts is a note.
 
 Original:
 
@@ -26,26 +28,43 @@ Source: never below the original's volts (several published restoration guides);
 
 from collections.abc import Iterator
 
+from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import value_only
-from netcheck.compare.values import judged_ratings
+from netcheck.compare.values import Judged, judged_ratings
 from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for judged in judged_ratings(pair):
+        volts = judged.dimension is Dimension.VOLTAGE
         yield Finding(
-            f"{judged.names} stands {judged.now}; the original has {judged.then}",
+            _headline(judged),
             (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
-            do=f"fit a part for {judged.then} or more",
+            do=f"fit a part for {judged.then} or more"
+            if judged.now
+            else f"write what is printed on {judged.new.name}; it must stand {judged.then}",
             why="it may see its full voltage only when the tubes are cold, and fail weeks later"
-            if judged.now.rstrip().endswith("V")
+            if volts
             else "it runs hotter than it may",
             touched=Touched((), (judged.new.name, judged.old.name)),
             severity=judged.severity,
-            panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
+            panel=value_only(pair, judged.old, judged.new, judged.then, judged.now or "unsaid"),
         )
+
+
+def _headline(judged: Judged) -> str:
+    if not judged.now:
+        return fitting(
+            f"{judged.names} says no volts; the original has {judged.then}",
+            f"{judged.new.name} says no volts; the original has {judged.then}",
+        )
+    return fitting(
+        f"{judged.names} stands {judged.now}; the original has {judged.then}",
+        f"{judged.new.name} stands {judged.now}; the original has {judged.then}",
+    )
 
 
 RULE = Rule("rating-too-low", Severity.ERROR, _check, __doc__)

@@ -1,8 +1,12 @@
 """A part's value is not the original's, by more than the trade takes for the same.
 
-Resistors within 10 % and capacitors within 20 % are the same value (.05 mfd and .047 mfd). Electrolytics may be
-larger: up to 50 % is a note, up to twice the value a warning. Beyond that, and for every decade slip, it is an
-error. A control is the same within 30 %. A larger fuse is an error, a smaller one a warning.
+Fixed resistors are the same within 10 %, or within the drawing's own tolerance where that is wider; to 20 % is a
+note. Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a
+frequency: 10 %, to 20 % a warning. Electrolytics are the same within 20 % and may be larger: to 50 % is a note, to
+twice the value a warning. Controls: 30 %. A fuse is the same or smaller (a warning). What shops fit for a value of
+old (10 for 8 mfd, 22 for 16) is never more than a note.
+
+Beyond that it is an error, and so are the same figures in another decade.
 
 Original:
 
@@ -21,12 +25,14 @@ Passes:
     start from "original.netck"
     change R1 430k
 
-Source: electrolytics from -20 to +100 %, published rule of thumb; control resistance 30 % (a service book of
-1947); resistors and film capacitors common practice.
+Source: electrolytics within 20 % (a published restoration page), from -20 to +100 % (a published rule of thumb), to
+50 % and control resistance 30 % (a service book of 1947); resistors, film and mica common practice; old and modern
+values computed from the preferred numbers of IEC 60063.
 """
 
 from collections.abc import Iterator
 
+from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import value_only
 from netcheck.compare.values import Judged, judged_values
@@ -42,13 +48,25 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _finding(pair: Pair, judged: Judged) -> Finding:
     decade = " (a decade slip?)" if judged.decade else ""
     return Finding(
-        f"{judged.names} is {judged.now}; the original has {judged.then}{decade}",
+        fitting(
+            f"{judged.names} is {judged.now}; the original has {judged.then}{decade}",
+            f"{judged.new.name} is {judged.now}; the original has {judged.then}{decade}",
+            f"{judged.new.name} is {judged.now} for {judged.then}{decade}",
+        ),
         (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
-        do=f'fit {judged.then}, or allow it: `allow value-changed {judged.new.name} "why"`',
+        do=_instruction(judged),
         touched=Touched((), (judged.new.name, judged.old.name)),
         severity=judged.severity,
         panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
     )
+
+
+def _instruction(judged: Judged) -> str:
+    allow = f'allow it: `allow value-changed {judged.new.name} "why"`'
+    if judged.severity is Severity.NOTE:
+        return f"leave it, or {allow}"
+    today = f" (today {' or '.join(judged.picks[:2])})" if judged.picks else ""
+    return f"fit {judged.then}{today}, or {allow}"
 
 
 RULE = Rule("value-changed", Severity.ERROR, _check, __doc__)

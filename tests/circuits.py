@@ -1,0 +1,64 @@
+"""Networks for tests, written a line an element: kind, name, nodes, value. Node `0` is the reference."""
+
+from collections.abc import Callable
+
+from netcheck.electrical.network import (
+    Capacitor,
+    Conduction,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Regulator,
+    Resistor,
+    Source,
+    Tube,
+)
+
+SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
+SELENIUM = Conduction(((5.0, 0.0), (20.0, 1.0)))
+VACUUM = Conduction(((0.0, 0.0), (10.0, 0.01), (30.0, 0.1)))
+IDEAL = Conduction(((0.0, 0.0), (0.001, 1.0)))
+
+
+def circuit(text: str) -> Network:
+    """Lines such as `R R1 k 0 1000`; E is a polarised capacitor with the plus first, B a supply, S is mains."""
+    nodes: dict[str, int] = {"0": 0}
+    elements: list[Element] = []
+    for line in filter(None, (line.partition("#")[0].split() for line in text.splitlines())):
+        kind, name, *rest = line
+        leads = rest[: 3 if kind == "T" and len(rest) == 3 else 2]
+        numbers = [nodes.setdefault(lead, len(nodes)) for lead in leads]
+        elements.append(_KINDS[kind](name, numbers, [float(word) for word in rest[len(leads) :]]))
+    return Network(len(nodes), tuple(elements), tuple(nodes))
+
+
+def node(network: Network, name: str) -> int:
+    return network.names.index(name)
+
+
+def _electrolytic(name: str, n: list[int], v: list[float]) -> Element:
+    return Capacitor(name, *n, farads=(v[0] if v else 20) * 1e-6, polarised=True, volts=v[1] if len(v) > 1 else None)
+
+
+def _rectifier(law: Conduction, *, cold: bool = True, driven: bool = True) -> Callable[..., Element]:
+    return lambda name, n, _: Rectifier(name, *n, law=law, cold=cold, driven=driven)
+
+
+_KINDS: dict[str, Callable[[str, list[int], list[float]], Element]] = {
+    "R": lambda name, n, v: Resistor(name, *n, ohms=v[0], tolerance=v[1] if len(v) > 1 else 0.2),
+    "C": lambda name, n, v: Capacitor(name, *n, farads=v[0] * 1e-6),
+    "E": _electrolytic,
+    "L": lambda name, n, v: Inductor(name, *n, henries=v[0], ohms=v[1] if len(v) > 1 else 200.0),
+    "S": lambda name, n, v: Source(name, *n, peak=v[0], hertz=60.0, ohms=v[1] if len(v) > 1 else 50.0, rise=(v[2:] or [0.0])[0]),
+    "B": lambda name, n, v: Source(name, *n, peak=v[0], hertz=0.0, ohms=1.0),
+    "D": _rectifier(SILICON),
+    "X": _rectifier(SELENIUM),
+    "I": _rectifier(IDEAL),
+    "V": _rectifier(VACUUM, cold=False),
+    "U": _rectifier(SILICON, driven=False),
+    "T": lambda name, n, _: Tube(name, *n),
+    "J": lambda name, n, v: Load(name, *n, amperes=v[0], tolerance=v[1] if len(v) > 1 else 0.3),
+    "G": lambda name, n, v: Regulator(name, *n, volts=v[0]),
+}
