@@ -14,9 +14,10 @@ from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
+from netcheck.model.places import PlaceListing, Spot, places
 from netcheck.rules import RULES
 
-__all__ = ["Reader", "check", "compare", "explain", "rule_names", "sheet"]
+__all__ = ["Reader", "check", "compare", "explain", "lugs", "rule_names", "sheet"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -66,17 +67,41 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
     return Report("compare", title, files, standing, allowed, (*closing_lines(pair), CAUTION))
 
 
+_ECHOES = frozenset({"two-names", "lonely-net", "part-across-itself", "not-apart"})
+"""What one state says of a net when a joint on it is missing or one too many, which the comparison told."""
+
+
+def lugs(source: Source, read: Reader) -> tuple[Report, tuple[PlaceListing, ...]]:
+    """What is soldered where in one state; without places where the file could not be built."""
+    circuit, problems = build(source, read)
+    if circuit is None:
+        return Report("lugs", "", (source.name,), problems, built=False), ()
+    listing = places(CircuitGraph(circuit))
+    spots = [spot for place in listing for spot in place.spots]
+    closing = [f"listed: {len(listing)} places, {len(spots)} lugs, pins and leads, {_bare(spots)} of them empty"]
+    if circuit.inherited:
+        closing.append(f"taken over from {circuit.sources[-2]} and not traced: {circuit.inherited} joints")
+    if problems:
+        closing.append(f"about the file there is something to say: netcheck check {source.name}")
+    title = f"{circuit.title or source.name} ({circuit.state.value})"
+    return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
+
+
+def _bare(spots: list[Spot]) -> int:
+    return sum(1 for spot in spots if not spot.is_held)
+
+
 def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     """What is wrong in the rewired state by itself, is not so in the original, and is not told already."""
     before = {(d.rule, d.headline) for d in run(RULES, CircuitGraph(old))}
     told = {name for d in found for name in (*d.touched.leads, *d.touched.parts)}
-    joined = {net for d in found if d.rule == "extra-connection" for net in d.touched.nets}
+    nets = {net for d in found for net in d.touched.nets}
     return tuple(
         d
         for d in run(RULES, CircuitGraph(new))
         if (d.rule, d.headline) not in before
         and told.isdisjoint((*d.touched.leads, *d.touched.parts))
-        and joined.isdisjoint(d.touched.nets)
+        and (d.rule not in _ECHOES or nets.isdisjoint(d.touched.nets))
     )
 
 

@@ -130,6 +130,31 @@ def draw(asked: _Asked, original: str, rewired: str, dot: str | None) -> int:
 
 
 @_commands.command()
+@click.argument("file")
+@click.option(
+    "--output-format", type=click.Choice(("full", "json")), default="full", show_default=True, help="How to list."
+)
+@_with_options
+def lugs(asked: _Asked, output_format: str, file: str) -> int:
+    """List what is soldered where, lug by lug, to hang over the bench."""
+    from netcheck import api
+    from netcheck.reports.lug_list import lug_document, lug_list
+    from netcheck.system.files import read, reader
+
+    source = read(file)
+    report, places = api.lugs(source, reader(source))
+    if not report.built:
+        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
+        return NOT_DONE
+    listed = lug_list if output_format == "full" else lug_document
+    if asked.output is None:
+        screen.say(listed(report, places, screen.style(sys.stdout, asked.colour)))
+    else:
+        _put(listed(report, places, Style()).encode("utf-8", "backslashreplace"), report, asked)
+    return _status(report, asked.fail_on)
+
+
+@_commands.command()
 @click.argument("rule", required=False)
 def explain(rule: str | None) -> int:
     """Print the manual page of a rule; without RULE, the names of all rules."""

@@ -52,6 +52,11 @@ class Board:
             return self._place(at, Mark.MAKE, name)
         return self._net(net, name, Mark.MAKE)
 
+    def target_cell(self, at: int, name: str, mark: Mark) -> None:
+        """Marks a cell without a line to it."""
+        if self.is_card(at):
+            self._place(at, mark, name)
+
     def thick(self, at: int, name: str, *, bottom: bool = False) -> Cell:
         """One end of a bridge."""
         if self.is_card(at):

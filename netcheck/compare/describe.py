@@ -18,7 +18,7 @@ __all__ = [
     "labels",
     "listed",
     "net_name",
-    "spoken_point",
+    "placed",
     "touched",
     "undoing",
 ]  # fmt: skip
@@ -46,11 +46,6 @@ def listed(names: Sequence[str], most: int = 3) -> str:
 def net_name(pair: Pair, old_net: int) -> str:
     """What the original calls a net; its chassis and common by those words."""
     return pair.original.net_names[old_net]
-
-
-def spoken_point(pair: Pair, at: int) -> str:
-    """A point of the rewired state as it is read aloud."""
-    return pair.rewired.spoken(at)
 
 
 def here(pair: Pair, lead: Lead) -> str:
@@ -84,7 +79,7 @@ def belongs_at(pair: Pair, home: int, near: int) -> int | None:
     graph = pair.rewired
     candidates = [at for at in graph.members[home] if at != near and _is_place(graph, at)]
     if not candidates:
-        return None
+        return next((at for at in graph.leads_on(home) if at != near), None)
     own = graph.point(near).part
 
     def order(at: int) -> tuple[object, ...]:
@@ -101,6 +96,15 @@ def belongs_at(pair: Pair, home: int, near: int) -> int | None:
         )
 
     return min(candidates, key=order)
+
+
+def placed(pair: Pair, at: int | None, old_net: int) -> str:
+    """A place with its net's name, said once: ``SP2.3 (chassis)``; the net alone where no place is known."""
+    name = net_name(pair, old_net)
+    if at is None:
+        return f"net {name}"
+    spoken = pair.rewired.spoken(at)
+    return spoken if spoken == name or spoken.endswith(f"({name})") else f"{spoken} ({name})"
 
 
 def _is_place(graph: CircuitGraph, at: int) -> bool:

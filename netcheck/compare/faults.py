@@ -2,15 +2,15 @@
 
 A strand is the leads that share an old net and a new net. The pairing of old with new nets that keeps most leads
 says which strand of each net is at home. Every other strand is one fault: it left its net (a split), it came
-upon another (a merge), or both (a move). Two moves in opposite directions are an exchange.
+upon another (a merge), or both (a move). Two bundles that moved in opposite directions changed places.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Join
-from netcheck.core.difference import Exchange, Fault, Lead, Merge, Move, Split
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
 __all__ = ["Homes", "Strands", "faults", "hints", "homes", "strands"]
@@ -82,31 +82,64 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
     for (old, new), leads in found.items():
         by_new[new].append((old, leads))
         by_old[old].append((new, leads))
-    single: list[Fault] = []
+    splits: list[Fault] = []
     moves: list[Move] = []
+    cuts = {
+        (old, new): cut
+        for new, strands_there in by_new.items()
+        if len(strands_there) > 1
+        for old, cut in _parting(rewired, strands_there, home.old_of.get(new))
+    }
     for (old, new), leads in found.items():
         if home.new_of.get(old) == new:
             continue
-        at_home = home.new_of.get(old)
-        other = home.old_of.get(new)
+        at_home, other = home.new_of.get(old), home.old_of.get(new)
         rest = tuple(lead for n, members in by_old[old] if n == at_home for lead in members)
-        on_it = tuple(lead for o, members in by_new[new] if o != old for lead in members)
-        if at_home is not None and other is not None:
-            culprits = _culprits(rewired, leads, on_it)
-            moves.append(Move(leads, old, at_home, other, new, culprits))
+        cut = cuts.get((old, new))
+        if at_home is not None and other is not None and cut is not None:
+            moves.append(Move(leads, old, at_home, other, new, cut.culprits))
         elif at_home is not None:
-            single.append(Split(leads, old, rest, at_home, new))
-        elif other is not None:
-            single.append(Merge(leads, old, on_it, other, new, _culprits(rewired, leads, on_it)))
-    return (*_exchanges(moves), *single)
+            splits.append(Split(leads, old, rest, at_home, new))
+        elif cut is not None:
+            splits.append(Merge(leads, old, cut.others, cut.other_net, new, cut.culprits))
+    return (*_exchanges(moves), *splits)
 
 
-def _culprits(rewired: CircuitGraph, leads: Iterable[Lead], others: Iterable[Lead]) -> tuple[Join, ...]:
-    return rewired.cheapest_cut({lead.new for lead in leads}, {lead.new for lead in others})
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """What holds one strand to the rest of its net, and the strand on the other side."""
+
+    culprits: tuple[Join, ...]
+    other_net: int
+    others: tuple[Lead, ...]
+
+
+def _parting(
+    rewired: CircuitGraph, present: Sequence[tuple[int, tuple[Lead, ...]]], at_home: int | None
+) -> Iterator[tuple[int, _Cut]]:
+    """Parts the strands of one net, the loosest first, so that a chain of bridges is named wire by wire."""
+    left = dict(present)
+    while len(left) > 1:
+        cuts = {
+            old: rewired.cheapest_cut({lead.new for lead in leads}, _points(left, old))
+            for old, leads in left.items()
+            if old != at_home
+        }
+        loosest = min(cuts, key=lambda old: (len(cuts[old]), list(left).index(old)))
+        leads, culprits = left.pop(loosest), cuts[loosest]
+        near = rewired.first_reached(culprits, {lead.new for lead in leads}, _points(left, loosest))
+        other = next(
+            (old for old, others in left.items() if any(lead.new == near for lead in others)), next(iter(left))
+        )
+        yield loosest, _Cut(culprits, other, left[other])
+
+
+def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:
+    return {lead.new for old, leads in left.items() if old != but for lead in leads}
 
 
 def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:
-    """Moves that undo each other, single lead against single lead, are one fault."""
+    """Bundles that sit on each other's net, as when two wires changed places, are one fault."""
     waiting = list(moves)
     found: list[Fault] = []
     while waiting:
@@ -114,14 +147,16 @@ def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:
         partner = next((m for m in waiting if _opposite(move, m)), None)
         if partner is None:
             found.append(move)
-        else:
-            waiting.remove(partner)
-            found.append(Exchange(move, partner))
+            continue
+        waiting.remove(partner)
+        parts = tuple(dict.fromkeys(lead.part for m in (move, partner) for lead in m.leads))
+        swaps = (
+            Swap(move.leads, move.old_net, move.wrong_net, partner.leads[0].new),
+            Swap(partner.leads, partner.old_net, partner.wrong_net, move.leads[0].new),
+        )
+        found.append(Rearranged(Way.LEADS, parts, swaps))
     return tuple(found)
 
 
 def _opposite(one: Move, other: Move) -> bool:
-    crosswise = one.old_net == other.wrong_net and one.wrong_net == other.old_net
-    if not crosswise or len(one.leads) != 1 or len(other.leads) != 1:
-        return False
-    return one.leads[0].part == other.leads[0].part and bool(one.leads[0].part)
+    return one.old_net == other.wrong_net and one.wrong_net == other.old_net

@@ -1,18 +1,23 @@
 """A pair of states, compared: what the comparison rules look at."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from netcheck.compare.expected import expected, shorted
-from netcheck.compare.faults import Homes, faults, hints, homes, strands
+from netcheck.compare.faults import Homes, faults, hints
 from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing, pair_parts
+from netcheck.compare.rearranged import arrangement
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Lead
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Pair", "compared"]
+
+# The chassis and the common are where they are, whatever free ends vote for.
+_ANCHOR = 1_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,16 +44,19 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     new_graph = CircuitGraph(shorted(rewired, original))
     pairing = pair_parts(old_graph, new_graph)
     shared = hints(old_graph, new_graph)
-    leads = _turned(pairing, old_graph, new_graph, dict.fromkeys(shared, 1))
-    found = strands(leads, *_nets(leads, old_graph, new_graph))
-    home = homes(found, shared)
+    votes = Counter(dict.fromkeys(shared, 1))
+    for lead in pairing.leads:
+        if not lead.part:
+            votes[old_graph.circuit.nets[lead.old], new_graph.circuit.nets[lead.new]] += _ANCHOR
+    leads = _turned(pairing, old_graph, new_graph, votes)
+    settled = arrangement(leads, old_graph, new_graph, shared)
     return Pair(
         old_graph,
         new_graph,
         CircuitGraph(rewired),
         pairing,
-        home,
-        faults(found, home, new_graph),
+        settled.home,
+        (*settled.exchanges, *faults(settled.strands, settled.home, new_graph)),
         should.idle,
     )
 

@@ -75,7 +75,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
 
 def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:
     """Whether no lead of a part is joined to anything; a section whose lug was lifted is."""
-    points = graph.terminals(part)
+    points = graph.wanted(part)
     return bool(points) and len(graph.loose_leads(part)) == len(points)
 
 

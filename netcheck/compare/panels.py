@@ -1,15 +1,16 @@
 """The small picture of each difference, as cards and lines; ``reports`` draws it."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from netcheck.compare.board import Board
 from netcheck.compare.describe import belongs_at, net_name
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import How, Part
-from netcheck.core.difference import Exchange, Lead, Merge, Move, Split
-from netcheck.core.panel import End, Mark, Panel, PartBox
+from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
+from netcheck.core.panel import End, Mark, Panel, PartBox, PlaceCard
 
-__all__ = ["exchanged", "merged", "moved", "part_only", "split", "value_only"]
+__all__ = ["exchanged", "merged", "mirrored", "moved", "part_only", "split", "value_only"]
 
 _BOXES = 4
 """More parts than this in one finding become one list card."""
@@ -73,18 +74,22 @@ def _net_there(pair: Pair, fault: Merge, at: int, names: dict[int, str]) -> str:
     return ""
 
 
-def exchanged(pair: Pair, fault: Exchange) -> Panel:
-    """Both places and the part: double lines as it is, a dashed cross as it belongs."""
+def exchanged(pair: Pair, fault: Rearranged) -> Panel:
+    """The places and the parts: double lines as it is, a dashed cross as it belongs."""
     board = Board(pair)
-    one, other = fault.one, fault.other
-    cells = _boxes(board, pair, (*one.leads, *other.leads))
-    sites = [
-        board.site(pair.rewired.site(lead.new), lead, move.new_net, net_name(pair, move.wrong_net), Mark.MOVE)
-        for move, lead in ((one, one.leads[0]), (other, other.leads[0]))
-    ]
-    for (_, cell), now, then in zip(cells, sites, reversed(sites), strict=True):
-        board.line(now, cell, Mark.MOVE)
-        board.line(then, cell, Mark.MAKE)
+    leads = [lead for swap in fault.swaps for lead in swap.leads[:_BOXES]]
+    cells = dict(_boxes(board, pair, leads))
+    for swap in fault.swaps:
+        for lead in swap.leads[:_BOXES]:
+            cell = cells.get(lead)
+            if cell is None:
+                continue
+            net = pair.rewired.circuit.nets[lead.new]
+            wrong, right = net_name(pair, swap.wrong_net), net_name(pair, swap.old_net)
+            board.line(board.site(pair.rewired.site(lead.new), lead, net, wrong, Mark.MOVE), cell, Mark.MOVE)
+            site = pair.rewired.site(swap.there)
+            there = board.site(site, lead, pair.rewired.circuit.nets[swap.there], right, Mark.MOVE)
+            board.line(there, cell, Mark.MAKE)
     return board.panel()
 
 
@@ -128,3 +133,21 @@ def _label(terminal: object) -> str:
 def _written(part: Part) -> tuple[str, ...]:
     values = " ".join(q.written for q in part.features.quantities[:2])
     return tuple(v for v in (part.features.type or values,) if v)
+
+
+def mirrored(pair: Pair, fault: Rearranged) -> Panel:
+    """The socket or strip as drawn and as wired: each changed cell with the net that belongs there, or is there."""
+    part = pair.rewired.circuit.parts[fault.parts[0]]
+    drawn, wired = Board(pair), Board(pair)
+    for swap in fault.swaps:
+        site, there = pair.rewired.site(swap.leads[0].new), pair.rewired.site(swap.there)
+        own = {pair.rewired.point(at).part for at in (site, there)}
+        now = site if part.name in own and pair.rewired.point(site).part == part.name else swap.leads[0].new
+        wired.target_cell(now, net_name(pair, swap.wrong_net), Mark.MOVE)
+        drawn.target_cell(now, net_name(pair, swap.old_net), Mark.MAKE)
+    one, other = drawn.panel(), wired.panel()
+    return Panel(tops=(*_titled(one, "as drawn"), *_titled(other, "as wired")))
+
+
+def _titled(panel: Panel, word: str) -> tuple[PlaceCard, ...]:
+    return tuple(replace(card, name=f"{card.name} {word}") for card in panel.tops[:1])

@@ -4,26 +4,23 @@ from netcheck.compare.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import exchanged
 from netcheck.core.circuit import Part
-from netcheck.core.difference import Exchange, Move
+from netcheck.core.difference import Fault, Rearranged, Swap, Way
 from netcheck.engine.rule import Finding
 
-__all__ = ["is_turned", "turnabout"]
+__all__ = ["turnabout", "turned_part"]
 
 
-def is_turned(pair: Pair, fault: object) -> Part | None:
-    """The polarised two-lead part that an exchange turned round."""
-    if not isinstance(fault, Exchange):
+def turned_part(pair: Pair, fault: Fault) -> Part | None:
+    """The polarised two-lead part that a fault turned round."""
+    if not isinstance(fault, Rearranged) or fault.way is not Way.TURNED:
         return None
-    part = pair.rewired.circuit.parts.get(fault.one.leads[0].part)
-    if part is None or part.shape is None or part.shape.polarity is None:
-        return None
-    return part
+    return pair.rewired.circuit.parts.get(fault.parts[0])
 
 
-def turnabout(pair: Pair, part: Part, fault: Exchange, words: tuple[str, str] | None, why: str) -> Finding:
+def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] | None, why: str) -> Finding:
     """The finding for a part turned round; ``words`` name its plus and minus ends where its leads' names don't."""
     plus = part.shape.polarity[0] if part.shape and part.shape.polarity else ""
-    first, second = _plus_first(pair, fault, plus)
+    first, second = sorted(fault.swaps, key=lambda swap: not swap.leads[0].name.endswith(plus))
     ends = words or (first.leads[0].name, second.leads[0].name)
     plus_on, minus_on = net_name(pair, first.wrong_net), net_name(pair, second.wrong_net)
     return Finding(
@@ -40,15 +37,8 @@ def turnabout(pair: Pair, part: Part, fault: Exchange, words: tuple[str, str] | 
     )
 
 
-def _plus_first(pair: Pair, fault: Exchange, plus: str) -> tuple[Move, Move]:
-    terminal = pair.rewired.point(fault.one.leads[0].new).terminal
-    if terminal is not None and terminal.name == plus:
-        return fault.one, fault.other
-    return fault.other, fault.one
-
-
-def _place(pair: Pair, move: Move, other: Move) -> str:
+def _place(pair: Pair, swap: Swap, other: Swap) -> str:
     """Where an end belongs: the very place where the other end is now."""
-    name = net_name(pair, move.old_net)
+    name = net_name(pair, swap.old_net)
     place = here(pair, other.leads[0])
     return f"{place} ({name})" if place and place != name else name

@@ -1,10 +1,11 @@
 """What can differ between two states: frozen variants, each the work of one hand."""
 
 from dataclasses import dataclass
+from enum import Enum
 
 from netcheck.core.circuit import Join
 
-__all__ = ["Exchange", "Fault", "Lead", "Merge", "Move", "Split"]
+__all__ = ["Fault", "Lead", "Merge", "Move", "Rearranged", "Split", "Swap", "Way"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +65,36 @@ class Move:
     culprits: tuple[Join, ...]
 
 
+class Way(Enum):
+    """In which way leads changed places."""
+
+    TURNED = "turned"  # a polarised part the other way round
+    LEADS = "leads"  # two leads, or two bundles of leads
+    MIRRORED = "mirrored"  # a socket or strip read from above
+    UNITS = "units"  # two equal units of one envelope
+    PARTS = "parts"  # two parts took each other's place
+
+
 @dataclass(frozen=True, slots=True)
-class Exchange:
-    """Two moves in opposite directions: the leads of one part, or of two, changed places."""
+class Swap:
+    """Leads on the wrong one of two places: they belong on ``old_net`` and are on ``wrong_net`` now.
 
-    one: Move
-    other: Move
+    ``there`` is a point of the rewired state where they belong; the leads that are wrongly there say which.
+    """
+
+    leads: tuple[Lead, ...]
+    old_net: int
+    wrong_net: int
+    there: int
 
 
-Fault = Split | Merge | Move | Exchange
+@dataclass(frozen=True, slots=True)
+class Rearranged:
+    """Leads that changed places among themselves: ``parts`` (or the one strip) by name, ``swaps`` lead by lead."""
+
+    way: Way
+    parts: tuple[str, ...]
+    swaps: tuple[Swap, ...]
+
+
+Fault = Split | Merge | Move | Rearranged

@@ -70,6 +70,13 @@ class Circuit:
     def size(self) -> int:
         return self.dynamic + 3
 
+    @property
+    def weights(self) -> Matrix:
+        """What makes a volt and an ampere in stores of any size comparable; the sources count for nothing."""
+        stores = [capacitor.farads for _, capacitor in self.capacitors]
+        stores += [inductor.henries for _, inductor in self.inductors]
+        return np.sqrt(np.array([*stores, *3 * [1e60]]))
+
     def mode(self, state: State) -> Mode:
         """Returns the equations with each switch on or off as ``state`` says, in the order of ``switches``."""
         siemens = np.array([branch.on for branch in self.branches])
@@ -97,9 +104,10 @@ class Circuit:
         rate[-3, -2], rate[-2, -3] = turn, -turn
         return rate
 
-    def start(self, stored: Matrix) -> Matrix:
-        """Returns the whole vector at phase 0 for the volts and currents ``stored``."""
-        return np.concatenate([stored, [0.0, 1.0, 1.0]])
+    def start(self, stored: Matrix, phase: float = 0.0) -> Matrix:
+        """Returns the whole vector for the volts and currents ``stored``; ``phase`` is a part of the period."""
+        angle = 2 * math.pi * phase
+        return np.concatenate([stored, [math.sin(angle), math.cos(angle), 1.0]])
 
 
 def eliminate(weights: Matrix, load: Matrix) -> Matrix:

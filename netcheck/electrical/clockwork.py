@@ -37,18 +37,20 @@ class Clock:
         self._change = change
         self._doubles = [self.halves[0]]
 
-    def double(self, times: int) -> Matrix:
-        """Returns the step of 2**times lengths."""
-        while len(self._doubles) <= times:
+    def power(self, k: int) -> Matrix:
+        """Returns the step of 2**k lengths; k may be negative, down to ``-depth``."""
+        if k < 0:
+            return self.halves[-k]
+        while len(self._doubles) <= k:
             self._change = 2 * self._change + self._change @ self._change
             self._doubles.append(np.eye(len(self.rate)) + self._change)
-        return self._doubles[times]
+        return self._doubles[k]
 
-    def points(self, x: Matrix, times: int) -> Matrix:
-        """Returns x now and after each of the next 2**times steps, as columns."""
-        columns = (self.double(0) @ x)[:, None]
+    def points(self, x: Matrix, times: int, scale: int = 0) -> Matrix:
+        """Returns x now and after each of the next 2**times steps of 2**scale lengths, as columns."""
+        columns = (self.power(scale) @ x)[:, None]
         for k in range(times):
-            columns = np.hstack([columns, self.double(k) @ columns])
+            columns = np.hstack([columns, self.power(scale + k) @ columns])
         return np.hstack([x[:, None], columns])
 
     def steps(self, x: Matrix, count: int) -> Matrix:
@@ -56,7 +58,7 @@ class Clock:
         k = 0
         while count >> k:
             if count >> k & 1:
-                x = self.double(k) @ x
+                x = self.power(k) @ x
             k += 1
         return x
 

@@ -8,27 +8,17 @@ the supposition was wrong. The same is tried from b with all potentials negated.
 thresholds of rectifiers.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
+from netcheck.electrical.blocks import Blocks
 from netcheck.electrical.currents import Currents, Flow, currents, mirrored
-from netcheck.electrical.network import Element, Network, Rectifier, Source, Tube
+from netcheck.electrical.network import Conduction, Element, Load, Network, Rectifier, Source, Tube
+from netcheck.electrical.order import Order, Proof, Trust, bits
+
+USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated
 
 __all__ = ["Proof", "Prover", "Witness", "prove"]
-
-
-@dataclass(frozen=True, slots=True)
-class Proof:
-    """The mean potential of ``higher`` is never more than ``margin`` volts below that of ``lower``.
-
-    The margin is the sum of the rectifier thresholds that the argument crossed: it can be used up only while nothing
-    at all flows. ``route`` are the elements that tie the two nodes together, in order from the node argued from.
-    """
-
-    higher: int
-    lower: int
-    margin: float = 0.0
-    route: tuple[Element, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +49,17 @@ class Prover:
         self._joined = low.joined
         self._low = low
         self._high = mirrored(low)
-        self._order = _Order(network.count)
+        self._order = Order(network.count)
+        self._blocks = Blocks(network.count, [(flow.source, flow.target) for flows in low.ways for flow in flows])
         self._hubs = _hubs(network, low.joined)
         self._surveyed = False
+        amperes = sum(load.amperes * (1 + load.tolerance) for load in network.elements if isinstance(load, Load))
+        for rectifier in network.elements:
+            if isinstance(rectifier, Rectifier) and rectifier.driven:
+                ends = low.joined[rectifier.cathode], low.joined[rectifier.anode]
+                self._order.add(
+                    Proof(*ends, _drop(rectifier.law, amperes or USUAL_AMPERES), (rectifier,), clamped=True)
+                )
 
     def claim(self, a: int, b: int) -> Proof | Witness:
         """A proof that the mean potential of ``a`` is at least that of ``b``, or what stands against it."""
@@ -75,27 +73,25 @@ class Prover:
         return Witness(a, b, found.pump, found.path, found.grid)
 
     def _tried(self, a: int, b: int) -> Proof | Witness:
-        margin = self._order.margin(a, b)
-        if margin is not None:
-            return Proof(a, b, margin, self._order.route(a, b))
-        witnesses = []
-        for loose in (False, True):
-            under, over = self._order.below(loose=loose)[a], self._order.above(loose=loose)[b]
-            below, above = self._order.below(loose=False), self._order.above(loose=False)
-            found = _Argument(self._low, below, above).run(a, under, over)
-            if isinstance(found, Witness):
-                witnesses.append(found)
-                found = _Argument(self._high, above, below).run(b, over, under)
-            if isinstance(found, Proof):
-                # The sets at both ends may each be off by the widest margin known.
-                slack = 2 * self._order.slack if loose else 0.0
-                proof = Proof(a, b, found.margin + slack, found.route)
+        found = self._order.known(a, b)
+        if found is not None and not found.clamped:
+            return found
+        witness: Witness | None = None
+        between = self._blocks.between(a, b)
+        below, above = self._order.exact()
+        for trust in self._order.trusts():
+            low, high, slack = self._order.around(a, b, trust)
+            tried = _Argument(self._low, below, above, between).run(a, low, high)
+            if isinstance(tried, Witness):
+                witness = witness or tried
+                tried = _Argument(self._high, above, below, between).run(b, high, low)
+            if isinstance(tried, Proof):
+                proof = Proof(a, b, tried.margin + slack, tried.route, clamped=trust is Trust.CLAMP)
                 self._order.add(proof)
                 return proof
-            witnesses.append(found)
-            if not self._order.slack:
-                break
-        return next((witness for witness in witnesses if witness.pump is not None), witnesses[0])
+            if witness is None or (witness.pump is not None and tried.pump is None):
+                witness = tried
+        return found or witness or Witness(a, b)
 
     def _survey(self, a: int, b: int) -> None:
         """Prove what can be proved among the terminals of rectifiers and supplies, then between them and a and b."""
@@ -113,56 +109,14 @@ class Prover:
             pairs = left
 
 
-class _Order:
-    """What is known of the order of mean potentials, closed under transitivity; sets are bits of an integer."""
-
-    def __init__(self, count: int) -> None:
-        self._margins: dict[tuple[int, int], float] = {}
-        self._routes: dict[tuple[int, int], tuple[Element, ...]] = {}
-        self._sets = {
-            (loose, upward): [1 << node for node in range(count)] for loose in (False, True) for upward in (False, True)
-        }
-        self.slack = 0.0
-
-    def above(self, *, loose: bool) -> list[int]:
-        return self._sets[loose, True]
-
-    def below(self, *, loose: bool) -> list[int]:
-        return self._sets[loose, False]
-
-    def margin(self, p: int, q: int) -> float | None:
-        return 0.0 if p == q else self._margins.get((p, q))
-
-    def route(self, p: int, q: int) -> tuple[Element, ...]:
-        return self._routes.get((p, q), ())
-
-    def add(self, proof: Proof) -> None:
-        self._routes[proof.higher, proof.lower] = proof.route
-        highs = [(p, self.margin(p, proof.higher) or 0.0) for p in _bits(self.above(loose=True)[proof.higher])]
-        lows = [(q, self.margin(proof.lower, q) or 0.0) for q in _bits(self.below(loose=True)[proof.lower])]
-        for p, over in highs:
-            for q, under in lows:
-                if p != q:
-                    self._note(p, q, over + proof.margin + under)
-
-    def _note(self, p: int, q: int, margin: float) -> None:
-        known = self._margins.get((p, q))
-        if known is not None and known <= margin:
-            return
-        self._margins[p, q] = margin
-        self.slack = max(self.slack, margin)
-        for loose in (False, True) if margin == 0 else (True,):
-            self._sets[loose, False][p] |= 1 << q
-            self._sets[loose, True][q] |= 1 << p
-
-
 class _Argument:
     """The level argument over permitted currents, given what lies below and above every node without any margin."""
 
-    def __init__(self, model: Currents, below: list[int], above: list[int]) -> None:
+    def __init__(self, model: Currents, below: list[int], above: list[int], between: int) -> None:
         self._model = model
         self._below = below
         self._above = above
+        self._between = between
 
     def run(self, start: int, inside: int, outside: int) -> Proof | Witness:
         """Argue from ``start``: what is drawn below the cut with it joins ``inside`` until that meets ``outside``."""
@@ -171,10 +125,11 @@ class _Argument:
         witness: Witness | None = None
         while not inside & outside:
             feeds = []
-            for seed in _bits(inside):
+            for seed in bits(inside & self._between):
                 exits = self._exit(seed, inside, outside)
                 if exits is None:
-                    feeds += [f for f in self._model.feeds[seed] if not inside >> f.flow.source & 1]
+                    fresh = self._between & ~inside
+                    feeds += [feed for feed in self._model.feeds[seed] if fresh >> feed.flow.source & 1]
                 elif witness is None:
                     witness = Witness(start, start, exits[-1].element, _elements(exits[:-1]), _by_grid(exits[-1]))
             if not feeds:
@@ -190,9 +145,10 @@ class _Argument:
 
     def _exit(self, seed: int, inside: int, outside: int) -> list[Flow] | None:
         """The flows from ``seed`` to a pump, and the pump, that could lift current above the cut."""
+        outside |= ~self._between
         reached = self._reached(seed, outside)
         for pump in self._model.pumps:
-            if not reached >> pump.source & 1 or inside >> pump.target & 1:
+            if not reached >> pump.source & 1 or not (self._between & ~inside) >> pump.target & 1:
                 continue
             # The target lies above the cut, and with it everything known to lie above the target.
             shut = outside | self._above[pump.target]
@@ -226,11 +182,13 @@ class _Argument:
         return path[::-1]
 
 
-def _bits(nodes: int) -> Iterator[int]:
-    while nodes:
-        lowest = nodes & -nodes
-        yield lowest.bit_length() - 1
-        nodes ^= lowest
+def _drop(law: Conduction, amperes: float) -> float:
+    """The forward volts at this mean current: more than this a rectifier does not drop on average."""
+    corners = law.corners or ((0.0, 0.0),)
+    for (low, i_low), (high, i_high) in pairwise(corners):
+        if amperes <= i_high or (high, i_high) == corners[-1]:
+            return low + (amperes - i_low) * (high - low) / (i_high - i_low)
+    return corners[0][0]
 
 
 def _elements(flows: list[Flow]) -> tuple[Element, ...]:
@@ -243,7 +201,7 @@ def _by_grid(flow: Flow) -> bool:
 
 
 def _route(ties: dict[int, Flow], a: int, met: int) -> tuple[Element, ...]:
-    node = next(_bits(met))
+    node = next(bits(met))
     route: list[Element] = []
     while node != a and node in ties:
         route.append(ties[node].element)

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point
+from netcheck.core.kind import Role
 from netcheck.core.source import Place
 from netcheck.model.points import lead_name
 
@@ -92,20 +93,36 @@ class CircuitGraph:
         """Whether a net is one single lead and nothing else but its name."""
         if net == self.circuit.nets[0] or len(self.leads_on(net)) != 1:
             return False
-        return sum(1 for at in self.members[net] if self.point(at).part) == 1
+        things = {(self.point(at).part, self._key(at)) for at in self.members[net] if self.point(at).part}
+        return len(things) == 1
+
+    def _key(self, at: int) -> str:
+        terminal = self.point(at).terminal
+        return terminal.key if terminal is not None else ""
+
+    def wanted(self, part: Part) -> tuple[int, ...]:
+        """The leads that have to be joined to something: not a shell, nothing of a plug or other place."""
+        if part.kind.place:
+            return ()
+        return tuple(at for at in self.terminals(part) if not self._is_shell(at))
+
+    def _is_shell(self, at: int) -> bool:
+        terminal = self.point(at).terminal
+        return terminal is not None and terminal.role is Role.SHELL
 
     def loose_leads(self, part: Part) -> tuple[int, ...]:
-        """The leads of a part whose net holds no lead of anything else and that are not declared spare.
+        """The leads of a part that no join names together with something else, and that are not declared spare.
 
-        A lead alone under a net's name is left to the net (``lonely-net``); pins of one electrode count once.
+        A lead on an empty lug is soldered to something: whether it belongs there, the comparison says. A lead alone
+        under a net's name is left to the net (``lonely-net``); pins of one electrode count once.
         """
         loose: dict[int, int] = {}
-        for at in self.terminals(part):
+        for at in self.wanted(part):
             net = self.circuit.nets[at]
             if net == self.circuit.nets[0] or self.declared_names(net) or len(self._owners[net]) > 1:
                 continue
-            inner = [o for o in self.leads_on(net) if o != at and not self._one_inside(at, o)]
-            if not inner and not self.spared.intersection(self.members[net]):
+            others = [o for o in self.members[net] if o != at and self.point(o).part and not self._one_inside(at, o)]
+            if not others and not self.spared.intersection(self.members[net]):
                 loose.setdefault(net, at)
         return tuple(loose.values())
 
@@ -120,7 +137,7 @@ class CircuitGraph:
         """Whether nothing but the part's own inside holds a point."""
         net = self.circuit.nets[at]
         own = self.point(at).part
-        return all(self.point(other).part == own for other in self.members[net] if other != at)
+        return net != self.circuit.nets[0] and all(self.point(o).part in (own, "") for o in self.members[net])
 
     @cached_property
     def net_names(self) -> Mapping[int, str]:
@@ -151,13 +168,16 @@ class CircuitGraph:
     def said_at(self, at: int) -> Place:
         """Where the file joins a point, the latest layer first; a point that is on nothing: its declaration."""
         told = [j for j in self.joins_at.get(at, ()) if j.how not in (How.INSIDE, How.BOND)]
+        part = self.part_of(at)
+        if not told and part is not None and part.host:
+            # A section is soldered to by its can's lugs.
+            return self.said_at(next(j.a for j in self.joins_at[at] if j.how is How.INSIDE))
         if told:
             join = told[-1]
             return join.place if join.b == at or join.how is How.WIRE else join.statement
         taken = [t for t in self.circuit.taken if t.point == self.point(at).name]
         if taken:
             return taken[-1].place
-        part = self.part_of(at)
         return part.place if part is not None else self.circuit.source.whole
 
     def site(self, at: int) -> int:
@@ -191,6 +211,34 @@ class CircuitGraph:
             return ()
         _, (near, _) = nx.minimum_cut(graph, "one", "other")
         return tuple(j for pair, joins in between.items() if len(pair & near) == 1 for j in joins)
+
+    def first_reached(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> int | None:
+        """The first of ``others`` that the far ends of undone joins lead to; ``one`` is the near side."""
+        gone = set(map(id, undone))
+        near = self._spread(one, gone)
+        frontier = [end for join in undone for end in (join.a, join.b) if end not in near]
+        seen = set(frontier)
+        while frontier:
+            at = frontier.pop(0)
+            if at in others:
+                return at
+            for join in self.joins_at.get(at, ()):
+                end = join.b if join.a == at else join.a
+                if id(join) not in gone and end not in seen:
+                    seen.add(end)
+                    frontier.append(end)
+        return None
+
+    def _spread(self, points: Collection[int], gone: set[int]) -> set[int]:
+        """The points that joins, but those undone, lead to."""
+        seen, frontier = set(points), list(points)
+        while frontier:
+            for join in self.joins_at.get(at := frontier.pop(), ()):
+                end = join.b if join.a == at else join.a
+                if id(join) not in gone and end not in seen:
+                    seen.add(end)
+                    frontier.append(end)
+        return seen
 
     def _cost(self, join: Join) -> int:
         inherited = join.place.source is not self.circuit.source and join.how is not How.NET

@@ -77,24 +77,20 @@ class Wiring:
 
     def _take_away(self, layer: Layer, before: Mapping[str, Part], present: Mapping[str, Part]) -> None:
         gone = {name for name in before if name not in present}
-        self._refuse_busy(gone, before)
         lifted = dict(self._lifted(layer, before))
         bundles = {at: self.table.add(f"what hung on {name}") for at, name in lifted.items()}
         self._cut(layer, before)
-        kept: list[Join] = []
-        found: set[int] = set()
-        for join in self.joins:
-            ends = (join.a, join.b)
-            if any(self.table.points[end].part in gone for end in ends):
-                continue
-            found.update(end for end in ends if end in bundles)
-            kept.append(
-                replace(join, a=bundles.get(join.a, join.a), b=bundles.get(join.b, join.b))
-                if join.a in bundles or join.b in bundles
-                else join
-            )
-        self.joins = kept
+        found = {end for join in self.joins for end in (join.a, join.b) if end in bundles}
         self._refuse_idle(layer, lifted, found)
+        self.joins = [
+            replace(join, a=bundles.get(join.a, join.a), b=bundles.get(join.b, join.b))
+            if join.a in bundles or join.b in bundles
+            else join
+            for join in self.joins
+        ]
+        self._refuse_busy(gone, before)
+        part_at = [point.part for point in self.table.points]
+        self.joins = [join for join in self.joins if part_at[join.a] not in gone and part_at[join.b] not in gone]
 
     def _refuse_busy(self, gone: set[str], before: Mapping[str, Part]) -> None:
         """A strip, can or socket with joints at it can't be taken out from under them."""

@@ -33,9 +33,10 @@ from netcheck.model.graph import CircuitGraph
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     severity = Severity.ERROR if circuit.state is StateOfWork.REWIRED else Severity.WARNING
+    replaced = {old for part in circuit.parts.values() for old in part.replaces}
     for part in circuit.parts.values():
         loose = graph.loose_leads(part)
-        if not loose or part.host or len(loose) == len(graph.terminals(part)):
+        if not loose or part.host or part.name in replaced or len(loose) == len(graph.wanted(part)):
             continue
         names = [graph.spoken(at) for at in loose]
         yield Finding(

@@ -29,9 +29,13 @@ from netcheck.model.graph import CircuitGraph
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
+    # Where `apart` is violated, every part between the two is across itself; that is told once, as not-apart.
+    joined = {
+        circuit.net_of(a.points[0]) for a in circuit.apart if len({circuit.net_of(p) for p in a.points}) < len(a.points)
+    }
     for part in circuit.parts.values():
         leads = graph.terminals(part)
-        if len(leads) != 2 or circuit.nets[leads[0]] != circuit.nets[leads[1]]:
+        if len(leads) != 2 or circuit.nets[leads[0]] != circuit.nets[leads[1]] or circuit.nets[leads[0]] in joined:
             continue
         polarised = part.shape is not None and part.shape.polarity is not None
         net = graph.net_names[circuit.nets[leads[0]]]

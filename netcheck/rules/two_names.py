@@ -30,6 +30,7 @@ from netcheck.model.graph import CircuitGraph
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
+    meant = {intent.place for intent in circuit.intended}
     apart = {frozenset(a.points) for a in circuit.apart}
     for net in graph.members:
         names = graph.declared_names(net)
@@ -39,6 +40,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         first, second = (circuit.index[name] for name in names[:2])
         cut = graph.cheapest_cut((first,), (second,))
+        if any(join.statement in meant for join in cut):
+            continue
         labels = tuple(Label(join.place, "joins them") for join in cut[:1])
         yield Finding(
             f"nets `{names[0]}` and `{names[1]}` are joined to one",

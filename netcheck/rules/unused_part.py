@@ -31,7 +31,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     replaced = {old for part in circuit.parts.values() for old in part.replaces}
     for part in circuit.parts.values():
-        leads = graph.terminals(part)
+        leads = graph.wanted(part)
         if not leads or part.host or part.name in replaced:
             continue
         if len(graph.loose_leads(part)) == len(leads):

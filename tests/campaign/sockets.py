@@ -5,8 +5,8 @@ from collections.abc import Mapping
 __all__ = ["SOCKETS", "free_pins"]
 
 _ROWS = """
-5Y3GT  - filament - plate-2 - plate-1 - filament-2
-5U4G   - filament - plate-2 - plate-1 - filament-2
+5Y3GT  - heater-1 - plate-2 - plate-1 - heater-2
+5U4G   - heater-1 - plate-2 - plate-1 - heater-2
 6SA7   shell heater-1 plate grid-2 grid cathode heater-2 grid-3
 6SK7   shell heater-1 grid-3 grid cathode grid-2 heater-2 plate
 6SJ7   shell heater-1 grid-3 grid cathode grid-2 heater-2 plate

@@ -34,11 +34,21 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, net_name, touched, undoing
+from netcheck.compare.describe import (
+    belongs_at,
+    beside,
+    fitting,
+    here,
+    labels,
+    listed,
+    net_name,
+    placed,
+    touched,
+    undoing,
+)
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import moved
 from netcheck.compare.reference import references
-from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
@@ -73,13 +83,15 @@ def _instruction(pair: Pair, fault: Move) -> str:
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
     target = belongs_at(pair, fault.home, site)
-    where = graph.spoken(target) if target is not None else f"net {net_name(pair, fault.old_net)}"
-    by_wire = fault.culprits and all(join.how is How.WIRE for join in fault.culprits)
-    if by_wire or len(fault.leads) > 1:
+    where = placed(pair, target, fault.old_net)
+    on_lug = not graph.point(site).net_name
+    if len(fault.leads) > 1:
+        start = graph.spoken(site) if on_lug else fault.leads[0].name
+        return f"take off {undoing(pair, fault.culprits)}; join {start} to {where}"
+    if not on_lug or site == fault.leads[0].new:
         return f"take off {undoing(pair, fault.culprits)}; join {fault.leads[0].name} to {where}"
     hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
-    start = "" if site == fault.leads[0].new else f" from {graph.spoken(site)}"
-    return f"move {fault.leads[0].name}{start} to {where}{hint}"
+    return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}"
 
 
 RULE = Rule("lead-on-wrong-net", Severity.ERROR, _check, __doc__)

@@ -1,4 +1,7 @@
-"""Two leads of one part changed places: blue and red of a transformer, wiper and end of a control.
+"""Two leads changed places: of one part, or one lead each of two parts, or what hangs on two lugs.
+
+Blue and red of a transformer, wiper and end of a control, the wires to two lugs. One slip of the hand, so one
+finding.
 
 Original:
 
@@ -27,31 +30,36 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, labels, net_name, touched
+from netcheck.compare.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import exchanged
-from netcheck.compare.turnabout import is_turned
+from netcheck.compare.sections import sections_of
 from netcheck.core.diagnostic import Severity
-from netcheck.core.difference import Exchange
+from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
-        if not isinstance(fault, Exchange) or is_turned(pair, fault) is not None:
-            continue
-        one, other = fault.one.leads[0], fault.other.leads[0]
-        belongs, its = net_name(pair, fault.one.old_net), net_name(pair, fault.other.old_net)
-        yield Finding(
-            fitting(
-                f"{one.name} and {other.name} changed places: {one.name} belongs on {belongs}",
-                f"{one.name} and {other.name} changed places",
-            ),
-            labels(pair, fault.one.leads) + labels(pair, fault.other.leads)[:1],
-            do=f"exchange them: {one.name} to {belongs}, {other.name} to {its}",
-            touched=touched(pair, (one, other), fault.one.old_net, fault.other.old_net),
-            panel=exchanged(pair, fault),
-        )
+        if isinstance(fault, Rearranged) and fault.way is Way.LEADS and not sections_of(pair, fault):
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Rearranged) -> Finding:
+    one, other = fault.swaps[0], fault.swaps[1]
+    ours, theirs = listed([lead.name for lead in one.leads]), listed([lead.name for lead in other.leads])
+    right, its = net_name(pair, one.old_net), net_name(pair, other.old_net)
+    return Finding(
+        fitting(
+            f"{ours} and {theirs} changed places: {ours} belongs on {right}",
+            f"{ours} and {theirs} changed places",
+            f"{one.leads[0].name} and {other.leads[0].name} changed places",
+        ),
+        labels(pair, one.leads) + labels(pair, other.leads)[:1],
+        do=f"exchange them: {ours} to {right}, {theirs} to {its}",
+        touched=touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net),
+        panel=exchanged(pair, fault),
+    )
 
 
 RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)

@@ -52,7 +52,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
         yield Finding(
             f"{part.name} is joined to nothing; it belongs between {_between(pair.original, olds[0])}",
-            (Label(part.place, "now"), Label(olds[0].place, "in the original")),
+            tuple(dict.fromkeys((Label(part.place), Label(olds[0].place)))),
             do="solder its leads in, or write where they are soldered",
             touched=_touched(pair.original, olds[0], part.name),
             panel=part_only(pair, olds[0], old=True, mark=Mark.MAKE),

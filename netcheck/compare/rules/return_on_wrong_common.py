@@ -31,7 +31,18 @@ Source: the original netlist; common practice for sets whose B- is apart from th
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, net_name, touched, undoing
+from netcheck.compare.describe import (
+    belongs_at,
+    beside,
+    fitting,
+    here,
+    labels,
+    listed,
+    net_name,
+    placed,
+    touched,
+    undoing,
+)
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import moved
 from netcheck.compare.reference import references
@@ -54,15 +65,16 @@ def _finding(pair: Pair, fault: Move) -> Finding:
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
     target = belongs_at(pair, fault.home, site)
-    where = graph.spoken(target) if target is not None else f"net {right}"
+    where = placed(pair, target, fault.old_net)
     hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
+    it, verb = ("it", "returns") if len(names) == 1 else ("them", "return")
     return Finding(
         fitting(
-            f"{listed(names)} returns to {wrong}{f' ({place})' if place else ''}; the original returns it to {right}",
-            f"{listed(names, 2)} returns to {wrong} instead of {right}",
+            f"{listed(names)} {verb} to {wrong}{f' ({place})' if place else ''}; the original returns {it} to {right}",
+            f"{listed(names, 2)} {verb} to {wrong} instead of {right}",
         ),
         labels(pair, fault.leads),
-        do=f"take {undoing(pair, fault.culprits)}; solder it to {where}{hint}",
+        do=f"take {undoing(pair, fault.culprits)}; solder {it} to {where}{hint}",
         why="hum or lost bias; in a set without a power transformer, mains on the chassis",
         touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
         panel=moved(pair, fault),

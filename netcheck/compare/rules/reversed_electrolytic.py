@@ -29,16 +29,16 @@ Source: the original netlist; polar aluminium parts must not be reversed (IEC 60
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.turnabout import is_turned, turnabout
+from netcheck.compare.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
-from netcheck.core.difference import Exchange
+from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
-        part = is_turned(pair, fault)
-        if part is not None and isinstance(fault, Exchange) and part.kind.word in ("electrolytic", "section"):
+        part = turned_part(pair, fault)
+        if part is not None and isinstance(fault, Rearranged) and part.kind.word in ("electrolytic", "section"):
             why = "a reversed electrolytic heats, vents and bursts"
             yield turnabout(pair, part, fault, None, why)
 

@@ -32,9 +32,9 @@ silicon diode likewise (common practice).
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.turnabout import is_turned, turnabout
+from netcheck.compare.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
-from netcheck.core.difference import Exchange
+from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
 _ENDS = {"diode": ("its band", "its anode")}
@@ -42,8 +42,8 @@ _ENDS = {"diode": ("its band", "its anode")}
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
-        part = is_turned(pair, fault)
-        if part is None or not isinstance(fault, Exchange) or part.kind.word in ("electrolytic", "section"):
+        part = turned_part(pair, fault)
+        if part is None or not isinstance(fault, Rearranged) or part.kind.word in ("electrolytic", "section"):
             continue
         ends = _ENDS.get(part.kind.word)
         yield turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")

@@ -1,0 +1,18 @@
+"""Whether two parts are the same to the circuit: kind, values, ratings and material."""
+
+from netcheck.core.circuit import Part
+
+__all__ = ["alike"]
+
+# The mark beside a section's lug says which it is, not what it is.
+_MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
+
+
+def alike(one: Part, other: Part) -> bool:
+    """Whether either could stand in the other's place without anyone noticing."""
+    return one.kind is other.kind and _facts(one) == _facts(other)
+
+
+def _facts(part: Part) -> tuple[object, ...]:
+    values = sorted((q.dimension.value, q.amounts, q.current.value) for q in part.features.quantities)
+    return values, part.features.type, frozenset(part.features.words) - _MARKS

@@ -1,0 +1,155 @@
+"""One structure laid over another: parts paired so far, and the nets that they speak for.
+
+Each pair of parts votes for the pairs of nets that its ends are on. Two nets are linked once two parts say so, or
+one does and what else is on them looks alike. A net may be linked twice, as a bridge or a missing joint asks.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+
+from netcheck.compare.structure import Structure
+
+__all__ = ["Laying"]
+
+_SURE = 2  # votes
+_FEW = 24
+"""On a net with more parts than this nobody looks for partners; its parts have other ends."""
+
+
+class Laying:
+    """Pairs and links in the making.
+
+    ``touched`` gathers the old parts whose chances have changed, for the caller to empty.
+    """
+
+    def __init__(self, a: Structure, b: Structure) -> None:
+        self.a = a
+        self.b = b
+        self.on_a = _parts_on(a)
+        self.on_b = _parts_on(b)
+        self.new_of: dict[int, int] = {}
+        self.old_of: dict[int, int] = {}
+        self.links: dict[int, list[int]] = defaultdict(list)
+        self.touched: list[int] = []
+        self.linked_back: dict[int, list[int]] = defaultdict(list)
+        self._voters: dict[tuple[int, int], set[int]] = defaultdict(set)
+        self._unsettled: dict[int, None] = {}
+
+    def pair(self, old: int, new: int) -> None:
+        """Takes two parts for each other."""
+        self.new_of[old] = new
+        self.old_of[new] = old
+        self._vote(old)
+        for net in {net for _, net in self.a.parts[old].ends}:
+            self.touched.extend(self._near(net))
+
+    def exchange(self, one: int, other: int | None, new: int) -> None:
+        """Gives an old part another partner; the part that had it gets the first one's."""
+        was = self.new_of[one]
+        self.new_of[one], self.old_of[new] = new, one
+        if other is None:
+            del self.old_of[was]
+        else:
+            self.new_of[other], self.old_of[was] = was, other
+
+    def link(self, old: int, new: int) -> None:
+        """Takes two nets for each other."""
+        if new in self.links[old]:
+            return
+        self.links[old].append(new)
+        self.linked_back[new].append(old)
+        for part in self.on_a[old]:
+            if part in self._unsettled:
+                del self._unsettled[part]
+                self._vote(part)
+        self.touched.extend(part for part in self.on_a[old] if part not in self.new_of)
+
+    def settle_one(self) -> bool:
+        """Decides for one pair of parts whose ends may lie either way which way they lie; False where none is left."""
+        for part in list(self._unsettled):
+            del self._unsettled[part]
+            for olds, news in self._roles(part, self.new_of[part]):
+                left, right = self._unlinked(olds, news)
+                if left and right:
+                    best = max(((n, m) for n in left for m in right), key=lambda pair: self._alike(*pair))
+                    self.link(*best)
+                    self._vote(part)
+                    return True
+        return False
+
+    def agreed(self, old: int, new: int) -> tuple[int, int]:
+        """How many ends of an old part a new one has on linked nets: in the same role, and in any."""
+        same = sum(self._linked(olds, news) for olds, news in self._roles(old, new))
+        any_role = self._linked([n for _, n in self.a.parts[old].ends], [m for _, m in self.b.parts[new].ends])
+        return same, any_role
+
+    def _near(self, net: int) -> Iterator[int]:
+        parts = self.on_a[net]
+        if len(parts) <= _FEW:
+            yield from (part for part in parts if part not in self.new_of)
+
+    def _vote(self, old: int) -> None:
+        for olds, news in self._roles(old, self.new_of[old]):
+            left, right = self._unlinked(olds, news)
+            if len(left) == len(right) == 1:
+                self._voters[left[0], right[0]].add(old)
+                self._consider(left[0], right[0])
+            elif left and right:
+                self._unsettled[old] = None
+
+    def _consider(self, old: int, new: int) -> None:
+        if len(self._voters[old, new]) >= _SURE:
+            self.link(old, new)
+        elif old not in self.links and new not in self.linked_back:
+            most = max(len(self.on_a[old]), len(self.on_b[new]))
+            if 2 * self._alike(old, new) >= most:
+                self.link(old, new)
+
+    def _alike(self, old: int, new: int) -> int:
+        """How many ends on two nets may be the same: of paired parts, or of the same colour and role."""
+        b = self.b.parts
+        there: Counter[object] = Counter()
+        for part in self.on_b[new]:
+            own = self.old_of.get(part)
+            for role, net in b[part].ends:
+                there[role, b[part].colour if own is None else own, own is None] += net == new
+        here: Counter[object] = Counter()
+        for part in self.on_a[old]:
+            is_open = part not in self.new_of
+            for role, net in self.a.parts[part].ends:
+                here[role, self.a.parts[part].colour if is_open else part, is_open] += net == old
+        return (here & there).total()
+
+    def _roles(self, old: int, new: int) -> Iterator[tuple[list[int], list[int]]]:
+        """The nets of both parts role by role."""
+        theirs: dict[object, list[int]] = defaultdict(list)
+        for role, net in self.b.parts[new].ends:
+            theirs[role].append(net)
+        mine: dict[object, list[int]] = defaultdict(list)
+        for role, net in self.a.parts[old].ends:
+            mine[role].append(net)
+        for role, nets in mine.items():
+            if role in theirs:
+                yield nets, theirs[role]
+
+    def _linked(self, olds: Sequence[int], news: Sequence[int]) -> int:
+        return len(olds) - len(self._unlinked(olds, news)[0])
+
+    def _unlinked(self, olds: Sequence[int], news: Sequence[int]) -> tuple[list[int], list[int]]:
+        """What is left of both when every old net has taken a linked new one."""
+        left, right = [], list(news)
+        for old in olds:
+            met = next((new for new in self.links.get(old, ()) if new in right), None)
+            if met is None:
+                left.append(old)
+            else:
+                right.remove(met)
+        return left, right
+
+
+def _parts_on(structure: Structure) -> list[list[int]]:
+    found: list[dict[int, None]] = [{} for _ in range(structure.nets)]
+    for at, part in enumerate(structure.parts):
+        for _, net in part.ends:
+            found[net][at] = None
+    return [list(parts) for parts in found]

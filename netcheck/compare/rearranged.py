@@ -1,0 +1,253 @@
+"""Leads that changed places among themselves: tried as exchanges, kept where they explain more than they cost.
+
+Two leads that changed places are two displaced leads to the partition and one slip of the hand. So each likely
+exchange is undone on trial: a polarised part turned round, the two ends of one part, the units of one tube, two
+like parts, a socket or strip mirrored. One that leaves none of its leads displaced, and at least two displaced
+strands fewer, is what happened. The gravest explanation that needs the fewest hands comes first.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from netcheck.compare.faults import Homes, Strands, homes, strands
+from netcheck.core.circuit import Part
+from netcheck.core.difference import Lead, Rearranged, Swap, Way
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["Arrangement", "arrangement"]
+
+_PARTS_TRIED = 24
+"""Beyond this many displaced parts a pair of them is not told from chance."""
+
+Moves = Mapping[int, int]
+"""Which lead (by index) is taken to stand at which point of the rewired state."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """The leads with every exchange undone, what they then come to, and the exchanges."""
+
+    leads: tuple[Lead, ...]
+    strands: Strands
+    home: Homes
+    exchanges: tuple[Rearranged, ...]
+
+
+def arrangement(
+    leads: tuple[Lead, ...],
+    original: CircuitGraph,
+    rewired: CircuitGraph,
+    hints: Mapping[tuple[int, int], int],
+) -> Arrangement:
+    """Undoes exchanges until none is left that explains two displaced strands or more."""
+    trial = _Trial(original, rewired, hints)
+    now = trial.of(leads)
+    found: list[Rearranged] = []
+    progress = len(now.displaced) > 1
+    while progress:
+        progress = False
+        for way, parts, moves in _candidates(now, original, rewired):
+            then = trial.of(_moved(now.leads, moves))
+            if len(then.displaced) > len(now.displaced) - 2 or then.still_displaced(moves):
+                continue
+            swaps = _swaps(now, then, moves, rewired)
+            if not swaps:
+                continue
+            found.append(Rearranged(way, parts, swaps))
+            now, progress = then, len(then.displaced) > 1
+            break
+    return Arrangement(now.leads, now.strands, now.home, tuple(found))
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    """Leads on trial, with the strands that are not at home."""
+
+    leads: tuple[Lead, ...]
+    strands: Strands
+    home: Homes
+    displaced: tuple[tuple[int, int], ...]
+    pairs: tuple[tuple[int, int], ...]
+
+    def still_displaced(self, moves: Moves) -> bool:
+        wrong = set(self.displaced)
+        return any(self.pairs[at] in wrong for at in moves)
+
+    def displaced_leads(self) -> list[int]:
+        wrong = set(self.displaced)
+        return [at for at, pair in enumerate(self.pairs) if pair in wrong]
+
+
+class _Trial:
+    """Compares one arrangement of the leads."""
+
+    def __init__(self, original: CircuitGraph, rewired: CircuitGraph, hints: Mapping[tuple[int, int], int]) -> None:
+        self._old = original.circuit.nets
+        self._new = rewired.circuit.nets
+        self._hints = hints
+
+    def of(self, leads: tuple[Lead, ...]) -> _State:
+        old = [self._old[lead.old] for lead in leads]
+        new = [self._new[lead.new] for lead in leads]
+        found = strands(leads, old, new)
+        home = homes(found, self._hints)
+        displaced = tuple(pair for pair in found if home.new_of.get(pair[0]) != pair[1])
+        return _State(leads, found, home, displaced, tuple(zip(old, new, strict=True)))
+
+
+def _moved(leads: tuple[Lead, ...], moves: Moves) -> tuple[Lead, ...]:
+    changed = list(leads)
+    for at, point in moves.items():
+        changed[at] = replace(changed[at], new=point)
+    return tuple(changed)
+
+
+Candidate = tuple[Way, tuple[str, ...], Moves]
+
+
+def _candidates(state: _State, original: CircuitGraph, rewired: CircuitGraph) -> Iterator[Candidate]:
+    wrong = state.displaced_leads()
+    by_part: dict[str, list[int]] = {}
+    for at, lead in enumerate(state.leads):
+        by_part.setdefault(lead.part, []).append(at)
+    parts = [name for name in dict.fromkeys(state.leads[at].part for at in wrong) if name]
+    present = rewired.circuit.parts
+    yield from _turned(state, parts, by_part, present)
+    for name in parts:
+        yield from _units(state, name, by_part[name], rewired)
+    for name in parts:
+        yield from _mirrored(state, present[name], by_part[name], rewired)
+    yield from _mirrored_strips(state, wrong, rewired)
+    yield from _like_parts(state, parts, by_part, original, rewired)
+    yield from _two_leads(state, wrong)
+
+
+def _turned(
+    state: _State, parts: Sequence[str], by_part: Mapping[str, list[int]], present: Mapping[str, Part]
+) -> Iterator[Candidate]:
+    for name in parts:
+        shape = present[name].shape
+        if shape is not None and shape.polarity is not None and len(by_part[name]) == 2:
+            yield Way.TURNED, (name,), _exchanged(state, *by_part[name])
+
+
+def _exchanged(state: _State, one: int, other: int) -> Moves:
+    return {one: state.leads[other].new, other: state.leads[one].new}
+
+
+def _units(state: _State, name: str, own: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
+    """Two equal units of one envelope: every electrode ``-a`` with its ``-b``."""
+    keys = {_key(rewired, state.leads[at].new): at for at in own}
+    pairs = [(keys[k], keys[f"{k[:-2]}-b"]) for k in keys if k.endswith("-a") and f"{k[:-2]}-b" in keys]
+    lone = [k for k in keys if k.endswith(("-a", "-b")) and f"{k[:-2]}{'-b' if k.endswith('-a') else '-a'}" not in keys]
+    if pairs and not lone:
+        moves: dict[int, int] = {}
+        for one, other in pairs:
+            moves.update(_exchanged(state, one, other))
+        yield Way.UNITS, (name,), moves
+
+
+def _key(graph: CircuitGraph, at: int) -> str:
+    terminal = graph.point(at).terminal
+    return terminal.key if terminal is not None else ""
+
+
+def _mirrored(state: _State, part: Part, own: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
+    """A socket or plug read from above: pin p is taken for pin n + 1 - p."""
+    order = part.shape.ordered if part.shape is not None else ()
+    if len(order) < 3:
+        return
+    index = rewired.circuit.index
+    moves: dict[int, int] = {}
+    for at in own:
+        terminal = rewired.point(state.leads[at].new).terminal
+        if terminal is not None and terminal.name in order:
+            opposite = order[len(order) - 1 - order.index(terminal.name)]
+            moves[at] = index[lead_name(part, opposite)]
+    if moves:
+        yield Way.MIRRORED, (part.name,), moves
+
+
+def _mirrored_strips(state: _State, wrong: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
+    """The leads on a strip's lugs are taken to stand on the lugs counted from the other end."""
+    index = rewired.circuit.index
+    strips: dict[str, dict[int, int]] = {}
+    for at in range(len(state.leads)):
+        site = rewired.site(state.leads[at].new) if state.leads[at].part else state.leads[at].new
+        part, terminal = rewired.part_of(site), rewired.point(site).terminal
+        if part is None or part.kind.word != "strip" or part.shape is None or terminal is None:
+            continue
+        order = part.shape.ordered
+        if terminal.name in order:
+            opposite = order[len(order) - 1 - order.index(terminal.name)]
+            strips.setdefault(part.name, {})[at] = index[lead_name(part, opposite)]
+    for name, moves in strips.items():
+        if len(set(wrong) & set(moves)) > 1:
+            yield Way.MIRRORED, (name,), moves
+
+
+def _like_parts(
+    state: _State,
+    parts: Sequence[str],
+    by_part: Mapping[str, list[int]],
+    original: CircuitGraph,
+    rewired: CircuitGraph,
+) -> Iterator[Candidate]:
+    """Two parts of one kind that took each other's place, lead by lead, either way round where ends are free."""
+    present = rewired.circuit.parts
+    if len(parts) > _PARTS_TRIED:
+        return
+    del original
+    for one, other in combinations(parts, 2):
+        if present[one].kind is not present[other].kind or len(by_part[one]) != len(by_part[other]):
+            continue
+        ones = {_key(rewired, state.leads[at].new): at for at in by_part[one]}
+        others = {_key(rewired, state.leads[at].new): at for at in by_part[other]}
+        if ones.keys() != others.keys():
+            continue
+        for turn in _turns(present[one], list(ones)):
+            moves: dict[int, int] = {}
+            for key, at in ones.items():
+                moves[at] = state.leads[others[turn(key)]].new
+                moves[others[turn(key)]] = state.leads[at].new
+            yield Way.PARTS, (one, other), moves
+
+
+def _turns(part: Part, keys: Sequence[str]) -> Iterator[Callable[[str], str]]:
+    yield lambda key: key
+    if len(keys) == 2 and part.shape is not None and part.shape.polarity is None and part.shape.free:
+        swapped = {keys[0]: keys[1], keys[1]: keys[0]}
+        yield lambda key: swapped[key]
+
+
+def _two_leads(state: _State, wrong: Sequence[int]) -> Iterator[Candidate]:
+    """Two leads, of one part first, each on the net where the other belongs."""
+    crosswise = [
+        (one, other)
+        for one, other in combinations([at for at in wrong if state.leads[at].part], 2)
+        if _opposite(state, one, other)
+    ]
+    for one, other in sorted(crosswise, key=lambda pair: state.leads[pair[0]].part != state.leads[pair[1]].part):
+        parts = tuple(dict.fromkeys((state.leads[one].part, state.leads[other].part)))
+        yield Way.LEADS, parts, _exchanged(state, one, other)
+
+
+def _opposite(state: _State, one: int, other: int) -> bool:
+    (old_one, new_one), (old_other, new_other) = state.pairs[one], state.pairs[other]
+    return state.home.new_of.get(old_one) == new_other and state.home.new_of.get(old_other) == new_one
+
+
+def _swaps(now: _State, then: _State, moves: Moves, rewired: CircuitGraph) -> tuple[Swap, ...]:
+    """What each lead of an exchange is on, and where it belongs; leads that the exchange left as they were are not."""
+    found = []
+    nets = rewired.circuit.nets
+    for at, point in moves.items():
+        lead = now.leads[at]
+        if nets[lead.new] == nets[point]:
+            continue
+        wrong = then.home.old_of.get(nets[lead.new])
+        if wrong is not None:
+            found.append(Swap((lead,), then.pairs[at][0], wrong, point))
+    return tuple(found)

@@ -1,0 +1,138 @@
+"""Parts that have no counterpart by name, recognised by kind, value and what they are wired to."""
+
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+
+from netcheck.compare.correspondence import Evidence, correspondence
+from netcheck.compare.structure import Anchors, Match, Structure, StructurePart, Undecided, match
+from netcheck.compare.value_classes import classes, kin
+from netcheck.core.circuit import Part
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Recognised", "recognised"]
+
+_CROWDED = 8
+"""Of a net with more ends than this, sharing it says little: half the set is on the chassis."""
+_WHOLESALE = 4
+"""So many parts recognised beyond doubt, and most of those without a counterpart, are a file with names of its own."""
+
+Pair = tuple[Part, Part]
+
+
+@dataclass(frozen=True, slots=True)
+class Recognised:
+    """What was recognised.
+
+    ``same`` says that the two states are the same throughout with these pairs, verified end by end;
+    ``undecided`` are original parts that could not be told apart within the budget (their pairs are the best guess).
+    """
+
+    pairs: tuple[Pair, ...]
+    same: bool = False
+    undecided: tuple[Part, ...] = ()
+
+
+def recognised(
+    original: CircuitGraph,
+    rewired: CircuitGraph,
+    unpaired_old: Sequence[Part],
+    unpaired_new: Sequence[Part],
+    paired: Sequence[Pair],
+) -> Recognised:
+    """Which unpaired old part is which unpaired new one; ``paired`` parts, the chassis and the common are known.
+
+    Only parts of one kin are proposed, of one value class unless every lead is where the other's was.
+    """
+    if not unpaired_old or not unpaired_new:
+        return Recognised(())
+    olds, news = _Side(original), _Side(rewired)
+    for old, new in paired:
+        alike = set(olds.roles(old)) == set(news.roles(new))
+        olds.add(old, "", plain=not alike)
+        news.add(new, "", plain=not alike)
+    for side, parts, colours in zip(
+        (olds, news), (unpaired_old, unpaired_new), classes(unpaired_old, unpaired_new), strict=True
+    ):
+        for part, colour in zip(parts, colours, strict=True):
+            side.add(part, colour)
+    anchors = Anchors(tuple((n, n) for n in range(len(paired))), tuple(_known_nets(olds, news)))
+    a, b = olds.structure(), news.structure()
+    answer = match(a, b, anchors)
+    if isinstance(answer, Match):
+        return Recognised(
+            tuple((olds.parts[o], news.parts[n]) for o, n in enumerate(answer.parts) if o >= len(paired)), same=True
+        )
+    undecided = answer.old if isinstance(answer, Undecided) else ()
+    found = _supported(correspondence(a, b, anchors).parts, a, len(unpaired_old))
+    return Recognised(
+        tuple((olds.parts[e.old], news.parts[e.new]) for e in found), undecided=tuple(olds.parts[o] for o in undecided)
+    )
+
+
+def _known_nets(old: "_Side", new: "_Side") -> list[tuple[int, int]]:
+    """The chassis and, where it is apart from it in both files, the common."""
+    known = [(old.net(0), new.net(0))]
+    commons = [(side, side.graph.circuit.index[side.graph.circuit.common]) for side in (old, new)]
+    common = tuple(side.net(at) for side, at in commons)
+    if common[0] != known[0][0] and common[1] != known[0][1]:
+        known.append((common[0], common[1]))
+    return known
+
+
+def _supported(found: Sequence[Evidence], a: Structure, wanted: int) -> list[Evidence]:
+    """The pairs that the wiring speaks for; a crowded net speaks only where the whole file has other names."""
+    crowd = [0] * a.nets
+    for part in a.parts:
+        for _, net in part.ends:
+            crowd[net] += 1
+    whole = [e for e in found if e.agreed == e.ends]
+    wholesale = len(whole) >= max(_WHOLESALE, wanted // 2)
+    return [
+        e
+        for e in found
+        if 2 * e.reached >= e.ends
+        and (wholesale or e.agreed == e.ends or any(crowd[net] <= _CROWDED for _, net in a.parts[e.old].ends))
+    ]
+
+
+class _Side:
+    """One file's structure in the making; only nets that hold an end are in it."""
+
+    def __init__(self, graph: CircuitGraph) -> None:
+        self.graph = graph
+        self.parts: list[Part] = []
+        self._made: list[StructurePart] = []
+        self._nets: dict[int, int] = {}
+
+    def net(self, at: int) -> int:
+        """The number of a point's net in the structure."""
+        return self._nets.setdefault(self.graph.circuit.nets[at], len(self._nets))
+
+    def add(self, part: Part, colour: Hashable, *, plain: bool = False) -> None:
+        """Takes a part in; ``plain`` where its two leads are not told apart by their roles."""
+        points = self.graph.terminals(part)
+        roles = ("end",) * len(points) if plain and len(points) == 2 else self.roles(part)
+        ends = tuple((role, self.net(at)) for role, at in zip(roles, points, strict=True))
+        self.parts.append(part)
+        self._made.append(StructurePart((colour, tuple(sorted(roles))), ends, kin(part)))
+
+    def roles(self, part: Part) -> tuple[str, ...]:
+        """The role of each point of ``terminals``: plus and minus, an electrode, or the same word for what is free."""
+        keys = tuple(dict.fromkeys(terminal.key for terminal in part.leads))
+        shape = part.shape
+        if shape is None:
+            return keys
+        key_of = {terminal.name: terminal.key for terminal in part.leads}
+        if shape.polarity and len(keys) == 2:
+            plus = key_of[shape.polarity[0]]
+            return tuple("plus" if key == plus else "minus" for key in keys)
+        shared = {
+            key_of[name]: f"{key_of[one]} or {key_of[other]}" for one, other in shape.free for name in (one, other)
+        }
+        if len(keys) == 2 and len(shared) == 2:
+            return ("end", "end")
+        return tuple(shared.get(key, key) for key in keys)
+
+    def structure(self) -> Structure:
+        """What was taken in."""
+        return Structure(tuple(self._made), len(self._nets))

@@ -1,0 +1,92 @@
+"""Two electrolytics in series take the place of one, and have no resistors that share the volts out.
+
+The leakage of two electrolytics is never the same, so one of them takes more than its half, and fails. A resistor
+across each, 220k for instance, makes the halves equal; it also empties them after the set is switched off.
+
+Original:
+
+    electrolytic C1 25 mfd 600 V
+    resistor R1 22k
+    net B+: C1+, R1.1
+    net ground: chassis, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    remove C1
+    electrolytic C51 50 mfd 350 V replaces C1
+    electrolytic C52 50 mfd 350 V replaces C1
+    net B+: C51+
+    net middle: C51-, C52+
+    net ground: C52-
+
+Passes:
+
+    start from "original.netck"
+    remove C1
+    electrolytic C51 50 mfd 350 V replaces C1
+    electrolytic C52 50 mfd 350 V replaces C1
+    resistor R51 220k added "balances C51"
+    resistor R52 220k added "balances C52"
+    net B+: C51+, R51.1
+    net middle: C51-, C52+, R51.2, R52.1
+    net ground: C52-, R52.2
+
+Source: chemi-con.com/guide/pg4_ms.php (series connection needs balancing resistors); two 50 mfd 350 V with 220k
+across each for 25 mfd at 700 V: el34world.com, topic 19448.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import fitting, listed
+from netcheck.compare.groups import in_series
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import value_only
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+_POLARISED = frozenset({"electrolytic", "section"})
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for roles in pair.pairing.pairs:
+        if len(roles.old) > 1 or roles.old[0].kind.word not in _POLARISED:
+            continue
+        members = [part for part in in_series(roles.new, pair.real) if part.kind.word in _POLARISED]
+        without = [part for part in members if not _is_bridged(part, pair.real)]
+        if without:
+            yield _finding(pair, roles.old[0], members, without)
+
+
+def _is_bridged(part: Part, graph: CircuitGraph) -> bool:
+    return any(
+        other.kind.word == "resistor" and _ends(other, graph) == _ends(part, graph)
+        for other in graph.circuit.parts.values()
+    )
+
+
+def _ends(part: Part, graph: CircuitGraph) -> set[int]:
+    return {graph.circuit.nets[at] for at in graph.terminals(part)}
+
+
+def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) -> Finding:
+    names, bare = listed([part.name for part in members]), listed([part.name for part in without])
+    lacking = "no balancing resistors" if len(without) == len(members) else f"none across {bare}"
+    first = without[0]
+    return Finding(
+        fitting(
+            f"{names} are in series for {old.name} with {lacking}",
+            f"{names} are in series with {lacking}",
+            f"{bare} in series: {lacking}",
+        ),
+        (*(Label(part.place) for part in without), Label(old.place, "in the original")),
+        do=f'put a resistor across each: `resistor R 220k from {first.name}+ to {first.name}- added "why"`',
+        why="their leakage differs, so one takes more than its share of the volts, and fails",
+        touched=Touched((), (*(part.name for part in without), old.name)),
+        panel=value_only(pair, old, first, "one capacitor", "in series"),
+    )
+
+
+RULE = Rule("balancing-missing", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,94 @@
+"""The capacitor that a rectifier tube charges directly is larger than its type takes, and larger than it was.
+
+Each charge passes through the tube in a short, high pulse; what it gives without harm is in its data, as the largest
+first capacitor. Behind the choke or a resistor a larger capacitor does no harm. Up to 20 % more is a note, since
+that is the capacitor's own tolerance; more is an error where the limit was read, a warning where it is from memory.
+Silicon and selenium have no such limit here. Where the value is out of its band as well, this is what is told.
+
+Original:
+
+    transformer T1 grounded
+    winding T1 high red-a red-yellow red-b 300-0-300 V
+    winding T1 filament yellow-a yellow-b 5 V
+    tube V7 5Y3GT
+    electrolytic C1 20 mfd 450 V
+    resistor R1 22k
+    net fil: T1.yellow-a, V7.2
+    net B+: T1.yellow-b, V7.8, C1+, R1.1
+    net a: T1.red-a, V7.4
+    net b: T1.red-b, V7.6
+    net ground: chassis, T1.red-yellow, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    change C1 47 mfd 500 V
+
+Passes:
+
+    start from "original.netck"
+    change C1 20 mfd 500 V
+
+Source: never larger than the data sheet states (tubesusa.com/ELtubes.html); the limit is the peak plate current
+(monoandstereo.com, on the 5U4). Each type's limit has its own source in the table of rectifiers.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import fitting, listed
+from netcheck.compare.first_capacitor import Overload, overloads
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import value_only
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.kind import Standing
+from netcheck.core.quantity import Dimension
+from netcheck.core.spelling import spelled
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for overload in overloads(pair):
+        yield _finding(pair, overload)
+
+
+def _finding(pair: Pair, overload: Overload) -> Finding:
+    tube, limit = overload.tube, overload.limit
+    fitted, gone = [part.name for part in overload.new], [part.name for part in overload.old]
+    now, most = (spelled(amount, Dimension.CAPACITANCE) for amount in (overload.now, limit.most))
+    names = listed(fitted) if fitted == gone or not gone else f"{listed(fitted)} (for {listed(gone)})"
+    verb = "is" if len(fitted) == 1 else "are"
+    said = f"a {tube.features.type} takes {most}"
+    old = overload.old[0] if overload.old else overload.new[0]
+    then = spelled(overload.then, Dimension.CAPACITANCE) if overload.old else "no capacitor here"
+    labels = [Label(overload.new[0].place, "now")]
+    if overload.old:
+        labels.append(Label(old.place, "in the original"))
+    return Finding(
+        fitting(
+            f"{names} {verb} {now} right after {tube.name}; {said} at most",
+            f"{listed(fitted)} {verb} {now} right after {tube.name}; {said} at most",
+            f"{listed(fitted, 2)} {verb} {now}; {said} at most",
+        ),
+        (*labels, Label(tube.place, "the rectifier")),
+        do=_instruction(overload, most),
+        why=_why(overload),
+        touched=Touched((), (*fitted, *gone, tube.name)),
+        severity=overload.severity,
+        panel=value_only(pair, old, overload.new[0], then, now),
+    )
+
+
+def _instruction(overload: Overload, most: str) -> str:
+    name = overload.new[0].name
+    if overload.severity is Severity.NOTE:
+        return f"leave it: within 20 % of {most} is a capacitor's own tolerance"
+    return f'fit {most} or less here, more only after the choke; or `allow first-capacitor-too-large {name} "why"`'
+
+
+def _why(overload: Overload) -> str:
+    source = overload.limit.source
+    said = f"from memory, so look it up: {source}" if overload.limit.standing is Standing.MEMORY else source
+    return f"every charge of it goes through the tube as one pulse (limit {said})"
+
+
+RULE = Rule("first-capacitor-too-large", Severity.ERROR, _check, __doc__)

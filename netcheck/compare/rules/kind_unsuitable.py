@@ -1,0 +1,166 @@
+"""A part of another kind stands where the original has one that it can't stand in for.
+
+An electrolytic in a coupling place, between two nets neither of which is a return, leaks, and the voltage across it
+may turn round: an error. One that takes the place of a paper capacitor to a return has a polarity that nothing
+compares: a warning below 1 mfd, else a note. Film for an electrolytic is fine, so are silicon for selenium and a
+diode for a rectifier tube. Anything for a fuse is an error, a fast fuse for a slow one a warning. A fixed part for
+one that can be set, and a resistor for a choke, are warnings.
+
+Original:
+
+    capacitor C1 .05 mfd 400 V paper
+    resistor R1 220k
+    resistor R2 470k
+    net plate: R1.1, C1.1
+    net grid: C1.2, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Fails:
+
+    start from "original.netck"
+    remove C1
+    electrolytic C51 .047 mfd 450 V plus R1.1 minus R2.1 replaces C1
+
+Passes:
+
+    start from "original.netck"
+    remove C1
+    capacitor C51 .047 mfd 630 V film from R1.1 to R2.1 replaces C1
+
+Source: common practice of the trade.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from netcheck.compare.describe import fitting
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import value_only
+from netcheck.compare.reference import references
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.quantity import Dimension
+from netcheck.engine.rule import Finding, Rule
+
+_ELEMENTS = frozenset(
+    {"resistor", "candohm", "rheostat", "pot", "capacitor", "electrolytic", "section", "coil", "choke", "diode",
+     "selenium", "lamp", "fuse", "battery", "speaker"}
+)  # fmt: skip
+_ALIKE = (
+    frozenset({"resistor", "candohm"}),
+    frozenset({"rheostat", "pot"}),
+    frozenset({"capacitor", "electrolytic", "section"}),
+    frozenset({"diode", "selenium"}),
+    frozenset({"coil", "choke"}),
+)
+_POLARISED = frozenset({"electrolytic", "section"})
+_ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
+_BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
+
+# Old kind, new kind: what may be done with a word on it. Whatever else differs is an error.
+_FIXED_FOR_SET = (Severity.WARNING, "it can't be set any more")
+_TOLERATED: Mapping[tuple[str, str], tuple[Severity, str]] = {
+    ("choke", "resistor"): (Severity.WARNING, "a resistor filters less than a choke, and drops more"),
+    ("lamp", "resistor"): (Severity.NOTE, "a ballast lamp holds its current, a resistor does not"),
+    ("pot", "resistor"): _FIXED_FOR_SET,
+    ("rheostat", "resistor"): _FIXED_FOR_SET,
+}
+_FUSES = "a fuse opens on a short; nothing else in its place does"
+
+
+@dataclass(frozen=True, slots=True)
+class _Misfit:
+    """The two parts, what each is in words, and how grave that is."""
+
+    old: Part
+    new: Part
+    then: str
+    now: str
+    severity: Severity
+    why: str
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    known = references(pair)
+    for roles in pair.pairing.pairs:
+        old = roles.old[0]
+        at_return = any(pair.original.circuit.nets[at] in known for at in pair.original.terminals(old))
+        for new in roles.new:
+            misfit = _misfit(old, new, at_return=at_return)
+            if misfit is not None:
+                yield _finding(pair, misfit)
+
+
+def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
+    then, now = old.kind.word, new.kind.word
+    if not {then, now} <= _ELEMENTS:
+        return None
+    if then == "capacitor" and now in _POLARISED:
+        return _polarised(old, new, at_return=at_return)
+    if then == now:
+        return _same_kind(old, new)
+    if any({then, now} <= group for group in _ALIKE):
+        return None
+    severity, why = _TOLERATED.get((then, now), (Severity.ERROR, ""))
+    return _Misfit(old, new, _named(then), _named(now), severity, _FUSES if "fuse" in (then, now) else why)
+
+
+def _same_kind(old: Part, new: Part) -> _Misfit | None:
+    if old.kind.word == "fuse" and {_speed(old), _speed(new)} == {"slow", "fast"}:
+        why = "it opens on the rush of switching on" if _speed(old) == "slow" else "it opens too late"
+        return _Misfit(old, new, f"a {_speed(old)} fuse", f"a {_speed(new)} fuse", Severity.WARNING, why)
+    if old.kind.word == "capacitor" and _is_set(old) and not _is_set(new):
+        return _Misfit(old, new, f"a {_material(old)}one", "fixed", *_FIXED_FOR_SET)
+    return None
+
+
+def _polarised(old: Part, new: Part, *, at_return: bool) -> _Misfit:
+    words = (f"a {_material(old)}capacitor", "an electrolytic")
+    if not at_return:
+        why = "it leaks, and the voltage across a coupling capacitor may turn round"
+        return _Misfit(old, new, *words, Severity.ERROR, why)
+    value = old.features.first(Dimension.CAPACITANCE)
+    small = value is not None and value.amount < _BYPASS
+    why = "the original has no polarity, so nothing compares which way round it is"
+    if small:
+        why += "; and an electrolytic bypasses poorly at high frequencies"
+    return _Misfit(old, new, *words, Severity.WARNING if small else Severity.NOTE, why)
+
+
+def _finding(pair: Pair, misfit: _Misfit) -> Finding:
+    old, new = misfit.old, misfit.new
+    names = new.name if new.name == old.name else f"{new.name} (for {old.name})"
+    return Finding(
+        fitting(
+            f"{names} is {misfit.now}; the original has {misfit.then}",
+            f"{new.name} is {misfit.now}; the original has {misfit.then}",
+        ),
+        (Label(new.place, "now"), Label(old.place, "in the original")),
+        do=f'fit {misfit.then}, or allow it: `allow kind-unsuitable {new.name} "why"`',
+        why=misfit.why,
+        touched=Touched((), (new.name, old.name)),
+        severity=misfit.severity,
+        panel=value_only(pair, old, new, misfit.then, misfit.now),
+    )
+
+
+def _material(part: Part) -> str:
+    known = ("paper", "film", "mica", "ceramic", "oil", *sorted(_ADJUSTABLE))
+    return next((f"{word} " for word in known if word in part.features.words), "")
+
+
+def _is_set(part: Part) -> bool:
+    return bool(_ADJUSTABLE.intersection(part.features.words))
+
+
+def _speed(fuse: Part) -> str:
+    return next((word for word in fuse.features.words if word in ("slow", "fast")), "")
+
+
+def _named(kind: str) -> str:
+    shown = {"section": "electrolytic", "pot": "control"}.get(kind, kind)
+    return f"an {shown}" if shown[0] in "aeiou" else f"a {shown}"
+
+
+RULE = Rule("kind-unsuitable", Severity.ERROR, _check, __doc__)

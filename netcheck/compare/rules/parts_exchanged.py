@@ -1,0 +1,89 @@
+"""Two parts took each other's place.
+
+Where they are the same in kind, value and rating it is equal with a note: only the names differ. Two parts in
+series in one branch may stand in either order, a note too. Two parts that differ are an error.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 10k
+    resistor R3 1k
+    resistor R4 1k
+    net grid: R1.1, R3.1
+    net plate: R2.1, R4.1
+    net ground: chassis, R1.2, R2.2, R3.2, R4.2
+
+Fails:
+
+    start from "original.netck"
+    move R1.1 to R4.1
+    move R2.1 to R3.1
+
+Passes:
+
+    start from "original.netck"
+    move R1.1 to R3.1
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.alike import alike
+from netcheck.compare.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import exchanged
+from netcheck.compare.sections import sections_of
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Rearranged, Way
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        if isinstance(fault, Rearranged) and fault.way is Way.PARTS and not sections_of(pair, fault):
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Rearranged) -> Finding:
+    parts = pair.rewired.circuit.parts
+    one, other = parts[fault.parts[0]], parts[fault.parts[1]]
+    leads = [lead for swap in fault.swaps for lead in swap.leads]
+    nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
+    names = list(dict.fromkeys(net_name(pair, s.old_net) for s in fault.swaps if s.leads[0].part == one.name))
+    same, series = alike(one, other), _in_series(pair, one, other)
+    if same or series:
+        what = "which are the same" if same else "which is equal in series"
+        return Finding(
+            fitting(f"{one.name} and {other.name} are exchanged, {what}", f"{one.name} and {other.name} are exchanged"),
+            labels(pair, leads),
+            do="nothing; the names in the file could be exchanged",
+            touched=touched(pair, leads, *nets),
+            severity=Severity.NOTE,
+        )
+    return Finding(
+        fitting(
+            f"{one.name} and {other.name} took each other's place; {one.name} belongs on {listed(names)}",
+            f"{one.name} and {other.name} took each other's place",
+        ),
+        labels(pair, leads),
+        do=f"exchange {one.name} and {other.name}",
+        touched=touched(pair, leads, *nets),
+        panel=exchanged(pair, fault),
+    )
+
+
+def _in_series(pair: Pair, one: Part, other: Part) -> bool:
+    """Whether the original has the two one after the other, with nothing else at the joint between."""
+    olds = {p.name: q.old[0] for q in pair.pairing.pairs for p in q.new if len(q.old) == 1}
+    graph = pair.original
+    first, second = olds.get(one.name), olds.get(other.name)
+    if first is None or second is None:
+        return False
+    nets = graph.circuit.nets
+    shared = {nets[at] for at in graph.terminals(first)} & {nets[at] for at in graph.terminals(second)}
+    return any(len(graph.leads_on(net)) == 2 and net != nets[0] for net in shared)
+
+
+RULE = Rule("parts-exchanged", Severity.ERROR, _check, __doc__)

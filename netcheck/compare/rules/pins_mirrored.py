@@ -1,0 +1,74 @@
+"""The connections of a socket, a plug or a strip are the mirror image of the original's.
+
+The base diagram is drawn from below, and was read from above: pin p has what belongs on pin n + 1 - p. One slip,
+so one finding, whatever the number of leads.
+
+Original:
+
+    tube V1 6J5
+    resistor R1 47k
+    resistor R2 470k
+    resistor R3 2.7k
+    resistor R4 10k
+    net plate: V1.3, R1.1
+    net grid: V1.5, R2.1
+    net cathode: V1.8, R3.1
+    net heater: V1.7, R4.1
+    net ground: chassis, V1.2, R1.2, R2.2, R3.2, R4.2, V1.1
+
+Fails:
+
+    start from "original.netck"
+    lift V1.1, V1.2, V1.3, V1.5, V1.7, V1.8
+    wire V1.6 to R1.1
+    wire V1.4 to R2.1
+    wire V1.1 to R3.1
+    wire V1.2 to R4.1
+    wire V1.7 to V1.8 to chassis
+
+Passes:
+
+    start from "original.netck"
+    lift V1.3
+    wire V1.3 to R1.1
+
+Source: tube bases are numbered clockwise seen from the wiring side (published base diagrams).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import labels, touched
+from netcheck.compare.pair import Pair
+from netcheck.compare.panels import mirrored
+from netcheck.core.diagnostic import Severity
+from netcheck.core.difference import Rearranged, Way
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        if isinstance(fault, Rearranged) and fault.way is Way.MIRRORED:
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Rearranged) -> Finding:
+    part = pair.rewired.circuit.parts[fault.parts[0]]
+    thing = {"tube": "socket", "strip": "strip"}.get(part.kind.word, part.kind.word)
+    leads = [lead for swap in fault.swaps for lead in swap.leads]
+    nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
+    count = len(part.shape.ordered) if part.shape else 0
+    lug = "pin" if part.kind.word == "tube" else "lug"
+    found = touched(pair, leads, *nets)
+    return Finding(
+        f"the {thing} of {part.name} is wired as its mirror image"
+        if thing == "socket"
+        else f"the {thing} {part.name} is wired as its mirror image",
+        labels(pair, leads),
+        do=f"count from the other end: what is on {lug} 1 belongs on {lug} {count}, and so on",
+        why="the diagram is drawn from below and was read from above",
+        touched=type(found)(found.leads, (part.name, *found.parts), found.nets),
+        panel=mirrored(pair, fault),
+    )
+
+
+RULE = Rule("pins-mirrored", Severity.ERROR, _check, __doc__)

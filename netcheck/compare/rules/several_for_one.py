@@ -1,0 +1,75 @@
+"""Several parts do the work of one, and amount to the same.
+
+Two capacitors in parallel add up, two resistors in series too; what they amount to is worked out and shown, so that
+it can be read beside what the original has. A total that is not the same is told by ``value-changed``.
+
+Original:
+
+    electrolytic C1 40 mfd 450 V
+    resistor R1 22k
+    net B+: C1+, R1.1
+    net ground: chassis, C1-, R1.2
+
+Fails:
+
+    start from "original.netck"
+    remove C1
+    electrolytic C51 22 mfd 500 V plus R1.1 minus chassis replaces C1
+    electrolytic C52 22 mfd 500 V plus R1.1 minus chassis replaces C1
+
+Passes:
+
+    start from "original.netck"
+    remove C1
+    electrolytic C51 47 mfd 500 V plus R1.1 minus chassis replaces C1
+
+Source: series and parallel connection, computed.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.bands import verdict
+from netcheck.compare.describe import fitting, listed
+from netcheck.compare.groups import arrangement
+from netcheck.compare.pair import Pair
+from netcheck.compare.pairing import PartPair
+from netcheck.compare.panels import value_only
+from netcheck.compare.reduction import reduced
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.spelling import spelled
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for roles in pair.pairing.pairs:
+        finding = _finding(pair, roles) if len(roles.new) > 1 else None
+        if finding is not None:
+            yield finding
+
+
+def _finding(pair: Pair, roles: PartPair) -> Finding | None:
+    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
+    dimension = roles.new[0].kind.principal
+    if old is None or new is None or dimension is None or old.amount is None or new.amount is None:
+        return None
+    if dimension is not roles.old[0].kind.principal or verdict(roles.old[0], dimension, old.amount, new.amount):
+        return None
+    fitted, gone = [part.name for part in roles.new], [part.name for part in roles.old]
+    how = arrangement(roles.new, pair.rewired)
+    then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
+    takes = "take the place of" if how != "together" else "take together the place of"
+    placed = f" {how}" if how != "together" else ""
+    return Finding(
+        fitting(
+            f"{listed(fitted)}{placed} {takes} {listed(gone)}: {now} for {then}",
+            f"{listed(fitted, 2)}{placed} for {listed(gone, 2)}: {now} for {then}",
+            f"{roles.new[0].name} and {len(fitted) - 1} more: {now} for {then}",
+        ),
+        (*(Label(part.place) for part in roles.new), Label(roles.old[0].place, "in the original")),
+        do="nothing; the total is the original's",
+        touched=Touched((), (*fitted, *gone)),
+        panel=value_only(pair, roles.old[0], roles.new[0], then, f"{now} together"),
+    )
+
+
+RULE = Rule("several-for-one", Severity.NOTE, _check, __doc__)

@@ -1,0 +1,220 @@
+"""What is soldered where: each place of a chassis with its lugs in order, as the netlist says it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from netcheck.core.circuit import How, Join, Part
+from netcheck.core.kind import Role, Terminal
+from netcheck.core.quantity import Dimension
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+from netcheck.parts.basings import basing_of
+
+__all__ = ["Item", "PlaceListing", "Put", "Spot", "places"]
+
+
+class Put(Enum):
+    """How something comes to be at a spot."""
+
+    LEAD = "lead"  # soldered here
+    WIRE = "wire"  # a wire ends here
+    AT = "at"  # a flying lead: this end itself is soldered elsewhere
+    DRAWN = "drawn"  # on the same net by the drawing; which lug it is on is not said
+    BONDED = "bonded"  # on the chassis by its mounting
+    INSIDE = "inside"  # one point with another pin, inside the part
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing at a spot: ``name`` is the lead here or the wire's other end, ``words`` its colour and gauge.
+
+    ``inherited`` says that a base file joins it, so that nobody traced it in this state.
+    """
+
+    put: Put
+    name: str
+    words: str = ""
+    inherited: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A lug, pin or flying lead: its label on the part, what it is there, its net, and what is on it.
+
+    ``net`` is empty where the net has no name of its own and nothing else on it. ``spare`` is the reason why it is
+    bare on purpose; None where nothing is said.
+    """
+
+    point: str
+    label: str
+    word: str
+    net: str
+    items: tuple[Item, ...]
+    spare: str | None = None
+
+    @property
+    def is_held(self) -> bool:
+        """Whether anything is on it but the inside of the part."""
+        return any(item.put is not Put.INSIDE for item in self.items)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceListing:
+    """A strip, socket, can or the like: ``about`` says what it is and how its lugs count, ``notes`` the file's."""
+
+    name: str
+    kind: str
+    about: str
+    spots: tuple[Spot, ...]
+    notes: tuple[str, ...] = ()
+
+
+# Besides the kinds that are places: parts with lugs or coloured leads of their own to solder to.
+_SOLDERED_TO = frozenset({"tube", "transformer", "pot", "rheostat", "switch", "candohm", "network", "cord"})
+_PHYSICAL = frozenset({How.SOLDERED, How.LEAD, How.WIRE})
+
+
+def places(graph: CircuitGraph) -> tuple[PlaceListing, ...]:
+    """Every place in the order of the file, then what hangs lifted, then the chassis itself.
+
+    A part with two leads is a place where something else is soldered to it.
+    """
+    lister = _Lister(graph)
+    return tuple(lister.all())
+
+
+class _Lister:
+    """Lists places over one circuit."""
+
+    def __init__(self, graph: CircuitGraph) -> None:
+        self._graph = graph
+        self._circuit = graph.circuit
+        self._used = {
+            end
+            for join in self._circuit.joins
+            if join.how in _PHYSICAL
+            for end in ((join.a, join.b) if join.how is How.WIRE else (join.a,))
+        }
+        self._listed = tuple(part for part in self._circuit.parts.values() if self._is_place(part))
+        self._names = frozenset(part.name for part in self._listed)
+        self._spare = {name: s.reason for s in self._circuit.spared for name in s.points}
+
+    def _is_place(self, part: Part) -> bool:
+        if part.shape is None or part.host:
+            return False
+        if part.kind.place or part.kind.word in _SOLDERED_TO or len(part.leads) > 2:
+            return True
+        return any(self._circuit.index[lead_name(part, t.name)] in self._used for t in part.shape.terminals)
+
+    def all(self) -> Iterator[PlaceListing]:
+        for part in self._listed:
+            yield self._place(part)
+        for at, point in enumerate(self._circuit.points):
+            items = tuple(self._items(at)) if at and not point.part and not point.net_name else ()
+            if items:
+                about = "lifted, and still joined together"
+                yield PlaceListing(point.name, "bundle", about, (Spot(point.name, "", "", self._net(at), items),))
+        items = tuple(item for item in self._items(0) if item.put in (Put.LEAD, Put.WIRE))
+        if items:
+            spot = Spot("chassis", "", "", self._net(0), items)
+            yield PlaceListing("chassis", "chassis", "soldered straight to it", (spot,))
+
+    def _place(self, part: Part) -> PlaceListing:
+        terminals = part.shape.terminals if part.shape is not None else ()
+        spots = tuple(self._spot(part, terminal) for terminal in terminals)
+        notes = tuple(text for name, text in self._circuit.notes if name == part.name)
+        return PlaceListing(part.name, part.kind.word, _about(part), spots, notes)
+
+    def _spot(self, part: Part, terminal: Terminal) -> Spot:
+        at = self._circuit.index[lead_name(part, terminal.name)]
+        label = "" if part.kind.word == "lug" else terminal.name
+        items = tuple(self._items(at))
+        name = self._graph.point(at).name
+        return Spot(name, label, self._word(part, terminal), self._net(at), items, self._spare.get(name))
+
+    def _word(self, part: Part, terminal: Terminal) -> str:
+        if terminal.role is Role.SPARE_PIN:
+            return "nothing inside"
+        if terminal.role is Role.INTERNAL_PIN:
+            return "internal"
+        if part.kind.word == "can":
+            return self._can_word(part, terminal)
+        if "foot" in terminal.aliases:
+            return "foot"
+        return terminal.electrode if terminal.electrode != terminal.name else ""
+
+    def _can_word(self, part: Part, terminal: Terminal) -> str:
+        """The lug's mark, and whether its section is still in there."""
+        if terminal.name not in part.features.sections:
+            return "common" if terminal.name == "can" else ""
+        mark = part.features.marks.get(terminal.name, "")
+        out = f"{part.name}{terminal.name}" not in self._circuit.parts
+        return ", ".join(word for word in (mark, "section out" if out else "") if word)
+
+    def _net(self, at: int) -> str:
+        """What a net is called; empty for one point alone, whose name would say nothing."""
+        net = self._circuit.nets[at]
+        name = self._graph.net_names[net]
+        alone = len(self._graph.members[net]) < 2
+        return "" if alone or name == self._graph.spoken(at) else name
+
+    def _items(self, at: int) -> Iterator[Item]:
+        joins = self._graph.joins_at.get(at, ())
+        for how in (How.SOLDERED, How.LEAD, How.WIRE, How.NET, How.INSIDE, How.BOND):
+            for join in joins:
+                if join.how is how and join.a != join.b:
+                    yield from self._item(at, join)
+
+    def _item(self, at: int, join: Join) -> Iterator[Item]:
+        other = join.a if join.b == at else join.b
+        name, inherited = self._graph.point(other).name, join.place.source is not self._circuit.source
+        if join.how is How.NET:
+            yield from self._drawn(at, other, inherited=inherited)
+        elif join.how is How.WIRE:
+            yield Item(Put.WIRE, name, join.words, inherited)
+        elif join.how is How.BOND:
+            yield Item(Put.BONDED, name)
+        elif join.how is How.INSIDE:
+            if self._graph.point(other).part == self._graph.point(at).part:
+                yield Item(Put.INSIDE, name)
+        else:
+            yield Item(Put.LEAD if join.a == at else Put.AT, name, "", inherited)
+
+    def _drawn(self, at: int, hub: int, *, inherited: bool) -> Iterator[Item]:
+        """What else a net lists: other places, and leads whose place nothing says. Of the chassis only itself."""
+        if self._circuit.nets[hub] == self._circuit.nets[0]:
+            yield Item(Put.DRAWN, "chassis", "", inherited)
+            return
+        for join in self._graph.joins_at[hub]:
+            other = join.a if join.b == hub else join.b
+            if join.how is not How.NET or other in (at, hub):
+                continue
+            if self._graph.point(other).part in self._names or not self._is_placed(other):
+                yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
+
+    def _is_placed(self, at: int) -> bool:
+        return any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
+
+
+_WAY: Mapping[str, str] = {
+    "strip": "left to right seen from below",
+    "tube": "clockwise from the key seen from below",
+}
+
+
+def _about(part: Part) -> str:
+    """``strip, 5 lugs, left to right seen from below, "by the fuse"``."""
+    features = part.features
+    basing = features.basing or (basing_of(features.type) if features.type else None)
+    count = features.first(Dimension.LUGS) or features.first(Dimension.PINS)
+    mounting = [word for word in features.words if word in ("grounded", "insulated")]
+    words = [
+        f"{part.kind.word} {features.type}".strip(),
+        basing.socket if basing is not None else "",
+        count.written if count is not None else "",
+        *mounting,
+        _WAY.get(part.kind.word, ""),
+        f'"{features.description}"' if features.description else "",
+    ]
+    return ", ".join(word for word in words if word)

@@ -1,0 +1,191 @@
+"""The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from netcheck.core.report import Report
+from netcheck.core.visible import visible
+from netcheck.model.places import Item, PlaceListing, Put, Spot
+from netcheck.reports.excerpt import cells
+from netcheck.reports.renderer import Style, shown
+
+__all__ = ["lug_document", "lug_list"]
+
+_TICK = "[ ] "
+_MOST_DRAWN = 8  # of a net as drawn; the rest is counted
+_WITH_MARGIN = 60  # columns from which the nets stand in a column of their own
+_LEGEND = (
+    "* taken over from the file that this one starts from: not traced on the chassis in this state",
+    "(in brackets) on the same net by the drawing; on which lug is not said",
+)
+
+
+def lug_list(report: Report, listing: Sequence[PlaceListing], style: Style) -> str:
+    """The table in plain text: for each place its lugs in order, what is on each, and its net at the right margin."""
+    columns = _Columns(listing, style)
+    blocks = [[*_head(report, listing, style)]]
+    blocks += [[*_place(place, columns)] for place in listing]
+    blocks.append([line for text in report.closing for line in _wrapped(text.split(), "", "  ", style)])
+    return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
+
+
+class _Columns:
+    """How wide each column is, over all places, so that the eye finds the net at one margin."""
+
+    def __init__(self, listing: Sequence[PlaceListing], style: Style) -> None:
+        self.style = style
+        spots = [spot for place in listing for spot in place.spots]
+        self.label = _widest((s.label for s in spots), style, 12)
+        self.word = _widest((s.word for s in spots), style, 22) if style.width >= _WITH_MARGIN else 0
+        self.net = _widest((s.net for s in spots), style, style.width // 5) if style.width >= _WITH_MARGIN else 0
+        self.text = max(style.width - len(_TICK) - self.label - self.word - self.net - 6, 16)
+
+
+def _widest(texts: Iterable[str], style: Style, most: int) -> int:
+    return max((w for text in texts if (w := cells(shown(text, style))) <= most), default=0)
+
+
+def _head(report: Report, listing: Sequence[PlaceListing], style: Style) -> Iterator[str]:
+    yield from _wrapped(f"Lug list: {report.title}".split(), "", "  ", style)
+    yield from _wrapped(f"from {', '.join(report.files)}".split(), "", "  ", style)
+    items = [item for place in listing for spot in place.spots for item in spot.items]
+    for sign, needed in zip(
+        _LEGEND,
+        (any(item.inherited for item in items), any(item.put is Put.DRAWN for item in items)),
+        strict=True,
+    ):
+        if needed:
+            yield from _wrapped(sign.split(), "", "  ", style)
+
+
+def _place(place: PlaceListing, columns: _Columns) -> Iterator[str]:
+    yield from _wrapped(f"{place.name}: {place.about}".split(), "", "    ", columns.style)
+    for note in place.notes:
+        yield from _wrapped(f"note: {note}".split(), " " * len(_TICK), " " * len(_TICK), columns.style)
+    for spot in place.spots:
+        yield from _spot(spot, columns)
+
+
+def _spot(spot: Spot, columns: _Columns) -> Iterator[str]:
+    style = columns.style
+    net = shown(spot.net, style)
+    at_margin = bool(net) and cells(net) <= columns.net
+    words = [*_said(spot, style)]
+    label, word = shown(spot.label, style), shown(spot.word, style)
+    if cells(word) > columns.word:
+        words, word = [f"{word}:", *words], ""
+    if net and not at_margin:
+        words += [f"net {net}"]
+    start = f"{_TICK}{_padded(label, columns.label)}  {_padded(word, columns.word)}{'  ' if columns.word else ''}"
+    # The margin's own two blanks are spared where no net stands in it.
+    room = max(style.width - cells(start) - (columns.net + 2 if at_margin else 0), 16)
+    lines = [*_filled(words, room)]
+    if at_margin:
+        lines[0] = f"{_padded(lines[0], room)}  {net}"
+    yield start + lines[0]
+    yield from (" " * cells(start) + line for line in lines[1:])
+
+
+def _said(spot: Spot, style: Style) -> Iterator[str]:
+    """What is on a spot, piece by piece; a piece is broken between its words only."""
+    if not spot.is_held:
+        yield "empty" if spot.spare is None else "empty on purpose"
+        if spot.spare:
+            yield shown(f'"{spot.spare}"', style)
+    pieces = [_piece(item) for item in spot.items if item.put is not Put.DRAWN]
+    drawn = [item for item in spot.items if item.put is Put.DRAWN]
+    if drawn:
+        names = list(dict.fromkeys(item.name for item in drawn))
+        more = len(names) - _MOST_DRAWN
+        if more > 1:
+            names = [*names[:_MOST_DRAWN], f"and {more} more"]
+        star = "*" if drawn[0].inherited else ""
+        pieces.append(f"({', '.join(names)}){star}")
+    yield from (shown(piece, style) for piece in _with_commas(pieces))
+
+
+def _with_commas(pieces: Sequence[str]) -> Iterator[str]:
+    for number, piece in enumerate(pieces, 1):
+        yield piece if number == len(pieces) else f"{piece},"
+
+
+def _piece(item: Item) -> str:
+    star = "*" if item.inherited else ""
+    if item.put is Put.WIRE:
+        return f"wire {item.words + ' ' if item.words else ''}to {item.name}{star}"
+    if item.put is Put.AT:
+        return f"soldered at {item.name}{star}"
+    if item.put is Put.BONDED:
+        return "bolted to the chassis"
+    if item.put is Put.INSIDE:
+        return f"one point with {item.name}"
+    return f"{item.name}{star}"
+
+
+def _filled(pieces: Sequence[str], room: int) -> Iterator[str]:
+    """Pieces in lines; a piece too long for what is left of a line begins a new one and is broken at its blanks."""
+    line = ""
+    for piece in pieces:
+        if line and cells(line) + 1 + cells(piece) > room and cells(piece) <= room:
+            yield line
+            line = ""
+        for word in piece.split():
+            if line and cells(line) + 1 + cells(word) > room:
+                yield line
+                line = ""
+            line = f"{line} {word}" if line else word
+    yield line
+
+
+def _wrapped(words: Sequence[str], first: str, other: str, style: Style) -> Iterator[str]:
+    room = max(style.width - len(other), 16)
+    for number, line in enumerate(_filled([shown(word, style) for word in words], room)):
+        yield (other if number else first) + line
+
+
+def _padded(text: str, width: int) -> str:
+    return text + " " * max(width - cells(text), 0)
+
+
+def lug_document(report: Report, listing: Sequence[PlaceListing], style: Style) -> str:
+    """The list as one JSON document; ``version`` grows when a key changes its meaning or goes."""
+    import json  # only this format pays for it
+
+    document = {
+        "generator": "netcheck",
+        "version": 1,
+        "command": report.command,
+        "title": visible(report.title),
+        "files": [visible(name) for name in report.files],
+        "places": [_place_object(place) for place in listing],
+        "closing": [visible(line) for line in report.closing],
+    }
+    return json.dumps(document, indent=2, ensure_ascii=not style.unicode) + "\n"
+
+
+def _place_object(place: PlaceListing) -> dict[str, object]:
+    return {
+        "name": visible(place.name),
+        "kind": place.kind,
+        "about": visible(place.about),
+        "notes": [visible(note) for note in place.notes],
+        "spots": [
+            {
+                "point": visible(spot.point),
+                "label": visible(spot.label),
+                "word": visible(spot.word),
+                "net": visible(spot.net),
+                "empty": not spot.is_held,
+                "spare": None if spot.spare is None else visible(spot.spare),
+                "items": [
+                    {
+                        "put": item.put.value,
+                        "name": visible(item.name),
+                        "words": visible(item.words),
+                        "inherited": item.inherited,
+                    }
+                    for item in spot.items
+                ],
+            }
+            for spot in place.spots
+        ],
+    }
