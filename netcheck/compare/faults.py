@@ -13,7 +13,7 @@ from netcheck.core.circuit import Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
-__all__ = ["Homes", "Strands", "faults", "hints", "homes", "strands"]
+__all__ = ["Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
 
 Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 
@@ -37,18 +37,19 @@ def strands(leads: Sequence[Lead], old: Sequence[int], new: Sequence[int]) -> St
     return {pair: tuple(members) for pair, members in found.items()}
 
 
-def homes(found: Strands, hints: Mapping[tuple[int, int], int]) -> Homes:
-    """Pairs old and new nets; those with one partner only need no choice."""
-    partners_old: Counter[int] = Counter(old for old, _ in found)
-    partners_new: Counter[int] = Counter(new for _, new in found)
-    new_of = {old: new for old, new in found if partners_old[old] == 1 and partners_new[new] == 1}
-    weights = {
-        pair: _LEAD * len(leads) + hints.get(pair, 0) + sum(_ANCHOR for lead in leads if not lead.part)
-        for pair, leads in found.items()
-        if pair[0] not in new_of
-    }
-    if weights:
-        new_of.update(best_matching(weights))
+def weight(lead: Lead) -> int:
+    """What one lead weighs in the choice of its net's home."""
+    return _LEAD if lead.part else _LEAD + _ANCHOR
+
+
+def homes(weighed: Mapping[tuple[int, int], int], hinted: Mapping[tuple[int, int], int]) -> Homes:
+    """Pairs old and new nets by the weight of their strands; those with one partner only need no choice."""
+    partners_old: Counter[int] = Counter(old for old, _ in weighed)
+    partners_new: Counter[int] = Counter(new for _, new in weighed)
+    new_of = {old: new for old, new in weighed if partners_old[old] == 1 and partners_new[new] == 1}
+    open_pairs = {pair: weight + hinted.get(pair, 0) for pair, weight in weighed.items() if pair[0] not in new_of}
+    if open_pairs:
+        new_of.update(best_matching(open_pairs))
     return Homes(new_of, {new: old for old, new in new_of.items()})
 
 

@@ -6,11 +6,12 @@ like parts, a socket or strip mirrored. One that leaves none of its leads displa
 strands fewer, is what happened. The gravest explanation that needs the fewest hands comes first.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from netcheck.compare.faults import Homes, Strands, homes, strands
+from netcheck.compare.faults import Homes, Strands, homes, strands, weight
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Rearranged, Swap, Way
 from netcheck.model.graph import CircuitGraph
@@ -42,72 +43,85 @@ def arrangement(
     hints: Mapping[tuple[int, int], int],
 ) -> Arrangement:
     """Undoes exchanges until none is left that explains two displaced strands or more."""
-    trial = _Trial(original, rewired, hints)
-    now = trial.of(leads)
+    now = _state(leads, original, rewired, hints)
     found: list[Rearranged] = []
     progress = len(now.displaced) > 1
     while progress:
         progress = False
-        for way, parts, moves in _candidates(now, original, rewired):
-            then = trial.of(_moved(now.leads, moves))
+        for way, parts, moves in _candidates(now, rewired):
+            then = now.moved(moves)
             if len(then.displaced) > len(now.displaced) - 2 or then.still_displaced(moves):
                 continue
-            swaps = _swaps(now, then, moves, rewired)
-            if not swaps:
-                continue
-            found.append(Rearranged(way, parts, swaps))
-            now, progress = then, len(then.displaced) > 1
-            break
-    return Arrangement(now.leads, now.strands, now.home, tuple(found))
+            swaps = _swaps(now, then, moves)
+            if swaps:
+                found.append(Rearranged(way, parts, swaps))
+                now, progress = then, len(then.displaced) > 1
+                break
+    return Arrangement(now.leads, now.strands(), now.home, tuple(found))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class _State:
-    """Leads on trial, with the strands that are not at home."""
+    """Leads on trial, and which strands of them are not at home.
+
+    ``nets`` are those of the rewired state by point, ``pairs`` each lead's (old net, new net).
+    """
 
     leads: tuple[Lead, ...]
-    strands: Strands
-    home: Homes
-    displaced: tuple[tuple[int, int], ...]
     pairs: tuple[tuple[int, int], ...]
+    weighed: Counter[tuple[int, int]]
+    nets: tuple[int, ...]
+    hints: Mapping[tuple[int, int], int]
+    home: Homes
+    displaced: frozenset[tuple[int, int]]
+
+    def moved(self, moves: Moves) -> "_State":
+        """The state with some leads taken to stand elsewhere; only their strands are weighed anew."""
+        leads, pairs, weighed = list(self.leads), list(self.pairs), Counter(self.weighed)
+        for at, point in moves.items():
+            leads[at] = replace(leads[at], new=point)
+            weighed[pairs[at]] -= weight(leads[at])
+            pairs[at] = (pairs[at][0], self.nets[point])
+            weighed[pairs[at]] += weight(leads[at])
+        return _weighed(tuple(leads), tuple(pairs), +weighed, self.nets, self.hints)
 
     def still_displaced(self, moves: Moves) -> bool:
-        wrong = set(self.displaced)
-        return any(self.pairs[at] in wrong for at in moves)
+        return any(self.pairs[at] in self.displaced for at in moves)
 
     def displaced_leads(self) -> list[int]:
-        wrong = set(self.displaced)
-        return [at for at, pair in enumerate(self.pairs) if pair in wrong]
+        return [at for at, pair in enumerate(self.pairs) if pair in self.displaced]
+
+    def strands(self) -> Strands:
+        return strands(self.leads, [old for old, _ in self.pairs], [new for _, new in self.pairs])
 
 
-class _Trial:
-    """Compares one arrangement of the leads."""
-
-    def __init__(self, original: CircuitGraph, rewired: CircuitGraph, hints: Mapping[tuple[int, int], int]) -> None:
-        self._old = original.circuit.nets
-        self._new = rewired.circuit.nets
-        self._hints = hints
-
-    def of(self, leads: tuple[Lead, ...]) -> _State:
-        old = [self._old[lead.old] for lead in leads]
-        new = [self._new[lead.new] for lead in leads]
-        found = strands(leads, old, new)
-        home = homes(found, self._hints)
-        displaced = tuple(pair for pair in found if home.new_of.get(pair[0]) != pair[1])
-        return _State(leads, found, home, displaced, tuple(zip(old, new, strict=True)))
+def _state(
+    leads: tuple[Lead, ...], original: CircuitGraph, rewired: CircuitGraph, hints: Mapping[tuple[int, int], int]
+) -> _State:
+    old, new = original.circuit.nets, rewired.circuit.nets
+    pairs = tuple((old[lead.old], new[lead.new]) for lead in leads)
+    weighed: Counter[tuple[int, int]] = Counter()
+    for lead, pair in zip(leads, pairs, strict=True):
+        weighed[pair] += weight(lead)
+    return _weighed(leads, pairs, weighed, new, hints)
 
 
-def _moved(leads: tuple[Lead, ...], moves: Moves) -> tuple[Lead, ...]:
-    changed = list(leads)
-    for at, point in moves.items():
-        changed[at] = replace(changed[at], new=point)
-    return tuple(changed)
+def _weighed(
+    leads: tuple[Lead, ...],
+    pairs: tuple[tuple[int, int], ...],
+    weighed: Counter[tuple[int, int]],
+    nets: tuple[int, ...],
+    hints: Mapping[tuple[int, int], int],
+) -> _State:
+    home = homes(weighed, hints)
+    displaced = frozenset(pair for pair in weighed if home.new_of.get(pair[0]) != pair[1])
+    return _State(leads, pairs, weighed, nets, hints, home, displaced)
 
 
 Candidate = tuple[Way, tuple[str, ...], Moves]
 
 
-def _candidates(state: _State, original: CircuitGraph, rewired: CircuitGraph) -> Iterator[Candidate]:
+def _candidates(state: _State, rewired: CircuitGraph) -> Iterator[Candidate]:
     wrong = state.displaced_leads()
     by_part: dict[str, list[int]] = {}
     for at, lead in enumerate(state.leads):
@@ -120,7 +134,7 @@ def _candidates(state: _State, original: CircuitGraph, rewired: CircuitGraph) ->
     for name in parts:
         yield from _mirrored(state, present[name], by_part[name], rewired)
     yield from _mirrored_strips(state, wrong, rewired)
-    yield from _like_parts(state, parts, by_part, original, rewired)
+    yield from _like_parts(state, parts, by_part, rewired)
     yield from _two_leads(state, wrong)
 
 
@@ -192,14 +206,12 @@ def _like_parts(
     state: _State,
     parts: Sequence[str],
     by_part: Mapping[str, list[int]],
-    original: CircuitGraph,
     rewired: CircuitGraph,
 ) -> Iterator[Candidate]:
     """Two parts of one kind that took each other's place, lead by lead, either way round where ends are free."""
     present = rewired.circuit.parts
     if len(parts) > _PARTS_TRIED:
         return
-    del original
     for one, other in combinations(parts, 2):
         if present[one].kind is not present[other].kind or len(by_part[one]) != len(by_part[other]):
             continue
@@ -239,10 +251,10 @@ def _opposite(state: _State, one: int, other: int) -> bool:
     return state.home.new_of.get(old_one) == new_other and state.home.new_of.get(old_other) == new_one
 
 
-def _swaps(now: _State, then: _State, moves: Moves, rewired: CircuitGraph) -> tuple[Swap, ...]:
+def _swaps(now: _State, then: _State, moves: Moves) -> tuple[Swap, ...]:
     """What each lead of an exchange is on, and where it belongs; leads that the exchange left as they were are not."""
     found = []
-    nets = rewired.circuit.nets
+    nets = now.nets
     for at, point in moves.items():
         lead = now.leads[at]
         if nets[lead.new] == nets[point]:

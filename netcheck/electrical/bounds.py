@@ -28,9 +28,15 @@ __all__ = ["Contradiction", "Interval", "Reading", "bounds"]
 
 WINDING_TOLERANCE = 0.2
 SUPPLY_TOLERANCE = 0.1
+DROP_TOLERANCE = 0.5  # an aged rectifier drops more than its law says
 REGULATOR_TOLERANCE = 0.05
 
-type_of_sign = Callable[[int, int], int]
+LEAST_VOLTS = 0.5  # no reading is taken to be nearer than this
+SPARE_VOLTS = 100.0  # by which the box of possible voltages exceeds what the sources could make
+
+MILLIAMPERE = 1e-3
+
+Sign = Callable[[int, int], int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +71,157 @@ def bounds(
 
     ``sign(a, b)`` is 1 where a is known to lie at least as high as b, -1 where b does, 0 where nothing is known.
     """
-    programme = _Writer(network, readings, sign).programme()
-    if not programme.feasible:
-        spared = [r for r in readings if _Writer(network, _without(readings, r), sign).programme().feasible]
-        return Contradiction(tuple(spared))
-    writer = _Writer(network, readings, sign)
-    return tuple(writer.interval(programme, *pair) for pair in pairs)
+    writer = _Writer(network, sign)
+    for reading in readings:
+        writer.add_reading(reading)
+    programme = writer.programme()
+    if programme.feasible:
+        return tuple(writer.interval(programme, *pair) for pair in pairs)
+    return Contradiction(tuple(each for each in readings if _mended(network, readings, each, sign)))
+
+
+def _mended(network: Network, readings: Sequence[Reading], left_out: Reading, sign: Sign) -> bool:
+    writer = _Writer(network, sign)
+    for reading in readings:
+        if reading is not left_out:
+            writer.add_reading(reading)
+    return writer.programme().feasible
+
+
+class _Writer:
+    """Writes the inequalities down; every variable is a column that is never negative.
+
+    A node's column is its potential above the floor of the box. Currents are counted in a unit of their own element,
+    so that all figures are of the size of volts.
+    """
+
+    def __init__(self, network: Network, sign: Sign) -> None:
+        self._joined = joined_nodes(network)
+        self._sign = sign
+        self._box = SPARE_VOLTS + 4 * sum(map(_volts, network.elements))
+        self._columns = network.count
+        self._rows: list[tuple[dict[int, float], float]] = []
+        self._balance: list[dict[int, float]] = [{} for _ in range(network.count)]
+        self._drawn = [0.0] * network.count
+        self._equal({self._joined[0]: 1.0}, self._box)
+        for element in network.elements:
+            self._add(element)
+
+    def add_reading(self, reading: Reading) -> None:
+        spread = max(abs(reading.volts) * reading.tolerance, LEAST_VOLTS)
+        across = self._across(reading.plus, reading.minus)
+        self._at_most(across, reading.volts + spread)
+        self._at_most(_negated(across), spread - reading.volts)
+
+    def programme(self) -> Programme:
+        rows = [*self._rows, *zip(self._balance, self._drawn, strict=True)]
+        matrix = np.zeros((len(rows), self._columns))
+        for row, (coefficients, _) in enumerate(rows):
+            matrix[row, list(coefficients)] = list(coefficients.values())
+        return Programme(matrix, np.array([right for _, right in rows]))
+
+    def interval(self, programme: Programme, plus: int, minus: int) -> Interval:
+        costs = np.zeros(self._columns)
+        for column, factor in self._across(plus, minus).items():
+            costs[column] = factor
+        return Interval(programme.least(costs), -programme.least(-costs))
+
+    def _across(self, plus: int, minus: int) -> dict[int, float]:
+        a, b = self._joined[plus], self._joined[minus]
+        return {} if a == b else {a: 1.0, b: -1.0}
+
+    def _column(self, a: int, b: int, unit: float) -> int:
+        """A current from a to b that is never negative, counted in ``unit`` amperes."""
+        column, self._columns = self._columns, self._columns + 1
+        for node, way in ((self._joined[a], 1.0), (self._joined[b], -1.0)):
+            self._balance[node][column] = self._balance[node].get(column, 0.0) + way * unit
+        return column
+
+    def _equal(self, coefficients: dict[int, float], right: float) -> None:
+        self._rows.append((coefficients, right))
+
+    def _at_most(self, coefficients: dict[int, float], right: float) -> None:
+        slack, self._columns = self._columns, self._columns + 1
+        self._equal({**coefficients, slack: 1.0}, right)
+
+    def _add(self, element: Element) -> None:
+        match element:
+            case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms > 0:
+                self._add_resistance(a, b, ohms, tolerance)
+            case Inductor(a=a, b=b, ohms=ohms) if ohms > 0:
+                self._add_resistance(a, b, ohms, WINDING_TOLERANCE)
+            case Source(hertz=0):
+                self._add_supply(element)
+            case Source(plus=a, minus=b, ohms=ohms) if ohms > 0:
+                self._add_resistance(a, b, ohms, WINDING_TOLERANCE)
+            case Rectifier():
+                self._add_rectifier(element)
+            case Regulator(anode=a, cathode=b, volts=volts):
+                self._column(a, b, MILLIAMPERE)
+                self._at_most(self._across(a, b), volts * (1 + REGULATOR_TOLERANCE))
+            case Load():
+                self._add_load(element)
+            case Tube(plate=a, cathode=b) if self._sign(a, b) >= 0:
+                self._column(a, b, MILLIAMPERE)
+            case _:
+                pass
+
+    def _add_resistance(self, a: int, b: int, ohms: float, tolerance: float) -> None:
+        """The current in units of volt per ohm lies between two factors of the volts; a known sign makes it a wedge."""
+        low, high = 1 / (1 + tolerance), 1 / (1 - tolerance)
+        known = self._sign(a, b)
+        if known < 0:
+            a, b = b, a
+        current = {self._column(a, b, 1 / ohms): 1.0}
+        across = self._across(a, b)
+        spread = 0.0
+        if not known:
+            current[self._column(b, a, 1 / ohms)] = -1.0
+            spread = (high - low) * self._box
+            low = high = (high + low) / 2
+        self._at_most(current | _times(across, -high), spread)
+        self._at_most(_negated(current) | _times(across, low), spread)
+
+    def _add_supply(self, source: Source) -> None:
+        """Out of its plus comes current, or into it, and its volts fall or rise by that through its resistance."""
+        unit = MILLIAMPERE
+        out, into = self._column(source.minus, source.plus, unit), self._column(source.plus, source.minus, unit)
+        fallen = self._across(source.plus, source.minus) | {out: source.ohms * unit, into: -source.ohms * unit}
+        spread = abs(source.peak) * SUPPLY_TOLERANCE
+        self._at_most(fallen, source.peak + spread)
+        self._at_most(_negated(fallen), spread - source.peak)
+
+    def _add_rectifier(self, rectifier: Rectifier) -> None:
+        current = self._column(rectifier.anode, rectifier.cathode, MILLIAMPERE)
+        if not rectifier.driven:
+            return
+        across = self._across(rectifier.anode, rectifier.cathode)
+        worse = 1 + DROP_TOLERANCE
+        for (volts, amperes), (more_volts, more_amperes) in pairwise(rectifier.law.corners):
+            ohms = (more_volts - volts) / (more_amperes - amperes)
+            self._at_most(across | {current: -worse * ohms * MILLIAMPERE}, worse * (volts - ohms * amperes))
+
+    def _add_load(self, load: Load) -> None:
+        least = load.amperes * (1 - load.tolerance)
+        more = self._column(load.plus, load.minus, load.amperes)
+        self._at_most({more: 1.0}, 2 * load.tolerance)
+        self._drawn[self._joined[load.plus]] -= least
+        self._drawn[self._joined[load.minus]] += least
+
+
+def _negated(coefficients: dict[int, float]) -> dict[int, float]:
+    return _times(coefficients, -1.0)
+
+
+def _times(coefficients: dict[int, float], factor: float) -> dict[int, float]:
+    return {column: factor * each for column, each in coefficients.items()}
+
+
+def _volts(element: Element) -> float:
+    match element:
+        case Source(peak=peak):
+            return abs(peak)
+        case Regulator(volts=volts):
+            return volts
+        case _:
+            return 0.0

@@ -21,7 +21,7 @@ __all__ = ["Branch", "Condition", "Mains", "Parts", "take_apart"]
 
 LEAST_OHMS = 1e-3  # what is written as nothing still has a wire
 LOOP_OHMS = 0.05  # in a capacitor that closes a loop of capacitors
-INSULATION = 1e-12  # siemens across a capacitor: without it the charge of a floating one is undetermined
+INSULATION = 1e-13  # siemens across a capacitor: without it the charge of a floating one is undetermined
 REGULATOR_OHMS = 1.0
 LEAST_VOLTS = 1e-3
 

@@ -112,7 +112,7 @@ class _Lister:
             yield self._place(part)
         for at, point in enumerate(self._circuit.points):
             items = tuple(self._items(at)) if at and not point.part and not point.net_name else ()
-            if items:
+            if any(item.put is not Put.DRAWN for item in items):
                 about = "lifted, and still joined together"
                 yield PlaceListing(point.name, "bundle", about, (Spot(point.name, "", "", self._net(at), items),))
         items = tuple(item for item in self._items(0) if item.put in (Put.LEAD, Put.WIRE))
@@ -153,11 +153,15 @@ class _Lister:
         return ", ".join(word for word in (mark, "section out" if out else "") if word)
 
     def _net(self, at: int) -> str:
-        """What a net is called; empty for one point alone, whose name would say nothing."""
+        """What a net is called; empty for one point alone, or where only the end of a small part names it."""
         net = self._circuit.nets[at]
         name = self._graph.net_names[net]
-        alone = len(self._graph.members[net]) < 2
-        return "" if alone or name == self._graph.spoken(at) else name
+        named = net == self._circuit.nets[0] or name in self._graph.declared_names(net)
+        if named:
+            return "" if len(self._graph.members[net]) < 2 else name
+        pin = next((p for p in self._graph.members[net] if self._graph.spoken(p) == name), at)
+        part = self._graph.part_of(pin)
+        return name if pin != at and part is not None and part.kind.word == "tube" else ""
 
     def _items(self, at: int) -> Iterator[Item]:
         joins = self._graph.joins_at.get(at, ())
@@ -186,20 +190,22 @@ class _Lister:
         if self._circuit.nets[hub] == self._circuit.nets[0]:
             yield Item(Put.DRAWN, "chassis", "", inherited)
             return
+        beside = {end for join in self._graph.joins_at[at] if join.how in _PHYSICAL for end in (join.a, join.b)}
         for join in self._graph.joins_at[hub]:
             other = join.a if join.b == hub else join.b
-            if join.how is not How.NET or other in (at, hub):
-                continue
-            if self._graph.point(other).part in self._names or not self._is_placed(other):
+            if join.how is How.NET and other not in (at, hub, *beside) and self._is_told(other):
                 yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
 
-    def _is_placed(self, at: int) -> bool:
-        return any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
+    def _is_told(self, at: int) -> bool:
+        """A place, or a lead that no place has; of a lifted bundle only one that something still hangs on."""
+        held = any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
+        point = self._graph.point(at)
+        return point.part in self._names or (held if not point.part and at else not held)
 
 
 _WAY: Mapping[str, str] = {
     "strip": "left to right seen from below",
-    "tube": "clockwise from the key seen from below",
+    "tube": "clockwise seen from below",
 }
 
 
@@ -213,6 +219,7 @@ def _about(part: Part) -> str:
         f"{part.kind.word} {features.type}".strip(),
         basing.socket if basing is not None else "",
         count.written if count is not None else "",
+        "" if part.kind.place or features.windings else " ".join(q.written for q in features.quantities[:2]),
         *mounting,
         _WAY.get(part.kind.word, ""),
         f'"{features.description}"' if features.description else "",

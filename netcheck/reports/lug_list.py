@@ -1,6 +1,7 @@
 """The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
@@ -14,30 +15,35 @@ _TICK = "[ ] "
 _MOST_DRAWN = 8  # of a net as drawn; the rest is counted
 _WITH_MARGIN = 60  # columns from which the nets stand in a column of their own
 _LEGEND = (
-    "* taken over from the file that this one starts from: not traced on the chassis in this state",
-    "(in brackets) on the same net by the drawing; on which lug is not said",
+    "* taken over from the file that this one starts from; not traced on the chassis since",
+    "(in brackets) on the same net by the drawing only; on which lug it sits is not said",
 )
 
 
 def lug_list(report: Report, listing: Sequence[PlaceListing], style: Style) -> str:
     """The table in plain text: for each place its lugs in order, what is on each, and its net at the right margin."""
-    columns = _Columns(listing, style)
+    names = (spot.net for place in listing for spot in place.spots)
+    net = _widest(names, style, style.width // 5) if style.width >= _WITH_MARGIN else 0
     blocks = [[*_head(report, listing, style)]]
-    blocks += [[*_place(place, columns)] for place in listing]
+    blocks += [[*_place(place, _columns(place, net, style))] for place in listing]
     blocks.append([line for text in report.closing for line in _wrapped(text.split(), "", "  ", style)])
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
 
 
+@dataclass(frozen=True, slots=True)
 class _Columns:
-    """How wide each column is, over all places, so that the eye finds the net at one margin."""
+    """How wide the columns of one place are; ``net`` is the same for all, so that the nets stand at one margin."""
 
-    def __init__(self, listing: Sequence[PlaceListing], style: Style) -> None:
-        self.style = style
-        spots = [spot for place in listing for spot in place.spots]
-        self.label = _widest((s.label for s in spots), style, 12)
-        self.word = _widest((s.word for s in spots), style, 22) if style.width >= _WITH_MARGIN else 0
-        self.net = _widest((s.net for s in spots), style, style.width // 5) if style.width >= _WITH_MARGIN else 0
-        self.text = max(style.width - len(_TICK) - self.label - self.word - self.net - 6, 16)
+    label: int
+    word: int
+    net: int
+    style: Style
+
+
+def _columns(place: PlaceListing, net: int, style: Style) -> _Columns:
+    label = _widest((spot.label for spot in place.spots), style, 12)
+    word = _widest((spot.word for spot in place.spots), style, 22) if style.width >= _WITH_MARGIN else 0
+    return _Columns(label, word, net, style)
 
 
 def _widest(texts: Iterable[str], style: Style, most: int) -> int:
@@ -50,7 +56,10 @@ def _head(report: Report, listing: Sequence[PlaceListing], style: Style) -> Iter
     items = [item for place in listing for spot in place.spots for item in spot.items]
     for sign, needed in zip(
         _LEGEND,
-        (any(item.inherited for item in items), any(item.put is Put.DRAWN for item in items)),
+        (
+            any(item.inherited and item.put is not Put.DRAWN for item in items),
+            any(item.put is Put.DRAWN for item in items),
+        ),
         strict=True,
     ):
         if needed:
@@ -75,7 +84,8 @@ def _spot(spot: Spot, columns: _Columns) -> Iterator[str]:
         words, word = [f"{word}:", *words], ""
     if net and not at_margin:
         words += [f"net {net}"]
-    start = f"{_TICK}{_padded(label, columns.label)}  {_padded(word, columns.word)}{'  ' if columns.word else ''}"
+    cols = [_padded(text, width) for text, width in ((label, columns.label), (word, columns.word)) if width]
+    start = _TICK + "".join(f"{text}  " for text in cols)
     # The margin's own two blanks are spared where no net stands in it.
     room = max(style.width - cells(start) - (columns.net + 2 if at_margin else 0), 16)
     lines = [*_filled(words, room)]
@@ -86,20 +96,16 @@ def _spot(spot: Spot, columns: _Columns) -> Iterator[str]:
 
 
 def _said(spot: Spot, style: Style) -> Iterator[str]:
-    """What is on a spot, piece by piece; a piece is broken between its words only."""
-    if not spot.is_held:
-        yield "empty" if spot.spare is None else "empty on purpose"
-        if spot.spare:
-            yield shown(f'"{spot.spare}"', style)
+    """What is on a spot, piece by piece, with the commas between."""
     pieces = [_piece(item) for item in spot.items if item.put is not Put.DRAWN]
-    drawn = [item for item in spot.items if item.put is Put.DRAWN]
-    if drawn:
-        names = list(dict.fromkeys(item.name for item in drawn))
-        more = len(names) - _MOST_DRAWN
-        if more > 1:
-            names = [*names[:_MOST_DRAWN], f"and {more} more"]
-        star = "*" if drawn[0].inherited else ""
-        pieces.append(f"({', '.join(names)}){star}")
+    if not spot.is_held:
+        reason = f' "{spot.spare}"' if spot.spare else ""
+        pieces.insert(0, "empty" if spot.spare is None else f"empty on purpose{reason}")
+    names = list(dict.fromkeys(item.name for item in spot.items if item.put is Put.DRAWN))
+    if len(names) > _MOST_DRAWN + 1:
+        names = [*names[:_MOST_DRAWN], f"and {len(names) - _MOST_DRAWN} more"]
+    if names:
+        pieces.append(f"({', '.join(names)})")
     yield from (shown(piece, style) for piece in _with_commas(pieces))
 
 
