@@ -72,6 +72,11 @@ def pairs_of_one_size(nodes: int) -> Iterator[tuple[Drawing, Drawing]]:
         yield from ((one, other) for other in found[number + 1 :] if len(other.ends) == len(one.ends))
 
 
+def dice(seed: int) -> random.Random:
+    """Chance that can be repeated."""
+    return random.Random(seed)  # noqa: S311 - trials are repeated from a seed
+
+
 def are_equal(one: Drawing, other: Drawing) -> bool:
     """By networkx: an isomorphism that keeps the names on the edges."""
     same_name = nx.isomorphism.categorical_edge_match("name", None)

@@ -3,6 +3,7 @@
 import random
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import networkx as nx
 from hypothesis import strategies as st
@@ -84,7 +85,7 @@ def _wired(points: list[str], name: str, rng: random.Random) -> Iterable[Joint]:
         return [Joint("wire", tuple(points))]
     if way == "net":
         return [Joint("net", (name, *points))]
-    return [Joint("wire", pair) for pair in zip(points, points[1:], strict=False)]
+    return [Joint("wire", pair) for pair in pairwise(points)]
 
 
 def _strip(number: int, lugs: int, foot: str) -> tuple[str, tuple[str, ...], tuple[str, ...]]:

@@ -1,7 +1,7 @@
 """One structure laid over another: parts paired so far, and the nets that they speak for.
 
 Each pair of parts votes for the pairs of nets that its ends are on. Two nets are linked once two parts say so, or
-one does and what else is on them looks alike. A net may be linked twice, as a bridge or a missing joint asks.
+one does and all else on them looks alike. A net may be linked twice, as a bridge or a missing joint asks.
 """
 
 from collections import Counter, defaultdict
@@ -12,6 +12,7 @@ from netcheck.compare.structure import Structure
 __all__ = ["Laying"]
 
 _SURE = 2  # votes
+_LIKELY = 0.5
 _FEW = 24
 """On a net with more parts than this nobody looks for partners; its parts have other ends."""
 
@@ -33,6 +34,7 @@ class Laying:
         self.touched: list[int] = []
         self.linked_back: dict[int, list[int]] = defaultdict(list)
         self._voters: dict[tuple[int, int], set[int]] = defaultdict(set)
+        self._doubted: dict[tuple[int, int], None] = {}
         self._unsettled: dict[int, None] = {}
 
     def pair(self, old: int, new: int) -> None:
@@ -65,14 +67,28 @@ class Laying:
         self.touched.extend(part for part in self.on_a[old] if part not in self.new_of)
 
     def settle_one(self) -> bool:
-        """Decides for one pair of parts whose ends may lie either way which way they lie; False where none is left."""
+        """Takes the likeliest of what has been left open so far for granted; False where nothing was."""
+        return self._link_doubted() or self._turn_unsettled()
+
+    def _link_doubted(self) -> bool:
+        """Links the likeliest nets that only one part speaks for."""
+        self._doubted = {pair: None for pair in self._doubted if self._is_open(*pair)}
+        likeness, *pair = max(
+            ((self._likeness(*pair), -pair[0], -pair[1]) for pair in self._doubted), default=(0, 0, 0)
+        )
+        if likeness < _LIKELY:
+            return False
+        self.link(-int(pair[0]), -int(pair[1]))
+        return True
+
+    def _turn_unsettled(self) -> bool:
+        """Decides for one pair of parts whose ends may lie either way which way they lie."""
         for part in list(self._unsettled):
             del self._unsettled[part]
             for olds, news in self._roles(part, self.new_of[part]):
                 left, right = self._unlinked(olds, news)
                 if left and right:
-                    best = max(((n, m) for n in left for m in right), key=lambda pair: self._alike(*pair))
-                    self.link(*best)
+                    self.link(*max(((n, m) for n in left for m in right), key=lambda pair: self._alike(*pair)))
                     self._vote(part)
                     return True
         return False
@@ -98,12 +114,17 @@ class Laying:
                 self._unsettled[old] = None
 
     def _consider(self, old: int, new: int) -> None:
-        if len(self._voters[old, new]) >= _SURE:
+        if len(self._voters[old, new]) >= _SURE or (self._is_open(old, new) and self._likeness(old, new) == 1):
             self.link(old, new)
-        elif old not in self.links and new not in self.linked_back:
-            most = max(len(self.on_a[old]), len(self.on_b[new]))
-            if 2 * self._alike(old, new) >= most:
-                self.link(old, new)
+        else:
+            self._doubted[old, new] = None
+
+    def _is_open(self, old: int, new: int) -> bool:
+        return not self.links.get(old) and not self.linked_back.get(new)
+
+    def _likeness(self, old: int, new: int) -> float:
+        """Which share of the ends on two nets may be the same."""
+        return self._alike(old, new) / max(len(self.on_a[old]), len(self.on_b[new]))
 
     def _alike(self, old: int, new: int) -> int:
         """How many ends on two nets may be the same: of paired parts, or of the same colour and role."""

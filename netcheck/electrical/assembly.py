@@ -64,10 +64,12 @@ class Circuit:
 
     @property
     def dynamic(self) -> int:
+        """How many entries of the vector can change: the first ones."""
         return len(self.capacitors) + len(self.inductors)
 
     @property
     def size(self) -> int:
+        """How long the vector is: sine, cosine and 1 come last."""
         return self.dynamic + 3
 
     @property
@@ -75,7 +77,8 @@ class Circuit:
         """What makes a volt and an ampere in stores of any size comparable; the sources count for nothing."""
         stores = [capacitor.farads for _, capacitor in self.capacitors]
         stores += [inductor.henries for _, inductor in self.inductors]
-        return np.sqrt(np.array([*stores, *3 * [1e60]]))
+        roots: Matrix = np.sqrt(np.array([*stores, *3 * [1e60]]))
+        return roots
 
     def mode(self, state: State) -> Mode:
         """Returns the equations with each switch on or off as ``state`` says, in the order of ``switches``."""

@@ -33,6 +33,7 @@ REGULATOR_TOLERANCE = 0.05
 
 LEAST_VOLTS = 0.5  # no reading is taken to be nearer than this
 SPARE_VOLTS = 100.0  # by which the box of possible voltages exceeds what the sources could make
+SWEPT_VOLTS = 10_000.0  # what a sweep may make of a lower voltage
 
 MILLIAMPERE = 1e-3
 
@@ -71,9 +72,7 @@ def bounds(
 
     ``sign(a, b)`` is 1 where a is known to lie at least as high as b, -1 where b does, 0 where nothing is known.
     """
-    writer = _Writer(network, sign)
-    for reading in readings:
-        writer.add_reading(reading)
+    writer = _Writer(network, readings, sign)
     programme = writer.programme()
     if programme.feasible:
         return tuple(writer.interval(programme, *pair) for pair in pairs)
@@ -81,11 +80,8 @@ def bounds(
 
 
 def _mended(network: Network, readings: Sequence[Reading], left_out: Reading, sign: Sign) -> bool:
-    writer = _Writer(network, sign)
-    for reading in readings:
-        if reading is not left_out:
-            writer.add_reading(reading)
-    return writer.programme().feasible
+    kept = [reading for reading in readings if reading is not left_out]
+    return _Writer(network, kept, sign).programme().feasible
 
 
 class _Writer:
@@ -95,19 +91,25 @@ class _Writer:
     so that all figures are of the size of volts.
     """
 
-    def __init__(self, network: Network, sign: Sign) -> None:
+    def __init__(self, network: Network, readings: Sequence[Reading], sign: Sign) -> None:
         self._joined = joined_nodes(network)
         self._sign = sign
         self._box = SPARE_VOLTS + 4 * sum(map(_volts, network.elements))
+        self._box += 4 * max((abs(reading.volts) for reading in readings), default=0.0)
         self._columns = network.count
         self._rows: list[tuple[dict[int, float], float]] = []
         self._balance: list[dict[int, float]] = [{} for _ in range(network.count)]
         self._drawn = [0.0] * network.count
         self._equal({self._joined[0]: 1.0}, self._box)
         for element in network.elements:
-            self._add(element)
+            if isinstance(element, Resistor | Inductor | Source):
+                self._add_linear(element)
+            else:
+                self._add_valve(element)
+        for reading in readings:
+            self._add_reading(reading)
 
-    def add_reading(self, reading: Reading) -> None:
+    def _add_reading(self, reading: Reading) -> None:
         spread = max(abs(reading.volts) * reading.tolerance, LEAST_VOLTS)
         across = self._across(reading.plus, reading.minus)
         self._at_most(across, reading.volts + spread)
@@ -144,16 +146,19 @@ class _Writer:
         slack, self._columns = self._columns, self._columns + 1
         self._equal({**coefficients, slack: 1.0}, right)
 
-    def _add(self, element: Element) -> None:
+    def _add_linear(self, element: Resistor | Inductor | Source) -> None:
         match element:
-            case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms > 0:
-                self._add_resistance(a, b, ohms, tolerance)
-            case Inductor(a=a, b=b, ohms=ohms) if ohms > 0:
-                self._add_resistance(a, b, ohms, WINDING_TOLERANCE)
             case Source(hertz=0):
                 self._add_supply(element)
-            case Source(plus=a, minus=b, ohms=ohms) if ohms > 0:
+            case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms > 0:
+                self._add_resistance(a, b, ohms, tolerance)
+            case Inductor(a=a, b=b, ohms=ohms) | Source(plus=a, minus=b, ohms=ohms) if ohms > 0:
                 self._add_resistance(a, b, ohms, WINDING_TOLERANCE)
+            case _:
+                pass
+
+    def _add_valve(self, element: Element) -> None:
+        match element:
             case Rectifier():
                 self._add_rectifier(element)
             case Regulator(anode=a, cathode=b, volts=volts):

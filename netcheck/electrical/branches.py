@@ -1,5 +1,6 @@
 """An electrical network taken apart into the few things that the engine calculates with."""
 
+import itertools
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import assert_never
@@ -99,15 +100,8 @@ def _add(parts: Parts, owner: int, element: Element, condition: Condition) -> No
             _add_source(parts, owner, element, condition)
         case Rectifier():
             _add_rectifier(parts, owner, element, condition)
-        case Regulator(anode=a, cathode=b, volts=volts):
-            leak = max(condition.leak, INSULATION)
-            parts.branches.append(Branch(a, b, 1 / REGULATOR_OHMS, leak, volts, owner=owner))
-        case Load():
-            _add_load(parts, owner, element, condition)
-        case Tube():  # its current is a load's
-            pass
         case _:
-            assert_never(element)
+            _add_tube(parts, owner, element, condition)
 
 
 def _add_source(parts: Parts, owner: int, source: Source, condition: Condition) -> None:
@@ -136,11 +130,24 @@ def _add_rectifier(parts: Parts, owner: int, rectifier: Rectifier, condition: Co
         parts.branches.append(Branch(*ends, leak, owner=owner))
         return
     slope = 0.0
-    for (low, i_low), (high, i_high) in zip(corners, corners[1:], strict=False):
+    for (low, i_low), (high, i_high) in itertools.pairwise(corners):
         steeper = (i_high - i_low) / max(high - low, LEAST_OHMS * 1e-3 * (i_high - i_low)) - slope
         if steeper > 0:
             parts.branches.append(Branch(*ends, steeper, leak if slope == 0 else 0.0, low, owner=owner))
             slope += steeper
+
+
+def _add_tube(parts: Parts, owner: int, element: Load | Regulator | Tube, condition: Condition) -> None:
+    match element:
+        case Load():
+            _add_load(parts, owner, element, condition)
+        case Regulator(anode=a, cathode=b, volts=volts):
+            leak = max(condition.leak, INSULATION)
+            parts.branches.append(Branch(a, b, 1 / REGULATOR_OHMS, leak, volts, owner=owner))
+        case Tube():  # what it draws is a load's
+            pass
+        case _:
+            assert_never(element)
 
 
 def _add_load(parts: Parts, owner: int, load: Load, condition: Condition) -> None:

@@ -50,9 +50,7 @@ def discharge(
     )
 
 
-def worst_open(
-    network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS
-) -> tuple[Discharge, ...]:
+def worst_open(network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS) -> tuple[Discharge, ...]:
     """Returns for every capacitor the slowest discharge with any one resistor open."""
     worst = {one.name: one for one in discharge(network, volts, limits)}
     for resistor in [one.name for one in network.elements if isinstance(one, Resistor)]:
@@ -147,4 +145,4 @@ def _fall(sight: _Sight, row: int, limit: float) -> float:
         if speed * here[row] < 0:
             seconds -= (here[row] - np.copysign(limit, here[row])) / speed
             seconds = min(max(seconds, 0.0), step)
-    return time + seconds
+    return float(time + seconds)

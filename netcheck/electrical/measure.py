@@ -33,10 +33,12 @@ class Course:
 
     @property
     def rms(self) -> float:
+        """The effective value, which heats."""
         return math.hypot(self.mean, self.ripple)
 
     @property
     def swing(self) -> float:
+        """The ripple from peak to peak."""
         return self.high - self.low
 
 
@@ -99,8 +101,8 @@ def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) ->
     elements = network.elements
     return Measured(
         tuple(
-            CapacitorDuty(capacitor.name, meter.course(meter.vector(at)), meter.course(meter.rate(at), capacitor.farads))
-            for at, (_, capacitor) in enumerate(circuit.capacitors)
+            CapacitorDuty(one.name, meter.course(meter.vector(at)), meter.course(meter.rate(at), one.farads))
+            for at, (_, one) in enumerate(circuit.capacitors)
         ),
         tuple(
             RectifierDuty(part.name, meter.through(owner), -meter.course(meter.between(part.anode, part.cathode)).low)
@@ -111,9 +113,7 @@ def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) ->
             _heat(inductor.name, meter.course(meter.vector(at)), inductor.ohms)
             for at, (_, inductor) in enumerate(circuit.inductors, len(circuit.capacitors))
         ),
-        tuple(
-            _heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Source) if part.ohms
-        ),
+        tuple(_heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Source) if part.ohms),
         tuple(meter.course(meter.node(node)).mean for node in range(circuit.count)),
     )
 

@@ -6,6 +6,7 @@ state of least heat in the resistors in which every cathode stands above its ano
 """
 
 import math
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.electrical.assembly import Circuit, Matrix, assemble
+from netcheck.electrical.assembly import Matrix, assemble
 from netcheck.electrical.branches import Condition
 from netcheck.electrical.measure import CapacitorDuty, Heat, Measured, RectifierDuty, measure
 from netcheck.electrical.network import Network
@@ -16,8 +16,9 @@ __all__ = ["Steady", "steady", "steady_in"]
 STILL_HERTZ = 60.0  # the period looked at where nothing alternates
 CLOSE = 1e-9  # of the sources' volts
 ROUNDING = 1e-12
-MANY = 60
-PATIENCE = 4  # Newton steps without progress, before the circuit is left to itself for some periods
+LOOSE = 1e-3  # enough where only leakage holds the volts, and rounding hides the rest
+MANY = 80
+HALVINGS = 6  # of a Newton step that leads astray, before the circuit is left to itself for some periods
 PERIODS = 6
 
 
@@ -25,6 +26,7 @@ PERIODS = 6
 class Steady:
     """One period of the running supply. ``nodes`` are the mean potentials; ``steps`` are Newton's.
 
+    ``start`` are the volts of all capacitors, then the currents of all inductors, as the sine of the mains rises through 0.
     Where ``converged`` is False the figures are the last that were tried, and nothing may be concluded from them.
     """
 
@@ -34,6 +36,7 @@ class Steady:
     inductors: tuple[Heat, ...]
     sources: tuple[Heat, ...]
     nodes: tuple[float, ...]
+    start: tuple[float, ...]
     converged: bool
     steps: int
 
@@ -58,38 +61,55 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     stored, steps, converged = _shoot(run, guess(circuit))
     run.chatter = False
     found = measure(network, circuit, _period(run, stored)[0])
-    return Steady(*_grouped(found), found.nodes, converged and not run.chatter, steps)
+    return Steady(*_grouped(found), found.nodes, tuple(stored.tolist()), converged and not run.chatter, steps)
 
 
 def _grouped(
     found: Measured,
-) -> tuple[
-    tuple[CapacitorDuty, ...], tuple[RectifierDuty, ...], tuple[Heat, ...], tuple[Heat, ...], tuple[Heat, ...]
-]:
+) -> tuple[tuple[CapacitorDuty, ...], tuple[RectifierDuty, ...], tuple[Heat, ...], tuple[Heat, ...], tuple[Heat, ...]]:
     return found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources
+
+
+@dataclass(frozen=True, slots=True)
+class _Shot:
+    """A period from ``stored``: by how much it misses, and Newton's change; both also as parts of the scale."""
+
+    stored: Matrix
+    change: Matrix
+    missed: float
+    far: float
+
+    @property
+    def hit(self) -> bool:
+        return self.far < CLOSE or (self.missed < ROUNDING and self.far < LOOSE)
+
+    def beats(self, other: "_Shot", part: float) -> bool:
+        return self.hit or self.missed < (1 - part / 4) * other.missed or self.far < other.far / 2
 
 
 def _shoot(run: Run, stored: Matrix) -> tuple[Matrix, int, bool]:
     """Returns the stored volts and currents that one period leaves as they were."""
-    size = run.circuit.dynamic
-    if not size:
+    if not len(stored):
         return stored, 0, True
-    scale = _scale(run)
-    best, lazy = np.inf, 0
-    for step in range(1, MANY + 1):
-        _, end, growth = _period(run, stored)
-        miss = end - stored
-        change = np.linalg.solve(np.eye(size) - growth, miss)
-        far = float(np.abs(scale * change).max())
-        if far < CLOSE or (float(np.abs(scale * miss).max()) < ROUNDING and far < 1e-3):
-            return stored + change, step, True
-        lazy = 0 if far < 0.5 * best else lazy + 1
-        best = min(best, far)
-        if lazy > PATIENCE:
-            stored, best, lazy = _rest(run, end), np.inf, 0
+    shot, steps = _shot(run, stored), 1
+    while not shot.hit and steps < MANY:
+        part = min(1.0, 1.0 / shot.far)
+        for _ in range(HALVINGS):
+            trial, steps = _shot(run, shot.stored + part * shot.change), steps + 1
+            if trial.beats(shot, part):
+                break
+            part /= 2
         else:
-            stored = stored + change * min(1.0, 1.0 / far)
-    return stored, MANY, False
+            trial, steps = _shot(run, _rest(run, shot.stored)), steps + 1
+        shot = trial
+    return shot.stored + shot.change, steps, shot.hit
+
+
+def _shot(run: Run, stored: Matrix) -> _Shot:
+    _, end, growth = _period(run, stored)
+    change = np.linalg.solve(np.eye(len(stored)) - growth, end - stored)
+    scale = _scale(run)
+    return _Shot(stored, change, float(np.abs(scale * (end - stored)).max()), float(np.abs(scale * change).max()))
 
 
 def _scale(run: Run) -> Matrix:

@@ -23,7 +23,7 @@ MANY = 64  # switchings a period and switch: more is chatter
 
 @dataclass(frozen=True, slots=True)
 class Gear:
-    """A state of the switches with its clock; ``signs`` are +1 for a switch that is on, ``slope`` is watch' ."""
+    """A state of the switches with its clock; ``signs`` are +1 for a switch that is on, ``slope`` is its watch a second."""
 
     mode: Mode
     clock: Clock
@@ -36,6 +36,7 @@ class Gear:
         return sides
 
     def tendency(self, x: Matrix) -> Matrix:
+        """Returns how fast the margins change."""
         sides: Matrix = self.signs * (self.slope @ x)
         return sides
 
@@ -71,6 +72,7 @@ class Run:
         self.weights = circuit.weights
 
     def gear(self, state: State) -> Gear:
+        """Returns the equations and the clock of a state."""
         if state not in self._gears:
             mode = self.circuit.mode(state)
             signs = np.where(np.array(state, dtype=bool), 1.0, -1.0)
@@ -193,7 +195,7 @@ def _turned(state: State, switch: int) -> State:
 
 
 def _dips(margins: Matrix, tendency: Matrix, step: float) -> Matrix:
-    """Returns how low each margin may go between neighbouring columns: where the tangents meet, if it goes and comes."""
+    """Returns how low each margin may go between neighbouring columns, if it turns there: where the tangents meet."""
     left, right = tendency[:, :-1], tendency[:, 1:]
     turns = (left < 0) & (right > 0)
     spread = np.where(turns, right - left, 1.0)

@@ -26,6 +26,7 @@ class Forest:
         return True
 
     def joined(self, one: int, other: int) -> bool:
+        """Says whether the potential of one is known from that of the other."""
         return self._top(one) == self._top(other)
 
     def potentials(

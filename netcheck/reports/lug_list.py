@@ -1,7 +1,7 @@
 """The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
@@ -13,6 +13,7 @@ __all__ = ["lug_document", "lug_list"]
 
 _TICK = "[ ] "
 _MOST_DRAWN = 8  # of a net as drawn; the rest is counted
+_PAPER = 80  # columns of a sheet at ten to the inch, Letter or A4
 _WITH_MARGIN = 60  # columns from which the nets stand in a column of their own
 _LEGEND = (
     "* taken over from the file that this one starts from; not traced on the chassis since",
@@ -21,7 +22,11 @@ _LEGEND = (
 
 
 def lug_list(report: Report, listing: Sequence[PlaceListing], style: Style) -> str:
-    """The table in plain text: for each place its lugs in order, what is on each, and its net at the right margin."""
+    """The table in plain text: for each place its lugs in order, what is on each, and its net at the right margin.
+
+    No line is wider than a sheet of paper, and no colour says anything.
+    """
+    style = replace(style, width=min(style.width, _PAPER))
     names = (spot.net for place in listing for spot in place.spots)
     net = _widest(names, style, style.width // 5) if style.width >= _WITH_MARGIN else 0
     blocks = [[*_head(report, listing, style)]]

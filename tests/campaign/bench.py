@@ -1,0 +1,215 @@
+"""One state under the hands: what can be spoilt, what it did to the nets, and what an answer must name."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import cached_property
+from random import Random
+from typing import TypeVar
+
+from tests.campaign.chassis import CHASSIS, Chassis, Joint, Nets, Part, lugs_of
+from tests.campaign.planted import Answer, Spoilt
+from tests.campaign.rewriting import COLOURS, is_fixed
+from tests.campaign.sameness import Labels, labels_of, members, same
+from tests.campaign.sockets import SOCKETS
+
+__all__ = ["Bench"]
+
+T = TypeVar("T")
+
+_SMALL = 4  # leads of a net in which an equally good other answer is looked for
+
+
+class Bench:
+    """A chassis with one fault being made: ``before`` are the nets of the state as it came."""
+
+    def __init__(self, chassis: Chassis, original: Chassis, rng: Random) -> None:
+        self.chassis = chassis
+        self.original = original
+        self.rng = rng
+        self.before: Nets = chassis.nets()
+        self.labels: Labels = labels_of(chassis)
+        self.numbers = chassis.components()
+
+    @cached_property
+    def after(self) -> Nets:
+        """The nets when the fault is made; asked for once it is."""
+        return self.chassis.nets()
+
+    def pick(self, found: Sequence[T]) -> T:
+        """One of what can be spoilt, each as likely."""
+        if not found:
+            raise Spoilt
+        return self.rng.choice(found)
+
+    # --- what is there
+
+    def part_of(self, lead: str) -> Part:
+        """The part of a lead."""
+        return self.chassis.parts[self.labels[lead][0]]
+
+    def movable(self) -> list[str]:
+        """Compared leads that a hand can move: soldered ones, and pins by what is soldered to them."""
+        held = {end for j in self.chassis.joints for end in (j.a, j.b) if j.how != "inside"}
+        moulded = {j.b for j in self.chassis.joints if j.how == "inside"}
+        leads = [lead for lead in self.chassis.compared() if self.part_of(lead).kind != "section"]
+        return [lead for lead in leads if lead in held and lead not in moulded and not lead.endswith(".frame")]
+
+    def places(self) -> list[str]:
+        """Every node with a joint, lugs and leads alike, and the chassis; hubs of inherited nets are no places."""
+        used = {end for j in self.chassis.joints for end in (j.a, j.b) if not end.startswith("net:")}
+        return sorted(used | {CHASSIS})
+
+    def net_of(self, node: str) -> int:
+        """The net of a node before the fault; 0 where it is on none."""
+        return self.numbers.get(node, 0)
+
+    def compared_nets(self) -> frozenset[int]:
+        """The nets that hold a compared lead."""
+        return frozenset(self.before.values())
+
+    def neighbours(self, node: str) -> list[str]:
+        """The lugs or pins beside a lug or pin."""
+        part = self.chassis.owner(node)
+        if part is None or part.kind == "lug":
+            return []
+        row = list(lugs_of(part, self.chassis.parts)) if part.kind in ("strip", "can") else self._pins(part)
+        row = [n for n in row if not n.endswith(".can")]
+        if node not in row:
+            return []
+        at = row.index(node)
+        ring = part.kind == "tube"
+        return [row[i % len(row)] for i in (at - 1, at + 1) if ring or 0 <= i < len(row)]
+
+    def _pins(self, part: Part) -> list[str]:
+        if part.kind == "tube":
+            return [f"{part.name}.{pin}" for pin in pins_of(part)]
+        return [f"{part.name}.{n}" for n in range(1, part.count + 1)] if part.kind == "plug" else []
+
+    # --- what hands do
+
+    def take_off(self, lead: str) -> None:
+        """Takes a lead off everything; what hung on it stays together."""
+        mine = [j for j in self.chassis.joints if j.has(lead) and j.how != "inside"]
+        self.chassis.joints = [j for j in self.chassis.joints if j not in mine]
+        others = [(j, self._stand_in(j.other(lead), lead)) for j in mine]
+        nodes = [(j, node) for j, node in others if node]
+        if not nodes:
+            return
+        base = nodes[0][1]
+        for joint, node in nodes[1:]:
+            if node == base:
+                continue
+            how = "solder" if joint.how == "solder" and joint.b == node else "wire"
+            self.chassis.joints.append(Joint(base, node, how, joint.words))
+
+    def _stand_in(self, node: str, lead: str) -> str:
+        """The node itself; for an inherited net's name some other node of the net."""
+        if not node.startswith("net:"):
+            return node
+        return next((j.b for j in self.chassis.joints if j.a == node and j.b != lead), "")
+
+    def put(self, place: str, lead: str) -> None:
+        """Solders a lead to a place; a pin by a wire."""
+        how = "wire" if is_fixed(self.chassis, lead) else "solder"
+        self.chassis.joints.append(Joint(place, lead, how, self.rng.choice(COLOURS) if how == "wire" else ""))
+
+    def exchange(self, names: dict[str, str]) -> None:
+        """Gives every joint of a node to the node that the table says; an inherited joint becomes a soldered one."""
+        seats = {j.a: self._seat(j.a, names) for j in self.chassis.joints if j.how == "hub" and j.b in names}
+        made: list[Joint] = []
+        for joint in self.chassis.joints:
+            if joint.how == "inside" or not (joint.a in names or joint.b in names):
+                made.append(joint)
+            elif joint.how == "hub":
+                lead = names[joint.b]
+                seat = seats[joint.a] or joint.a
+                made.append(Joint(seat, lead, "wire" if is_fixed(self.chassis, lead) else "solder"))
+            else:
+                made.append(joint.renamed(names))
+        self.chassis.joints = made
+
+    def _seat(self, hub: str, names: dict[str, str]) -> str:
+        """A node that stays on an inherited net."""
+        return next((j.b for j in self.chassis.joints if j.how == "hub" and j.a == hub and j.b not in names), "")
+
+    def reword(self, part: Part, words: tuple[str, ...]) -> None:
+        """Other values or properties."""
+        self.chassis.parts[part.name] = replace(part, words=words, changed=not part.own)
+
+    # --- what it did
+
+    def names(self, node: str) -> frozenset[str]:
+        """Every name that a node goes by in a report."""
+        found = {node, *self.chassis.tied(node)}
+        for part in self.chassis.parts.values():
+            if part.kind == "section":
+                found.update(lead for lead in part.leads if self.chassis.node(lead) in found)
+        if node.endswith(".can"):
+            found.add(node.removesuffix(".can") + "-")
+        more = {self.chassis.node(name) for name in found}
+        return frozenset(found | more)
+
+    def rules(self, lead: str) -> str:
+        """What is wrong with a lead by where it was and with what it is now."""
+        references = {self.before[CHASSIS], self.before.get("common", -9)}
+        at_home = self.before[lead] in references
+        strangers = {
+            self.before[o] for o, net in self.after.items()
+            if net == self.after[lead] and self.before[o] != self.before[lead]
+        }  # fmt: skip
+        if not strangers:
+            return "floating-ground" if at_home else "missing-connection"
+        return "return-on-wrong-common" if at_home and strangers <= references else "lead-on-wrong-net"
+
+    def lead_answers(self, lead: str) -> tuple[Answer, ...]:
+        """The lead, and any other lead whose move alone would mend the chassis just as well."""
+        found = [self._one_lead(lead)]
+        suspects = [o for net in self._touched(lead) if len(net) <= _SMALL for o in net if o != lead]
+        suspects += [o for o in self.part_of(lead).leads if o != lead]
+        spots = {self.after[o] for net in self._touched(lead) for o in net}
+        for other in dict.fromkeys(suspects):
+            if other in (CHASSIS, "common") or other not in self.after:
+                continue
+            if any(self._mends({other: spot}) for spot in (*spots, -5)):
+                found.append(self._one_lead(other))
+        return tuple(found)
+
+    def _touched(self, lead: str) -> list[list[str]]:
+        """The nets that a moved lead left and came to, as they are now."""
+        now = members(self.after)
+        left = {self.after[o] for o, net in self.before.items() if net == self.before[lead] and o != lead}
+        return [now[net] for net in {self.after[lead], *left}]
+
+    def _mends(self, places: dict[str, int]) -> bool:
+        return same({**self.after, **places}, self.labels, self.before, self.labels)
+
+    def _one_lead(self, lead: str) -> Answer:
+        own = {n for o in self.part_of(lead).leads for n in self.names(self.chassis.node(o))}
+        return Answer.of(self.rules(lead), self.names(self.chassis.node(lead)), within=own)
+
+    def group_answer(self, leads: Iterable[str], rules: str = "") -> Answer:
+        """A group of leads that is told as one: any of them, and none of the others."""
+        group = sorted(set(leads) - {CHASSIS, "common"})
+        names = {n for lead in group for n in self.names(self.chassis.node(lead))}
+        # Ends of a free part bear the other end's name in the other file.
+        own = {n for lead in group if self.part_of(lead).is_free for n in self.part_of(lead).leads}
+        return Answer.of(rules or self.rules(group[0]), names, within=names | own)
+
+    def pair_answers(self, rules: str, one: str, other: str) -> tuple[Answer, ...]:
+        """Two leads that changed places, and any other pair whose exchange would mend the chassis as well."""
+        found = [Answer.of(rules, self.names(self.chassis.node(one)), self.names(self.chassis.node(other)))]
+        now = members(self.after)
+        firsts, seconds = now[self.after[one]], now[self.after[other]]
+        if len(firsts) <= _SMALL and len(seconds) <= _SMALL:
+            for a in firsts:
+                for b in seconds:
+                    if {a, b} == {one, other} or {a, b} & {CHASSIS, "common"}:
+                        continue
+                    if self._mends({a: self.after[b], b: self.after[a]}):
+                        found.append(Answer.of("leads-exchanged", self.names(self.chassis.node(a)), self.names(self.chassis.node(b))))
+        return tuple(found)
+
+
+def pins_of(part: Part) -> tuple[str, ...]:
+    """The places of a socket in order."""
+    return tuple(SOCKETS[part.type])

@@ -1,0 +1,177 @@
+"""Faults of single joints: a lead on the wrong place or on none, a wire left out, a bridge, a floating return."""
+
+from tests.campaign.bench import Bench
+from tests.campaign.chassis import CHASSIS, Joint
+from tests.campaign.planted import Answer, Planted
+from tests.campaign.rewriting import COLOURS, empty_lugs, is_fixed
+
+__all__ = [
+    "bridge", "bridge_to_chassis", "joint_never_made", "neighbouring_lug", "return_on_dead_lug", "unbonded",
+    "wire_left_out", "wrong_common", "wrong_net",
+]  # fmt: skip
+
+_ANY_WAY = "lead-on-wrong-net return-on-wrong-common extra-connection missing-connection floating-ground"
+
+
+def neighbouring_lug(bench: Bench) -> Planted:
+    """One end of a joint on the lug or pin beside the right one: mostly a lead, sometimes a wire's end."""
+    joint, end = bench.pick(
+        [
+            (j, end)
+            for j in bench.chassis.joints
+            for end in (j.a, j.b)
+            if j.how in ("solder", "wire") and bench.neighbours(end) and (j.how == "wire" or end == j.a)
+        ]
+    )
+    beside = bench.pick(bench.neighbours(end))
+    far = joint.other(end)
+    group = _side(bench, joint, far)
+    spoilt = Joint(beside, joint.b, joint.how) if joint.how == "solder" else joint.renamed({end: beside})
+    bench.chassis.joints[bench.chassis.joints.index(joint)] = spoilt
+    what = f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
+    return Planted("neighbouring-lug", what, _moved_group(bench, group, (beside, far), end))
+
+
+def _side(bench: Bench, joint: Joint, end: str) -> list[str]:
+    """The compared leads that hang on one end of a joint when it is undone."""
+    numbers = bench.chassis.components(without=joint)
+    mine = numbers.get(end)
+    leads = [lead for lead in bench.before if lead not in (CHASSIS, "common")]
+    group = [lead for lead in leads if bench.chassis.node(lead) == end or (mine and numbers.get(bench.chassis.node(lead)) == mine)]
+    return [*group, *([CHASSIS] if mine and numbers.get(CHASSIS) == mine else [])]
+
+
+def _moved_group(bench: Bench, group: list[str], wire: tuple[str, str], left: str) -> tuple[Answer, ...]:
+    """One lead: as any moved lead. A group on a wire: the group told as one, or what stayed behind, or the wire."""
+    leads = [lead for lead in group if lead != CHASSIS]
+    if not leads:
+        return (Answer.of(_ANY_WAY, bench.names(wire[0]), bench.names(wire[1])),)
+    if len(leads) == 1 and len(group) == 1:
+        return bench.lead_answers(leads[0])
+    stayed = [o for o, net in bench.before.items() if net == bench.before[leads[0]] and o not in group]
+    found = [Answer.of(_ANY_WAY, bench.names(wire[0]) | bench.names(left), bench.names(wire[1]))]
+    if CHASSIS not in group:
+        found.insert(0, bench.group_answer(leads))
+    # The wire's far end went elsewhere, so what stayed behind is apart from the rest: from its own side it is
+    # these leads that lost their net.
+    others = [o for o in stayed if o not in (CHASSIS, "common")]
+    if others and CHASSIS not in stayed:
+        found.append(bench.group_answer(others))
+    return tuple(found)
+
+
+def wrong_net(bench: Bench) -> Planted:
+    """A lead soldered to any other place of another net."""
+    lead = bench.pick(bench.movable())
+    nets = bench.compared_nets() - {bench.before[lead]}
+    place = bench.pick([p for p in bench.places() if bench.net_of(p) in nets and p != lead])
+    bench.take_off(lead)
+    bench.put(place, lead)
+    return Planted("wrong-net", f"{lead} on {place}", bench.lead_answers(lead))
+
+
+def joint_never_made(bench: Bench) -> Planted:
+    """A lead that hangs free or is soldered to an empty lug."""
+    lead = bench.pick(bench.movable())
+    bench.take_off(lead)
+    lugs = empty_lugs(bench.chassis)
+    if lugs and bench.rng.random() < 0.5:
+        lug = bench.pick(lugs)
+        bench.put(lug, lead)
+        return Planted("joint-never-made", f"{lead} alone on {lug}", bench.lead_answers(lead))
+    return Planted("joint-never-made", f"{lead} hangs free", bench.lead_answers(lead))
+
+
+def wire_left_out(bench: Bench) -> Planted:
+    """A wire that was never put in. Which of the two groups is told as cut off is not ours to say, save the chassis."""
+    wire = bench.pick([j for j in bench.chassis.joints if j.how == "wire"])
+    sides = [_side(bench, wire, wire.a), _side(bench, wire, wire.b)]
+    bench.chassis.joints.remove(wire)
+    answers = [bench.group_answer(side) for side in sides if side and CHASSIS not in side]
+    return Planted("wire-left-out", f"no wire from {wire.a} to {wire.b}", tuple(answers))
+
+
+def bridge(bench: Bench) -> Planted:
+    """Solder between neighbours, or a wire between any two places, of two nets."""
+    one = bench.pick([p for p in bench.places() if bench.net_of(p) in bench.compared_nets()])
+    nets = bench.compared_nets() - {bench.net_of(one)}
+    beside = [n for n in bench.neighbours(one) if bench.net_of(n) in nets]
+    anywhere = [p for p in bench.places() if bench.net_of(p) in nets]
+    other = bench.pick(beside if beside and bench.rng.random() < 0.5 else anywhere)
+    return _bridged(bench, "bridge", one, other)
+
+
+def bridge_to_chassis(bench: Bench) -> Planted:
+    """A lug bent against the chassis or a foot, or a wire whose insulation is cut on an edge."""
+    ground = bench.net_of(CHASSIS)
+    nets = bench.compared_nets() - {ground}
+    one = bench.pick([p for p in bench.places() if bench.net_of(p) in nets])
+    feet = [n for n in bench.neighbours(one) if bench.net_of(n) == ground]
+    return _bridged(bench, "bridge-to-chassis", one, bench.pick(feet) if feet and bench.rng.random() < 0.5 else CHASSIS)
+
+
+def _bridged(bench: Bench, kind: str, one: str, other: str) -> Planted:
+    made = Joint(one, other, "wire", bench.rng.choice(COLOURS))
+    bench.chassis.joints.append(made)
+    joints = [(one, other), *_as_good(bench, made)]
+    answers = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in joints]
+    across = [
+        p.name for p in bench.chassis.parts.values()
+        if p.claim == "inserted" and {bench.before[x] for x in p.leads} == {bench.net_of(one), bench.net_of(other)}
+    ]  # fmt: skip
+    answers += [Answer.of("extra-connection part-across-itself", {name}) for name in across]
+    return Planted(kind, f"{one} and {other} joined", tuple(answers))
+
+
+def _as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:
+    """Joints whose undoing parts the two nets as well: the bridge ends on a tie lug that holds no compared lead."""
+    found: list[tuple[str, str]] = []
+    homes = {bench.chassis.node(lead) for lead in bench.before} | {CHASSIS}
+    for start in (made.a, made.b):
+        node, came = start, made
+        while node not in homes:
+            more = [j for j in bench.chassis.joints if j.has(node) and j != came]
+            if len(more) != 1 or more[0].how == "hub":
+                break
+            came = more[0]
+            node = came.other(node)
+            found.append((came.a, came.b))
+    return found
+
+
+def unbonded(bench: Bench) -> Planted:
+    """A foot, a lug, a can or a frame that the chassis does not reach: insulated where it was bonded."""
+    part = bench.pick(
+        [p for p in bench.chassis.parts.values() if p.is_grounded or (p.kind == "strip" and p.foot and "insulated" not in p.words)]
+    )
+    words = tuple(w for w in part.words if w != "grounded")
+    bench.reword(part, (*words, "insulated"))
+    ground = bench.before[CHASSIS]
+    lost = [o for o, net in bench.before.items() if net == ground and bench.after[o] != bench.after[CHASSIS]]
+    group = [o for o in lost if o != "common"]
+    answers = (bench.group_answer(group), Answer.of("floating-ground", {part.name})) if group else ()
+    return Planted("unbonded", f"{part.kind} {part.name} insulated", answers)
+
+
+def return_on_dead_lug(bench: Bench) -> Planted:
+    """A lead of the chassis or the common on a lug that goes nowhere."""
+    references = {bench.before[CHASSIS], bench.before.get("common", -9)}
+    lead = bench.pick([lead for lead in bench.movable() if bench.before[lead] in references])
+    lug = bench.pick(empty_lugs(bench.chassis))
+    bench.take_off(lead)
+    bench.put(lug, lead)
+    return Planted("return-on-dead-lug", f"{lead} alone on {lug}", bench.lead_answers(lead))
+
+
+def wrong_common(bench: Bench) -> Planted:
+    """A return on the chassis instead of the common, or the other way round; where the set has both."""
+    ground, common = bench.before[CHASSIS], bench.before.get("common", bench.before[CHASSIS])
+    nets = {ground: common, common: ground}
+    lead = bench.pick([lead for lead in bench.movable() if bench.before[lead] in nets and ground != common])
+    wrong = nets[bench.before[lead]]
+    place = bench.pick([p for p in bench.places() if bench.net_of(p) == wrong and is_fixed(bench.chassis, p)])
+    bench.take_off(lead)
+    bench.put(place, lead)
+    return Planted("wrong-common", f"{lead} on {place}", bench.lead_answers(lead))
+
+

@@ -1,0 +1,134 @@
+"""Faults of places taken for one another: turned round, exchanged, mirrored."""
+
+from itertools import combinations
+
+from tests.campaign.bench import Bench, pins_of
+from tests.campaign.chassis import Part, lugs_of
+from tests.campaign.planted import Answer, Planted, Spoilt
+
+__all__ = [
+    "electrolytic_reversed", "leads_of_one_part", "leads_of_two_parts", "pins_mirrored", "rectifier_reversed",
+    "sections_exchanged",
+]  # fmt: skip
+
+_POLARISED = frozenset({"electrolytic", "selenium", "diode", "section"})
+
+
+def electrolytic_reversed(bench: Bench) -> Planted:
+    """Plus and minus exchanged."""
+    return _reversed(bench, "electrolytic-reversed", ("electrolytic",), "reversed-electrolytic")
+
+
+def rectifier_reversed(bench: Bench) -> Planted:
+    """A diode or a stack the wrong way round."""
+    return _reversed(bench, "rectifier-reversed", ("diode", "selenium"), "reversed-rectifier")
+
+
+def _reversed(bench: Bench, kind: str, kinds: tuple[str, ...], rule: str) -> Planted:
+    movable = set(bench.movable())
+    part = bench.pick([p for p in bench.chassis.parts.values() if p.kind in kinds and set(p.leads) <= movable])
+    one, other = part.leads
+    bench.exchange({one: other, other: one})
+    names = frozenset({part.name, one, other})
+    first = Answer.of(rule, names, within=names)
+    return Planted(kind, f"{part.name} turned round", (first, *bench.pair_answers(rule, one, other)[1:]))
+
+
+def leads_of_one_part(bench: Bench) -> Planted:
+    """Two leads of one part that is not polarised changed places."""
+    movable = set(bench.movable())
+    one, other = bench.pick(
+        [
+            pair
+            for part in bench.chassis.parts.values()
+            if part.kind not in _POLARISED
+            for pair in combinations([lead for lead in part.leads if lead in movable], 2)
+            if bench.before[pair[0]] != bench.before[pair[1]]
+        ]
+    )
+    bench.exchange({one: other, other: one})
+    return Planted("leads-of-one-part", f"{one} and {other} exchanged", bench.pair_answers("leads-exchanged", one, other))
+
+
+def leads_of_two_parts(bench: Bench) -> Planted:
+    """The same lead of two parts of one kind changed places."""
+    movable = [lead for lead in bench.movable() if not _is_pin(bench, lead)]
+    one = bench.pick(movable)
+    part = bench.part_of(one)
+    tail = one[len(part.name) :]
+    alike = [o for o in movable if (p := bench.part_of(o)) is not part and p.kind == part.kind and o[len(p.name) :] == tail]
+    other = bench.pick([o for o in alike if bench.before[o] != bench.before[one]])
+    bench.exchange({one: other, other: one})
+    rules = "leads-exchanged"
+    if _hosts(bench, part) & _hosts(bench, bench.part_of(other)):
+        rules += " sections-exchanged"
+    return Planted("leads-of-two-parts", f"{one} and {other} exchanged", bench.pair_answers(rules, one, other))
+
+
+def _is_pin(bench: Bench, lead: str) -> bool:
+    return bench.part_of(lead).kind == "tube"
+
+
+def _hosts(bench: Bench, part: Part) -> set[str]:
+    """The cans whose sections a part is or replaces."""
+    names = [old for old in part.olds if old in bench.original.parts and bench.original.parts[old].kind == "section"]
+    return {name[:-1] for name in (*names, *([part.name] if part.kind == "section" else []))}
+
+
+def sections_exchanged(bench: Bench) -> Planted:
+    """Two lugs of a can taken for one another; of a gutted can, the plus leads of what replaces its sections."""
+    parts = [p for p in bench.chassis.parts.values() if _hosts(bench, p) and p.claim in ("", "replaces")]
+    pairs = [
+        (a, b)
+        for a, b in combinations(parts, 2)
+        if a.kind == b.kind and _hosts(bench, a) & _hosts(bench, b) and bench.before[a.leads[0]] != bench.before[b.leads[0]]
+    ]
+    a, b = bench.pick(pairs)
+    one, other = bench.chassis.node(a.leads[0]), bench.chassis.node(b.leads[0])
+    bench.exchange({one: other, other: one})
+    rules = "sections-exchanged" if a.kind == "section" else "sections-exchanged leads-exchanged"
+    answer = Answer.of(rules, {a.name, *a.leads, one}, {b.name, *b.leads, other})
+    more = bench.pair_answers(rules, a.leads[0], b.leads[0])[1:]
+    return Planted("sections-exchanged", f"{a.name} and {b.name} exchanged", (answer, *more))
+
+
+def pins_mirrored(bench: Bench) -> Planted:
+    """A socket or strip read from above: what belongs on a pin is on its mirror image.
+
+    Of a strip the part leads are mirrored and the wires stay, for a strip that is mirrored with all its wires is no
+    fault. Where fewer than three leads would change their nets it is an exchange or a wrong lug, and not drawn here.
+    """
+    parts = [p for p in bench.chassis.parts.values() if p.kind in ("tube", "strip")]
+    bench.rng.shuffle(parts)
+    for part in parts:
+        table = _mirror(part, bench)
+        moved = [lead for lead in bench.before if _would_move(bench, lead, part, table)]
+        if len(moved) < 3:
+            continue
+        if part.kind == "tube":
+            bench.exchange(table)
+        else:
+            bench.chassis.joints = [
+                j.renamed({j.a: table.get(j.a, j.a)}) if j.how == "solder" else j for j in bench.chassis.joints
+            ]
+        names = {n for lead in moved for n in bench.names(bench.chassis.node(lead))}
+        pins = set(table)
+        answer = Answer.of("pins-mirrored", {part.name})
+        return Planted(
+            "pins-mirrored", f"{part.kind} {part.name} mirrored", (answer, Answer.of("", names | pins))
+        )
+    raise Spoilt
+
+
+def _mirror(part: Part, bench: Bench) -> dict[str, str]:
+    row = [f"{part.name}.{pin}" for pin in pins_of(part)] if part.kind == "tube" else list(lugs_of(part, bench.chassis.parts))
+    return dict(zip(row, reversed(row), strict=True))
+
+
+def _would_move(bench: Bench, lead: str, part: Part, table: dict[str, str]) -> bool:
+    if part.kind == "tube":
+        if lead not in table or lead not in part.leads:
+            return False
+        return bench.net_of(table[lead]) != bench.net_of(lead) or bench.net_of(lead) == 0
+    at = next((j.a for j in bench.chassis.joints if j.how == "solder" and j.b == lead and j.a in table), "")
+    return bool(at) and bench.net_of(at) != bench.net_of(table[at])
