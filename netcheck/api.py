@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from functools import cache
 
-from netcheck.core.circuit import Allowance, Circuit, StateOfWork
+from netcheck.core.circuit import Allowance, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
@@ -15,9 +15,10 @@ from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
 from netcheck.model.places import PlaceListing, Spot, places
+from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import RULES
 
-__all__ = ["Reader", "check", "compare", "explain", "lugs", "rule_names", "sheet"]
+__all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "sheet"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -50,21 +51,53 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
     old, old_problems = build(original, read, once)
     new, new_problems = build(rewired, read, once)
     files = (original.name, rewired.name)
-    problems = tuple(dict.fromkeys((*old_problems, *new_problems)))
     if old is None or new is None:
-        return Report("compare", "", files, tuple(d for d in problems if d.severity.rank == 0), built=False)
-    _refuse_wrong_order(old, new)
+        return _unbuilt(files, (*old_problems, *new_problems))
+    refuse_wrong_order(old, new)
+    return _compared(old, new, files, new_problems)
+
+
+def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -> Report:
+    """The chassis as drawn, as found and as rewired: what was changed before is told apart from what was changed now.
+
+    Raises UsageFault where the files are in the wrong order or state.
+    """
+    once = cache(parse)
+    states = [build(source, read, once) for source in (drawn, found, rewired)]
+    files = (drawn.name, found.name, rewired.name)
+    first, second, third = (circuit for circuit, _ in states)
+    if first is None or second is None or third is None:
+        return _unbuilt(files, tuple(d for _, problems in states for d in problems))
+    refuse_wrong_order(first, second, in_work=False)
+    refuse_wrong_order(second, third)
+    from netcheck.compare.history import told_apart
+
+    before = _compared(first, second, files, states[1][1])
+    now = _compared(second, third, files, states[2][1])
+    overall = _compared(first, third, files, ())
+    return told_apart(before, now, overall)
+
+
+def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
+    errors = tuple(dict.fromkeys(d for d in problems if d.severity.rank == 0))
+    return Report("compare", "", files, errors, built=False)
+
+
+def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
     # What compares two circuits is not needed where a file can't be built.
     from netcheck.compare.closing import closing_lines
+    from netcheck.compare.history import still_to_do
     from netcheck.compare.pair import compared
     from netcheck.compare.rules import RULES as PAIR_RULES
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
-    own = _own_findings(old, new, found)
-    standing, allowed = apply_allowances((*new_problems, *found, *own), _allowances(old, new))
-    title = f"{new.title or old.title or rewired.name}: the rewired chassis against the original"
-    return Report("compare", title, files, standing, allowed, (*closing_lines(pair), CAUTION))
+    told = (*problems, *found, *_own_findings(old, new, found))
+    standing, allowed = apply_allowances(told, _allowances(old, new))
+    if new.unfinished:
+        standing = still_to_do(standing)
+    title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
+    return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), CAUTION))
 
 
 _ECHOES = frozenset({"two-names", "lonely-net", "part-across-itself", "not-apart"})
@@ -113,27 +146,6 @@ def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:
 def _size(circuit: Circuit) -> str:
     nets = len({circuit.nets[at] for at, point in enumerate(circuit.points) if point.is_lead})
     return f"{len(circuit.parts)} parts, {nets} nets"
-
-
-_ORDER = (StateOfWork.DRAWN, StateOfWork.FOUND, StateOfWork.PLANNED, StateOfWork.REWIRED)
-
-
-def _refuse_wrong_order(old: Circuit, new: Circuit) -> None:
-    if new.source.name in old.sources[:-1]:
-        raise UsageFault(
-            f"{old.source.name} starts from {new.source.name}, so the two are in the wrong order: "
-            f"netcheck compare {new.source.name} {old.source.name}"
-        )
-    if StateOfWork.UNSAID in (old.state, new.state):
-        return
-    before, after = _ORDER.index(old.state), _ORDER.index(new.state)
-    if before > after:
-        raise UsageFault(
-            f"{old.source.name} is {old.state.value} and {new.source.name} is {new.state.value}: the original comes "
-            f"first: netcheck compare {new.source.name} {old.source.name}"
-        )
-    if before > 1:
-        raise UsageFault(f"{old.source.name} is {old.state.value}; the first file is the original, drawn or found")
 
 
 def rule_names() -> tuple[str, ...]:

@@ -75,6 +75,8 @@ def _with_options(command: Callable[..., int]) -> Callable[..., int]:
     return run
 
 
+_states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED")
+
 _format = click.option(
     "--output-format", type=click.Choice(tuple(FORMATS)), default="full", show_default=True, help="How to report."
 )
@@ -95,23 +97,25 @@ def check(asked: _Asked, output_format: str, files: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@click.argument("original")
-@click.argument("rewired")
+@_states
 @_format
 @_with_options
-def compare(asked: _Asked, output_format: str, original: str, rewired: str) -> int:
-    """Tell every difference between a set as drawn and the same set as rewired."""
-    return _deliver(_compared(original, rewired), output_format, asked)
+def compare(asked: _Asked, output_format: str, files: tuple[str, ...]) -> int:
+    """Tell every difference between a set as drawn and the same set as rewired.
+
+    With three files, drawn, found and rewired, what was changed before the work is told apart from what the
+    work changed.
+    """
+    return _deliver(_compared(files), output_format, asked)
 
 
 @_commands.command()
-@click.argument("original")
-@click.argument("rewired")
+@_states
 @click.option(
     "--dot", metavar="PROGRAM", help="The drawing engine to use; else NETCHECK_DOT, else the one that is found."
 )
 @_with_options
-def draw(asked: _Asked, original: str, rewired: str, dot: str | None) -> int:
+def draw(asked: _Asked, files: tuple[str, ...], dot: str | None) -> int:
     """Draw the differences as a sheet of findings.
 
     The file's ending says the kind of picture: .svg, .png or .dot. Without -o the SVG goes to standard output.
@@ -119,7 +123,7 @@ def draw(asked: _Asked, original: str, rewired: str, dot: str | None) -> int:
     suffix = asked.output.suffix.lower() if asked.output else ".svg"
     if suffix not in _PICTURES:
         raise UsageFault(f"`{asked.output}` ends in none of {', '.join(_PICTURES)}; the ending says what to draw")
-    report = _compared(original, rewired)
+    report = _compared(files)
     if not report.built:
         screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
         return NOT_DONE
@@ -166,12 +170,17 @@ def explain(rule: str | None) -> int:
     return CLEAN
 
 
-def _compared(original: str, rewired: str) -> Report:
+def _compared(files: tuple[str, ...]) -> Report:
     from netcheck import api
     from netcheck.system.files import read, reader
 
-    first, second = read(original), read(rewired)
-    return api.compare(first, second, reader(first, second))
+    if len(files) not in (2, 3):
+        raise UsageFault("name two files, the original and the rewired one, or three: drawn, found, rewired")
+    sources = [read(file) for file in files]
+    find = reader(*sources)
+    if len(sources) == 3:
+        return api.compare_three(sources[0], sources[1], sources[2], find)
+    return api.compare(sources[0], sources[1], find)
 
 
 def _joined(reports: list[Report]) -> Report:

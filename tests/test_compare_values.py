@@ -162,7 +162,7 @@ EDGES: list[tuple[str, str, Found]] = [
     ("speaker X 3.2 ohm", "speaker X 8 ohm", {(ERROR, "value-changed")}),
     ("tube X 6V6", "tube X 6V6GT", SILENT),
     ("tube X 5AR4", "tube X GZ34", SILENT),
-    ("tube X 12AX7", "tube X 12AU7", {(WARNING, "value-changed")}),
+    ("tube X 6J5", "tube X 6C5", {(WARNING, "value-changed")}),
 ]
 
 

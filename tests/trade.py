@@ -13,7 +13,7 @@ ERROR, WARNING, NOTE = Severity.ERROR, Severity.WARNING, Severity.NOTE
 SILENT: Found = frozenset()
 
 _ENDS = {
-    "electrolytic": ("+", "-"), "selenium": ("+", "-"), "battery": ("+", "-"), "diode": (".anode", ".cathode"),
+    "electrolytic": ("+", "-"), "selenium": ("+", "-"), "battery": ("+", "-"), "diode": (".cathode", ".anode"),
     "pot": (".ccw", ".cw", ".wiper"), "tube": (".grid", ".plate", ".cathode", ".heater-1", ".heater-2"),
 }  # fmt: skip
 _RECTIFIER = (".plate-1", ".plate-2", ".heater-1", ".heater-2")
@@ -33,7 +33,7 @@ def report(old: str, new: str) -> Report:
     """The comparison of a part declared as ``old`` with one of the same leads changed to ``new``."""
     around = "resistor RA 1 meg\nresistor RB 1 meg\n"
     values = " ".join(new.split()[2:])
-    kind, was = new.split()[0], old.split()[0]
+    kind, was = new.split(maxsplit=1)[0], old.split(maxsplit=1)[0]
     if kind == was:
         rewired = f'start from "original.netck"\nchange X {values}\n'
     else:
@@ -45,7 +45,7 @@ def report(old: str, new: str) -> Report:
 
 
 def _joined_as(old: str, fresh: str) -> str:
-    was, now = _ENDS.get(old.split()[0], (".1", ".2")), _ENDS.get(fresh.split()[0], (".1", ".2"))
+    was, now = _ENDS.get(old.split(maxsplit=1)[0], (".1", ".2")), _ENDS.get(fresh.split(maxsplit=1)[0], (".1", ".2"))
     name = fresh.split()[1]
     nets = ["one", "other", *["ground"] * (len(was) - 2)]
     return "".join(f"net {net}: {name}{end}\n" for net, end in zip(nets, now, strict=False))

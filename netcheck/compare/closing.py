@@ -1,13 +1,17 @@
 """The last lines of a comparison: what was compared, what was not, what was taken on trust."""
 
+from collections.abc import Iterable
+
+from netcheck.compare.history import TO_DO
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import How
+from netcheck.core.diagnostic import Diagnostic
 
 __all__ = ["closing_lines"]
 
 
-def closing_lines(pair: Pair) -> tuple[str, ...]:
-    """What silence means here, counted."""
+def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
+    """What silence means here, counted; ``told`` are the findings that stand."""
     pairing, new = pair.pairing, pair.real.circuit
     nets = {pair.original.circuit.nets[lead.old] for lead in pairing.leads}
     lines = [f"compared: {len(pairing.leads) - 1} leads of {len(pairing.pairs)} parts on {len(nets)} nets"]
@@ -21,4 +25,7 @@ def closing_lines(pair: Pair) -> tuple[str, ...]:
     if new.inherited:
         base = new.sources[-2] if len(new.sources) > 1 else "the base"
         lines.append(f"taken over from {base} and not traced on the chassis: {new.inherited} of {joins} joins")
+    ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
+    if new.unfinished:
+        lines.append(f"the work is marked unfinished: {ahead} {'joint' if ahead == 1 else 'joints'} still to do")
     return tuple(lines)

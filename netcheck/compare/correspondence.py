@@ -89,10 +89,13 @@ class _Growth:
         self.laying.touched.extend(self._open())
         while True:
             self._wake(tolerance)
-            while self._heap:
+            if self._heap and not self._heap[0].rivals:
                 self._take(heapq.heappop(self._heap), tolerance)
-                self._wake(tolerance)
-            if not self.laying.settle_one():
+            elif self.laying.link_doubted():
+                continue
+            elif self._heap:
+                self._take(heapq.heappop(self._heap), tolerance)
+            elif not self.laying.turn_unsettled():
                 return
 
     def follow_looks(self) -> None:

@@ -66,12 +66,8 @@ class Laying:
                 self._vote(part)
         self.touched.extend(part for part in self.on_a[old] if part not in self.new_of)
 
-    def settle_one(self) -> bool:
-        """Takes the likeliest of what has been left open so far for granted; False where nothing was."""
-        return self._link_doubted() or self._turn_unsettled()
-
-    def _link_doubted(self) -> bool:
-        """Links the likeliest nets that only one part speaks for."""
+    def link_doubted(self) -> bool:
+        """Links the likeliest nets that only one part speaks for; False where none is likely enough."""
         self._doubted = {pair: None for pair in self._doubted if self._is_open(*pair)}
         likeness, *pair = max(
             ((self._likeness(*pair), -pair[0], -pair[1]) for pair in self._doubted), default=(0, 0, 0)
@@ -81,8 +77,8 @@ class Laying:
         self.link(-int(pair[0]), -int(pair[1]))
         return True
 
-    def _turn_unsettled(self) -> bool:
-        """Decides for one pair of parts whose ends may lie either way which way they lie."""
+    def turn_unsettled(self) -> bool:
+        """Decides for one pair of parts whose ends may lie either way which way they lie; False where none is left."""
         for part in list(self._unsettled):
             del self._unsettled[part]
             for olds, news in self._roles(part, self.new_of[part]):

@@ -174,6 +174,8 @@ class Load:
 class Circuit:
     """One state of the chassis.
 
+    ``unfinished`` work has joints still to make.
+
     ``sources`` are the files it was built from, the base first. ``nets`` gives each point's net as a number;
     numbers are those of the first point in the net. ``inherited`` counts the joins taken over from a base.
     """
@@ -182,6 +184,7 @@ class Circuit:
     sources: tuple[str, ...]
     title: str
     state: StateOfWork
+    unfinished: bool
     parts: Mapping[str, Part]
     points: tuple[Point, ...]
     index: Mapping[str, int]

@@ -33,9 +33,9 @@ class Clock:
             change = 2 * change + change @ change
             changes.append(change)
         one = np.eye(len(rate))
-        self.halves = [one + change for change in reversed(changes)]
+        self.halves: list[Matrix] = [one + change for change in reversed(changes)]
         self._change = change
-        self._doubles = [self.halves[0]]
+        self._doubles: list[Matrix] = [self.halves[0]]
 
     def power(self, k: int) -> Matrix:
         """Returns the step of 2**k lengths; k may be negative, down to ``-depth``."""

@@ -6,7 +6,7 @@ import numpy as np
 
 from netcheck.electrical.assembly import Matrix, assemble
 from netcheck.electrical.branches import Condition
-from netcheck.electrical.measure import CapacitorDuty, Heat, Measured, RectifierDuty, measure
+from netcheck.electrical.measure import CapacitorDuty, Heat, RectifierDuty, measure
 from netcheck.electrical.network import Network
 from netcheck.electrical.start import guess
 from netcheck.electrical.switching import Run, Stretch
@@ -26,7 +26,7 @@ PERIODS = 6
 class Steady:
     """One period of the running supply. ``nodes`` are the mean potentials; ``steps`` are Newton's.
 
-    ``start`` are the volts of all capacitors, then the currents of all inductors, as the sine of the mains rises through 0.
+    ``start`` are the volts of all capacitors, then the currents of all inductors, as the mains' sine rises through 0.
     Where ``converged`` is False the figures are the last that were tried, and nothing may be concluded from them.
     """
 
@@ -61,13 +61,10 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     stored, steps, converged = _shoot(run, guess(circuit))
     run.chatter = False
     found = measure(network, circuit, _period(run, stored)[0])
-    return Steady(*_grouped(found), found.nodes, tuple(stored.tolist()), converged and not run.chatter, steps)
-
-
-def _grouped(
-    found: Measured,
-) -> tuple[tuple[CapacitorDuty, ...], tuple[RectifierDuty, ...], tuple[Heat, ...], tuple[Heat, ...], tuple[Heat, ...]]:
-    return found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources
+    return Steady(
+        found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources, found.nodes,
+        tuple(stored.tolist()), converged and not run.chatter, steps,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +104,7 @@ def _shoot(run: Run, stored: Matrix) -> tuple[Matrix, int, bool]:
 
 def _shot(run: Run, stored: Matrix) -> _Shot:
     _, end, growth = _period(run, stored)
-    change = np.linalg.solve(np.eye(len(stored)) - growth, end - stored)
+    change: Matrix = np.linalg.solve(np.eye(len(stored)) - growth, end - stored).astype(np.float64)
     scale = _scale(run)
     return _Shot(stored, change, float(np.abs(scale * (end - stored)).max()), float(np.abs(scale * change).max()))
 

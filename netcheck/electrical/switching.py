@@ -23,7 +23,7 @@ MANY = 64  # switchings a period and switch: more is chatter
 
 @dataclass(frozen=True, slots=True)
 class Gear:
-    """A state of the switches with its clock; ``signs`` are +1 for a switch that is on, ``slope`` is its watch a second."""
+    """A state of the switches with its clock; ``signs`` are +1 for a switch that is on."""
 
     mode: Mode
     clock: Clock

@@ -21,8 +21,8 @@ class Transform(Pieces):
     def title(self, text: Child) -> tree.Title:
         return tree.Title(self.line, self.text(text))
 
-    def state(self, word: Child) -> tree.State:
-        return tree.State(self.line, self.word(word))
+    def state(self, word: Child, unfinished: Child) -> tree.State:
+        return tree.State(self.line, self.word(word), self.maybe(unfinished))
 
     def mains(self, *values: Child) -> tree.Mains:
         return tree.Mains(self.line, tuple(map(self.value, values)))

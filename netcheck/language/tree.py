@@ -23,10 +23,11 @@ class Title:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """``state WORD``."""
+    """``state rewired`` or ``state rewired unfinished``."""
 
     place: Place
     word: Word
+    unfinished: Word | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,6 +51,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
         sources=tuple(layer.source.name for layer in chain),
         title=said.title,
         state=said.state,
+        unfinished=said.unfinished,
         parts=parts,
         points=tuple(table.points),
         index=table.index,

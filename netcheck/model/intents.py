@@ -23,6 +23,7 @@ class Sayings:
 
     title: str = ""
     state: StateOfWork = StateOfWork.UNSAID
+    unfinished: bool = False
     mains: tuple[Quantity, ...] = ()
     common: str = "chassis"
     meter: Quantity | None = None
@@ -122,6 +123,7 @@ class _Reader:
             )  # fmt: skip
         else:
             self._said.state = state
+        self._said.unfinished = statement.unfinished is not None
 
     def _mains(self, statement: tree.Mains) -> None:
         values = tuple(i.quantity for i in statement.items if isinstance(i, tree.Value) and i.quantity is not None)

@@ -47,14 +47,36 @@ def members(nets: Nets) -> dict[int, list[str]]:
 
 
 def same(one: Nets, its: Labels, other: Nets, others: Labels) -> bool:
-    """Whether some correspondence of equal parts makes the two partitions agree."""
-    if _signature(one, its) != _signature(other, others):
+    """Whether some correspondence of equal parts makes the two partitions agree.
+
+    What refined colours tell apart can't be the same; networkx judges the rest.
+    """
+    if _colours(one, its) != _colours(other, others):
         return False
     return bool(nx.vf2pp_is_isomorphic(_graph(one, its), _graph(other, others), node_label="label"))
 
 
-def _signature(nets: Nets, labels: Labels) -> Counter[tuple[tuple[str, str], ...]]:
-    return Counter(tuple(sorted(labels[lead][1:] for lead in leads)) for leads in members(nets).values())
+_ROUNDS = 4
+
+
+def _colours(nets: Nets, labels: Labels) -> Counter[int]:
+    """The nets' colours after a few rounds, each net coloured by its leads and each part by its nets."""
+    by_net = members(nets)
+    by_part: dict[str, list[str]] = defaultdict(list)
+    for lead in nets:
+        by_part[labels[lead][0]].append(lead)
+    part = {name: hash(labels[leads[0]][1]) for name, leads in by_part.items()}
+    net: dict[int, int] = {}
+    for _ in range(_ROUNDS):
+        net = {
+            number: hash(tuple(sorted((labels[lead][2], part[labels[lead][0]]) for lead in leads)))
+            for number, leads in by_net.items()
+        }
+        part = {
+            name: hash((part[name], tuple(sorted((labels[lead][2], net[nets[lead]]) for lead in leads))))
+            for name, leads in by_part.items()
+        }
+    return Counter([*net.values(), *part.values()])
 
 
 def _graph(nets: Nets, labels: Labels) -> "nx.Graph[object]":

@@ -155,7 +155,8 @@ def _is_set(part: Part) -> bool:
 
 
 def _speed(fuse: Part) -> str:
-    return next((word for word in fuse.features.words if word in ("slow", "fast")), "")
+    """The word said last: a ``change`` may leave the old one before it."""
+    return next((word for word in reversed(fuse.features.words) if word in ("slow", "fast")), "")
 
 
 def _named(kind: str) -> str:

@@ -1,0 +1,53 @@
+"""Findings in the light of when: still to do, before the work, by the work."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from netcheck.compare.describe import fitting
+from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.report import Report
+
+__all__ = ["TO_DO", "still_to_do", "told_apart"]
+
+TO_DO = "still to do: "
+_BEFORE = "before the work: "
+_RESTORED = "as drawn again: "
+
+_MISSING = frozenset(
+    {"missing-connection", "floating-ground", "part-missing", "loose-lead", "unused-part", "lonely-net"}
+)
+_MILDER = {Severity.ERROR: Severity.WARNING, Severity.WARNING: Severity.NOTE, Severity.NOTE: Severity.NOTE}
+
+
+def still_to_do(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """What is missing in a state marked unfinished is work ahead, not a mistake; what is wrong stays wrong."""
+    told = (
+        replace(d, severity=Severity.NOTE, headline=fitting(TO_DO + d.headline)) if d.rule in _MISSING else d
+        for d in found
+    )
+    return tuple(sorted(told, key=lambda d: d.order))
+
+
+def told_apart(before: Report, now: Report, overall: Report) -> Report:
+    """One report of three states.
+
+    What was changed before the work is one step milder: it is the chassis as it came, to be known or mended. What
+    the work changed back to the drawing is a note. Everything else of the work stands as it is.
+    """
+    remaining = {name for d in overall.diagnostics for name in (*d.touched.leads, *d.touched.parts)}
+    told = [_as(d, _BEFORE, _MILDER[d.severity]) for d in before.diagnostics if d.rule != "not-compared"]
+    for diagnostic in now.diagnostics:
+        touched = (*diagnostic.touched.leads, *diagnostic.touched.parts)
+        restored = bool(touched) and remaining.isdisjoint(touched)
+        if restored and diagnostic.rule == "unused-intent":
+            continue  # it replaces what the drawing has and the chassis, as found, had lost
+        told.append(_as(diagnostic, _RESTORED, Severity.NOTE) if restored else diagnostic)
+    return replace(
+        now,
+        diagnostics=tuple(sorted(told, key=lambda d: d.order)),
+        allowed=(*before.allowed, *now.allowed),
+    )
+
+
+def _as(diagnostic: Diagnostic, words: str, severity: Severity) -> Diagnostic:
+    return replace(diagnostic, severity=severity, headline=fitting(words + diagnostic.headline))

@@ -1,0 +1,106 @@
+"""What a file can't say of what it starts from, each mistake told once, at its own word."""
+
+import pytest
+
+from netcheck.core.diagnostic import Severity
+from tests.paper import built
+
+BASE = """
+resistor R1 470k
+resistor R2 10k
+capacitor C1 .02 mfd
+electrolytic C5 20 mfd 450 V
+strip SP1 5 lugs foot 3
+can C30 insulated
+section C30A 20 mfd 450 V half-moon
+tube V1 6J5
+net grid: R1.1, R2.1, C1.1, V1.grid
+net ground: chassis, R1.2, R2.2, C30.can
+wire SP1.1 to C1.2 red
+at SP1.1: C30.A
+"""
+
+# A line with the place of its message between arrows, and the headline.
+ON_A_BASE = [
+    ("remove >R9<", "nothing to remove: no part `R9` comes from the base"),
+    ("change >R9< 1k", "nothing to change: no part `R9` comes from the base"),
+    ("resistor R9 1k\nremove >R9<", "`R9` is declared in this very file"),
+    ("resistor R9 1k\nchange >R9< 2k", "`R9` is declared in this very file"),
+    ("remove R1\nremove >R1<", "`R1` is removed already"),
+    ("remove R1\nchange >R1< 1k", "`R1` is removed already"),
+    ("change R1 1k\nchange >R1< 2k", "`R1` is changed twice"),
+    ("lift R1.1\nlift >R1.1<", "`R1.1` is lifted twice"),
+    ("lift R1.1\nmove >R1.1< to SP1.1", "`R1.1` is lifted twice"),
+    ("move V1.5 to SP1.1\nlift >V1.grid<", "`V1.grid` is lifted twice"),
+    ("lift >SP1.5<", "`SP1.5` is on nothing here, so it can't be lifted"),
+    ("move >C5+< to SP1.1", "`C5+` is on nothing here, so it can't be lifted"),
+    (">cut SP1.1 to SP1.2<", "no wire from `SP1.1` to `SP1.2` comes from the base"),
+    (">cut C30.A to SP1.1<", "no wire from `C30.A` to `SP1.1` comes from the base"),
+    ("wire SP1.4 to SP1.5 red\n>cut SP1.4 to SP1.5<", "no wire from `SP1.4` to `SP1.5` comes from the base"),
+    ("resistor >R1< 1k", "`R1` is declared already"),
+    ("resistor >r1< 1k", "`r1` and `R1` differ in capitals only"),
+    ("remove R1\nat SP1.2: >R1.2<", "`R1` is removed, so nothing can be joined to `R1.2`"),
+    ("remove R1\nwire >R1.1< to SP1.2", "`R1` is removed, so nothing can be joined to `R1.1`"),
+    ("remove C30A\nat SP1.2: >C30A+<", "`C30A` is removed, its lug is still there"),
+    ("fit R1 from >SP1.2< to >SP1.4<", "`R1.1` is still joined from the base"),
+    ("remove >SP1<", "`SP1` can't be removed: something is soldered to `SP1.1`"),
+    ("at >SP2.1<: C1.1", "there is no part `SP2`"),
+    ("spare >R9.1<", "there is no part `R9`"),
+    ("covers R1, >R99<", "there is no net or part `R99`"),
+    ("common >B-<", "there is no part `B`"),
+    ("apart grid, >grad<", "there is no net or part `grad`"),
+    ("volts >V1.screen< 100 V", "`V1` is a 6J5 and has no screen"),
+    ("volts V1.plate >65 mA<", "a value in volts belongs here, not `65 mA`"),
+    ("state rewired\n>state drawn<", "a file has one `state` line"),
+    ("start from \"base.netck\"", "a file starts from one other file only"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("lines", "headline"), ON_A_BASE, ids=[headline for _, headline in ON_A_BASE])
+def test_a_change_that_can_not_be_made_is_told_at_its_word(lines: str, headline: str) -> None:
+    text = f'start from "base.netck"\n{lines}\n'
+    circuit, problems = built(text.replace(">", "").replace("<", ""), base=BASE)
+    assert circuit is None
+    assert {d.severity for d in problems} == {Severity.ERROR}
+    assert problems[0].headline == headline
+    found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
+    if ">" in lines:
+        assert found == _marked(text)
+
+
+def _marked(text: str) -> list[tuple[int, int, str]]:
+    found = []
+    for number, line in enumerate(text.split("\n"), 1):
+        rest, column = line, 1
+        while ">" in rest:
+            before, _, rest = rest.partition(">")
+            word, _, rest = rest.partition("<")
+            found.append((number, column + len(before), word))
+            column += len(before) + len(word)
+    return found
+
+
+ALONE = [
+    ("resistor R1 1k\nlift >R1.1<", "`R1.1` is on nothing here, so it can't be lifted"),
+    ("resistor R1 1k\nmove >R1.1< to chassis", "`R1.1` is on nothing here, so it can't be lifted"),
+    ("strip SP1 3 lugs\n>cut SP1.1 to SP1.2<", "no wire from `SP1.1` to `SP1.2` comes from the base"),
+    ("remove >R1<", "nothing to remove: no part `R1` comes from the base"),
+    ("can >C30<\nsection C30A 20 mfd", "`C30` says neither `grounded` nor `insulated`"),
+    ("lug >G1<", "`G1` says neither `grounded` nor `insulated`"),
+    ("section >C30A< 20 mfd", "`C30A` would be a section of `C30`, which is no declared can"),
+    ("resistor R1 1k\nwinding >R1< primary a b", "`R1` is a resistor, not a transformer"),
+    ("resistor >chassis< 1k", "`chassis` can't be a part's name"),
+    ("battery B 22 V\nnet >B-<: B+", "`B-` is a net here and also a terminal of `B`"),
+    ("diode D1 1000 V\nat >D1+<: chassis", "`D1+` can be read two ways"),
+    ("pot R1 1 meg\nat >R1.left<: chassis", "`R1.left` can be read two ways"),
+    ("resistor R1 1k\nresistor R2 1k\nnet a: R1.1, >R3.1<", "there is no part `R3`"),
+]
+
+
+@pytest.mark.parametrize(("lines", "headline"), ALONE, ids=[headline for _, headline in ALONE])
+def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) -> None:
+    circuit, problems = built(lines.replace(">", "").replace("<", ""))
+    assert circuit is None
+    assert [d.headline for d in problems] == [headline]
+    found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
+    assert found == _marked(lines)
