@@ -100,7 +100,7 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
     return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), CAUTION))
 
 
-_ECHOES = frozenset({"two-names", "lonely-net", "part-across-itself", "not-apart"})
+_ECHOES = frozenset({"spare-in-use", "two-names", "lonely-net", "part-across-itself", "not-apart"})
 """What one state says of a net when a joint on it is missing or one too many, which the comparison told."""
 
 
@@ -126,16 +126,21 @@ def _bare(spots: list[Spot]) -> int:
 
 def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     """What is wrong in the rewired state by itself, is not so in the original, and is not told already."""
-    before = {(d.rule, d.headline) for d in run(RULES, CircuitGraph(old))}
+    before = {_about(d) for d in run(RULES, CircuitGraph(old))}
     told = {name for d in found for name in (*d.touched.leads, *d.touched.parts)}
     nets = {net for d in found for net in d.touched.nets}
     return tuple(
         d
         for d in run(RULES, CircuitGraph(new))
-        if (d.rule, d.headline) not in before
+        if _about(d) not in before
         and told.isdisjoint((*d.touched.leads, *d.touched.parts))
         and (d.rule not in _ECHOES or nets.isdisjoint(d.touched.nets))
     )
+
+
+def _about(diagnostic: Diagnostic) -> tuple[str, ...]:
+    """The rule and what it is said of, whatever the net is called and whichever free end it is."""
+    return (diagnostic.rule, *(diagnostic.touched.parts or (diagnostic.headline,)))
 
 
 def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:

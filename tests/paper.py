@@ -24,7 +24,8 @@ def reader(texts: Mapping[str, str]) -> Callable[[str, str], Source | Flaw]:
 
 def checked(text: str, **others: str) -> Report:
     """One state on its own."""
-    return check(Source("state.netck", text), reader(_named(others)))
+    read, first = _first(text, others)
+    return check(first, read)
 
 
 def compared(original: str, rewired: str, **others: str) -> Report:
@@ -38,7 +39,8 @@ def compared(original: str, rewired: str, **others: str) -> Report:
 
 def built(text: str, **others: str) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
     """A circuit and what is wrong with its file."""
-    return build(Source("state.netck", text), reader(_named(others)))
+    read, first = _first(text, others)
+    return build(first, read)
 
 
 def circuit(text: str, **others: str) -> Circuit:
@@ -67,6 +69,13 @@ def places(diagnostics: tuple[Diagnostic, ...]) -> list[tuple[str, int, str]]:
     return sorted(
         (d.labels[0].place.source.name, d.labels[0].place.line, f"{d.severity.value}: {d.rule}") for d in diagnostics
     )
+
+
+def _first(text: str, others: Mapping[str, str]) -> tuple[Callable[[str, str], Source | Flaw], Source]:
+    read = reader({"state.netck": text, **_named(others)})
+    first = read("", "state.netck")
+    assert isinstance(first, Source)
+    return read, first
 
 
 def _named(others: Mapping[str, str]) -> dict[str, str]:

@@ -139,9 +139,8 @@ EDGES: list[tuple[str, str, Found]] = [
     ("capacitor X 100 mmfd mica", "capacitor X 121 mmfd mica", {(ERROR, "value-changed")}),
     ("capacitor X 100 mmfd mica 20%", "capacitor X 120 mmfd mica", SILENT),
     ("capacitor X 365 mmfd variable", "capacitor X 410 mmfd variable", {(WARNING, "value-changed")}),
-    # Below .001 mfd a capacitor of the time is mica (forum.digikey.com, on vintage radio capacitors).
-    ("capacitor X 100 mmfd", "capacitor X 115 mmfd", {(WARNING, "value-changed")}),
-    ("capacitor X .001 mfd", "capacitor X .0012 mfd", SILENT),
+    ("capacitor X 250 mmfd", "capacitor X 220 mmfd", SILENT),
+    ("capacitor X 250 mmfd mica", "capacitor X 220 mmfd mica", {(WARNING, "value-changed")}),
     ("capacitor X .0025 mfd mica", "capacitor X .0022 mfd mica", {(NOTE, "value-changed")}),
     ("resistor X 100k", "resistor X 110k", SILENT),
     ("resistor X 100k", "resistor X 111k", {(NOTE, "value-changed")}),

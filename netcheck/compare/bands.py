@@ -157,8 +157,6 @@ _BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
 }
 _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _SET_A_FREQUENCY = _ADJUSTABLE | {"mica"}
-_MATERIALS = _SET_A_FREQUENCY | {"paper", "film", "oil", "ceramic", "X1", "X2", "Y1", "Y2"}
-_LEAST_PAPER = Decimal("0.000000001")  # a smaller one of its time is mica (forum.digikey.com, on vintage capacitors)
 
 
 def compared_dimensions(old: Part, new: Part) -> tuple[Dimension, ...]:
@@ -172,7 +170,7 @@ def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Ver
 
     A pick of the table is at most a note. The same figures in another decade are always an error.
     """
-    band = _band_of(old, dimension, then)
+    band = _band_of(old, dimension)
     if band is None or then <= 0:
         return None
     ratio = _ROUNDED.divide(now, then)
@@ -196,9 +194,9 @@ def _is_another_decade(ratio: Decimal) -> bool:
     return power != 0 and abs(ratio.scaleb(-power) - 1) <= Decimal("0.2")
 
 
-def _band_of(old: Part, dimension: Dimension, then: Decimal) -> _Band | None:
+def _band_of(old: Part, dimension: Dimension) -> _Band | None:
     band = dict(_BANDS.get(old.kind.word, ())).get(dimension)
-    if band is _FILM and _sets_a_frequency(old, then):
+    if band is _FILM and _SET_A_FREQUENCY.intersection(old.features.words):
         band = _TUNED
     if band is _FIXED or band is _TUNED:
         said = old.features.first(Dimension.TOLERANCE)
@@ -207,8 +205,3 @@ def _band_of(old: Part, dimension: Dimension, then: Decimal) -> _Band | None:
             low, high = band.same
             band = replace(band, same=(min(low, 1 - wide), max(high, 1 + wide)))
     return band
-
-
-def _sets_a_frequency(old: Part, amount: Decimal) -> bool:
-    said = _MATERIALS.intersection(old.features.words)
-    return bool(said & _SET_A_FREQUENCY) if said else amount < _LEAST_PAPER

@@ -49,7 +49,13 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     pairs = [*_replacing(original, rewired), *_named(original, rewired, claimed)]
     covered = _coverage(original, rewired)
     inside = [pair for pair in pairs if covered is None or _is_covered(pair, covered)]
-    unjoined = tuple(p for pair in inside if len(pair.new) == 1 for p in pair.new if _is_unjoined(p, new_graph))
+    unjoined = tuple(
+        pair.new[0]
+        for pair in inside
+        if len(pair.new) == 1
+        and _is_unjoined(pair.new[0], new_graph)
+        and not all(_is_unjoined(old, old_graph) for old in pair.old)
+    )
     paired = {part.name for pair in pairs for part in pair.old}
     reasons = {r.part: r.reason for r in rewired.removals}
     unpaired = [p for p in original.parts.values() if p.name not in paired and _is_element(p)]

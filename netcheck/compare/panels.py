@@ -116,14 +116,16 @@ def value_only(pair: Pair, old: Part, new: Part, then: str, now: str) -> Panel:
 
 def _boxes(board: Board, pair: Pair, leads: Sequence[Lead]) -> list[tuple[Lead, tuple[int, str]]]:
     """A box per part with a cell for each lead concerned; one list card where there are too many."""
-    parts = dict.fromkeys(lead.part for lead in leads)
+    leads = [lead for lead in leads if pair.rewired.part_of(lead.new) is not None]
+    owner = {lead: pair.rewired.point(lead.new).part for lead in leads}
+    parts = dict.fromkeys(owner.values())
     if len(parts) > _BOXES:
         names = [lead.name for lead in leads]
-        cell = board.list_box(f"{len(names)} leads", names)
-        return [(leads[0], cell)]
-    concerned = {part: [lead.new for lead in leads if lead.part == part] for part in parts}
-    boxes = {part: board.box(pair.rewired.circuit.parts[part], points) for part, points in concerned.items() if part}
-    return [(lead, boxes[lead.part][lead.new]) for lead in leads if lead.part]
+        listed_in = board.list_box(f"{len(names)} leads", names)
+        return [(leads[0], listed_in)]
+    concerned = {part: [lead.new for lead in leads if owner[lead] == part] for part in parts}
+    boxes = {part: board.box(pair.rewired.circuit.parts[part], points) for part, points in concerned.items()}
+    return [(lead, cell) for lead in leads if (cell := boxes[owner[lead]].get(lead.new)) is not None]
 
 
 def _label(terminal: object) -> str:

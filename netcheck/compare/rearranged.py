@@ -170,36 +170,47 @@ def _key(graph: CircuitGraph, at: int) -> str:
 
 def _mirrored(state: _State, part: Part, own: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
     """A socket or plug read from above: pin p is taken for pin n + 1 - p."""
-    order = part.shape.ordered if part.shape is not None else ()
-    if len(order) < 3:
-        return
-    index = rewired.circuit.index
-    moves: dict[int, int] = {}
-    for at in own:
-        terminal = rewired.point(state.leads[at].new).terminal
-        if terminal is not None and terminal.name in order:
-            opposite = order[len(order) - 1 - order.index(terminal.name)]
-            moves[at] = index[lead_name(part, opposite)]
-    if moves:
+    moves = _mirror_image(state, part, {at: state.leads[at].new for at in own}, rewired)
+    if len(moves) > 1:
         yield Way.MIRRORED, (part.name,), moves
 
 
 def _mirrored_strips(state: _State, wrong: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
     """The leads on a strip's lugs are taken to stand on the lugs counted from the other end."""
-    index = rewired.circuit.index
     strips: dict[str, dict[int, int]] = {}
-    for at in range(len(state.leads)):
-        site = rewired.site(state.leads[at].new) if state.leads[at].part else state.leads[at].new
-        part, terminal = rewired.part_of(site), rewired.point(site).terminal
-        if part is None or part.kind.word != "strip" or part.shape is None or terminal is None:
+    for at, lead in enumerate(state.leads):
+        site = rewired.site(lead.new) if lead.part else lead.new
+        part = rewired.part_of(site)
+        if part is not None and part.kind.word == "strip":
+            strips.setdefault(part.name, {})[at] = site
+    for name, sites in strips.items():
+        if len(sites.keys() & set(wrong)) > 1:
+            moves = _mirror_image(state, rewired.circuit.parts[name], sites, rewired)
+            if len(moves) > 1:
+                yield Way.MIRRORED, (name,), moves
+
+
+def _mirror_image(state: _State, part: Part, sites: Mapping[int, int], rewired: CircuitGraph) -> Moves:
+    """Where the displaced leads would stand, counted from the other end.
+
+    Empty where a lead that is at home speaks against it: a part is mirrored as a whole or not at all. Ends that may
+    change places say nothing.
+    """
+    order = part.shape.ordered if part.shape is not None else ()
+    free = {name for pair in part.shape.free for name in pair} if part.shape is not None else set()
+    if len(order) < 3:
+        return {}
+    moves: dict[int, int] = {}
+    for at, site in sites.items():
+        terminal = rewired.point(site).terminal
+        if terminal is None or terminal.name not in order:
             continue
-        order = part.shape.ordered
-        if terminal.name in order:
-            opposite = order[len(order) - 1 - order.index(terminal.name)]
-            strips.setdefault(part.name, {})[at] = index[lead_name(part, opposite)]
-    for name, moves in strips.items():
-        if len(set(wrong) & set(moves)) > 1:
-            yield Way.MIRRORED, (name,), moves
+        opposite = rewired.circuit.index[lead_name(part, order[len(order) - 1 - order.index(terminal.name)])]
+        if state.pairs[at] in state.displaced:
+            moves[at] = opposite
+        elif state.nets[opposite] != state.nets[site] and terminal.name not in free:
+            return {}
+    return moves
 
 
 def _like_parts(

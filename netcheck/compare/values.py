@@ -34,6 +34,7 @@ class Judged:
     decade: bool = False
     picks: tuple[str, ...] = ()
     dimension: Dimension | None = None
+    several: bool = False
 
 
 def role_names(roles: PartPair) -> str:
@@ -113,8 +114,11 @@ def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
     told = verdict(roles.old[0], dimension, old.amount, new.amount) if dimension is not None else None
     if told is not None and dimension is not None:
         then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
-        together = f"{now} together" if len(roles.new) > 1 else now
-        yield Judged(role_names(roles), roles.old[0], roles.new[0], then, together, told.severity, told.decade)
+        several = len(roles.new) > 1
+        together = f"{now} together" if several else now
+        yield Judged(
+            role_names(roles), roles.old[0], roles.new[0], then, together, told.severity, told.decade, several=several
+        )
 
 
 _RATED: Mapping[str, tuple[Dimension, ...]] = {
@@ -189,6 +193,7 @@ def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
     ):
         if dimension in rated and then is not None and now is not None and now < then:
             words = (spelled(then, dimension), spelled(now, dimension))
-            together = f"{words[1]} together" if len(roles.new) > 1 else words[1]
+            several = len(roles.new) > 1
+            values = (words[0], f"{words[1]} together" if several else words[1])
             parts = (roles.old[0], roles.new[0])
-            yield Judged(role_names(roles), *parts, words[0], together, Severity.ERROR, dimension=dimension)
+            yield Judged(role_names(roles), *parts, *values, Severity.ERROR, dimension=dimension, several=several)

@@ -6,7 +6,6 @@ state of least heat in the resistors in which every cathode stands above its ano
 """
 
 import math
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -79,8 +78,7 @@ def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.comp
         matrix[row, row] -= source.ohms
         right[row] = _peak_volts(source, line) if source.hertz == hertz else 0.0
     matrix[range(network.count), range(network.count)] += LEAK * 1e-4
-    solved: npt.NDArray[np.complex128] = np.linalg.solve(matrix, right)
-    return solved[: network.count]
+    return np.linalg.solve(matrix, right.astype(complex))[: network.count]
 
 
 def _peak_volts(source: Source, line: float) -> float:
@@ -117,16 +115,15 @@ def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
         _add_path(slope, pull, element, (joined, swings.line))
     slope[range(network.count), range(network.count)] += LEAK * 1e-4
     lifts = _lifts(network, joined, swings, sweep=sweep)
-    rest: Reals = np.linalg.solve(slope, pull)
+    rest = np.asarray(np.linalg.solve(slope, pull))
     if lifts:
         rows = np.zeros((len(lifts), network.count))
         for row, (anode, cathode) in enumerate(lifts):
             rows[row, cathode] += 1
             rows[row, anode] -= 1
-        answers: Reals = np.linalg.solve(slope, rows.T)
+        answers = np.linalg.solve(slope, rows.T)
         rest += answers @ _pressed(rows @ answers, np.array(list(lifts.values())) - rows @ rest)
-    settled: Reals = rest[list(joined)]
-    return settled
+    return np.asarray(rest[list(joined)])
 
 
 def _add_path(slope: Reals, pull: Reals, element: Element, context: tuple[tuple[int, ...], float]) -> None:

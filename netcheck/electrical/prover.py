@@ -8,7 +8,7 @@ the supposition was wrong. The same is tried from b with all potentials negated.
 thresholds of rectifiers.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from netcheck.electrical.blocks import Blocks
@@ -69,8 +69,8 @@ class Prover:
             self._survey(here, there)
             found = self._tried(here, there)
         if isinstance(found, Proof):
-            return Proof(a, b, found.margin, found.route)
-        return Witness(a, b, found.pump, found.path, found.grid)
+            return replace(found, higher=a, lower=b)
+        return replace(found, higher=a, lower=b)
 
     def _tried(self, a: int, b: int) -> Proof | Witness:
         found = self._order.known(a, b)
@@ -84,9 +84,11 @@ class Prover:
             tried = _Argument(self._low, below, above, between).run(a, low, high)
             if isinstance(tried, Witness):
                 witness = witness or tried
-                tried = _Argument(self._high, above, below, between).run(b, high, low)
+                tried = _turned(_Argument(self._high, above, below, between).run(b, high, low))
             if isinstance(tried, Proof):
-                proof = Proof(a, b, tried.margin + slack, tried.route, clamped=trust is Trust.CLAMP)
+                legs = (self._order.known(a, tried.higher), tried, self._order.known(tried.lower, b))
+                route = tuple(element for leg in legs if leg is not None for element in leg.route)
+                proof = Proof(a, b, tried.margin + slack, route, clamped=trust is Trust.CLAMP)
                 self._order.add(proof)
                 return proof
             if witness is None or (witness.pump is not None and tried.pump is None):
@@ -119,7 +121,10 @@ class _Argument:
         self._between = between
 
     def run(self, start: int, inside: int, outside: int) -> Proof | Witness:
-        """Argue from ``start``: what is drawn below the cut with it joins ``inside`` until that meets ``outside``."""
+        """Argue from ``start``: what is drawn below the cut with it joins ``inside`` until that meets ``outside``.
+
+        The proof tells the node of the first set where the ties begin and the node of the second where they end.
+        """
         ties: dict[int, Flow] = {}
         margin = 0.0
         witness: Witness | None = None
@@ -141,7 +146,8 @@ class _Argument:
                 if feed.threshold == least:
                     inside |= self._below[feed.flow.source]
                     ties.setdefault(feed.flow.source, feed.flow)
-        return Proof(start, start, margin, _route(ties, start, inside & outside))
+        first, met, route = _route(ties, inside & outside)
+        return Proof(first, met, margin, route)
 
     def _exit(self, seed: int, inside: int, outside: int) -> list[Flow] | None:
         """The flows from ``seed`` to a pump, and the pump, that could lift current above the cut."""
@@ -200,13 +206,21 @@ def _by_grid(flow: Flow) -> bool:
     return isinstance(flow.element, Tube) and flow.element.grid in (flow.source, flow.target)
 
 
-def _route(ties: dict[int, Flow], a: int, met: int) -> tuple[Element, ...]:
-    node = next(bits(met))
+def _route(ties: dict[int, Flow], met: int) -> tuple[int, int, tuple[Element, ...]]:
+    """Where the chain of ties to a node that was met begins and ends, and its elements in order."""
+    last = node = next(bits(met))
     route: list[Element] = []
-    while node != a and node in ties:
+    while node in ties:
         route.append(ties[node].element)
         node = ties[node].target
-    return tuple(route[::-1])
+    return node, last, tuple(route[::-1])
+
+
+def _turned(found: Proof | Witness) -> Proof | Witness:
+    """A proof from the mirrored network, as one of the network itself."""
+    if isinstance(found, Witness):
+        return found
+    return Proof(found.lower, found.higher, found.margin, found.route[::-1])
 
 
 def _hubs(network: Network, joined: tuple[int, ...]) -> tuple[int, ...]:

@@ -11,6 +11,7 @@ from netcheck.model.declare import Inventory, inventory
 from netcheck.model.intents import Sayings, sayings
 from netcheck.model.load import Layers, Parsed, Reader, layers
 from netcheck.model.points import PointTable, lead_name, section_lugs
+from netcheck.model.telling import error
 from netcheck.model.wiring import Wiring
 
 __all__ = ["build"]
@@ -27,11 +28,16 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
         if not layer.joins:
             wiring.forget_joins()
     said = sayings(loaded.chain, table, stock.stages)
-    problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
+    empty = () if loaded.unread or stock.stages[-1] or wiring.joins else (_says_nothing(source),)
+    problems = _told_once((*empty, *loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
     if any(d.severity is Severity.ERROR for d in problems):
         # A warning about a file with mistakes is mostly an echo of them.
         return None, tuple(d for d in problems if d.severity is Severity.ERROR)
     return _circuit(loaded, stock, wiring, said), problems
+
+
+def _says_nothing(source: Source) -> Diagnostic:
+    return error("unusable-file", source.whole, f"`{source.name}` declares no part and no net", "write at least one")
 
 
 def _told_once(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

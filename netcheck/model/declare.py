@@ -51,6 +51,7 @@ class _Store:
     def __init__(self, unread: frozenset[str]) -> None:
         self._unread = unread
         self._drafts: dict[str, _Draft] = {}
+        self._own: frozenset[str] = frozenset()
         self._folded: dict[str, str] = {}
         self._cans: dict[str, dict[str, str]] = {}
         self._gone: dict[str, Part] = {}
@@ -63,6 +64,7 @@ class _Store:
         stages = []
         for number, layer in enumerate(chain):
             inherited = frozenset(self._drafts)
+            self._own = frozenset(s.name.text for s in layer.statements if isinstance(s, tree.Part | tree.Section))
             for statement in layer.statements:
                 if isinstance(statement, tree.Basing):
                     self._basing(statement)
@@ -142,6 +144,18 @@ class _Store:
         name = statement.name
         if self._refused_name(name, inherited):
             return
+        clauses = statement.clauses
+        if clauses.inserted and clauses.added:
+            first = Label(clauses.inserted.word.place, "or this")
+            self._problems.append(
+                error(
+                    "declared-twice",
+                    clauses.added.word.place,
+                    f"`{name.text}` is inserted or added, not both",
+                    "in series where a joint was: `inserted`; across two nets: `added`",
+                    first,
+                )
+            )
         features = self._features(kind, name, statement.items)
         self._drafts[name.text] = _Draft(kind, name, features, statement.clauses)
         self._folded[name.text.lower()] = name.text
@@ -252,7 +266,7 @@ class _Store:
             return
         if name.text in self._gone:
             self._tell("refused-change", name.place, f"`{name.text}` is removed already")
-        elif name.text in self._drafts:
+        elif name.text in self._own:
             self._tell("refused-change", name.place, f"`{name.text}` is declared in this very file", "change it there")
         else:
             self._tell(

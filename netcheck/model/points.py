@@ -54,6 +54,8 @@ class PointTable:
     def _enter_section(self, part: Part) -> None:
         """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""
         for sign, lug in section_lugs(part, self._parts[part.host]):
+            if lug not in self.index:
+                continue  # the can's own declaration is broken, and told
             self._aliases[f"{part.name}{sign}"] = self._aliases[f"{part.name}.{sign}"] = self.index[lug]
 
     def add(self, name: str, *, net_name: bool = False) -> int:
@@ -63,6 +65,11 @@ class PointTable:
             at = self.index[name] = len(self.points)
             self.points.append(Point(name, net_name=net_name))
         return at
+
+    def bundle(self, name: str) -> int:
+        """A new point for what hung on a point that is lifted; it has no name to be found by."""
+        self.points.append(Point(f"what hung on {name}"))
+        return len(self.points) - 1
 
     def is_terminal(self, text: str) -> bool:
         """Whether a text reads as a terminal of a declared part (or the chassis)."""

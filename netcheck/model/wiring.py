@@ -29,10 +29,12 @@ class Wiring:
         self.problems: list[Diagnostic] = []
         self.net_places: dict[str, Place] = {}
         self._present: Mapping[str, Part] = {}
+        self._inherits = False
 
     def add_layer(self, number: int, layer: Layer) -> None:
         """Applies one layer to the joins of those before it."""
         before = self._stock.stages[number - 1] if number else {}
+        self._inherits = bool(self.joins)
         self._name_nets(layer)
         self._take_away(layer, before, self._stock.stages[number])
         self._present = self._stock.stages[number]
@@ -77,9 +79,10 @@ class Wiring:
 
     def _take_away(self, layer: Layer, before: Mapping[str, Part], present: Mapping[str, Part]) -> None:
         gone = {name for name in before if name not in present}
-        lifted = dict(self._lifted(layer, before))
-        bundles = {at: self.table.add(f"what hung on {name}") for at, name in lifted.items()}
-        self._cut(layer, before)
+        known = before or present
+        lifted = dict(self._lifted(layer, known))
+        bundles = {at: self.table.bundle(name) for at, name in lifted.items()}
+        self._cut(layer, known)
         found = {end for join in self.joins for end in (join.a, join.b) if end in bundles}
         self._refuse_idle(layer, lifted, found)
         self.joins = [
@@ -120,6 +123,8 @@ class Wiring:
                 words = (statement.point,)
             else:
                 continue
+            if self._of_original_only(statement):
+                continue
             for word in words:
                 at = self._resolve(word, before)
                 if at is None:
@@ -133,6 +138,10 @@ class Wiring:
                 self.taken.append(Taken(self.table.points[at].name, verb, word.place))
                 yield at, self.table.points[at].name
 
+    def _of_original_only(self, statement: tree.Lift | tree.Move | tree.Cut) -> bool:
+        """A change that a trace declares as intended: nothing is inherited here that it could take away."""
+        return statement.intended is not None and not self._inherits
+
     def _refuse_idle(self, layer: Layer, lifted: Mapping[int, str], found: set[int]) -> None:
         for at, name in lifted.items():
             if at in found:
@@ -142,7 +151,7 @@ class Wiring:
 
     def _cut(self, layer: Layer, before: Mapping[str, Part]) -> None:
         for statement in layer.statements:
-            if not isinstance(statement, tree.Cut):
+            if not isinstance(statement, tree.Cut) or self._of_original_only(statement):
                 continue
             a, b = self._resolve(statement.point, before), self._resolve(statement.to, before)
             if a is None or b is None:
@@ -168,7 +177,7 @@ class Wiring:
             hub = self._resolve(statement.point)
             if hub is not None:
                 yield from self._star(hub, statement, How.SOLDERED)
-        elif isinstance(statement, tree.Move):
+        elif isinstance(statement, tree.Move) and not self._of_original_only(statement):
             point, to = self._resolve(statement.point), self._resolve(statement.to)
             if point is not None and to is not None:
                 yield Join(to, point, How.SOLDERED, statement.to.place, statement.place)

@@ -39,7 +39,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             f"net `{name}` has one lead only, {graph.spoken(lead)}",
             (Label(graph.said_at(lead)),),
             do="write the other leads of this net, or take the net away",
-            touched=Touched(leads=(circuit.points[lead].name,), nets=(name,)),
+            touched=Touched((circuit.points[lead].name,), (circuit.points[lead].part,), (name,)),
         )
 
 

@@ -191,13 +191,16 @@ class Bench:
         """A group of leads that is told as one: any of them, and none of the others."""
         group = sorted(set(leads) - {CHASSIS, "common"})
         names = {n for lead in group for n in self.names(self.chassis.node(lead))}
-        # Ends of a free part bear the other end's name in the other file.
-        own = {n for lead in group if self.part_of(lead).is_free for n in self.part_of(lead).leads}
+        # Ends that may change places bear the other end's name in the other file.
+        own = {o for lead in group for o in self.part_of(lead).leads if self.labels[o] == self.labels[lead]}
         return Answer.of(rules or self.rules(group[0]), names, within=names | own)
 
     def pair_answers(self, rules: str, one: str, other: str) -> tuple[Answer, ...]:
         """Two leads that changed places, and any other pair whose exchange would mend the chassis as well."""
         found = [Answer.of(rules, self.names(self.chassis.node(one)), self.names(self.chassis.node(other)))]
+        parts = self.part_of(one), self.part_of(other)
+        if parts[0] is not parts[1] and self._whole(*parts):
+            found.append(Answer.of("parts-exchanged leads-exchanged", {parts[0].name}, {parts[1].name}))
         now = members(self.after)
         firsts, seconds = now[self.after[one]], now[self.after[other]]
         if len(firsts) <= _SMALL and len(seconds) <= _SMALL:
@@ -208,6 +211,13 @@ class Bench:
                     if self._mends({a: self.after[b], b: self.after[a]}):
                         found.append(Answer.of("leads-exchanged", self.names(self.chassis.node(a)), self.names(self.chassis.node(b))))
         return tuple(found)
+
+    def _whole(self, one: Part, other: Part) -> bool:
+        """Whether exchanging two parts as wholes would mend what is wrong: their other leads share their nets."""
+        if len(one.leads) != len(other.leads):
+            return False
+        places = {a: self.after[b] for a, b in zip(one.leads, other.leads, strict=True)}
+        return self._mends({**places, **{b: self.after[a] for a, b in zip(one.leads, other.leads, strict=True)}})
 
 
 def pins_of(part: Part) -> tuple[str, ...]:

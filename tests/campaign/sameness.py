@@ -49,11 +49,17 @@ def members(nets: Nets) -> dict[int, list[str]]:
 def same(one: Nets, its: Labels, other: Nets, others: Labels) -> bool:
     """Whether some correspondence of equal parts makes the two partitions agree.
 
-    What refined colours tell apart can't be the same; networkx judges the rest.
+    Partitions that agree by name are the same, what refined colours tell apart can't be; networkx judges the rest.
     """
+    if _by_name(one, its) == _by_name(other, others):
+        return True
     if _colours(one, its) != _colours(other, others):
         return False
     return bool(nx.vf2pp_is_isomorphic(_graph(one, its), _graph(other, others), node_label="label"))
+
+
+def _by_name(nets: Nets, labels: Labels) -> Counter[tuple[tuple[str, str, str], ...]]:
+    return Counter(tuple(sorted(labels[lead] for lead in leads)) for leads in members(nets).values())
 
 
 _ROUNDS = 4

@@ -73,7 +73,7 @@ def _ends(part: Part, graph: CircuitGraph) -> set[int]:
 
 def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) -> Finding:
     names, bare = listed([part.name for part in members]), listed([part.name for part in without])
-    lacking = "no balancing resistors" if len(without) == len(members) else f"none across {bare}"
+    lacking = "no balancing resistors" if len(without) == len(members) else f"no resistor across {bare}"
     first = without[0]
     return Finding(
         fitting(

@@ -61,8 +61,9 @@ def _headline(judged: Judged) -> str:
             f"{judged.names} says no volts; the original has {judged.then}",
             f"{judged.new.name} says no volts; the original has {judged.then}",
         )
+    verb = "stand" if judged.several else "stands"
     return fitting(
-        f"{judged.names} stands {judged.now}; the original has {judged.then}",
+        f"{judged.names} {verb} {judged.now}; the original has {judged.then}",
         f"{judged.new.name} stands {judged.now}; the original has {judged.then}",
     )
 

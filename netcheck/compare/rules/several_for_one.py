@@ -1,7 +1,7 @@
 """Several parts do the work of one, and amount to the same.
 
 Two capacitors in parallel add up, two resistors in series too; what they amount to is worked out and shown, so that
-it can be read beside what the original has. A total that is not the same is told by ``value-changed``.
+it can be read beside what the original has. Where the total is not the same, or stands less, that is told instead.
 
 Original:
 
@@ -35,14 +35,17 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.pairing import PartPair
 from netcheck.compare.panels import value_only
 from netcheck.compare.reduction import reduced
+from netcheck.compare.values import judged_ratings
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
+    low = {judged.new.name for judged in judged_ratings(pair)}
     for roles in pair.pairing.pairs:
-        finding = _finding(pair, roles) if len(roles.new) > 1 else None
+        several = len(roles.new) > 1 and roles.new[0].name not in low
+        finding = _finding(pair, roles) if several else None
         if finding is not None:
             yield finding
 

@@ -47,9 +47,10 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _finding(pair: Pair, judged: Judged) -> Finding:
     decade = " (a decade slip?)" if judged.decade else ""
+    verb = "are" if judged.several else "is"
     return Finding(
         fitting(
-            f"{judged.names} is {judged.now}; the original has {judged.then}{decade}",
+            f"{judged.names} {verb} {judged.now}; the original has {judged.then}{decade}",
             f"{judged.new.name} is {judged.now}; the original has {judged.then}{decade}",
             f"{judged.new.name} is {judged.now} for {judged.then}{decade}",
         ),

@@ -1,0 +1,73 @@
+"""Verdicts that follow from declared values, stated currents and the readings of a voltage chart."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from netcheck.electrical.bounds import Contradiction, Interval, Reading, bounds
+from netcheck.electrical.judgement import Grade, Verdict, Way
+from netcheck.electrical.network import Capacitor, Network
+from netcheck.electrical.order import Proof
+from netcheck.electrical.prover import Prover, Witness
+from netcheck.electrical.words import node_name
+
+__all__ = ["contradiction", "judged_by"]
+
+
+def contradiction(network: Network, readings: Sequence[Reading]) -> Contradiction | None:
+    """The readings that cannot all be true of this network, None where they can."""
+    found = bounds(network, readings, (), _Signs(network))
+    return found if isinstance(found, Contradiction) else None
+
+
+def judged_by(network: Network, readings: Sequence[Reading], found: Iterable[Verdict]) -> tuple[Verdict, ...]:
+    """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it."""
+    proven = tuple(found)
+    leads = {e.name: (e.plus, e.minus) for e in network.elements if isinstance(e, Capacitor)}
+    intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], _Signs(network))
+    if isinstance(intervals, Contradiction):
+        return tuple(_contradicted(network, verdict, intervals) for verdict in proven)
+    state = "this voltage chart" if readings else "running, with the currents stated"
+    return tuple(_within(verdict, interval, state) for verdict, interval in zip(proven, intervals, strict=True))
+
+
+class _Signs:
+    """The order of two nodes as the prover knows it; grids draw no current in a set that works."""
+
+    def __init__(self, network: Network) -> None:
+        self._prover = Prover(network, grids=False)
+
+    def __call__(self, a: int, b: int) -> int:
+        if _sure(self._prover.claim(a, b)):
+            return 1
+        return -1 if _sure(self._prover.claim(b, a)) else 0
+
+
+def _sure(claim: Proof | Witness) -> bool:
+    return isinstance(claim, Proof) and not claim.clamped
+
+
+def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
+    volts = (interval.low, interval.high)
+    if verdict.grade is Grade.PROVEN:
+        return replace(verdict, volts=volts)
+    if interval.low >= 0:
+        way, reason = Way.RIGHT, f"between {interval.low:.1f} and {interval.high:.1f} V stand across it"
+    elif interval.high <= 0:
+        way, reason = Way.REVERSED, f"between {-interval.high:.1f} and {-interval.low:.1f} V stand across it backwards"
+    else:
+        return replace(verdict, volts=volts)
+    reason = f"with {state}, {reason}"
+    return Verdict(verdict.capacitor, Grade.COMPUTED, way, reason, state, volts=volts)
+
+
+def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:
+    if verdict.grade is Grade.PROVEN:
+        return verdict
+    doubtful = " or ".join(
+        f"{reading.volts:g} V from {node_name(network, reading.minus)} to {node_name(network, reading.plus)}"
+        for reading in found.readings
+    )
+    reason = (
+        f"the chart contradicts the netlist; {f'in doubt: {doubtful}' if doubtful else 'more than one reading is off'}"
+    )
+    return replace(verdict, grade=Grade.CONTRADICTED, reason=reason, state="this voltage chart")

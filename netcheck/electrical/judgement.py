@@ -1,0 +1,45 @@
+"""What can be said of a polarised capacitor, as data."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+__all__ = ["Grade", "Verdict", "Way"]
+
+
+class Grade(Enum):
+    """How surely a verdict is known; a contradicted one has readings against it that cannot all be true."""
+
+    PROVEN = "proven"
+    COMPUTED = "computed"
+    UNPROVEN = "unproven"
+    CONTRADICTED = "contradicted"
+
+
+class Way(Enum):
+    """How a capacitor stands to the voltage across it; EITHER where none does or none can harm it."""
+
+    RIGHT = "right"
+    REVERSED = "reversed"
+    EITHER = "either"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What can be said of one capacitor.
+
+    ``state`` is what the verdict holds for. ``witness`` is what could reverse an unproven one; ``settles`` are at most
+    two pairs of nodes, plus and minus of a meter, whose reading decides it. ``assumes`` are the tubes whose grids are
+    taken to draw no current and the rectifiers taken for loads. ``volts`` are the computed bounds.
+    """
+
+    capacitor: str
+    grade: Grade
+    way: Way
+    reason: str
+    state: str = ""
+    witness: str | None = None
+    path: tuple[str, ...] = ()
+    settles: tuple[tuple[int, int], ...] = ()
+    assumes: tuple[str, ...] = ()
+    volts: tuple[float, float] | None = None
