@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from functools import cache
+from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Allowance, Circuit
 from netcheck.core.diagnostic import Diagnostic
@@ -14,9 +15,11 @@ from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
-from netcheck.model.places import PlaceListing, Spot, places
 from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import RULES
+
+if TYPE_CHECKING:
+    from netcheck.model.places import PlaceListing
 
 __all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "sheet"]
 
@@ -104,24 +107,23 @@ _ECHOES = frozenset({"spare-in-use", "two-names", "lonely-net", "part-across-its
 """What one state says of a net when a joint on it is missing or one too many, which the comparison told."""
 
 
-def lugs(source: Source, read: Reader) -> tuple[Report, tuple[PlaceListing, ...]]:
+def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
     """What is soldered where in one state; without places where the file could not be built."""
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("lugs", "", (source.name,), problems, built=False), ()
+    from netcheck.model.places import places
+
     listing = places(CircuitGraph(circuit))
     spots = [spot for place in listing for spot in place.spots]
-    closing = [f"listed: {len(listing)} places, {len(spots)} lugs, pins and leads, {_bare(spots)} of them empty"]
+    empty = sum(1 for spot in spots if not spot.is_held)
+    closing = [f"listed: {len(listing)} places, {len(spots)} lugs, pins and leads, {empty} of them empty"]
     if circuit.inherited:
         closing.append(f"taken over from {circuit.sources[-2]} and not traced: {circuit.inherited} joints")
     if problems:
         closing.append(f"about the file there is something to say: netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
-
-
-def _bare(spots: list[Spot]) -> int:
-    return sum(1 for spot in spots if not spot.is_held)
 
 
 def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

@@ -22,6 +22,9 @@ VACUUM = Conduction(((0.0, 0.0), (10.0, 0.01), (30.0, 0.1)))
 IDEAL = Conduction(((0.0, 0.0), (0.001, 1.0)))
 
 
+Kind = Callable[[str, list[int], list[float]], Element]
+
+
 def circuit(text: str) -> Network:
     """Lines such as `R R1 k 0 1000`; E is a polarised capacitor with the plus first, B a supply, S is mains."""
     nodes: dict[str, int] = {"0": 0}
@@ -39,26 +42,31 @@ def node(network: Network, name: str) -> int:
 
 
 def _electrolytic(name: str, n: list[int], v: list[float]) -> Element:
-    return Capacitor(name, *n, farads=(v[0] if v else 20) * 1e-6, polarised=True, volts=v[1] if len(v) > 1 else None)
+    volts = v[1] if len(v) > 1 else None
+    return Capacitor(name, n[0], n[1], _or(v, 0, 20.0) * 1e-6, polarised=True, volts=volts)
 
 
-def _rectifier(law: Conduction, *, cold: bool = True, driven: bool = True) -> Callable[..., Element]:
-    return lambda name, n, _: Rectifier(name, *n, law=law, cold=cold, driven=driven)
+def _rectifier(law: Conduction, *, cold: bool = True, driven: bool = True) -> Kind:
+    return lambda name, n, _: Rectifier(name, n[0], n[1], law, cold, driven)
 
 
-_KINDS: dict[str, Callable[[str, list[int], list[float]], Element]] = {
-    "R": lambda name, n, v: Resistor(name, *n, ohms=v[0], tolerance=v[1] if len(v) > 1 else 0.2),
-    "C": lambda name, n, v: Capacitor(name, *n, farads=v[0] * 1e-6),
+def _or(values: list[float], place: int, otherwise: float) -> float:
+    return values[place] if place < len(values) else otherwise
+
+
+_KINDS: dict[str, Kind] = {
+    "R": lambda name, n, v: Resistor(name, n[0], n[1], v[0], _or(v, 1, 0.2)),
+    "C": lambda name, n, v: Capacitor(name, n[0], n[1], v[0] * 1e-6),
     "E": _electrolytic,
-    "L": lambda name, n, v: Inductor(name, *n, henries=v[0], ohms=v[1] if len(v) > 1 else 200.0),
-    "S": lambda name, n, v: Source(name, *n, peak=v[0], hertz=60.0, ohms=v[1] if len(v) > 1 else 50.0, rise=(v[2:] or [0.0])[0]),
-    "B": lambda name, n, v: Source(name, *n, peak=v[0], hertz=0.0, ohms=1.0),
+    "L": lambda name, n, v: Inductor(name, n[0], n[1], v[0], _or(v, 1, 200.0)),
+    "S": lambda name, n, v: Source(name, n[0], n[1], v[0], 60.0, _or(v, 1, 50.0), _or(v, 2, 0.0)),
+    "B": lambda name, n, v: Source(name, n[0], n[1], v[0], 0.0, 1.0),
     "D": _rectifier(SILICON),
     "X": _rectifier(SELENIUM),
     "I": _rectifier(IDEAL),
     "V": _rectifier(VACUUM, cold=False),
     "U": _rectifier(SILICON, driven=False),
-    "T": lambda name, n, _: Tube(name, *n),
-    "J": lambda name, n, v: Load(name, *n, amperes=v[0], tolerance=v[1] if len(v) > 1 else 0.3),
-    "G": lambda name, n, v: Regulator(name, *n, volts=v[0]),
+    "T": lambda name, n, _: Tube(name, n[0], n[1], n[2] if len(n) > 2 else None),
+    "J": lambda name, n, v: Load(name, n[0], n[1], v[0], tolerance=_or(v, 1, 0.3)),
+    "G": lambda name, n, v: Regulator(name, n[0], n[1], v[0]),
 }

@@ -32,10 +32,15 @@ def test_an_include_holds_declarations_only() -> None:
 
 
 UNUSABLE = [
-    ("itself", {"state": 'start from "state.netck"\n'}, "state.netck:1:12", "`state.netck` leads back to itself"),
+    (
+        "itself",
+        {"state": 'start from "state.netck"\n' + PARTS},
+        "state.netck:1:12",
+        "`state.netck` leads back to itself",
+    ),
     (
         "a loop of two",
-        {"state": 'start from "one.netck"\n', "one": 'start from "state.netck"\n'},
+        {"state": 'start from "one.netck"\n' + PARTS, "one": 'start from "state.netck"\n'},
         "one.netck:1:12",
         "`state.netck` leads back to itself",
     ),
@@ -51,10 +56,15 @@ UNUSABLE = [
         "two.netck:1:9",
         "`one.netck` is included already",
     ),
-    ("no base", {"state": 'start from "none.netck"\n'}, "state.netck:1:12", "there is no file `none.netck`"),
-    ("no include", {"state": 'include "none.netck"\n'}, "state.netck:1:9", "there is no file `none.netck`"),
-    ("empty", {"state": ""}, "state.netck:1:1", "`state.netck` is empty"),
-    ("empty base", {"state": 'start from "one.netck"\n', "one": "\n \n"}, "one.netck:1:1", "`one.netck` is empty"),
+    ("no base", {"state": 'start from "none.netck"\n' + PARTS}, "state.netck:1:12", "there is no file `none.netck`"),
+    ("no include", {"state": 'include "none.netck"\n' + PARTS}, "state.netck:1:9", "there is no file `none.netck`"),
+    ("a comment only", {"state": "# to be done\n"}, "state.netck:1:1", "`state.netck` declares no part and no net"),
+    (
+        "empty base",
+        {"state": 'start from "one.netck"\n' + PARTS, "one": "\n \n"},
+        "one.netck:1:1",
+        "`one.netck` is empty",
+    ),
 ]
 
 
@@ -77,7 +87,7 @@ def test_sixteen_files_may_stand_on_one_another_and_no_more() -> None:
     state = circuit('start from "f1.netck"\n', **chain(15))
     assert len(state.sources) == 16
     assert state.inherited == 5
-    assert told('start from "f1.netck"\n', **chain(16)) == [
+    assert told('start from "f1.netck"\n' + PARTS, **chain(16)) == [
         "f15.netck:1:12: error: more than 16 files start from one another [unusable-file]"
     ]
 

@@ -141,6 +141,15 @@ def test_changes_may_stand_in_any_order(order: tuple[int, ...]) -> None:
     assert nets(layered(*(CHANGES[n] for n in order))) == nets(layered(*CHANGES))
 
 
+def test_a_third_layer_undoes_what_the_second_one_did() -> None:
+    second = 'start from "base.netck"\nmove C1.1 to SP1.5\n'
+    state = circuit('start from "second.netck"\nmove C1.1 to R1.1\n', base=BASE, second=second)
+    assert net(state, "SP1.5").isdisjoint({"grid", "R1.1", "R2.1", "C1.1"})
+    assert net(state, "C1.1") >= {"R1.1", "R2.1", "grid"}
+    assert state.sources == ("base.netck", "second.netck", "state.netck")
+    assert [t.point for t in state.taken] == ["C1.1", "C1.1"]
+
+
 def test_a_join_of_this_file_is_not_undone_by_its_own_lift() -> None:
     state = layered("wire C1.1 to SP1.5 blue", "lift C1.1")
     assert net(state, "C1.1") == {"SP1.5"}

@@ -131,11 +131,19 @@ def test_a_small_part_is_a_place_where_something_is_soldered_to_it() -> None:
 
 
 def test_a_lifted_bundle_is_listed_while_something_hangs_on_it() -> None:
-    base = "can C30 insulated\nsection C30A 20 mfd\nresistor R1 1k\nresistor R2 1k\nat C30.A: R1.1, R2.1\nnet b: R1.2, R2.2"
+    parts = "can C30 insulated\nsection C30A 20 mfd\nresistor R1 1k\nresistor R2 1k\n"
+    base = f"{parts}at C30.A: R1.1, R2.1\nnet b: R1.2, R2.2"
     found = listed('start from "base.netck"\nlift C30.A', base=base)
     bundle = found["what hung on C30.A"]
     assert (bundle.kind, items(bundle, "")) == ("bundle", [(Put.LEAD, "R1.1"), (Put.LEAD, "R2.1")])
     assert items(found["C30"], "A") == []
+
+
+def test_a_lead_that_is_moved_leaves_its_lug_empty() -> None:
+    base = "strip SP1 2 lugs\nresistor R1 1k\nresistor R2 1k\nat SP1.1: R1.1\nat SP1.2: R2.1\nnet b: R1.2, R2.2"
+    found = listed('start from "base.netck"\nmove R1.1 to SP1.2', base=base)
+    assert list(found) == ["SP1"]
+    assert items(found["SP1"], "1") == []
 
 
 def test_what_is_soldered_straight_to_the_chassis_comes_last() -> None:

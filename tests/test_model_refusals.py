@@ -24,6 +24,9 @@ at SP1.1: C30.A
 ON_A_BASE = [
     ("remove >R9<", "nothing to remove: no part `R9` comes from the base"),
     ("change >R9< 1k", "nothing to change: no part `R9` comes from the base"),
+    ("resistor R9 1k\nremove >R9<", "`R9` is declared in this very file"),
+    ("resistor R9 1k\nchange >R9< 2k", "`R9` is declared in this very file"),
+    ('resistor R9 1k >added< "x" inserted "y"', "`R9` is inserted or added, not both"),
     ("remove R1\nremove >R1<", "`R1` is removed already"),
     ("remove R1\nchange >R1< 1k", "`R1` is removed already"),
     ("change R1 1k\nchange >R1< 2k", "`R1` is changed twice"),
@@ -79,12 +82,16 @@ def _marked(text: str) -> list[tuple[int, int, str]]:
 
 
 ALONE = [
-    ("remove >R1<", "nothing to remove: no part `R1` comes from the base"),
+    ("resistor R1 1k\nlift >R1.1<", "`R1.1` is on nothing here, so it can't be lifted"),
+    ("resistor R1 1k\nmove >R1.1< to chassis", "`R1.1` is on nothing here, so it can't be lifted"),
+    ("strip SP1 3 lugs\n>cut SP1.1 to SP1.2<", "no wire from `SP1.1` to `SP1.2` comes from the base"),
+    ("can >C30<\nsection C30A 20 mfd", "a can is `grounded` or `insulated`; neither is said"),
+    ("resistor R2 1k\nremove >R1<", "nothing to remove: no part `R1` comes from the base"),
     ("lug >G1<", "a lug is `grounded` or `insulated`; neither is said"),
     ("can >C30<", "a can is `grounded` or `insulated`; neither is said"),
     ("section >C30A< 20 mfd", "`C30A` would be a section of `C30`, which is no declared can"),
     ("resistor R1 1k\nwinding >R1< primary a b", "`R1` is a resistor, not a transformer"),
-    ("resistor >chassis< 1k", "`chassis` can't be a part's name"),
+    ("resistor R2 1k\nresistor >chassis< 1k", "`chassis` can't be a part's name"),
     ("battery B 22 V\nnet >B-<: B+", "`B-` is a net here and also a terminal of `B`"),
     ("diode D1 1000 V\nat >D1+<: chassis", "`D1+` can be read two ways"),
     ("pot R1 1 meg\nat >R1.left<: chassis", "`R1.left` can be read two ways"),

@@ -18,18 +18,22 @@ from netcheck.compare.surroundings import DEPTH, surroundings
 __all__ = ["Correspondence", "Evidence", "correspondence"]
 
 _PASSES = 3
-_MOST_ENDS = 1_000
+_ANY = 1_000  # more ends than a part has
 
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """A pair of parts and what speaks for it: of ``ends`` so many ``agreed`` in net and role, ``reached`` in net."""
+    """A pair of parts and what speaks for it.
+
+    Of its ``ends`` so many ``agreed`` in net and role; ``shared`` are the old nets that the new part is on too,
+    in whatever role, one for each end.
+    """
 
     old: int
     new: int
     ends: int
     agreed: int
-    reached: int
+    shared: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +52,7 @@ def correspondence(a: Structure, b: Structure, anchors: Anchors | None = None) -
     growth.spread(0)
     growth.pair_twins()
     growth.follow_looks()
-    growth.spread(_MOST_ENDS)
+    growth.spread(_ANY)
     growth.pair_twins()
     growth.improve()
     growth.pair_kin()
@@ -56,7 +60,9 @@ def correspondence(a: Structure, b: Structure, anchors: Anchors | None = None) -
     pairs = sorted(growth.laying.new_of.items())
     return Correspondence(
         tuple(
-            Evidence(old, new, len(a.parts[old].ends), *growth.laying.agreed(old, new))
+            Evidence(
+                old, new, len(a.parts[old].ends), growth.laying.agreed(old, new)[0], growth.laying.shared(old, new)
+            )
             for old, new in pairs
             if old not in fixed
         ),

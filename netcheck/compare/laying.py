@@ -91,9 +91,14 @@ class Laying:
 
     def agreed(self, old: int, new: int) -> tuple[int, int]:
         """How many ends of an old part a new one has on linked nets: in the same role, and in any."""
-        same = sum(self._linked(olds, news) for olds, news in self._roles(old, new))
-        any_role = self._linked([n for _, n in self.a.parts[old].ends], [m for _, m in self.b.parts[new].ends])
-        return same, any_role
+        same = sum(len(olds) - len(self._unlinked(olds, news)[0]) for olds, news in self._roles(old, new))
+        return same, len(self.shared(old, new))
+
+    def shared(self, old: int, new: int) -> tuple[int, ...]:
+        """The nets of an old part's ends that are linked to nets of a new one, whatever the roles."""
+        olds = [net for _, net in self.a.parts[old].ends]
+        left = Counter(self._unlinked(olds, [net for _, net in self.b.parts[new].ends])[0])
+        return tuple((Counter(olds) - left).elements())
 
     def _near(self, net: int) -> Iterator[int]:
         parts = self.on_a[net]
@@ -148,9 +153,6 @@ class Laying:
         for role, nets in mine.items():
             if role in theirs:
                 yield nets, theirs[role]
-
-    def _linked(self, olds: Sequence[int], news: Sequence[int]) -> int:
-        return len(olds) - len(self._unlinked(olds, news)[0])
 
     def _unlinked(self, olds: Sequence[int], news: Sequence[int]) -> tuple[list[int], list[int]]:
         """What is left of both when every old net has taken a linked new one."""

@@ -11,9 +11,7 @@ from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Recognised", "recognised"]
 
-_CROWDED = 8
-"""Of a net with more ends than this, sharing it says little: half the set is on the chassis."""
-_WHOLESALE = 4
+_WHOLESALE = 2
 """So many parts recognised beyond doubt, and most of those without a counterpart, are a file with names of its own."""
 
 Pair = tuple[Part, Part]
@@ -63,7 +61,7 @@ def recognised(
             tuple((olds.parts[o], news.parts[n]) for o, n in enumerate(answer.parts) if o >= len(paired)), same=True
         )
     undecided = answer.old if isinstance(answer, Undecided) else ()
-    found = _supported(correspondence(a, b, anchors).parts, a, len(unpaired_old))
+    found = _supported(correspondence(a, b, anchors).parts, len(unpaired_old))
     return Recognised(
         tuple((olds.parts[e.old], news.parts[e.new]) for e in found), undecided=tuple(olds.parts[o] for o in undecided)
     )
@@ -71,28 +69,23 @@ def recognised(
 
 def _known_nets(old: "_Side", new: "_Side") -> list[tuple[int, int]]:
     """The chassis and, where it is apart from it in both files, the common."""
+    sides = (old, new)
+    commons = [side.graph.circuit.index[side.graph.circuit.common] for side in sides]
+    apart = all(
+        side.graph.circuit.nets[at] != side.graph.circuit.nets[0] for side, at in zip(sides, commons, strict=True)
+    )
     known = [(old.net(0), new.net(0))]
-    commons = [(side, side.graph.circuit.index[side.graph.circuit.common]) for side in (old, new)]
-    common = tuple(side.net(at) for side, at in commons)
-    if common[0] != known[0][0] and common[1] != known[0][1]:
-        known.append((common[0], common[1]))
-    return known
+    return [*known, (old.net(commons[0]), new.net(commons[1]))] if apart else known
 
 
-def _supported(found: Sequence[Evidence], a: Structure, wanted: int) -> list[Evidence]:
-    """The pairs that the wiring speaks for; a crowded net speaks only where the whole file has other names."""
-    crowd = [0] * a.nets
-    for part in a.parts:
-        for _, net in part.ends:
-            crowd[net] += 1
-    whole = [e for e in found if e.agreed == e.ends]
-    wholesale = len(whole) >= max(_WHOLESALE, wanted // 2)
-    return [
-        e
-        for e in found
-        if 2 * e.reached >= e.ends
-        and (wholesale or e.agreed == e.ends or any(crowd[net] <= _CROWDED for _, net in a.parts[e.old].ends))
-    ]
+def _supported(found: Sequence[Evidence], wanted: int) -> list[Evidence]:
+    """The pairs that the wiring speaks for; half of it is enough only where the whole file has names of its own.
+
+    Else a part that was left out would be seen in another one of its value that shares a rail with it.
+    """
+    whole = sum(1 for e in found if e.agreed == e.ends)
+    enough = 0.5 if whole >= max(_WHOLESALE, wanted / 2) else 1.0
+    return [e for e in found if len(e.shared) >= enough * e.ends]
 
 
 class _Side:

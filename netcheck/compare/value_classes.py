@@ -46,7 +46,7 @@ def _values(parts: Sequence[Part]) -> dict[str, dict[Value, Part]]:
 
 def _value(part: Part) -> Value:
     amounts = [(q.dimension.value, q.amounts) for d in compared_dimensions(part, part) for q in part.features.all_of(d)]
-    return kin(part), part.features.type.upper(), tuple(amounts)
+    return kin(part), part.features.type, tuple(amounts)
 
 
 def _class(leader: Mapping[Value, Value], part: Part) -> Hashable:
@@ -61,7 +61,7 @@ def _lead(leader: Mapping[Value, Value], value: Value) -> Value:
 
 def _fitted(old: Part, new: Part) -> bool:
     """Whether every amount of the new part is one that is fitted for the old one's."""
-    if old.features.type.upper() != new.features.type.upper():
+    if old.features.type != new.features.type:
         return False
     dimensions = compared_dimensions(old, new)
     return bool(dimensions) and all(

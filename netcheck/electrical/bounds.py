@@ -12,6 +12,7 @@ import numpy as np
 
 from netcheck.electrical.currents import joined_nodes
 from netcheck.electrical.network import (
+    Capacitor,
     Element,
     Inductor,
     Load,
@@ -166,8 +167,10 @@ class _Writer:
                 self._at_most(self._across(a, b), volts * (1 + REGULATOR_TOLERANCE))
             case Load():
                 self._add_load(element)
-            case Tube(plate=a, cathode=b) if self._sign(a, b) >= 0:
-                self._column(a, b, MILLIAMPERE)
+            case Capacitor(plus=a, minus=b, polarised=True) if self._sign(a, b):
+                self._at_most(_times(self._across(a, b), -self._sign(a, b)), 0.0)
+            case Tube():
+                self._add_tube(element)
             case _:
                 pass
 
@@ -205,6 +208,12 @@ class _Writer:
         for (volts, amperes), (more_volts, more_amperes) in pairwise(rectifier.law.corners):
             ohms = (more_volts - volts) / (more_amperes - amperes)
             self._at_most(across | {current: -worse * ohms * MILLIAMPERE}, worse * (volts - ohms * amperes))
+
+    def _add_tube(self, tube: Tube) -> None:
+        if self._sign(tube.plate, tube.cathode) >= 0:
+            self._column(tube.plate, tube.cathode, MILLIAMPERE)
+        if tube.grid is not None:
+            self._column(tube.grid, tube.cathode, MILLIAMPERE)
 
     def _add_load(self, load: Load) -> None:
         least = load.amperes * (1 - load.tolerance)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from netcheck.electrical.bounds import Contradiction, Interval, Reading, bounds
-from netcheck.electrical.judgement import Grade, Verdict, Way
+from netcheck.electrical.judgement import STATED, Grade, Verdict, Way
 from netcheck.electrical.network import Capacitor, Network
 from netcheck.electrical.order import Proof
 from netcheck.electrical.prover import Prover, Witness
@@ -26,15 +26,15 @@ def judged_by(network: Network, readings: Sequence[Reading], found: Iterable[Ver
     intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], _Signs(network))
     if isinstance(intervals, Contradiction):
         return tuple(_contradicted(network, verdict, intervals) for verdict in proven)
-    state = "this voltage chart" if readings else "running, with the currents stated"
+    state = "this voltage chart" if readings else STATED
     return tuple(_within(verdict, interval, state) for verdict, interval in zip(proven, intervals, strict=True))
 
 
 class _Signs:
-    """The order of two nodes as the prover knows it; grids draw no current in a set that works."""
+    """The order of two nodes as the prover knows it."""
 
     def __init__(self, network: Network) -> None:
-        self._prover = Prover(network, grids=False)
+        self._prover = Prover(network)
 
     def __call__(self, a: int, b: int) -> int:
         if _sure(self._prover.claim(a, b)):
@@ -56,8 +56,7 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
         way, reason = Way.REVERSED, f"between {-interval.high:.1f} and {-interval.low:.1f} V stand across it backwards"
     else:
         return replace(verdict, volts=volts)
-    reason = f"with {state}, {reason}"
-    return Verdict(verdict.capacitor, Grade.COMPUTED, way, reason, state, volts=volts)
+    return Verdict(verdict.capacitor, Grade.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
 
 
 def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:

@@ -1,6 +1,6 @@
 """Which way mean current may run through every element of a network, and which elements can push it uphill."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from netcheck.electrical.network import (
@@ -56,19 +56,22 @@ def joined_nodes(network: Network, *, windings: bool = False) -> tuple[int, ...]
 
     With ``windings``, chokes and alternating sources join their ends whatever their resistance.
     """
-    parent = list(range(network.count))
+    ends = (_without_resistance(element, windings=windings) for element in network.elements)
+    return _merged(network.count, filter(None, ends))
+
+
+def _merged(count: int, pairs: Iterable[tuple[int, int]]) -> tuple[int, ...]:
+    parent = list(range(count))
 
     def root(node: int) -> int:
         while parent[node] != node:
             node = parent[node]
         return node
 
-    for element in network.elements:
-        ends = _without_resistance(element, windings=windings)
-        if ends is not None:
-            low, high = sorted(map(root, ends))
-            parent[high] = low
-    return tuple(root(node) for node in range(network.count))
+    for pair in pairs:
+        low, high = sorted(map(root, pair))
+        parent[high] = low
+    return tuple(root(node) for node in range(count))
 
 
 def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] | None:
@@ -89,7 +92,7 @@ def currents(network: Network, *, grids: bool = True, undriven: bool = True) -> 
     Without ``grids`` no grid draws current; without ``undriven`` rectifiers that the mains does not drive block.
     """
     joined = joined_nodes(network)
-    live = {node for element in network.elements if _alternating(element) for node in _ends(element)}
+    live = _driven_plates(network)
     ways: list[Flow] = []
     pumps: list[Flow] = []
     feeds: list[Feed] = []
@@ -101,7 +104,7 @@ def currents(network: Network, *, grids: bool = True, undriven: bool = True) -> 
         if isinstance(element, Rectifier) and not element.driven and not undriven:
             continue
         ways.extend(_ways(element))
-        pumps.extend(_pumps(element, live))
+        pumps.extend(_pumps(element, rectifies=element.name in live))
         feeds.extend(_feeds(element))
     return _assembled(
         joined,
@@ -145,8 +148,17 @@ def _turned(flow: Flow) -> Flow:
     return Flow(flow.target, flow.source, flow.element)
 
 
-def _alternating(element: Element) -> bool:
-    return isinstance(element, Source) and element.hertz > 0
+def _driven_plates(network: Network) -> frozenset[str]:
+    """The tubes with alternating current on their plate, by name: these rectify.
+
+    Such a plate is an end of a winding, and no capacitor takes the cathode along with it.
+    """
+    live = {node for each in network.elements if isinstance(each, Source) and each.hertz > 0 for node in _ends(each)}
+    coupled = [(each.plus, each.minus) for each in network.elements if isinstance(each, Capacitor)]
+    root = _merged(network.count, coupled)
+    tubes = [each for each in network.elements if isinstance(each, Tube | Load | Regulator)]
+    ends = [(each.name, *_ends(each)) for each in tubes]
+    return frozenset(name for name, plate, cathode in ends if plate in live and root[plate] != root[cathode])
 
 
 def _ends(element: Element) -> tuple[int, int]:
@@ -172,15 +184,14 @@ def _ways(element: Element) -> Iterator[Flow]:
         yield Flow(second, first, element)
 
 
-def _pumps(element: Element, live: set[int]) -> Iterator[Flow]:
+def _pumps(element: Element, *, rectifies: bool) -> Iterator[Flow]:
     first, second = _ends(element)
     match element:
         case Rectifier():
             yield Flow(first, second, element)
         case Source(hertz=0):
             yield Flow(second, first, element)
-        case Tube() | Load() | Regulator() if first in live:
-            # With alternating current on its plate a tube rectifies.
+        case Tube() | Load() | Regulator() if rectifies:
             yield Flow(first, second, element)
         case _:
             pass

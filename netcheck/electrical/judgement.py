@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["Grade", "Verdict", "Way"]
+__all__ = ["STATED", "Grade", "Verdict", "Way"]
+
+STATED = "running with the currents stated"
 
 
 class Grade(Enum):

@@ -34,13 +34,14 @@ class Trust(IntEnum):
 
 
 class Order:
-    """What is known so far. Sets of nodes are integers, a bit a node."""
+    """What is known so far. Sets of nodes are integers, a bit a node; ``version`` counts the exact knowledge."""
 
     def __init__(self, count: int) -> None:
         """Start with nothing but that every node is as high as itself."""
         self._known: dict[tuple[int, int], Proof] = {}
         self._below = [[1 << node for node in range(count)] for _ in Trust]
         self._above = [[1 << node for node in range(count)] for _ in Trust]
+        self.version = 0
 
     def known(self, p: int, q: int) -> Proof | None:
         """The proof that ``p`` is as high as ``q``, if there is one."""
@@ -89,6 +90,7 @@ class Order:
         if known is not None and (known.clamped, known.margin) <= (proof.clamped, proof.margin):
             return
         self._known[p, q] = proof
+        self.version += not (proof.clamped or proof.margin)
         least = Trust.CLAMP if proof.clamped else Trust.THRESHOLD if proof.margin else Trust.EXACT
         for trust in Trust:
             if trust >= least:

@@ -16,6 +16,9 @@ from netcheck.electrical.words import node_name, pump_words, quoted, route_words
 
 __all__ = ["Judge"]
 
+ALWAYS = "hot or cold"
+HARMLESS_VOLTS = 1.5  # what an electrolytic stands the wrong way round: facts 3.5, from memory
+
 
 @dataclass(frozen=True, slots=True)
 class _Claims:
@@ -48,6 +51,10 @@ class Judge:
     def __init__(self, network: Network) -> None:
         """Take a network; the proofs are shared by all its capacitors."""
         self._network = network
+        self._ending: list[list[Element]] = [[] for _ in range(network.count)]
+        for element in network.elements:
+            for node in set(_leads(element)):
+                self._ending[node].append(element)
         self._full = Prover(network)
         restless = any(map(_restless, network.elements))
         self._calm = Prover(network, grids=False, undriven=False) if restless else self._full
@@ -57,24 +64,28 @@ class Judge:
         partner = self._partner(capacitor)
         if partner is not None:
             reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
-            return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, "hot or cold")
+            return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, ALWAYS)
         full, calm = self._claims(self._full, capacitor), self._claims(self._calm, capacitor)
         if full.way() is calm.way() is not Way.UNKNOWN:
-            return self._proven(capacitor, calm)
+            return self._proven(capacitor, calm) or self._unproven(capacitor, full)
         if calm.way() in (Way.RIGHT, Way.REVERSED) and full.way() is Way.UNKNOWN:
-            return self._proven(capacitor, calm, self._assumed(full, calm.way()))
+            assumed = self._assumed(full, calm.way())
+            return self._proven(capacitor, calm, assumed) or self._unproven(capacitor, full)
         return self._unproven(capacitor, full)
 
     def _claims(self, prover: Prover, capacitor: Capacitor) -> _Claims:
         plus, minus = capacitor.plus, capacitor.minus
-        return _Claims(prover.claim(plus, minus), prover.claim(minus, plus))
+        right = prover.claim(plus, minus)
+        # Once one direction is proved, the other is of interest only where it is plain.
+        return _Claims(right, prover.claim(minus, plus, thorough=isinstance(right, Witness)))
 
     def _assumed(self, full: _Claims, way: Way) -> tuple[str, ...]:
         against = full.right if way is Way.RIGHT else full.left
         pump = against.pump if isinstance(against, Witness) else None
         return (pump.name,) if pump is not None else ()
 
-    def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict:
+    def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict | None:
+        """The verdict that a proof bears out, None where it leans on rectifiers that may drop too much."""
         proof = claims.right if claims.way() is Way.RIGHT else claims.left
         if not isinstance(proof, Proof):
             proof = Proof(capacitor.plus, capacitor.minus)
@@ -86,7 +97,12 @@ class Judge:
         if assumes:
             reason += f", as long as {self._assumption(assumes)}"
         path = tuple(element.name for element in proof.route)
-        return Verdict(capacitor.name, Grade.PROVEN, claims.way(), reason, "hot or cold", path=path, assumes=assumes)
+        verdict = Verdict(capacitor.name, Grade.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
+        if not proof.clamped or proof.margin <= HARMLESS_VOLTS:
+            return verdict
+        from netcheck.electrical.held import held
+
+        return held(self._network, proof, verdict)
 
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}
@@ -119,10 +135,9 @@ class Judge:
 
     def _partner(self, capacitor: Capacitor) -> Capacitor | None:
         """The capacitor that meets this one with the same pole at a node where nothing else ends."""
-        for at, plus in ((capacitor.plus, True), (capacitor.minus, False)):
-            others = [e for e in self._network.elements if e is not capacitor and at in _leads(e)]
-            match others:
-                case [Capacitor(polarised=True) as other] if at == (other.plus if plus else other.minus):
+        for at, positive in ((capacitor.plus, True), (capacitor.minus, False)):
+            match [each for each in self._ending[at] if each is not capacitor]:
+                case [Capacitor(polarised=True) as other] if at == (other.plus if positive else other.minus):
                     return other
                 case _:
                     continue

@@ -11,10 +11,11 @@ thresholds of rectifiers.
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from netcheck.electrical.argument import Argument, Stop, Ties
 from netcheck.electrical.blocks import Blocks
-from netcheck.electrical.currents import Currents, Flow, currents, mirrored
+from netcheck.electrical.currents import Flow, currents, mirrored
 from netcheck.electrical.network import Conduction, Element, Load, Network, Rectifier, Source, Tube
-from netcheck.electrical.order import Order, Proof, Trust, bits
+from netcheck.electrical.order import Order, Proof, Trust
 
 USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated
 
@@ -43,149 +44,102 @@ def prove(network: Network, a: int, b: int) -> Proof | Witness:
 class Prover:
     """Proves claims about one network and remembers what it proved, for later claims to stand on."""
 
-    def __init__(self, network: Network, *, grids: bool = True, undriven: bool = True) -> None:
-        """Take a network, with or without currents into grids and through rectifiers off the mains."""
+    def __init__(
+        self, network: Network, *, grids: bool = True, undriven: bool = True, amperes: float | None = None
+    ) -> None:
+        """Take a network, with or without currents into grids and through rectifiers off the mains.
+
+        No rectifier carries more than ``amperes`` on average: by default the sum of the stated loads.
+        """
         low = currents(network, grids=grids, undriven=undriven)
         self._joined = low.joined
-        self._low = low
-        self._high = mirrored(low)
         self._order = Order(network.count)
+        below, above = self._order.exact()
+        self._low = Argument(low, below, above)
+        self._high = Argument(mirrored(low), above, below, mirrored=True)
+        self._stopped: dict[tuple[int, int, int], tuple[int, Stop]] = {}
         self._blocks = Blocks(network.count, [(flow.source, flow.target) for flows in low.ways for flow in flows])
         self._hubs = _hubs(network, low.joined)
-        self._surveyed = False
-        amperes = sum(load.amperes * (1 + load.tolerance) for load in network.elements if isinstance(load, Load))
+        self._surveyed: set[int] = set()
+        stated = sum(load.amperes * (1 + load.tolerance) for load in network.elements if isinstance(load, Load))
+        most = amperes if amperes is not None else stated or USUAL_AMPERES
         for rectifier in network.elements:
             if isinstance(rectifier, Rectifier) and rectifier.driven:
                 ends = low.joined[rectifier.cathode], low.joined[rectifier.anode]
-                self._order.add(
-                    Proof(*ends, _drop(rectifier.law, amperes or USUAL_AMPERES), (rectifier,), clamped=True)
-                )
+                self._order.add(Proof(*ends, _drop(rectifier.law, most), (rectifier,), clamped=True))
 
-    def claim(self, a: int, b: int) -> Proof | Witness:
-        """A proof that the mean potential of ``a`` is at least that of ``b``, or what stands against it."""
+    def claim(self, a: int, b: int, *, thorough: bool = True) -> Proof | Witness:
+        """A proof that the mean potential of ``a`` is at least that of ``b``, or what stands against it.
+
+        A ``thorough`` search first settles how the two nodes lie to the terminals of rectifiers and supplies.
+        """
         here, there = self._joined[a], self._joined[b]
         found = self._tried(here, there)
-        if isinstance(found, Witness) and found.pump is not None:
+        if thorough and (found.clamped if isinstance(found, Proof) else found.pump is not None):
             self._survey(here, there)
             found = self._tried(here, there)
         if isinstance(found, Proof):
             return replace(found, higher=a, lower=b)
-        return replace(found, higher=a, lower=b)
+        grid = found.pump is not None and _by_grid(found.pump)
+        path = (self._high if found.mirrored else self._low).path(found)
+        return Witness(a, b, found.pump.element if found.pump is not None else None, path, grid)
 
-    def _tried(self, a: int, b: int) -> Proof | Witness:
-        found = self._order.known(a, b)
-        if found is not None and not found.clamped:
-            return found
-        witness: Witness | None = None
+    def _tried(self, a: int, b: int) -> Proof | Stop:
+        known = self._order.known(a, b)
+        if known is not None and not known.clamped:
+            return known
         between = self._blocks.between(a, b)
-        below, above = self._order.exact()
+        stop: Stop | None = None
+        last = (0, 0)
         for trust in self._order.trusts():
             low, high, slack = self._order.around(a, b, trust)
-            tried = _Argument(self._low, below, above, between).run(a, low, high)
-            if isinstance(tried, Witness):
-                witness = witness or tried
-                tried = _turned(_Argument(self._high, above, below, between).run(b, high, low))
-            if isinstance(tried, Proof):
-                legs = (self._order.known(a, tried.higher), tried, self._order.known(tried.lower, b))
-                route = tuple(element for leg in legs if leg is not None for element in leg.route)
-                proof = Proof(a, b, tried.margin + slack, route, clamped=trust is Trust.CLAMP)
-                self._order.add(proof)
-                return proof
-            if witness is None or (witness.pump is not None and tried.pump is None):
-                witness = tried
-        return found or witness or Witness(a, b)
+            if (low & between, high & between) == last:
+                continue
+            last = (low & between, high & between)
+            found = self._argued(between, low, high)
+            if isinstance(found, Ties):
+                self._order.add(self._joined_up(Proof(a, b, slack, clamped=trust is Trust.CLAMP), found))
+                return self._order.known(a, b) or Proof(a, b)
+            if stop is None or (stop.pump is not None and found.pump is None):
+                stop = found
+        return known or stop or Stop()
+
+    def _argued(self, between: int, low: int, high: int) -> Ties | Stop:
+        """The argument from the low end, then in the mirrored network from the high end."""
+        key = (between, low & between, high & between)
+        version = self._order.version
+        if self._stopped.get(key, (-1, Stop()))[0] == version:
+            return self._stopped[key][1]
+        first = self._low.run(between, low, high)
+        if isinstance(first, Ties):
+            return first
+        second = self._high.run(between, high, low)
+        if isinstance(second, Ties):
+            return Ties(second.last, second.first, second.margin, second.route[::-1])
+        stop = first if first.pump is None or second.pump is not None else second
+        self._stopped[key] = (version, stop)
+        return stop
+
+    def _joined_up(self, claim: Proof, ties: Ties) -> Proof:
+        legs = (self._order.known(claim.higher, ties.first), ties, self._order.known(ties.last, claim.lower))
+        route = tuple(element for leg in legs if leg is not None for element in leg.route)
+        return replace(claim, margin=claim.margin + ties.margin, route=route)
 
     def _survey(self, a: int, b: int) -> None:
         """Prove what can be proved among the terminals of rectifiers and supplies, then between them and a and b."""
         if not self._surveyed:
-            self._surveyed = True
             self._settled([(p, q) for p in self._hubs for q in self._hubs if p != q])
-        pairs = [pair for hub in self._hubs for node in (a, b) for pair in ((hub, node), (node, hub))]
-        self._settled([pair for pair in pairs if pair[0] != pair[1]])
+            self._surveyed.update(self._hubs)
+        for node in sorted({a, b} - self._surveyed):
+            self._settled([pair for hub in self._hubs for pair in ((hub, node), (node, hub))])
+            self._surveyed.add(node)
 
     def _settled(self, pairs: list[tuple[int, int]]) -> None:
         while True:
-            left = [pair for pair in pairs if isinstance(self._tried(*pair), Witness)]
+            left = [pair for pair in pairs if isinstance(self._tried(*pair), Stop)]
             if len(left) == len(pairs) or not left:
                 return
             pairs = left
-
-
-class _Argument:
-    """The level argument over permitted currents, given what lies below and above every node without any margin."""
-
-    def __init__(self, model: Currents, below: list[int], above: list[int], between: int) -> None:
-        self._model = model
-        self._below = below
-        self._above = above
-        self._between = between
-
-    def run(self, start: int, inside: int, outside: int) -> Proof | Witness:
-        """Argue from ``start``: what is drawn below the cut with it joins ``inside`` until that meets ``outside``.
-
-        The proof tells the node of the first set where the ties begin and the node of the second where they end.
-        """
-        ties: dict[int, Flow] = {}
-        margin = 0.0
-        witness: Witness | None = None
-        while not inside & outside:
-            feeds = []
-            for seed in bits(inside & self._between):
-                exits = self._exit(seed, inside, outside)
-                if exits is None:
-                    fresh = self._between & ~inside
-                    feeds += [feed for feed in self._model.feeds[seed] if fresh >> feed.flow.source & 1]
-                elif witness is None:
-                    witness = Witness(start, start, exits[-1].element, _elements(exits[:-1]), _by_grid(exits[-1]))
-            if not feeds:
-                return witness or Witness(start, start)
-            # Thresholds are crossed one by one, and only when nothing without a threshold is left.
-            least = min(feed.threshold for feed in feeds)
-            margin += least
-            for feed in feeds:
-                if feed.threshold == least:
-                    inside |= self._below[feed.flow.source]
-                    ties.setdefault(feed.flow.source, feed.flow)
-        first, met, route = _route(ties, inside & outside)
-        return Proof(first, met, margin, route)
-
-    def _exit(self, seed: int, inside: int, outside: int) -> list[Flow] | None:
-        """The flows from ``seed`` to a pump, and the pump, that could lift current above the cut."""
-        outside |= ~self._between
-        reached = self._reached(seed, outside)
-        for pump in self._model.pumps:
-            if not reached >> pump.source & 1 or not (self._between & ~inside) >> pump.target & 1:
-                continue
-            # The target lies above the cut, and with it everything known to lie above the target.
-            shut = outside | self._above[pump.target]
-            if self._reached(seed, shut) >> pump.source & 1:
-                return [*self._path(seed, pump.source, shut), pump]
-        return None
-
-    def _reached(self, seed: int, shut: int) -> int:
-        onward = self._model.onward
-        reached = front = 1 << seed & ~shut
-        while front:
-            lowest = front & -front
-            front ^= lowest
-            fresh = onward[lowest.bit_length() - 1] & ~reached & ~shut
-            reached |= fresh
-            front |= fresh
-        return reached
-
-    def _path(self, seed: int, goal: int, shut: int) -> list[Flow]:
-        came: dict[int, Flow] = {}
-        queue = [seed]
-        for node in queue:
-            for flow in self._model.ways[node]:
-                if flow.target != seed and flow.target not in came and not shut >> flow.target & 1:
-                    came[flow.target] = flow
-                    queue.append(flow.target)
-        path: list[Flow] = []
-        while goal != seed:
-            path.append(came[goal])
-            goal = came[goal].source
-        return path[::-1]
 
 
 def _drop(law: Conduction, amperes: float) -> float:
@@ -197,30 +151,9 @@ def _drop(law: Conduction, amperes: float) -> float:
     return corners[0][0]
 
 
-def _elements(flows: list[Flow]) -> tuple[Element, ...]:
-    return tuple(flow.element for flow in flows)
-
-
 def _by_grid(flow: Flow) -> bool:
     # A mirrored flow starts where the current ends, so either end may be the grid.
     return isinstance(flow.element, Tube) and flow.element.grid in (flow.source, flow.target)
-
-
-def _route(ties: dict[int, Flow], met: int) -> tuple[int, int, tuple[Element, ...]]:
-    """Where the chain of ties to a node that was met begins and ends, and its elements in order."""
-    last = node = next(bits(met))
-    route: list[Element] = []
-    while node in ties:
-        route.append(ties[node].element)
-        node = ties[node].target
-    return node, last, tuple(route[::-1])
-
-
-def _turned(found: Proof | Witness) -> Proof | Witness:
-    """A proof from the mirrored network, as one of the network itself."""
-    if isinstance(found, Witness):
-        return found
-    return Proof(found.lower, found.higher, found.margin, found.route[::-1])
 
 
 def _hubs(network: Network, joined: tuple[int, ...]) -> tuple[int, ...]:

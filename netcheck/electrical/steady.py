@@ -14,12 +14,11 @@ from netcheck.electrical.switching import Run, Stretch
 __all__ = ["Steady", "steady", "steady_in"]
 
 STILL_HERTZ = 60.0  # the period looked at where nothing alternates
-CLOSE = 1e-9  # of the sources' volts
+CLOSE = 1e-7  # of the sources' volts
 ROUNDING = 1e-12
 LOOSE = 1e-3  # enough where only leakage holds the volts, and rounding hides the rest
-MANY = 80
-HALVINGS = 6  # of a Newton step that leads astray, before the circuit is left to itself for some periods
-PERIODS = 6
+MANY = 200
+TRIES, LEAST = 24, 0.01  # along one step, and how near to an end of what encloses it a try may be
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +68,11 @@ def steady_in(network: Network, condition: Condition) -> Steady:
 
 @dataclass(frozen=True, slots=True)
 class _Shot:
-    """A period from ``stored``: by how much it misses, and Newton's change; both also as parts of the scale."""
+    """A period from ``stored``: by how much it misses, Newton's step, and both as parts of the sources' volts."""
 
     stored: Matrix
-    change: Matrix
+    miss: Matrix
+    step: Matrix
     missed: float
     far: float
 
@@ -80,47 +80,63 @@ class _Shot:
     def hit(self) -> bool:
         return self.far < CLOSE or (self.missed < ROUNDING and self.far < LOOSE)
 
-    def beats(self, other: "_Shot", part: float) -> bool:
-        return self.hit or self.missed < (1 - part / 4) * other.missed or self.far < other.far / 2
-
 
 def _shoot(run: Run, stored: Matrix) -> tuple[Matrix, int, bool]:
-    """Returns the stored volts and currents that one period leaves as they were."""
+    """Returns the stored volts and currents that one period leaves as they were.
+
+    In a passive circuit no two courses ever move apart, as measured by energy. So what a period still changes, seen
+    along Newton's step, only falls on the way: where it has turned into its opposite, the step went too far.
+    """
     if not len(stored):
         return stored, 0, True
     shot, steps = _shot(run, stored), 1
     while not shot.hit and steps < MANY:
-        part = min(1.0, 1.0 / shot.far)
-        for _ in range(HALVINGS):
-            trial, steps = _shot(run, shot.stored + part * shot.change), steps + 1
-            if trial.beats(shot, part):
-                break
-            part /= 2
+        shot, tried = _ahead(run, shot)
+        steps += tried
+    return shot.stored + shot.step, steps, shot.hit
+
+
+def _ahead(run: Run, shot: _Shot) -> tuple[_Shot, int]:
+    """Returns the next try along Newton's step, and how many it took to find it.
+
+    A step that leads out of where only leakage flows may go a thousand times too far: the place where the pull turns
+    is enclosed and closed in on by the rule of false position, the end that stays being given half its weight.
+    """
+    step = shot.step * min(1.0, max(1.0, float(np.abs(_volts(run) * shot.stored).max())) / shot.far)
+    along = run.weights[: len(step)] ** 2 * step
+    pull = float(along @ shot.miss)
+    trial = _shot(run, shot.stored + step)
+    low, surplus = (0.0, pull), -float(along @ trial.miss)
+    if trial.hit or surplus < pull / 2:
+        return trial, 1
+    high = (1.0, surplus)
+    for tried in range(2, TRIES):
+        part = low[0] + (high[0] - low[0]) * min(max(low[1] / (low[1] + high[1]), LEAST), 1 - LEAST)
+        trial = _shot(run, shot.stored + part * step)
+        surplus = -float(along @ trial.miss)
+        if trial.hit or abs(surplus) < pull / 2:
+            return trial, tried
+        if surplus > 0:
+            low, high = (low[0], low[1] / 2), (part, surplus)
         else:
-            trial, steps = _shot(run, _rest(run, shot.stored)), steps + 1
-        shot = trial
-    return shot.stored + shot.change, steps, shot.hit
+            low, high = (part, -surplus), (high[0], high[1] / 2)
+    return trial, TRIES
 
 
 def _shot(run: Run, stored: Matrix) -> _Shot:
     _, end, growth = _period(run, stored)
-    change: Matrix = np.linalg.solve(np.eye(len(stored)) - growth, end - stored).astype(np.float64)
-    scale = _scale(run)
-    return _Shot(stored, change, float(np.abs(scale * (end - stored)).max()), float(np.abs(scale * change).max()))
+    miss = end - stored
+    step: Matrix = np.linalg.solve(np.eye(len(stored)) - growth, miss).astype(np.float64)
+    volts = _volts(run)
+    return _Shot(stored, miss, step, float(np.abs(volts * miss).max()), float(np.abs(volts * step).max()))
 
 
-def _scale(run: Run) -> Matrix:
+def _volts(run: Run) -> Matrix:
     """Returns weights that make the sources' volts 1, and a current 1 that stores as much energy."""
     circuit = run.circuit
     most = max((capacitor.farads for _, capacitor in circuit.capacitors), default=1e-5)
     currents = [np.sqrt(inductor.henries / most) for _, inductor in circuit.inductors]
     return np.array([1.0] * len(circuit.capacitors) + currents) / circuit.volts
-
-
-def _rest(run: Run, stored: Matrix) -> Matrix:
-    for _ in range(PERIODS):
-        _, stored, _ = _period(run, stored)
-    return stored
 
 
 def _period(run: Run, stored: Matrix) -> tuple[tuple[Stretch, ...], Matrix, Matrix]:

@@ -17,23 +17,34 @@ __all__ = ["Gear", "Run", "Stretch"]
 STEPS = 256  # a period: pulses shorter than a step are found by their turning point
 BLOCK = 5  # 2**5 steps are looked at together
 NEAR = 1e-9  # of the sources' volts: closer to its threshold a switch may be either way
+CIRCUIT_OHMS = 100.0  # the size of what lies in series with a rectifier
+DIGITS = 4e-15  # of the sources' volts: closer than this is rounding
 AHEAD = 1e-9  # of a second in a second: how far to look for what a simultaneous switching leads to
 MANY = 64  # switchings a period and switch: more is chatter
 
 
 @dataclass(frozen=True, slots=True)
 class Gear:
-    """A state of the switches with its clock; ``signs`` are +1 for a switch that is on."""
+    """A state of the switches with its clock.
+
+    ``signs`` are +1 for a switch that is on; ``near`` is how far past its threshold a switch may be seen. The volts
+    over one that is on are a current in disguise, so that they must be seen much closer.
+    """
 
     mode: Mode
     clock: Clock
     signs: Matrix
     slope: Matrix
+    near: Matrix
 
     def margins(self, x: Matrix) -> Matrix:
         """Returns by how many volts each switch is on the side of its threshold where it should be."""
         sides: Matrix = self.signs * (self.mode.watch @ x)
         return sides
+
+    def fits(self, x: Matrix) -> bool:
+        """Says whether every switch is where it should be."""
+        return bool((self.margins(x) >= -self.near).all())
 
     def tendency(self, x: Matrix) -> Matrix:
         """Returns how fast the margins change."""
@@ -66,7 +77,7 @@ class Run:
         self.circuit = circuit
         self.period = period
         self.step = period / STEPS
-        self.near = NEAR * circuit.volts
+        self._on = np.array([circuit.branches[at].on for at in circuit.switches])
         self.chatter = False
         self._gears: dict[State, Gear] = {}
         self.weights = circuit.weights
@@ -76,7 +87,10 @@ class Run:
         if state not in self._gears:
             mode = self.circuit.mode(state)
             signs = np.where(np.array(state, dtype=bool), 1.0, -1.0)
-            self._gears[state] = Gear(mode, Clock(mode.rate, self.step, self.weights), signs, mode.watch @ mode.rate)
+            open_, volts = signs < 0, self.circuit.volts
+            near = np.where(open_, NEAR * volts, np.maximum(NEAR / (1 + CIRCUIT_OHMS * self._on), DIGITS) * volts)
+            clock = Clock(mode.rate, self.step, self.weights)
+            self._gears[state] = Gear(mode, clock, signs, mode.watch @ mode.rate, near)
         return self._gears[state]
 
     def settle(self, state: State, x: Matrix) -> State:
@@ -86,7 +100,8 @@ class Run:
         state that is right.
         """
         for _ in range(MANY * (len(state) + 1)):
-            wrong = np.flatnonzero(self.gear(state).margins(x) < -self.near)
+            gear = self.gear(state)
+            wrong = np.flatnonzero(gear.margins(x) < -gear.near)
             if not len(wrong):
                 break
             state = _turned(state, int(wrong[0]))
@@ -139,9 +154,9 @@ class Run:
         if not len(gear.signs):
             return []
         margins = gear.signs[:, None] * (gear.mode.watch @ columns)
-        passed = margins[:, 1:] < -self.near
+        passed = margins[:, 1:] < -gear.near[:, None]
         tendency = gear.signs[:, None] * (gear.slope @ columns)
-        passed |= _dips(margins, tendency, self.step) < -self.near
+        passed |= _dips(margins, tendency, self.step) < -gear.near[:, None]
         return [int(at) for at in np.flatnonzero(passed.any(axis=0))]
 
     def _within(self, gear: Gear, x: Matrix, limit: float) -> tuple[float, int] | None:
@@ -152,10 +167,10 @@ class Run:
         pair = np.column_stack([x, end])
         margins = gear.signs[:, None] * (gear.mode.watch @ pair)
         dips = _dips(margins, gear.signs[:, None] * (gear.slope @ pair), limit)[:, 0]
-        passes = bool((margins[:, 1] < -self.near).any())
-        for switch in np.flatnonzero(dips < -self.near):
+        passes = bool((margins[:, 1] < -gear.near).any())
+        for switch in np.flatnonzero(dips < -gear.near):
             seconds, lowest = self._bottom(gear, x, limit, int(switch))
-            if gear.margins(lowest)[switch] < -self.near:
+            if gear.margins(lowest)[switch] < -gear.near[switch]:
                 limit, passes = min(limit, seconds), True
         return self._crossing(gear, x, limit) if passes else None
 
@@ -177,10 +192,10 @@ class Run:
             step /= 2
             if time + step <= limit:
                 after = half @ x
-                if gear.margins(after).min() >= -self.near:
+                if gear.fits(after):
                     x, time = after, time + step
         last = gear.clock.rest(x, step)
-        switch = int(gear.margins(last).argmin())
+        switch = int((gear.margins(last) / gear.near).argmin())
         start, end = gear.margins(x)[switch], gear.margins(last)[switch]
         part = step * min(max(start / (start - end), 0.0), 1.0) if start > end else 0.0
         here = gear.clock.rest(x, part)

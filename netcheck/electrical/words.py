@@ -39,6 +39,8 @@ def route_words(proof: Proof) -> str:
     """Why the proof holds."""
     if not proof.route:
         return "nothing can carry current the other way"
+    names = list(dict.fromkeys(element.name for element in proof.route))
+    one = len(names) == 1
     if proof.clamped:
-        return f"{quoted(element.name for element in proof.route)} hold it up, less their forward drop"
-    return f"{quoted(element.name for element in proof.route)} tie the two, and nothing between lifts current back"
+        return f"{quoted(names)} {'holds' if one else 'hold'} it up, less the forward drop"
+    return f"{quoted(names)} {'ties' if one else 'tie'} the two, and nothing between lifts current back"

@@ -111,7 +111,7 @@ class _Lister:
         for part in self._listed:
             yield self._place(part)
         for at, point in enumerate(self._circuit.points):
-            items = tuple(self._items(at)) if at and not point.part and not point.net_name else ()
+            items = tuple(self._items(at)) if self._is_bundle(at) and self._holds(at) else ()
             if any(item.put is not Put.DRAWN for item in items):
                 about = "lifted, and still joined together"
                 yield PlaceListing(point.name, "bundle", about, (Spot(point.name, "", "", self._net(at), items),))
@@ -170,8 +170,18 @@ class _Lister:
                 if join.how is how and join.a != join.b:
                     yield from self._item(at, join)
 
+    def _is_bundle(self, at: int) -> bool:
+        point = self._graph.point(at)
+        return at != 0 and not point.part and not point.net_name
+
+    def _holds(self, at: int) -> bool:
+        """Whether a lifted bundle is more than the empty place of the one lead that was taken off."""
+        return len(self._graph.joins_at.get(at, ())) > 1
+
     def _item(self, at: int, join: Join) -> Iterator[Item]:
         other = join.a if join.b == at else join.b
+        if self._is_bundle(other) and not self._holds(other):
+            return
         name, inherited = self._graph.point(other).name, join.place.source is not self._circuit.source
         if join.how is How.NET:
             yield from self._drawn(at, other, inherited=inherited)
@@ -197,10 +207,11 @@ class _Lister:
                 yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
 
     def _is_told(self, at: int) -> bool:
-        """A place, or a lead that no place has; of a lifted bundle only one that something still hangs on."""
+        """A place, or a lead that no place has; of lifted bundles only one that holds something together."""
+        if self._is_bundle(at):
+            return self._holds(at)
         held = any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
-        point = self._graph.point(at)
-        return point.part in self._names or (held if not point.part and at else not held)
+        return self._graph.point(at).part in self._names or not held
 
 
 _WAY: Mapping[str, str] = {

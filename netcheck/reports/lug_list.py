@@ -56,8 +56,8 @@ def _widest(texts: Iterable[str], style: Style, most: int) -> int:
 
 
 def _head(report: Report, listing: Sequence[PlaceListing], style: Style) -> Iterator[str]:
-    yield from _wrapped(f"Lug list: {report.title}".split(), "", "  ", style)
-    yield from _wrapped(f"from {', '.join(report.files)}".split(), "", "  ", style)
+    yield from _wrapped(f"netcheck lugs: {', '.join(report.files)}".split(), "", "  ", style)
+    yield from _wrapped(report.title.split(), "", "  ", style)
     items = [item for place in listing for spot in place.spots for item in spot.items]
     for sign, needed in zip(
         _LEGEND,

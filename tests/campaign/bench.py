@@ -72,7 +72,7 @@ class Bench:
         part = self.chassis.owner(node)
         if part is None or part.kind == "lug":
             return []
-        row = list(lugs_of(part, self.chassis.parts)) if part.kind in ("strip", "can") else self._pins(part)
+        row = list(lugs_of(part)) if part.kind in ("strip", "can") else self._pins(part)
         row = [n for n in row if not n.endswith(".can")]
         if node not in row:
             return []
@@ -189,11 +189,21 @@ class Bench:
 
     def group_answer(self, leads: Iterable[str], rules: str = "") -> Answer:
         """A group of leads that is told as one: any of them, and none of the others."""
-        group = sorted(set(leads) - {CHASSIS, "common"})
+        group = sorted(self._through(set(leads) - {CHASSIS, "common"}))
         names = {n for lead in group for n in self.names(self.chassis.node(lead))}
         # Ends that may change places bear the other end's name in the other file.
         own = {o for lead in group for o in self.part_of(lead).leads if self.labels[o] == self.labels[lead]}
         return Answer.of(rules or self.rules(group[0]), names, within=names | own)
+
+    def _through(self, leads: set[str]) -> set[str]:
+        """A group with what hangs on it through inserted parts, which the original does not know."""
+        inserted = [p for p in self.chassis.parts.values() if p.claim == "inserted"]
+        found = set(leads)
+        for part in inserted:
+            if not set(part.leads).isdisjoint(found):
+                nets = {self.after[lead] for lead in part.leads} - {self.after[CHASSIS]}
+                found.update(o for o, net in self.after.items() if net in nets)
+        return found - {CHASSIS, "common"}
 
     def pair_answers(self, rules: str, one: str, other: str) -> tuple[Answer, ...]:
         """Two leads that changed places, and any other pair whose exchange would mend the chassis as well."""
@@ -201,16 +211,21 @@ class Bench:
         parts = self.part_of(one), self.part_of(other)
         if parts[0] is not parts[1] and self._whole(*parts):
             found.append(Answer.of("parts-exchanged leads-exchanged", {parts[0].name}, {parts[1].name}))
+        for a, b in self._other_pairs(one, other):
+            if self._mends({a: self.after[b], b: self.after[a]}):
+                names = self.names(self.chassis.node(a)), self.names(self.chassis.node(b))
+                found.append(Answer.of("leads-exchanged", *names))
+        return tuple(found)
+
+    def _other_pairs(self, one: str, other: str) -> list[tuple[str, str]]:
+        """Pairs that may be as good: of two small nets any, else the other ends of parts whose ends are alike."""
         now = members(self.after)
         firsts, seconds = now[self.after[one]], now[self.after[other]]
-        if len(firsts) <= _SMALL and len(seconds) <= _SMALL:
-            for a in firsts:
-                for b in seconds:
-                    if {a, b} == {one, other} or {a, b} & {CHASSIS, "common"}:
-                        continue
-                    if self._mends({a: self.after[b], b: self.after[a]}):
-                        found.append(Answer.of("leads-exchanged", self.names(self.chassis.node(a)), self.names(self.chassis.node(b))))
-        return tuple(found)
+        if len(firsts) > _SMALL or len(seconds) > _SMALL:
+            firsts = [o for o in self.part_of(one).leads if self.labels[o] == self.labels[one]]
+            seconds = [o for o in self.part_of(other).leads if self.labels[o] == self.labels[other]]
+        pairs = [(a, b) for a in firsts for b in seconds if not {a, b} & {CHASSIS, "common"}]
+        return [pair for pair in pairs if set(pair) != {one, other}]
 
     def _whole(self, one: Part, other: Part) -> bool:
         """Whether exchanging two parts as wholes would mend what is wrong: their other leads share their nets."""

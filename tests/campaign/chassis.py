@@ -1,11 +1,12 @@
 """A chassis as the campaign sees it: parts, places, joints; and the nets that follow from them."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from tests.campaign.sockets import SOCKETS
 
-__all__ = ["CHASSIS", "Chassis", "Joint", "Nets", "Part", "grouped", "hub_of"]
+__all__ = ["CHASSIS", "Chassis", "Joint", "Nets", "Part", "grouped", "hub_of", "lugs_of"]
 
 CHASSIS = "chassis"
 PLACES = frozenset({"strip", "lug", "can", "network"})
@@ -65,7 +66,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Joint:
-    """Two nodes made one: ``how`` is ``hub`` (an inherited net), ``solder`` (b at the place a), ``wire`` or ``inside``."""
+    """Two nodes made one: ``how`` is ``hub`` (an inherited net), ``solder`` (b at place a), ``wire`` or ``inside``."""
 
     a: str
     b: str
@@ -87,7 +88,10 @@ class Joint:
 
 @dataclass(slots=True)
 class Chassis:
-    """One state while it is worked on. ``gone`` are removed parts with their reasons, ``lines`` go out as they are."""
+    """One state while it is worked on. ``gone`` are removed parts with their reasons, ``lines`` go out as they are.
+
+    ``named`` are nets that the original speaks of by name; in a trace ``anchors`` are the nodes that belong on them.
+    """
 
     parts: dict[str, Part]
     joints: list[Joint]
@@ -97,6 +101,7 @@ class Chassis:
     allowed: frozenset[str] = frozenset()
     common: str = ""
     named: tuple[str, ...] = ()
+    anchors: dict[str, tuple[str, ...]] = field(default_factory=dict)
     is_trace: bool = False
 
     def copy(self) -> "Chassis":
@@ -129,7 +134,7 @@ class Chassis:
     def lugs(self) -> Iterator[str]:
         """Every lug of every strip, can and single lug."""
         for part in self.parts.values():
-            yield from lugs_of(part, self.parts)
+            yield from lugs_of(part)
 
     def insides(self) -> Iterator[tuple[str, str]]:
         """What is one point without any joint: bonds to the chassis, pins tied inside a tube."""
@@ -164,25 +169,60 @@ class Chassis:
 
     def nets(self) -> Nets:
         """The net of every compared lead and of the chassis and the common."""
+        return self._nets(self.components(), self.compared())
+
+    def fixed(self) -> Nets:
+        """The nets as far as the original fixes them: inserted parts bridged and their leads left out.
+
+        On which side of an inserted part a lead is, the original does not say. A part that is bridged already is not
+        in series with anything: that is told by a lead of its own.
+        """
+        inserted = [p for p in self.parts.values() if p.claim == "inserted" and len(p.leads) == 2]
         number = self.components()
+        bridged = [p for p in inserted if number.get(p.leads[0], -1) == number.get(p.leads[1], -2)]
+        pairs = [(j.a, j.b) for j in self.joints]
+        number = grouped([*pairs, *self.insides(), *(p.leads for p in inserted)])
+        found = self._nets(number, [x for x in self.compared() if self.part_of(x).claim != "inserted"])
+        return {**found, **{f"{p.name}!": -10 - n for n, p in enumerate(bridged)}}
+
+    def part_of(self, lead: str) -> Part:
+        """The part of a lead of this state."""
+        found = self.owner(lead)
+        if found is None:
+            raise KeyError(lead)
+        return found
+
+    def _nets(self, number: Mapping[str, int], leads: Sequence[str]) -> Nets:
         fresh = max(number.values(), default=0)
         found: dict[str, int] = {CHASSIS: number.get(CHASSIS, -1)}
         if self.common:
-            found["common"] = number.get(hub_of(self.common), -2)
-        for lead in self.compared():
+            found["common"] = number.get(self.seat_of(self.common, number), -2)
+        for lead in leads:
             fresh += 1
             found[lead] = number.get(self.node(lead), fresh)
         return found
 
+    def seats_of(self, net: str, number: Mapping[str, int]) -> list[str]:
+        """Where a trace may say the name of a net of the original: where most of its nodes are together."""
+        groups: dict[int, list[str]] = defaultdict(list)
+        for node in self.anchors[net]:
+            if node in number:
+                groups[number[node]].append(node)
+        return max(groups.values(), key=len)
 
-def lugs_of(part: Part, parts: Mapping[str, Part]) -> tuple[str, ...]:
+    def seat_of(self, net: str, number: Mapping[str, int]) -> str:
+        """A node that is on a named net."""
+        return self.seats_of(net, number)[0] if self.is_trace else hub_of(net)
+
+
+def lugs_of(part: Part) -> tuple[str, ...]:
     """The lugs of one strip, can, network or single lug, in order."""
     if part.kind in ("strip", "network"):
         return tuple(f"{part.name}.{n}" for n in range(1, part.count + 1))
     if part.kind == "lug":
         return (part.name,)
     if part.kind == "can":
-        return (*(m for m in part.members), f"{part.name}.can")
+        return (*part.members, f"{part.name}.can")
     return ()
 
 

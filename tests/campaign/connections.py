@@ -28,7 +28,9 @@ def neighbouring_lug(bench: Bench) -> Planted:
     group = _side(bench, joint, far)
     spoilt = Joint(beside, joint.b, joint.how) if joint.how == "solder" else joint.renamed({end: beside})
     bench.chassis.joints[bench.chassis.joints.index(joint)] = spoilt
-    what = f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
+    what = (
+        f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
+    )
     return Planted("neighbouring-lug", what, _moved_group(bench, group, (beside, far), end))
 
 
@@ -37,7 +39,11 @@ def _side(bench: Bench, joint: Joint, end: str) -> list[str]:
     numbers = bench.chassis.components(without=joint)
     mine = numbers.get(end)
     leads = [lead for lead in bench.before if lead not in (CHASSIS, "common")]
-    group = [lead for lead in leads if bench.chassis.node(lead) == end or (mine and numbers.get(bench.chassis.node(lead)) == mine)]
+    group = [
+        lead
+        for lead in leads
+        if bench.chassis.node(lead) == end or (mine and numbers.get(bench.chassis.node(lead)) == mine)
+    ]
     return [*group, *([CHASSIS] if mine and numbers.get(CHASSIS) == mine else [])]
 
 
@@ -119,7 +125,7 @@ def _bridged(bench: Bench, kind: str, one: str, other: str) -> Planted:
         p.name for p in bench.chassis.parts.values()
         if p.claim == "inserted" and {bench.before[x] for x in p.leads} == {bench.net_of(one), bench.net_of(other)}
     ]  # fmt: skip
-    answers += [Answer.of("extra-connection part-across-itself", {name}) for name in across]
+    answers += [Answer.of("extra-connection part-across-itself unused-intent", {name}) for name in across]
     return Planted(kind, f"{one} and {other} joined", tuple(answers))
 
 
@@ -142,7 +148,11 @@ def _as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:
 def unbonded(bench: Bench) -> Planted:
     """A foot, a lug, a can or a frame that the chassis does not reach: insulated where it was bonded."""
     part = bench.pick(
-        [p for p in bench.chassis.parts.values() if p.is_grounded or (p.kind == "strip" and p.foot and "insulated" not in p.words)]
+        [
+            p
+            for p in bench.chassis.parts.values()
+            if p.is_grounded or (p.kind == "strip" and p.foot and "insulated" not in p.words)
+        ]
     )
     words = tuple(w for w in part.words if w != "grounded")
     bench.reword(part, (*words, "insulated"))
@@ -173,5 +183,3 @@ def wrong_common(bench: Bench) -> Planted:
     bench.take_off(lead)
     bench.put(place, lead)
     return Planted("wrong-common", f"{lead} on {place}", bench.lead_answers(lead))
-
-

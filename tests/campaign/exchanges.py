@@ -35,19 +35,25 @@ def _reversed(bench: Bench, kind: str, kinds: tuple[str, ...], rule: str) -> Pla
 
 
 def leads_of_one_part(bench: Bench) -> Planted:
-    """Two leads of one part that is not polarised changed places."""
+    """Two leads of one part that is not polarised changed places; of pins that are one inside, none would do so alone."""
     movable = set(bench.movable())
     one, other = bench.pick(
         [
             pair
             for part in bench.chassis.parts.values()
             if part.kind not in _POLARISED
-            for pair in combinations([lead for lead in part.leads if lead in movable], 2)
+            for pair in combinations([lead for lead in part.leads if lead in movable and _alone(bench, lead)], 2)
             if bench.before[pair[0]] != bench.before[pair[1]]
         ]
     )
     bench.exchange({one: other, other: one})
-    return Planted("leads-of-one-part", f"{one} and {other} exchanged", bench.pair_answers("leads-exchanged", one, other))
+    return Planted(
+        "leads-of-one-part", f"{one} and {other} exchanged", bench.pair_answers("leads-exchanged", one, other)
+    )
+
+
+def _alone(bench: Bench, lead: str) -> bool:
+    return len(bench.chassis.tied(lead)) == 1
 
 
 def leads_of_two_parts(bench: Bench) -> Planted:
@@ -56,7 +62,9 @@ def leads_of_two_parts(bench: Bench) -> Planted:
     one = bench.pick(movable)
     part = bench.part_of(one)
     tail = one[len(part.name) :]
-    alike = [o for o in movable if (p := bench.part_of(o)) is not part and p.kind == part.kind and o[len(p.name) :] == tail]
+    alike = [
+        o for o in movable if (p := bench.part_of(o)) is not part and p.kind == part.kind and o[len(p.name) :] == tail
+    ]
     other = bench.pick([o for o in alike if bench.before[o] != bench.before[one]])
     bench.exchange({one: other, other: one})
     rules = "leads-exchanged"
@@ -81,7 +89,9 @@ def sections_exchanged(bench: Bench) -> Planted:
     pairs = [
         (a, b)
         for a, b in combinations(parts, 2)
-        if a.kind == b.kind and _hosts(bench, a) & _hosts(bench, b) and bench.before[a.leads[0]] != bench.before[b.leads[0]]
+        if a.kind == b.kind
+        and _hosts(bench, a) & _hosts(bench, b)
+        and bench.before[a.leads[0]] != bench.before[b.leads[0]]
     ]
     a, b = bench.pick(pairs)
     one, other = bench.chassis.node(a.leads[0]), bench.chassis.node(b.leads[0])
@@ -101,7 +111,7 @@ def pins_mirrored(bench: Bench) -> Planted:
     parts = [p for p in bench.chassis.parts.values() if p.kind in ("tube", "strip")]
     bench.rng.shuffle(parts)
     for part in parts:
-        table = _mirror(part, bench)
+        table = _mirror(part)
         moved = [lead for lead in bench.before if _would_move(bench, lead, part, table)]
         if len(moved) < 3:
             continue
@@ -114,14 +124,12 @@ def pins_mirrored(bench: Bench) -> Planted:
         names = {n for lead in moved for n in bench.names(bench.chassis.node(lead))}
         pins = set(table)
         answer = Answer.of("pins-mirrored", {part.name})
-        return Planted(
-            "pins-mirrored", f"{part.kind} {part.name} mirrored", (answer, Answer.of("", names | pins))
-        )
+        return Planted("pins-mirrored", f"{part.kind} {part.name} mirrored", (answer, Answer.of("", names | pins)))
     raise Spoilt
 
 
-def _mirror(part: Part, bench: Bench) -> dict[str, str]:
-    row = [f"{part.name}.{pin}" for pin in pins_of(part)] if part.kind == "tube" else list(lugs_of(part, bench.chassis.parts))
+def _mirror(part: Part) -> dict[str, str]:
+    row = [f"{part.name}.{pin}" for pin in pins_of(part)] if part.kind == "tube" else list(lugs_of(part))
     return dict(zip(row, reversed(row), strict=True))
 
 

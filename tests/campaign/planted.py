@@ -33,5 +33,5 @@ class Planted:
     answers: tuple[Answer, ...]
 
 
-class Spoilt(Exception):  # noqa: N818 - no error: the draw can't be made here
+class Spoilt(Exception):
     """A draw that finds nothing to spoil in this state."""

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 from tests.campaign.chassis import CHASSIS, SIGNED, Chassis, Joint, Part, hub_of
@@ -15,12 +16,34 @@ FOLDER = Path(__file__).parents[2] / "samples"
 SAMPLES = ("harrow-point", "skerry", "marram", "sallow-street", "one-can")
 
 _WORD = re.compile(r'"[^"]*"|[^\s,]+|,')
-_UNITS = frozenset("mfd uF mmfd W V A mA Hz H ohm meg lugs pins %".split())
-_CLAUSES = frozenset("from to plus minus anode cathode replaces inserted added".split())
-_MARKS = frozenset("half-moon square triangle plain".split())
+_UNITS = frozenset({"mfd", "uF", "mmfd", "W", "V", "A", "mA", "Hz", "H", "ohm", "meg", "lugs", "pins", "%"})
+_CLAUSES = frozenset({"from", "to", "plus", "minus", "anode", "cathode", "replaces", "inserted", "added"})
+_MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
 _KINDS = frozenset(
-    "resistor capacitor electrolytic can coil choke transformer selenium diode tube pot rheostat switch lamp fuse "
-    "speaker cord strip lug plug network section".split()
+    {
+        "resistor",
+        "capacitor",
+        "electrolytic",
+        "can",
+        "coil",
+        "choke",
+        "transformer",
+        "selenium",
+        "diode",
+        "tube",
+        "pot",
+        "rheostat",
+        "switch",
+        "lamp",
+        "fuse",
+        "speaker",
+        "cord",
+        "strip",
+        "lug",
+        "plug",
+        "network",
+        "section",
+    }
 )
 _KEPT = frozenset({"note", "allow", "covers"})
 
@@ -88,7 +111,9 @@ class _Reader:
         if kind == "section":
             can = self.chassis.parts[name[:-1]]
             self.chassis.parts[can.name] = replace(can, members=(*can.members, f"{can.name}.{name[-1]}"))
-        for role, (place,) in ((r, clauses[r]) for r in ("from", "to", "plus", "minus", "anode", "cathode") if r in clauses):
+        for role, (place,) in (
+            (r, clauses[r]) for r in ("from", "to", "plus", "minus", "anode", "cathode") if r in clauses
+        ):
             lead = _lead_for(self.chassis.parts[name], role)
             at = self._node(place)
             inside = self.chassis.parts.get(at.partition(".")[0])
@@ -125,8 +150,7 @@ class _Reader:
         ends = [self._node(words[0])]
         ends += [self._node(words[n + 1]) for n, w in enumerate(words[:stop]) if w == "to"]
         colour = " ".join(words[2 * len(ends) - 1 : stop])
-        pairs = zip(ends, ends[1:], strict=False)
-        self.chassis.joints.extend(Joint(a, b, "wire", colour) for a, b in pairs)
+        self.chassis.joints.extend(Joint(a, b, "wire", colour) for a, b in pairwise(ends))
 
     def _remove(self, words: list[str]) -> None:
         reason = next((w.strip('"') for w in words if w.startswith('"')), "")
@@ -218,27 +242,25 @@ def _is_number(word: str) -> bool:
     return bool(re.fullmatch(r"[0-9./-]+", word))
 
 
+_TAILS: Mapping[str, tuple[str, ...]] = {
+    **dict.fromkeys(SIGNED, ("+", "-")),
+    **dict.fromkeys(("strip", "lug", "can", "network"), ()),
+    "diode": (".anode", ".cathode"),
+    "pot": (".ccw", ".wiper", ".cw"),
+    "rheostat": (".1", ".wiper"),
+}
+
+
 def _leads(part: Part) -> tuple[str, ...]:
-    kind, name = part.kind, part.name
-    if kind in SIGNED:
-        tails: tuple[str, ...] = ("+", "-")
-    elif kind == "diode":
-        tails = (".anode", ".cathode")
-    elif kind == "tube":
+    if part.kind == "tube":
         tails = tuple(f".{pin}" for pin, electrode in SOCKETS[part.type].items() if electrode != "none")
-    elif kind == "pot":
-        tails = (".ccw", ".wiper", ".cw")
-    elif kind == "rheostat":
-        tails = (".1", ".wiper")
-    elif kind == "plug":
+    elif part.kind == "plug":
         tails = tuple(f".{n}" for n in range(1, part.count + 1))
-    elif kind == "transformer":
+    elif part.kind == "transformer":
         tails = (".frame",) if {"grounded", "insulated"} & set(part.words) else ()
-    elif kind in ("strip", "lug", "can", "network"):
-        tails = ()
     else:
-        tails = (".1", ".2")
-    return tuple(name + tail for tail in tails)
+        tails = _TAILS.get(part.kind, (".1", ".2"))
+    return tuple(part.name + tail for tail in tails)
 
 
 def _lead_for(part: Part, role: str) -> str:

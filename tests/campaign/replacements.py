@@ -5,13 +5,17 @@ from decimal import Decimal
 
 from tests.campaign.bench import Bench
 from tests.campaign.chassis import Joint, Part
-from tests.campaign.planted import Answer, Planted
-from tests.campaign.rewriting import fresh_name
+from tests.campaign.naming import fresh_name
+from tests.campaign.planted import Answer, Planted, Spoilt
 
 __all__ = ["dead_part", "part_added", "part_missing", "too_weak", "wrong_value"]
 
-_SMALL_PARTS = frozenset({"resistor", "capacitor", "electrolytic", "diode", "selenium", "choke", "coil", "lamp", "speaker"})
+_SMALL_PARTS = frozenset(
+    {"resistor", "capacitor", "electrolytic", "diode", "selenium", "choke", "coil", "lamp", "speaker"}
+)
 _VALUED = frozenset({"resistor", "capacitor", "electrolytic", "section", "pot", "choke", "fuse"})
+_VOLTS = tuple(map(Decimal, (16, 25, 50, 63, 100, 160, 200, 250, 350, 400, 450, 630, 1000)))
+_WATTS = tuple(map(Decimal, ("0.125", "0.25", "0.5", "1", "2", "5")))
 _UNITS = {
     "resistor": ("ohm", "k", "meg"), "pot": ("ohm", "k", "meg"), "capacitor": ("mfd", "mmfd"),
     "electrolytic": ("mfd",), "section": ("mfd",), "choke": ("H",), "fuse": ("A",),
@@ -39,7 +43,9 @@ def part_missing(bench: Bench) -> Planted:
 
 
 def part_added(bench: Bench) -> Planted:
-    """A part nobody asked for, across two nets."""
+    """A part nobody asked for, across two nets; where ``covers`` names what is compared, no new part is."""
+    if bench.chassis.covers:
+        raise Spoilt
     one = bench.pick([p for p in bench.places() if bench.net_of(p) in bench.compared_nets()])
     nets = bench.compared_nets() - {bench.net_of(one)}
     other = bench.pick([p for p in bench.places() if bench.net_of(p) in nets])
@@ -53,16 +59,26 @@ def part_added(bench: Bench) -> Planted:
 
 def too_weak(bench: Bench) -> Planted:
     """Fewer volts, or watts, than the part in the original; a part of class X or Y is rated by its class."""
-    parts = [(p, w) for p in bench.chassis.parts.values() if bench.chassis.is_compared(p) for w in p.words if _weaker(bench, p, w)]
+    parts = [
+        (p, w)
+        for p in bench.chassis.parts.values()
+        if bench.chassis.is_compared(p)
+        for w in p.words
+        if _weaker(bench, p, w)
+    ]
     part, word = bench.pick(parts)
     weak = _weaker(bench, part, word)
     bench.reword(part, tuple(weak if w == word else w for w in part.words))
-    return Planted("too-weak", f"{part.name} {weak} instead of {word}", (Answer.of("rating-too-low", {part.name, *part.olds}),))
+    return Planted(
+        "too-weak", f"{part.name} {weak} instead of {word}", (Answer.of("rating-too-low", {part.name, *part.olds}),)
+    )
 
 
 def _weaker(bench: Bench, part: Part, word: str) -> str:
     """The next lower rating below what the original has; empty where it says none."""
-    if part.kind not in ("resistor", "capacitor", "electrolytic", "section") or {"X2", "Y1", "Y2", "X1"} & set(part.words):
+    if part.kind not in ("resistor", "capacitor", "electrolytic", "section") or {"X2", "Y1", "Y2", "X1"} & set(
+        part.words
+    ):
         return ""
     unit = word.rpartition(" ")[2]
     if unit not in ("V", "W"):
@@ -71,8 +87,8 @@ def _weaker(bench: Bench, part: Part, word: str) -> str:
     rated = [_number(w) for old in olds for w in old.words if w.endswith(f" {unit}")]
     if not rated or len(olds) != 1:
         return ""
-    steps = (16, 25, 50, 63, 100, 160, 200, 250, 350, 400, 450, 630, 1000) if unit == "V" else ("0.125", "0.25", "0.5", 1, 2, 5)
-    lower = [step for step in map(Decimal, steps) if step < rated[0]]
+    steps = _VOLTS if unit == "V" else _WATTS
+    lower = [step for step in steps if step < rated[0]]
     return f"{lower[-1].normalize():f} {unit}" if lower else ""
 
 
@@ -84,18 +100,17 @@ def _number(word: str) -> Decimal:
 
 def wrong_value(bench: Bench) -> Planted:
     """A decade too much or too little; a fuse only too much, for a smaller one is on the safe side."""
-    found = [
-        (p, w) for p in bench.chassis.parts.values()
-        if p.kind in _VALUED and bench.chassis.is_compared(p) and p.name not in bench.chassis.allowed and p.claim != "inserted"
-        for w in p.words if _unit(w) in _UNITS[p.kind]
-    ]  # fmt: skip
-    part, word = bench.pick(found)
+    parts = [p for p in bench.chassis.parts.values() if p.kind in _VALUED and bench.chassis.is_compared(p)]
+    parts = [p for p in parts if p.name not in bench.chassis.allowed and p.claim != "inserted"]
+    part, word = bench.pick([(p, w) for p in parts for w in p.words if _unit(w) in _UNITS[p.kind]])
     factor = "10" if part.kind == "fuse" or bench.rng.random() < 0.5 else "0.1"
     unit = _unit(word)
     size = (Decimal(word.removesuffix(unit).strip()) * Decimal(factor)).normalize()
     wrong = f"{size:f}{'' if unit == 'k' else ' '}{unit}"
     bench.reword(part, tuple(wrong if w == word else w for w in part.words))
-    return Planted("wrong-value", f"{part.name} {wrong} instead of {word}", (Answer.of("value-changed", {part.name, *part.olds}),))
+    return Planted(
+        "wrong-value", f"{part.name} {wrong} instead of {word}", (Answer.of("value-changed", {part.name, *part.olds}),)
+    )
 
 
 def _unit(word: str) -> str:
@@ -118,7 +133,9 @@ def dead_part(bench: Bench) -> Planted:
     for mine, its in zip(old.leads, new.leads if new.kind != "diode" else reversed(new.leads), strict=True):
         _wire_in(bench, bench.chassis.node(mine), its)
     names = {old.name, new.name, *old.leads}
-    return Planted("dead-part", f"{old.name} still in, beside {new.name}", (Answer.of("dead-section-in-circuit", names),))
+    return Planted(
+        "dead-part", f"{old.name} still in, beside {new.name}", (Answer.of("dead-section-in-circuit", names),)
+    )
 
 
 def _wire_in(bench: Bench, node: str, lead: str) -> None:
@@ -133,5 +150,7 @@ def _wire_in(bench: Bench, node: str, lead: str) -> None:
         return
     if section:
         bench.take_off(node)
-    at = next(j.a if j.b == lead else j.b for j in bench.chassis.joints if j.has(lead))
+    at = next((j.other(lead) for j in bench.chassis.joints if j.has(lead)), "")
+    if not at:
+        raise Spoilt
     bench.chassis.joints.append(Joint(at, node, "wire" if section else "solder"))

@@ -1,78 +1,25 @@
 """Rewrites a correct rewired state freely: the nets stay, everything that may differ differs."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from random import Random
 
 from tests.campaign.chassis import CHASSIS, Chassis, Joint, Part, hub_of, lugs_of
+from tests.campaign.naming import fresh_name, rename_some, renew_some
+from tests.campaign.noted import worth_a_note
 from tests.campaign.sockets import SOCKETS, free_pins
 
-__all__ = ["as_log", "as_trace", "is_fixed", "renamed"]
+__all__ = ["COLOURS", "as_log", "as_trace", "empty_lugs", "is_fixed"]
 
 COLOURS = ("black", "red", "yellow", "green", "white", "blue", "brown", "orange", "gray", "violet", "")
 _FIXED = frozenset({"tube", "plug", "pot", "switch", "section", "network", "rheostat"})
-_LETTERS = {
-    "resistor": "R", "capacitor": "C", "electrolytic": "C", "diode": "D", "fuse": "F", "strip": "TP", "lug": "GS",
-    "transformer": "T", "coil": "L", "choke": "L", "lamp": "LM", "speaker": "LS",
-}  # fmt: skip
 
 
 def is_fixed(chassis: Chassis, node: str) -> bool:
     """Whether a node is a place by itself: a lug, a pin, the chassis; leads are not."""
     part = chassis.owner(node)
     return part is None or part.kind in _FIXED or not part.leads
-
-
-def fresh_name(kind: str, taken: Iterable[str], rng: Random) -> str:
-    """A name that no part has, with the letter of its kind."""
-    used = {name.upper() for name in taken}
-    while True:
-        name = f"{_LETTERS.get(kind, 'X')}{rng.randint(100, 999)}"
-        if name not in used:
-            return name
-
-
-def renamed(chassis: Chassis, old: str, new: str) -> None:
-    """Gives a part another name, at its leads and joints too."""
-    part = chassis.parts[old]
-    names = {lead: new + lead[len(old) :] for lead in part.leads}
-    names.update({lug: new + lug[len(old) :] for lug in lugs_of(part, chassis.parts)})
-    chassis.parts = {
-        (new if name == old else name): (
-            replace(p, name=new, leads=tuple(names[lead] for lead in p.leads), members=_members(p, old, new))
-            if name == old
-            else p
-        )
-        for name, p in chassis.parts.items()
-    }
-    chassis.joints = [j.renamed(names) for j in chassis.joints]
-
-
-def _members(part: Part, old: str, new: str) -> tuple[str, ...]:
-    return tuple(line.replace(f"winding {old} ", f"winding {new} ") for line in part.members)
-
-
-def rename_some(chassis: Chassis, rng: Random) -> None:
-    """New names for some of the rewired file's own parts; an allowance's subject keeps its own."""
-    for name, part in list(chassis.parts.items()):
-        if part.own and name not in chassis.allowed and rng.random() < 0.5 and part.kind in _LETTERS:
-            renamed(chassis, name, fresh_name(part.kind, [*chassis.parts, *chassis.gone], rng))
-
-
-def renew_some(chassis: Chassis, rng: Random) -> None:
-    """Some small parts of the original are taken out and replaced by an equal one of another name."""
-    for name, part in list(chassis.parts.items()):
-        if part.own or not part.is_free or part.kind not in ("resistor", "capacitor") or rng.random() > 0.08:
-            continue
-        if any(j.how == "inside" for lead in part.leads for j in chassis.joints if j.has(lead)):
-            continue
-        if chassis.covers & {name} or {"trimmer", "variable"} & set(part.words):
-            continue
-        new = fresh_name(part.kind, [*chassis.parts, *chassis.gone], rng)
-        renamed(chassis, name, new)
-        chassis.parts[new] = replace(chassis.parts[new], own=True, changed=False, claim="replaces", olds=(name,))
-        chassis.gone[name] = ""
 
 
 # --- the work log: most joints are taken over from the original
@@ -171,13 +118,19 @@ class _Net:
     lugs: list[str]
 
 
-def as_trace(chassis: Chassis, rng: Random) -> Chassis:
-    """The state as a free-standing trace: no joint is taken over, the lugs, wires and names are others."""
+def as_trace(chassis: Chassis, rng: Random, *, noted: bool = False) -> Chassis:
+    """The state as a free-standing trace: no joint is taken over, the lugs, wires and names are others.
+
+    Where ``noted``, something besides is equal that deserves a note: parts or units exchanged, two for one.
+    """
     trace = chassis.copy()
     renew_some(trace, rng)
     rename_some(trace, rng)
     number = trace.components()
     swaps = _swaps(trace, rng)
+    if noted:
+        stand_ins = worth_a_note(trace, rng)
+        swaps = {**swaps, **{mine: swaps.get(its, its) for mine, its in stand_ins.items()}}
     trace.is_trace = True
     dropped = {name for name, p in trace.parts.items() if p.own and p.kind in ("strip", "lug")}
     trace.parts = {name: p for name, p in trace.parts.items() if name not in dropped}
@@ -190,8 +143,7 @@ def as_trace(chassis: Chassis, rng: Random) -> Chassis:
         _join(trace, net, rng, ground=key == ground)
     for name in trace.named:
         net = nets[number[hub_of(name)]]
-        seats = net.lugs + net.fixed + net.leads
-        trace.joints.append(Joint(hub_of(name), rng.choice(seats), "hub"))
+        trace.anchors[name] = (*net.lugs, *net.fixed, *net.leads)
     return trace
 
 
@@ -208,13 +160,11 @@ def _swaps(chassis: Chassis, rng: Random) -> dict[str, str]:
     return found
 
 
-def _nets(
-    chassis: Chassis, number: dict[str, int], swaps: dict[str, str], moulded: set[str]
-) -> dict[int, _Net]:
+def _nets(chassis: Chassis, number: dict[str, int], swaps: dict[str, str], moulded: set[str]) -> dict[int, _Net]:
     nets: dict[int, _Net] = defaultdict(lambda: _Net([], [], []))
     inside = {node for pair in chassis.insides() for node in pair if not _is_pin(chassis, node)}
     for part in chassis.parts.values():
-        own = lugs_of(part, chassis.parts) if part.kind == "network" else part.leads
+        own = lugs_of(part) if part.kind == "network" else part.leads
         for lead in own:
             node = chassis.node(lead)
             key = number.get(swaps.get(node, node))
@@ -241,12 +191,12 @@ def _give_lugs(trace: Chassis, nets: dict[int, _Net], ground: int, number: dict[
     faithful = rng.choice((0.0, 0.5, 1.0))
     taken: set[str] = set()
     for lug in empty_lugs(trace):
-        key = number.get(lug)
-        if key in nets and key != ground and rng.random() < faithful:
-            nets[key].lugs.append(lug)
+        home = number.get(lug, ground)
+        if home in nets and home != ground and rng.random() < faithful:
+            nets[home].lugs.append(lug)
             taken.add(lug)
-            if key in wanted:
-                wanted.remove(key)
+            if home in wanted:
+                wanted.remove(home)
     grounds = wanted.count(ground)
     others = [key for key in wanted if key != ground]
     while len([lug for lug in empty_lugs(trace) if lug not in taken]) < len(others) * 1.15 + 2:

@@ -20,6 +20,7 @@ def labels_of(chassis: Chassis) -> dict[str, tuple[str, str, str]]:
     for part in chassis.parts.values():
         data = _data(part)
         found.update({lead: (part.name, data, _role(part, lead)) for lead in part.leads})
+        found[f"{part.name}!"] = (f"{part.name}!", data, "bridged")
     return found
 
 
@@ -53,27 +54,36 @@ def same(one: Nets, its: Labels, other: Nets, others: Labels) -> bool:
     """
     if _by_name(one, its) == _by_name(other, others):
         return True
-    if _colours(one, its) != _colours(other, others):
-        return False
-    return bool(nx.vf2pp_is_isomorphic(_graph(one, its), _graph(other, others), node_label="label"))
+    pair = (one, its, other, others)
+    return _agree(*pair, _FEW) and _agree(*pair, _MANY) and _judged(*pair)
+
+
+def _agree(one: Nets, its: Labels, other: Nets, others: Labels, rounds: int) -> bool:
+    colours = _colours(one, its, rounds), _colours(other, others, rounds)
+    return Counter(colours[0].values()) == Counter(colours[1].values())
+
+
+def _judged(one: Nets, its: Labels, other: Nets, others: Labels) -> bool:
+    graphs = _graph(one, its, _colours(one, its, _MANY)), _graph(other, others, _colours(other, others, _MANY))
+    return bool(nx.vf2pp_is_isomorphic(*graphs, node_label="label"))
 
 
 def _by_name(nets: Nets, labels: Labels) -> Counter[tuple[tuple[str, str, str], ...]]:
     return Counter(tuple(sorted(labels[lead] for lead in leads)) for leads in members(nets).values())
 
 
-_ROUNDS = 4
+_FEW, _MANY = 3, 12  # rounds: what a fault changes shows early, what looks the same is looked at long
 
 
-def _colours(nets: Nets, labels: Labels) -> Counter[int]:
-    """The nets' colours after a few rounds, each net coloured by its leads and each part by its nets."""
+def _colours(nets: Nets, labels: Labels, rounds: int) -> dict[tuple[str, object], int]:
+    """A colour for every net and part: in each round a net is coloured by its leads and a part by its nets."""
     by_net = members(nets)
     by_part: dict[str, list[str]] = defaultdict(list)
     for lead in nets:
         by_part[labels[lead][0]].append(lead)
     part = {name: hash(labels[leads[0]][1]) for name, leads in by_part.items()}
     net: dict[int, int] = {}
-    for _ in range(_ROUNDS):
+    for _ in range(rounds):
         net = {
             number: hash(tuple(sorted((labels[lead][2], part[labels[lead][0]]) for lead in leads)))
             for number, leads in by_net.items()
@@ -82,16 +92,16 @@ def _colours(nets: Nets, labels: Labels) -> Counter[int]:
             name: hash((part[name], tuple(sorted((labels[lead][2], net[nets[lead]]) for lead in leads))))
             for name, leads in by_part.items()
         }
-    return Counter([*net.values(), *part.values()])
+    return {**{("net", n): c for n, c in net.items()}, **{("part", n): c for n, c in part.items()}}
 
 
-def _graph(nets: Nets, labels: Labels) -> "nx.Graph[object]":
+def _graph(nets: Nets, labels: Labels, colours: Mapping[tuple[str, object], int]) -> "nx.Graph[object]":
     graph: nx.Graph[object] = nx.Graph()
     for lead, net in nets.items():
-        part, data, role = labels[lead]
-        graph.add_node(("part", part), label=data)
-        graph.add_node(("net", net), label="net")
-        graph.add_node(("lead", lead), label=f"{data} {role}")
-        graph.add_edge(("part", part), ("lead", lead))
-        graph.add_edge(("lead", lead), ("net", net))
+        name, _, role = labels[lead]
+        ends = ("part", name), ("net", net)
+        for end in ends:
+            graph.add_node(end, label=colours[end])
+            graph.add_edge(end, ("lead", lead))
+        graph.nodes["lead", lead]["label"] = (role, *(colours[end] for end in ends))
     return graph

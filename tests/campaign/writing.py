@@ -110,7 +110,12 @@ class _Writer:
         if self.rng.random() < 0.5:
             return word
         number, _, unit = word.partition(" ")
-        if unit in ("mfd", "uF") and number.replace(".", "").isdigit() and Decimal(number) < 1 and self.rng.random() < 0.4:
+        if (
+            unit in ("mfd", "uF")
+            and number.replace(".", "").isdigit()
+            and Decimal(number) < 1
+            and self.rng.random() < 0.4
+        ):
             return f"{(Decimal(number) * 1_000_000).normalize():f} mmfd"
         if unit in _SPELLINGS:
             spelled = self.rng.choice(_SPELLINGS[unit])
@@ -138,7 +143,7 @@ class _Writer:
         """What is lifted and moved, then what is put in."""
         now = {(j.a, j.b) for j in self.joints if j.how == "hub"}
         lines: list[str] = []
-        for hub, node in sorted(self.hubs - now):
+        for _, node in sorted(self.hubs - now):
             part = self.chassis.owner(node)
             if part is None or part.own or self._is_gone(node):
                 continue
@@ -148,7 +153,7 @@ class _Writer:
                 lines.append(f"move {self._spell(node)} to {self._spell(at[0].a)}")
             else:
                 lines.append(f"lift {self._spell(node)}")
-        self.joints = [j for j in self.joints if j.how not in ("inside",) and (j.a, j.b) not in self.hubs]
+        self.joints = [j for j in self.joints if j.how != "inside" and (j.a, j.b) not in self.hubs]
         return lines + self._laid()
 
     def _is_gone(self, node: str) -> bool:
@@ -157,8 +162,10 @@ class _Writer:
 
     def trace(self) -> list[str]:
         """Every joint; the named nets at one point each."""
-        lines = [f"net {j.a.removeprefix('net:')}: {self._spell(j.b)}" for j in self.joints if j.how == "hub"]
-        self.joints = [j for j in self.joints if j.how not in ("hub", "inside")]
+        number = self.chassis.components()
+        seats = {net: self.chassis.seats_of(net, number) for net in self.chassis.anchors}
+        lines = [f"net {net}: {self._spell(self.rng.choice(nodes))}" for net, nodes in seats.items()]
+        self.joints = [j for j in self.joints if j.how != "inside"]
         for part in self.chassis.parts.values():
             found = None if part.own else self._two_places(part)
             if found and self.rng.random() < 0.6:
@@ -187,7 +194,9 @@ class _Writer:
             first = left.pop(0)
             run = [first.a, first.b]
             while self.rng.random() < 0.5:
-                more = next((j for j in left if j.words == first.words and j.has(run[-1]) and j.other(run[-1]) not in run), None)
+                more = next(
+                    (j for j in left if j.words == first.words and j.has(run[-1]) and j.other(run[-1]) not in run), None
+                )
                 if more is None:
                     break
                 left.remove(more)
@@ -204,20 +213,22 @@ class _Writer:
         if node.startswith("net:"):
             return node.removeprefix("net:")
         part = self.chassis.owner(node)
-        tail = node.rpartition(".")[2]
         if part is None or self.rng.random() < 0.7:
             return node
+        tail = node.rpartition(".")[2]
         if part.kind == "tube":
-            pins = SOCKETS[part.type]
-            name = pins.get(tail, "none")
-            first = next((pin for pin, e in pins.items() if e == name), "")
-            return f"{part.name}.{name}" if name not in ("none", "shell") and first == tail else node
-        if part.kind == "strip" and tail == part.foot:
-            return f"{part.name}.foot"
-        if part.kind == "can" and tail == "can":
-            return f"{part.name}-"
-        if part.kind == "diode":
-            return f"{part.name}.{'a' if tail == 'anode' else 'band'}"
-        return node
+            return f"{part.name}.{_electrode(part, tail) or tail}"
+        others = (
+            {"anode": ".a", "cathode": ".band"} if part.kind == "diode" else {"can": "-"} if part.kind == "can" else {}
+        )
+        if part.kind == "strip":
+            others = {part.foot: ".foot"}
+        return part.name + others[tail] if tail in others else node
 
 
+def _electrode(part: Part, pin: str) -> str:
+    """The electrode that a pin may be named by: of several pins with one electrode, the first bears its name."""
+    pins = SOCKETS[part.type]
+    name = pins[pin]
+    first = next(p for p, e in pins.items() if e == name)
+    return name if name not in ("none", "shell") and first == pin else ""

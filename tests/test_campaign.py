@@ -1,0 +1,79 @@
+"""A small run of the fault campaign, and what the campaign stands on: its own reading and rewriting of the samples."""
+
+from random import Random
+
+import pytest
+
+from netcheck.core.diagnostic import Severity
+from tests.campaign.kinds import KINDS
+from tests.campaign.planted import Answer, Planted
+from tests.campaign.reading import SAMPLES, original_of, rewired_of
+from tests.campaign.rewriting import as_log, as_trace
+from tests.campaign.running import campaign
+from tests.campaign.sameness import labels_of, same
+from tests.campaign.trials import fitting_samples, reported, trial
+from tests.campaign.verdict import judged
+
+TRIALS, SEED = 60, 7
+
+
+def test_small_campaign_finds_what_was_planted() -> None:
+    summary = campaign(TRIALS, SEED, tuple(KINDS)).summary()
+    single, multiple, equivalent = (summary[key] for key in ("single", "multiple", "equivalent"))
+    assert summary["trials"] == TRIALS * 12 // 5
+    assert set(summary["kinds"]) == set(KINDS)
+    assert min(summary["kinds"].values()) >= 0.04 * sum(summary["kinds"].values())
+    assert single["detected"] == multiple["detected"] == 1.0
+    assert single["right_first"] >= 0.95
+    assert single["exactly_one"] >= 0.95
+    assert multiple["exactly_one_each"] >= 0.9
+    assert equivalent["false_alarms"] == 0
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_rewriting_keeps_the_circuit(sample: str) -> None:
+    """The generator's own nets, before and after: a rewriting that changed them would plant faults unknown to it."""
+    rewired = rewired_of(sample)
+    for seed in range(4):
+        for rewrite in (as_log, as_trace):
+            again = rewrite(rewired, Random(seed))  # noqa: S311 - repeated from a seed
+            assert same(rewired.nets(), labels_of(rewired), again.nets(), labels_of(again)), (seed, rewrite)
+
+
+@pytest.mark.parametrize("sample", SAMPLES)
+def test_reading_finds_every_part_wired(sample: str) -> None:
+    original = original_of(sample)
+    number = original.components()
+    bare = {
+        part.name
+        for part in original.parts.values()
+        if part.leads and not any(original.node(x) in number for x in part.leads)
+    }
+    assert not bare
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_every_kind_has_a_sample(kind: str) -> None:
+    assert fitting_samples(kind)
+
+
+def test_a_report_that_misses_the_fault_is_counted_so() -> None:
+    """The judge must be able to fail: the right report of one trial, held against another lead."""
+    drawn = trial(("part-missing",), Random(3))  # noqa: S311 - repeated from a seed
+    assert drawn is not None
+    report = reported(drawn)
+    assert judged(report, drawn.faults, drawn.leads).detected
+    other = Planted("part-missing", "another part", (Answer.of("part-missing", {"R999"}),))
+    verdict = judged(report, (other,), drawn.leads)
+    assert not verdict.detected
+    assert not verdict.right_first
+    assert not verdict.exact
+    two = judged(report, (*drawn.faults, other), drawn.leads)
+    assert not two.exact
+    assert any(d.severity is Severity.ERROR for d in report.diagnostics)
+
+
+def test_a_seed_gives_the_same_trial() -> None:
+    draws = [trial(("wrong-net", "bridge"), Random(11)) for _ in range(2)]  # noqa: S311 - repeated from a seed
+    assert draws[0] is not None
+    assert draws[0] == draws[1]

@@ -1,0 +1,150 @@
+"""What a restorer declares on purpose: replaced, inserted, added, removed, intended, covered."""
+
+import pytest
+
+from netcheck.core.report import Report
+from tests.paper import compared
+
+ORIGINAL = """
+state drawn
+resistor R1 10k 1 W
+resistor R2 22k 1 W
+resistor R3 47k
+resistor R4 100k
+capacitor C1 .02 mfd 400 V
+net a: R1.1, R3.1, C1.1
+net m: R1.2, R2.1
+net b: R2.2, R4.1
+net ground: chassis, R3.2, R4.2, C1.2
+"""
+
+
+def rewired(*lines: str, take: str = "start from") -> Report:
+    report = compared(ORIGINAL, "\n".join(("state rewired", f'{take} "original.netck"', *lines, "")))
+    assert report.built, [d.headline for d in report.diagnostics]
+    return report
+
+
+def told(report: Report) -> list[str]:
+    return [f"{d.labels[0].place.line}: {d.headline}" for d in report.diagnostics]
+
+
+SILENT = {
+    "one for two in series": ("remove R1, R2", "resistor R12 33k 2 W from R3.1 to R4.1 replaces R1, R2"),
+    "one for one under a new name": ("remove C1", "capacitor C9 .022 mfd 630 V from R3.1 to chassis replaces C1"),
+    "the old part bare in place": ("lift R3.1, R3.2", "resistor R9 47k from R1.1 to chassis replaces R3"),
+    "one end of the old part lifted": ("lift C1.1", "capacitor C9 .02 mfd 400 V from R1.1 to chassis replaces C1"),
+    "in series": ("lift C1.1", 'resistor R9 47 ohm from C1.1 to R3.1 inserted "stopper"'),
+    "in series, at a lug": (
+        "strip SP1 3 lugs",
+        "move C1.1 to SP1.1",
+        'resistor R9 47 ohm from SP1.1 to R3.1 inserted "stopper"',
+    ),
+    "two in series": (
+        "strip SP1 3 lugs",
+        "lift C1.1",
+        'resistor R8 47 ohm from C1.1 to SP1.1 inserted "stopper"',
+        'resistor R9 47 ohm from SP1.1 to R3.1 inserted "stopper"',
+    ),
+    "across two nets": ('resistor R9 220k from C1.1 to chassis added "bleeder"',),
+    "a lead moved on purpose": ('move C1.1 to R4.1 intended "less treble"',),
+    "two nets joined on purpose": ('wire R3.1 to R4.1 red intended "one supply for both"',),
+    "left out": ('remove C1 "no tone control any more"',),
+}
+
+
+@pytest.mark.parametrize("lines", SILENT.values(), ids=SILENT)
+def test_what_is_declared_and_done_is_silent(lines: tuple[str, ...]) -> None:
+    assert told(rewired(*lines)) == []
+
+
+UNDONE = {
+    "replaced at the wrong place": (
+        ("remove R1, R2", "resistor R12 33k 2 W from R3.1 to C1.1 replaces R1, R2"),
+        ["4: R12.2 is on a; it belongs on b"],
+    ),
+    "replaced by another value": (
+        ("remove R1, R2", "resistor R12 3.3k 2 W from R3.1 to R4.1 replaces R1, R2"),
+        ["4: R12 (for R1 and R2) is 3.3k; the original has 32k (a decade slip?)"],
+    ),
+    "one for two, of the watts of one": (
+        ("remove R1, R2", "resistor R12 33k 1 W from R3.1 to R4.1 replaces R1, R2"),
+        ["4: R12 (for R1 and R2) stands 1 W; the original has 2 W"],
+    ),
+    "still in place": (
+        ("resistor R9 47k from R1.1 to chassis replaces R3",),
+        ["3: R3 is still wired in across chassis and a, although R9 replaces it"],
+    ),
+    "inserted and bridged": (
+        ('resistor R9 47 ohm from C1.1 to R3.1 inserted "stopper"',),
+        ["3: R9 is inserted but bridged: both its ends are on a"],
+    ),
+    "inserted across two nets": (
+        ('resistor R9 220k from R1.1 to R4.1 inserted "stopper"',),
+        ["3: R9 is across a and b, which stay apart; it is not in series"],
+    ),
+    "added and bridged": (
+        ('resistor R9 220k from C1.1 to R3.1 added "bleeder"',),
+        ["3: both leads of `R9` are on a"],
+    ),
+}
+
+
+@pytest.mark.parametrize(("lines", "expected"), UNDONE.values(), ids=UNDONE)
+def test_what_is_declared_and_not_done_is_told(lines: tuple[str, ...], expected: list[str]) -> None:
+    assert told(rewired(*lines)) == expected
+
+
+COVERED = "1 part is outside `covers` and not compared"
+
+
+def test_only_what_is_covered_is_compared_and_the_rest_is_counted() -> None:
+    report = rewired("covers R1, R2, R3, R4", "lift C1.1", "at R4.1: C1.1", "change R3 4.7k")
+    assert [d.split(": ", 1)[1] for d in told(report)] == [
+        "R3 is 4.7k; the original has 47k (a decade slip?)",
+        COVERED,
+    ]
+    assert "not compared: 1 parts outside `covers`" in report.closing
+
+
+def test_a_covered_point_is_compared_without_its_part() -> None:
+    report = rewired("covers R1, R2, R3.1, R4.1, C1, chassis", "move R3.2 to R4.1")
+    assert [d.rule for d in report.diagnostics] == []
+
+
+def test_a_replacement_is_covered_with_the_part_it_replaces() -> None:
+    lines = ("remove C1", "capacitor C9 .1 mfd 630 V from R3.1 to chassis replaces C1", "covers C9, R3")
+    assert [d.rule for d in rewired(*lines).diagnostics] == ["value-changed", "not-compared"]
+
+
+def test_the_last_lines_say_what_was_compared_and_what_was_taken_over() -> None:
+    report = rewired("remove C1", "capacitor C9 .022 mfd 630 V from R3.1 to chassis replaces C1")
+    assert report.closing[0] == "compared: 10 leads of 5 parts on 4 nets"
+    assert "taken over from original.netck and not traced on the chassis: 9 of 11 joins" in report.closing
+    assert report.closing[-1].startswith("This is a check of paper, not of the chassis.")
+
+
+def test_a_trace_has_nothing_that_was_taken_over() -> None:
+    report = rewired(
+        "at R1.1: R3.1, C1.1",
+        "wire R1.2 to R2.1 red",
+        "at R2.2: R4.1",
+        "at chassis: R3.2, R4.2, C1.2",
+        take="parts from",
+    )
+    assert report.diagnostics == ()
+    assert not [line for line in report.closing if "taken over" in line]
+
+
+def test_what_the_file_allows_is_listed_with_its_reason() -> None:
+    report = rewired("change R3 56k", 'allow value-changed R3, R4 "what the drawer had"')
+    assert report.diagnostics == ()
+    assert [(a.diagnostic.headline, a.reason) for a in report.allowed] == [
+        ("R3 is 56k; the original has 47k", "what the drawer had")
+    ]
+
+
+def test_a_trace_may_say_that_a_lead_is_off_on_purpose() -> None:
+    joints = ("at R1.1: R3.1", "wire R1.2 to R2.1 red", "at R2.2: R4.1", "at chassis: R3.2, R4.2, C1.2")
+    report = rewired('lift C1.1 intended "no tone control any more"', "spare C1.1", *joints, take="parts from")
+    assert report.diagnostics == ()

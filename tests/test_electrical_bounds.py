@@ -1,0 +1,59 @@
+"""The linear programmes against an independent solver, and the bounds that they give."""
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from netcheck.electrical.bounds import Contradiction, Reading, bounds
+from netcheck.electrical.simplex import Programme
+from tests.circuits import circuit
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_least_values_are_those_of_an_independent_solver(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    rows, columns = int(rng.integers(2, 9)), int(rng.integers(3, 15))
+    matrix = rng.normal(size=(rows, columns)) * (rng.random((rows, columns)) < 0.6)
+    # A feasible right side two times in three; one row in some is a copy of another.
+    right = matrix @ np.maximum(rng.normal(size=columns), 0) if seed % 3 else rng.normal(size=rows)
+    if seed % 4 == 0:
+        matrix, right = np.vstack([matrix, matrix[0]]), np.append(right, right[0])
+    programme = Programme(matrix, right)
+    for costs in (rng.normal(size=columns), np.abs(rng.normal(size=columns))):
+        other = linprog(costs, A_eq=matrix, b_eq=right, bounds=(0, None))
+        assert programme.feasible == (other.status != 2)
+        if other.status == 0:
+            assert programme.least(costs) == pytest.approx(other.fun, abs=1e-6)
+        elif other.status == 3:
+            assert programme.least(costs) == -np.inf
+
+
+def unknown(_a: int, _b: int) -> int:
+    return 0
+
+
+def k_above_b(a: int, b: int) -> int:
+    return int((a, b) == (2, 3)) - int((a, b) == (3, 2))
+
+
+def test_a_divider_is_bounded_by_its_tolerances() -> None:
+    network = circuit("B B1 p 0 100\nR R1 p m 1e6 0.1\nR R2 m 0 1e6 0.1")
+    found = bounds(network, [Reading(1, 0, 100.0, 0.01)], [(2, 0)], lambda a, b: 1 if (a, b) != (0, 1) else -1)
+    assert isinstance(found, tuple)
+    assert (found[0].low, found[0].high) == pytest.approx((99 * 0.9 / 2, 101 * 1.1 / 2), rel=1e-6)
+
+
+def test_an_unknown_sign_only_widens_the_bounds() -> None:
+    network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
+    wide, known = (bounds(network, [Reading(2, 0, 300.0, 0.01)], [(3, 0)], sign) for sign in (unknown, k_above_b))
+    assert isinstance(wide, tuple)
+    assert isinstance(known, tuple)
+    assert wide[0].low <= known[0].low <= known[0].high <= wide[0].high
+    assert (known[0].low, known[0].high) == pytest.approx((297 - 11 * 1.2, 303 - 9 * 0.8))
+
+
+def test_readings_that_cannot_all_be_true_are_named() -> None:
+    network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
+    low, high = Reading(2, 0, 200.0, 0.1), Reading(3, 0, 300.0, 0.1)
+    found = bounds(network, [low, high, Reading(1, 0, 0.0)], [], k_above_b)
+    assert found == Contradiction((low, high))

@@ -1,0 +1,110 @@
+"""What the static engine says of the electrolytics in stages of real sets."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from netcheck.electrical.network import Network
+from netcheck.electrical.verdict import Grade, Verdict, Way, verdicts
+from tests.circuits import circuit, node
+
+STAGES = (Path(__file__).parent / "electrical" / "stages.md").read_text(encoding="utf-8")
+CASES = re.findall(r"^## (.*?)\n.*?```\n(.*?)```", STAGES, re.DOTALL | re.MULTILINE)
+
+TWO_DROPPERS = """
+S LINE line 0 165
+X CR1 line K
+E C1 K 0
+R R1 K A 1000
+R R2 K B 10000
+E C2 A B
+"""
+
+
+def stage(name: str) -> Network:
+    return circuit(re.sub(r"^=.*", "", dict(CASES)[name], flags=re.MULTILINE))
+
+
+def of(network: Network, name: str, *readings: tuple[int, int, float, float]) -> Verdict:
+    return next(verdict for verdict in verdicts(network, readings) if verdict.capacitor == name)
+
+
+def described(verdict: Verdict) -> str:
+    if verdict.grade is Grade.UNPROVEN:
+        return f"unproven {verdict.witness}" if verdict.witness else "loose"
+    word = {Way.RIGHT: verdict.grade.value, Way.REVERSED: "reversed", Way.EITHER: "pair"}[verdict.way]
+    return " ".join([word, *(f"if {name}" for name in verdict.assumes)])
+
+
+@pytest.mark.parametrize(("name", "block"), CASES, ids=[name for name, _ in CASES])
+def test_every_electrolytic_gets_the_verdict_that_its_stage_expects(name: str, block: str) -> None:
+    expected = dict(line[2:].split(" ", 1) for line in block.splitlines() if line.startswith("="))
+    assert {verdict.capacitor: described(verdict) for verdict in verdicts(stage(name))} == expected
+
+
+@pytest.mark.parametrize("name", [name for name, _ in CASES])
+def test_an_open_question_comes_with_a_reading_that_settles_it(name: str) -> None:
+    network = stage(name)
+    for verdict in verdicts(network):
+        if verdict.grade is Grade.UNPROVEN:
+            (plus, minus), *others = verdict.settles
+            assert len(others) <= 1
+            found = {volts: of(network, verdict.capacitor, (plus, minus, volts, 0.2)) for volts in (30.0, -30.0)}
+            # A reading that no tube or rectifier could cause is told to be wrong; at least one of the two is possible.
+            possible = {volts: each.way for volts, each in found.items() if each.grade is not Grade.CONTRADICTED}
+            assert possible
+            assert possible.items() <= {30.0: Way.RIGHT, -30.0: Way.REVERSED}.items()
+            assert all(found[volts].grade is Grade.COMPUTED for volts in possible)
+
+
+def test_the_reason_says_what_ties_the_capacitor() -> None:
+    reason = of(stage("tube supply with choke and cathode bypasses"), "C2").reason
+    assert reason == (
+        "`B1` is never below `0` on average: `L1`, `V1a`, `T1a` tie the two, and nothing between lifts current back"
+    )
+
+
+def test_the_reason_of_an_open_question_says_what_could_reverse_it_and_how() -> None:
+    reason = of(stage("capacitor between two branches from different droppers"), "C2").reason
+    assert reason == "rectifier `CR1` could reverse it through `V1`, `LINE`"
+
+
+def test_stated_currents_settle_a_capacitor_between_two_droppers() -> None:
+    network = circuit(TWO_DROPPERS + "J V1 A 0 0.005\nJ V2 B 0 0.005")
+    verdict = of(network, "C2")
+    assert (verdict.grade, verdict.way) == (Grade.COMPUTED, Way.RIGHT)
+    # 5 mA +-30 % through 10 kilohm and 1 kilohm, each +-20 % (1/1.2 to 1/0.8 of the conductance).
+    assert verdict.volts == pytest.approx((3.5e-3 * 8000 - 6.5e-3 * 1200, 6.5e-3 * 12000 - 3.5e-3 * 800))
+
+
+@pytest.mark.parametrize(("volts", "way"), [((150, 100), Way.RIGHT), ((100, 150), Way.REVERSED), ((150, 140), None)])
+def test_two_readings_settle_it_only_when_they_are_far_apart(volts: tuple[float, float], way: Way | None) -> None:
+    network = circuit(TWO_DROPPERS + "T V1 A 0\nT V2 B 0")
+    chart = [(node(network, name), 0, each, 0.1) for name, each in zip("AB", volts, strict=True)]
+    verdict = of(network, "C2", *chart)
+    assert (verdict.grade is Grade.COMPUTED) == (way is not None)
+    assert verdict.way is (way or Way.UNKNOWN)
+
+
+def test_a_chart_can_contradict_the_netlist() -> None:
+    network = circuit(TWO_DROPPERS + "T V1 A 0\nT V2 B 0")
+    chart = [(node(network, name), 0, volts, 0.1) for name, volts in (("K", 100.0), ("A", 140.0))]
+    verdict = of(network, "C2", *chart)
+    assert verdict.grade is Grade.CONTRADICTED
+    assert verdict.reason == (
+        "the chart contradicts the netlist; in doubt: 100 V from `0` to `K` or 140 V from `0` to `A`"
+    )
+    assert of(network, "C1", *chart).grade is Grade.PROVEN
+
+
+def test_an_overloaded_multiplier_is_not_called_right() -> None:
+    ladder = "S T1 line 0 75 2\nE C1 A line 4\nX CR1 0 A\nX CR2 A B\nE C2 B 0 4\nE C3 K A 4\nX CR3 B K\n"
+    assert of(circuit(ladder + "J V1 K 0 0.002"), "C3").grade is Grade.COMPUTED
+    assert of(circuit(ladder + "J V1 K 0 0.2"), "C3").grade is Grade.UNPROVEN
+
+
+def test_a_capacitor_without_any_dc_voltage_stands_either_way() -> None:
+    network = circuit("S LINE line 0 165\nR R1 a 0 100\nE C1 a 0")
+    verdict = of(network, "C1")
+    assert (verdict.grade, verdict.way) == (Grade.PROVEN, Way.EITHER)
