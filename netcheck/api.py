@@ -1,6 +1,5 @@
 """The pipelines, spelled once: check, compare, explain, draw. No disk, no environment: files come from a reader."""
 
-from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -21,7 +20,7 @@ from netcheck.rules import RULES
 if TYPE_CHECKING:
     from netcheck.model.places import PlaceListing
 
-__all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "sheet"]
+__all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -89,22 +88,20 @@ def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report
 def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
     # What compares two circuits is not needed where a file can't be built.
     from netcheck.compare.closing import closing_lines
+    from netcheck.compare.echoes import not_told_yet
     from netcheck.compare.history import still_to_do
     from netcheck.compare.pair import compared
     from netcheck.compare.rules import RULES as PAIR_RULES
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
-    told = (*problems, *found, *_own_findings(old, new, found))
+    own = not_told_yet(pair, found, run(RULES, CircuitGraph(old)), run(RULES, CircuitGraph(new)))
+    told = (*problems, *found, *own)
     standing, allowed = apply_allowances(told, _allowances(old, new))
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
     return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), CAUTION))
-
-
-_ECHOES = frozenset({"spare-in-use", "two-names", "lonely-net", "part-across-itself", "not-apart"})
-"""What one state says of a net when a joint on it is missing or one too many, which the comparison told."""
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
@@ -124,25 +121,6 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
         closing.append(f"about the file there is something to say: netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
-
-
-def _own_findings(old: Circuit, new: Circuit, found: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
-    """What is wrong in the rewired state by itself, is not so in the original, and is not told already."""
-    before = {_about(d) for d in run(RULES, CircuitGraph(old))}
-    told = {name for d in found for name in (*d.touched.leads, *d.touched.parts)}
-    nets = {net for d in found for net in d.touched.nets}
-    return tuple(
-        d
-        for d in run(RULES, CircuitGraph(new))
-        if _about(d) not in before
-        and told.isdisjoint((*d.touched.leads, *d.touched.parts))
-        and (d.rule not in _ECHOES or nets.isdisjoint(d.touched.nets))
-    )
-
-
-def _about(diagnostic: Diagnostic) -> tuple[str, ...]:
-    """The rule and what it is said of, whatever the net is called and whichever free end it is."""
-    return (diagnostic.rule, *(diagnostic.touched.parts or (diagnostic.headline,)))
 
 
 def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:
@@ -181,10 +159,3 @@ def _manual() -> dict[str, str]:
     pages.update((rule.name, rule.manual) for rule in PAIR_RULES)
     pages.update(PAGES)
     return pages
-
-
-def sheet(report: Report, lay_out: Callable[[str], str]) -> str:
-    """The sheet of findings as DOT text; ``lay_out`` runs the drawing engine on one panel."""
-    from netcheck.reports.drawing import sheet as drawn
-
-    return drawn(report, lay_out)

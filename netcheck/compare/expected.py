@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
-from netcheck.core.diagnostic import Label
+from netcheck.core.diagnostic import Label, Severity
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
@@ -34,7 +34,7 @@ def expected(original: Circuit, rewired: Circuit) -> Expected:
             continue
         changed = _with(circuit, rewired, intent)
         if changed is None:
-            idle.append(_idle(intent, "speaks of no point of the original"))
+            idle.append(replace(_idle(intent, "speaks of no point of the original"), severity=Severity.ERROR))
             continue
         if changed.nets[: len(circuit.nets)] == circuit.nets:
             idle.append(_idle(intent, "changes nothing in the original"))

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import assert_never
 
 from netcheck.compare.expected import expected, shorted
 from netcheck.compare.faults import Homes, faults, hints
@@ -10,7 +11,7 @@ from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing, pair_parts
 from netcheck.compare.rearranged import arrangement
 from netcheck.core.circuit import Circuit
-from netcheck.core.difference import Fault, Lead
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
@@ -49,14 +50,18 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         if not lead.part:
             votes[old_graph.circuit.nets[lead.old], new_graph.circuit.nets[lead.new]] += _ANCHOR
     leads = _turned(pairing, old_graph, new_graph, votes)
-    settled = arrangement(leads, old_graph, new_graph, shared)
+    settled = arrangement(leads, pairing.free, old_graph, new_graph, shared)
     return Pair(
         old_graph,
         new_graph,
         CircuitGraph(rewired),
         pairing,
         settled.home,
-        (*settled.exchanges, *faults(settled.strands, settled.home, new_graph)),
+        tuple(
+            fault
+            for fault in (*settled.exchanges, *faults(settled.strands, settled.home, new_graph))
+            if pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, pairing, new_graph)
+        ),
         should.idle,
     )
 
@@ -75,3 +80,25 @@ def _turned(
         leads[i] = replace(one, name=other.name, new=other.new)
         leads[j] = replace(other, name=one.name, new=one.new)
     return tuple(leads)
+
+
+def _concerned(fault: Fault) -> tuple[Lead, ...]:
+    """The leads that a fault is about, those on the other side of a missing or extra joint among them."""
+    match fault:
+        case Move():
+            return fault.leads
+        case Split():
+            return fault.leads
+        case Merge():
+            return (*fault.leads, *fault.others)
+        case Rearranged():
+            return tuple(lead for swap in fault.swaps for lead in swap.leads)
+    assert_never(fault)
+
+
+def _is_told_as_extra(fault: Fault, pairing: Pairing, rewired: CircuitGraph) -> bool:
+    """Whether an undeclared part stands where a joint was: that it is there says why the joint is missing."""
+    if not isinstance(fault, Split):
+        return False
+    nets = rewired.circuit.nets
+    return any({fault.home, fault.new_net} == {nets[at] for at in rewired.terminals(part)} for part in pairing.extra)

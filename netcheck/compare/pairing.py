@@ -1,6 +1,6 @@
 """Which part of the original is which part of the rewired state, lead by lead."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from netcheck.compare.reduction import reduced
@@ -40,6 +40,25 @@ class Pairing:
     unjoined: tuple[Part, ...] = ()
     uncovered: int = 0
     irreducible: tuple[PartPair, ...] = ()
+    covered: frozenset[str] | None = None
+
+    def covers(self, leads: Iterable[Lead]) -> bool:
+        """Whether one of some leads is in the scope; without ``covers`` everything is.
+
+        A lead in the scope is compared with all others: what left its net, and what came upon it.
+        """
+        if self.covered is None:
+            return True
+        return any(
+            not self.covered.isdisjoint((lead.name, lead.old_name, lead.part, lead.old_part, _can(lead.old_part)))
+            for lead in leads
+            if lead.part
+        )
+
+
+def _can(part: str) -> str:
+    """The can that a section's name begins with."""
+    return part[:-1]
 
 
 def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
@@ -54,17 +73,17 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         for pair in inside
         if len(pair.new) == 1
         and _is_unjoined(pair.new[0], new_graph)
-        and not all(_is_unjoined(old, old_graph) for old in pair.old)
+        and any(_was_joined(old, old_graph) for old in pair.old)
     )
     paired = {part.name for pair in pairs for part in pair.old}
     reasons = {r.part: r.reason for r in rewired.removals}
     unpaired = [p for p in original.parts.values() if p.name not in paired and _is_element(p)]
     if covered is not None:
         unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
-    gathered = _Leads(old_graph, new_graph, covered)
-    for pair in inside:
+    gathered = _Leads(old_graph, new_graph)
+    for pair in pairs:
         if pair.new[0] not in unjoined:
-            gathered.add(pair)
+            gathered.add(pair, context=pair not in inside)
     return Pairing(
         pairs=tuple(inside),
         leads=tuple(gathered.leads),
@@ -76,6 +95,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         unjoined=unjoined,
         uncovered=len(pairs) - len(inside),
         irreducible=tuple(gathered.irreducible),
+        covered=covered,
     )
 
 
@@ -83,6 +103,15 @@ def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:
     """Whether no lead of a part is joined to anything; a section whose lug was lifted is."""
     points = graph.wanted(part)
     return bool(points) and len(graph.loose_leads(part)) == len(points)
+
+
+def _was_joined(part: Part, graph: CircuitGraph) -> bool:
+    """Whether a part shares a net with another one's lead or the chassis."""
+    nets = {graph.circuit.nets[at] for at in graph.terminals(part)}
+    return any(
+        net == graph.circuit.nets[0] or any(graph.point(o).part != part.name for o in graph.leads_on(net))
+        for net in nets
+    )
 
 
 def _is_element(part: Part) -> bool:
@@ -137,10 +166,9 @@ def _extra(original: Circuit, rewired: Circuit, covered: frozenset[str] | None) 
 class _Leads:
     """Gathers the leads of part pairs, and which of them may change places."""
 
-    def __init__(self, original: CircuitGraph, rewired: CircuitGraph, covered: frozenset[str] | None) -> None:
+    def __init__(self, original: CircuitGraph, rewired: CircuitGraph) -> None:
         self._original = original
         self._rewired = rewired
-        self._covered = covered
         self.leads = [Lead("chassis", "chassis", "", "", 0, 0)]
         self.free: list[tuple[int, int]] = []
         self.irreducible: list[PartPair] = []
@@ -148,19 +176,20 @@ class _Leads:
         if "chassis" not in (old.common, new.common):
             self.leads.append(Lead(new.common, old.common, "", "", old.index[old.common], new.index[new.common]))
 
-    def add(self, pair: PartPair) -> None:
+    def add(self, pair: PartPair, *, context: bool) -> None:
+        """Adds a pair; of one outside the scope (``context``) only what was traced: bare leads say nothing."""
         if len(pair.old) + len(pair.new) > 2:
             self._add_group(pair)
             return
         old, new = pair.old[0], pair.new[0]
         roles = _roles(old, new)
-        if self._covered is not None and not {old.name, new.name, old.host, new.host} & self._covered:
-            roles = {o: n for o, n in roles.items() if lead_name(old, o) in self._covered}
         at: dict[str, int] = {}
         for old_terminal, new_terminal in roles.items():
-            at[new_terminal] = len(self.leads)
             old_point = self._original.circuit.index[lead_name(old, old_terminal)]
             new_point = self._rewired.circuit.index[lead_name(new, new_terminal)]
+            if context and self._rewired.is_bare(new_point):
+                continue
+            at[new_terminal] = len(self.leads)
             self._lead(old_point, new_point)
         self.free.extend((at[a], at[b]) for a, b in _free_pairs(old, new) if a in at and b in at)
 

@@ -47,12 +47,27 @@ def _instruction(pair: Pair, fault: Split) -> str:
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
     where = placed(pair, belongs_at(pair, fault.home, site), fault.old_net)
+    added = _added_between(pair, fault)
+    if added:
+        return (
+            f"{added} is in series here: write `inserted` instead of `added`; or join {fault.leads[0].name} to {where}"
+        )
     if _cause(pair, fault)[0] is not None:
         lead = fault.leads[0].name if len(fault.leads) == 1 else "them"
         return f"bond {graph.spoken(site)} to the chassis, or move {lead} to {where}"
     if len(fault.leads) > 1 and not graph.point(site).net_name:
         return f"join {graph.spoken(site)} to {where}"
     return f"solder {fault.leads[0].name} to {where}"
+
+
+def _added_between(pair: Pair, fault: Split) -> str:
+    """The part declared as added that stands just where the joint is missing."""
+    graph = pair.rewired
+    for part in graph.circuit.parts.values():
+        nets = {graph.circuit.nets[at] for at in graph.terminals(part)}
+        if part.added is not None and nets == {fault.home, fault.new_net}:
+            return part.name
+    return ""
 
 
 def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:

@@ -1,9 +1,9 @@
 """Leads that changed places among themselves: tried as exchanges, kept where they explain more than they cost.
 
 Two leads that changed places are two displaced leads to the partition and one slip of the hand. So each likely
-exchange is undone on trial: a polarised part turned round, the two ends of one part, the units of one tube, two
-like parts, a socket or strip mirrored. One that leaves none of its leads displaced, and at least two displaced
-strands fewer, is what happened. The gravest explanation that needs the fewest hands comes first.
+exchange is undone on trial: a polarised part turned round, the units of one tube, a socket or strip mirrored, two
+like parts, two leads. One that leaves none of its leads displaced, and at least two displaced strands fewer, is
+what may have happened; the one that explains most is taken, and of equals the one that is harmless.
 """
 
 from collections import Counter
@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from netcheck.compare.alike import alike
 from netcheck.compare.faults import Homes, Strands, homes, strands, weight
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Rearranged, Swap, Way
@@ -21,6 +22,9 @@ __all__ = ["Arrangement", "arrangement"]
 
 _PARTS_TRIED = 24
 """Beyond this many displaced parts a pair of them is not told from chance."""
+
+_SMALL = 3
+"""A net with no more leads than this does not say by numbers which of them moved."""
 
 Moves = Mapping[int, int]
 """Which lead (by index) is taken to stand at which point of the rewired state."""
@@ -38,44 +42,72 @@ class Arrangement:
 
 def arrangement(
     leads: tuple[Lead, ...],
+    free: tuple[tuple[int, int], ...],
     original: CircuitGraph,
     rewired: CircuitGraph,
     hints: Mapping[tuple[int, int], int],
 ) -> Arrangement:
     """Undoes exchanges until none is left that explains two displaced strands or more."""
-    now = _state(leads, original, rewired, hints)
+    now = _state(leads, free, original, rewired, hints)
     found: list[Rearranged] = []
-    progress = len(now.displaced) > 1
-    while progress:
-        progress = False
-        for way, parts, moves in _candidates(now, rewired):
+    while len(now.displaced) > 1:
+        best: tuple[tuple[int, bool, int], _State, Rearranged] | None = None
+        for number, (way, parts, moves) in enumerate(_candidates(now, rewired)):
             then = now.moved(moves)
-            if len(then.displaced) > len(now.displaced) - 2 or then.still_displaced(moves):
+            gained = len(now.displaced) - len(then.displaced)
+            if gained < 2 or then.still_displaced(moves):
                 continue
             swaps = _swaps(now, then, moves)
-            if swaps:
-                found.append(Rearranged(way, parts, swaps))
-                now, progress = then, len(then.displaced) > 1
-                break
+            rank = (gained, _is_equal(way, parts, rewired), -number)
+            if swaps and (best is None or rank > best[0]):
+                best = (rank, then, Rearranged(way, parts, swaps))
+        if best is None:
+            break
+        now = best[1]
+        found.append(best[2])
     return Arrangement(now.leads, now.strands(), now.home, tuple(found))
+
+
+def _is_equal(way: Way, parts: tuple[str, ...], rewired: CircuitGraph) -> bool:
+    """Whether an exchange leaves an equal circuit; of two explanations that explain as much, the harmless one holds."""
+    present = rewired.circuit.parts
+    return way is Way.UNITS or (way is Way.PARTS and alike(present[parts[0]], present[parts[1]]))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Ground:
+    """What every trial stands on: the rewired state's nets by point, the hints, the ends that may change places."""
+
+    nets: tuple[int, ...]
+    hints: Mapping[tuple[int, int], int]
+    free: tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _State:
-    """Leads on trial, and which strands of them are not at home.
-
-    ``nets`` are those of the rewired state by point, ``pairs`` each lead's (old net, new net).
-    """
+    """Leads on trial, and which strands of them are not at home; ``pairs`` are each lead's (old net, new net)."""
 
     leads: tuple[Lead, ...]
     pairs: tuple[tuple[int, int], ...]
     weighed: Counter[tuple[int, int]]
-    nets: tuple[int, ...]
-    hints: Mapping[tuple[int, int], int]
+    ground: _Ground
     home: Homes
     displaced: frozenset[tuple[int, int]]
 
+    @property
+    def nets(self) -> tuple[int, ...]:
+        return self.ground.nets
+
     def moved(self, moves: Moves) -> "_State":
+        """The state with some leads taken to stand elsewhere, and the free ends that this turns round turned."""
+        then = self.stepped(moves)
+        turned: dict[int, int] = {}
+        for i, j in self.ground.free:
+            if then.pairs[i] in then.displaced and then.pairs[j] in then.displaced and then.fits(i, j):
+                turned[i], turned[j] = then.leads[j].new, then.leads[i].new
+        return then.stepped(turned) if turned else then
+
+    def stepped(self, moves: Moves) -> "_State":
         """The state with some leads taken to stand elsewhere; only their strands are weighed anew."""
         leads, pairs, weighed = list(self.leads), list(self.pairs), Counter(self.weighed)
         for at, point in moves.items():
@@ -83,7 +115,12 @@ class _State:
             weighed[pairs[at]] -= weight(leads[at])
             pairs[at] = (pairs[at][0], self.nets[point])
             weighed[pairs[at]] += weight(leads[at])
-        return _weighed(tuple(leads), tuple(pairs), +weighed, self.nets, self.hints)
+        return _weighed(tuple(leads), tuple(pairs), +weighed, self.ground)
+
+    def fits(self, one: int, other: int) -> bool:
+        """Whether two leads are each on the net where the other belongs."""
+        (old_one, new_one), (old_other, new_other) = self.pairs[one], self.pairs[other]
+        return self.home.new_of.get(old_one) == new_other and self.home.new_of.get(old_other) == new_one
 
     def still_displaced(self, moves: Moves) -> bool:
         return any(self.pairs[at] in self.displaced for at in moves)
@@ -96,26 +133,26 @@ class _State:
 
 
 def _state(
-    leads: tuple[Lead, ...], original: CircuitGraph, rewired: CircuitGraph, hints: Mapping[tuple[int, int], int]
+    leads: tuple[Lead, ...],
+    free: tuple[tuple[int, int], ...],
+    original: CircuitGraph,
+    rewired: CircuitGraph,
+    hints: Mapping[tuple[int, int], int],
 ) -> _State:
     old, new = original.circuit.nets, rewired.circuit.nets
     pairs = tuple((old[lead.old], new[lead.new]) for lead in leads)
     weighed: Counter[tuple[int, int]] = Counter()
     for lead, pair in zip(leads, pairs, strict=True):
         weighed[pair] += weight(lead)
-    return _weighed(leads, pairs, weighed, new, hints)
+    return _weighed(leads, pairs, weighed, _Ground(new, hints, free))
 
 
 def _weighed(
-    leads: tuple[Lead, ...],
-    pairs: tuple[tuple[int, int], ...],
-    weighed: Counter[tuple[int, int]],
-    nets: tuple[int, ...],
-    hints: Mapping[tuple[int, int], int],
+    leads: tuple[Lead, ...], pairs: tuple[tuple[int, int], ...], weighed: Counter[tuple[int, int]], ground: _Ground
 ) -> _State:
-    home = homes(weighed, hints)
+    home = homes(weighed, ground.hints)
     displaced = frozenset(pair for pair in weighed if home.new_of.get(pair[0]) != pair[1])
-    return _State(leads, pairs, weighed, nets, hints, home, displaced)
+    return _State(leads, pairs, weighed, ground, home, displaced)
 
 
 Candidate = tuple[Way, tuple[str, ...], Moves]
@@ -126,7 +163,7 @@ def _candidates(state: _State, rewired: CircuitGraph) -> Iterator[Candidate]:
     by_part: dict[str, list[int]] = {}
     for at, lead in enumerate(state.leads):
         by_part.setdefault(lead.part, []).append(at)
-    parts = [name for name in dict.fromkeys(state.leads[at].part for at in wrong) if name]
+    parts = _suspects(state, wrong)
     present = rewired.circuit.parts
     yield from _turned(state, parts, by_part, present)
     for name in parts:
@@ -136,6 +173,18 @@ def _candidates(state: _State, rewired: CircuitGraph) -> Iterator[Candidate]:
     yield from _mirrored_strips(state, wrong, rewired)
     yield from _like_parts(state, parts, by_part, rewired)
     yield from _two_leads(state, wrong)
+
+
+def _suspects(state: _State, wrong: Sequence[int]) -> list[str]:
+    """The parts with a displaced lead, then those on a small net that is in trouble: there the home is a toss-up."""
+    old_nets = Counter(old for old, _ in state.pairs)
+    troubled = {net for pair in state.displaced for net in pair}
+    small = [
+        at
+        for at, (old, new) in enumerate(state.pairs)
+        if old_nets[old] <= _SMALL and (old in troubled or new in troubled)
+    ]
+    return [name for name in dict.fromkeys(state.leads[at].part for at in (*wrong, *small)) if name]
 
 
 def _turned(
@@ -171,7 +220,7 @@ def _key(graph: CircuitGraph, at: int) -> str:
 def _mirrored(state: _State, part: Part, own: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
     """A socket or plug read from above: pin p is taken for pin n + 1 - p."""
     moves = _mirror_image(state, part, {at: state.leads[at].new for at in own}, rewired)
-    if len(moves) > 1:
+    if len(moves) > 2:
         yield Way.MIRRORED, (part.name,), moves
 
 
@@ -186,15 +235,15 @@ def _mirrored_strips(state: _State, wrong: Sequence[int], rewired: CircuitGraph)
     for name, sites in strips.items():
         if len(sites.keys() & set(wrong)) > 1:
             moves = _mirror_image(state, rewired.circuit.parts[name], sites, rewired)
-            if len(moves) > 1:
+            if len(moves) > 2:
                 yield Way.MIRRORED, (name,), moves
 
 
 def _mirror_image(state: _State, part: Part, sites: Mapping[int, int], rewired: CircuitGraph) -> Moves:
     """Where the displaced leads would stand, counted from the other end.
 
-    Empty where a lead that is at home speaks against it: a part is mirrored as a whole or not at all. Ends that may
-    change places say nothing.
+    A part is mirrored as a whole or not at all, so leads that seem to be at home go along. Two leads are an exchange,
+    not a mirror image. Ends that may change places say nothing.
     """
     order = part.shape.ordered if part.shape is not None else ()
     free = {name for pair in part.shape.free for name in pair} if part.shape is not None else set()
@@ -206,10 +255,9 @@ def _mirror_image(state: _State, part: Part, sites: Mapping[int, int], rewired: 
         if terminal is None or terminal.name not in order:
             continue
         opposite = rewired.circuit.index[lead_name(part, order[len(order) - 1 - order.index(terminal.name)])]
-        if state.pairs[at] in state.displaced:
+        elsewhere = state.nets[opposite] != state.nets[site] and terminal.name not in free
+        if state.pairs[at] in state.displaced or elsewhere:
             moves[at] = opposite
-        elif state.nets[opposite] != state.nets[site] and terminal.name not in free:
-            return {}
     return moves
 
 
@@ -250,16 +298,11 @@ def _two_leads(state: _State, wrong: Sequence[int]) -> Iterator[Candidate]:
     crosswise = [
         (one, other)
         for one, other in combinations([at for at in wrong if state.leads[at].part], 2)
-        if _opposite(state, one, other)
+        if state.fits(one, other)
     ]
     for one, other in sorted(crosswise, key=lambda pair: state.leads[pair[0]].part != state.leads[pair[1]].part):
         parts = tuple(dict.fromkeys((state.leads[one].part, state.leads[other].part)))
         yield Way.LEADS, parts, _exchanged(state, one, other)
-
-
-def _opposite(state: _State, one: int, other: int) -> bool:
-    (old_one, new_one), (old_other, new_other) = state.pairs[one], state.pairs[other]
-    return state.home.new_of.get(old_one) == new_other and state.home.new_of.get(old_other) == new_one
 
 
 def _swaps(now: _State, then: _State, moves: Moves) -> tuple[Swap, ...]:

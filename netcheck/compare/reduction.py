@@ -110,7 +110,7 @@ def _series(edges: list[Reduced], graph: CircuitGraph, own: set[int]) -> Step | 
                     outer if i == 1 or not polarised else (outer[1], outer[0]),
                     polarised,
                     _sum(one.amount, other.amount, direct=not one.sums_in_parallel),
-                    _plus(one.volts, other.volts),
+                    _twice_the_least(one.volts, other.volts),
                     _plus(one.watts, other.watts),
                     one.sums_in_parallel,
                 )
@@ -138,3 +138,8 @@ def _plus(a: Decimal | None, b: Decimal | None) -> Decimal | None:
 
 def _least(a: Decimal | None, b: Decimal | None) -> Decimal | None:
     return None if a is None or b is None else min(a, b)
+
+
+def _twice_the_least(a: Decimal | None, b: Decimal | None) -> Decimal | None:
+    """Two in series share the volts evenly where balancing resistors are equal, so the weaker one sets the limit."""
+    return None if a is None or b is None else 2 * min(a, b)

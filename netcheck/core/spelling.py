@@ -1,6 +1,6 @@
 """Computed amounts in the trade's spelling; what a file says is shown as the file writes it."""
 
-from decimal import Decimal
+from decimal import Context, Decimal
 
 from netcheck.core.quantity import Dimension
 
@@ -25,8 +25,6 @@ def spelled(amount: Decimal, dimension: Dimension) -> str:
         for unit, least in units:
             if amount >= least or unit == units[-1][0]:
                 scaled = amount / _SCALE.get(unit, least)
-                figure = format(
-                    scaled.quantize(Decimal(1)) if scaled >= 100 else scaled, ".3g" if scaled < 100 else "f"
-                )
-                return f"{figure}{' ' if unit == 'meg' else ''}{unit}"
+                rounded = scaled.quantize(Decimal(1)) if scaled >= 100 else Context(prec=3).plus(scaled)
+                return f"{rounded.normalize():f}{' ' if unit == 'meg' else ''}{unit}"
     return f"{amount.normalize():f} {dimension.value}"

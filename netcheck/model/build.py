@@ -28,8 +28,9 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
         if not layer.joins:
             wiring.forget_joins()
     said = sayings(loaded.chain, table, stock.stages)
-    empty = () if loaded.unread or stock.stages[-1] or wiring.joins else (_says_nothing(source),)
-    problems = _told_once((*empty, *loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
+    problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
+    if not problems and not stock.stages[-1] and not wiring.joins:
+        problems = (_says_nothing(source),)
     if any(d.severity is Severity.ERROR for d in problems):
         # A warning about a file with mistakes is mostly an echo of them.
         return None, tuple(d for d in problems if d.severity is Severity.ERROR)

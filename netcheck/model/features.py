@@ -30,7 +30,24 @@ _MEASURE = {
 }
 
 # What describes the material goes with the old part; what describes the mounting stays.
-_MATERIAL = frozenset({"paper", "film", "mica", "ceramic", "X1", "X2", "Y1", "Y2", "slow"})
+_MATERIAL = frozenset(
+    {
+        "paper",
+        "film",
+        "mica",
+        "ceramic",
+        "oil",
+        "X1",
+        "X2",
+        "Y1",
+        "Y2",
+        "slow",
+        "fast",
+        "carbon",
+        "wirewound",
+        "flameproof",
+    }
+)
 
 
 @dataclass(slots=True)

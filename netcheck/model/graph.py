@@ -91,7 +91,7 @@ class CircuitGraph:
 
     def is_lonely(self, net: int) -> bool:
         """Whether a net is one single lead and nothing else but its name."""
-        if net == self.circuit.nets[0] or len(self.leads_on(net)) != 1:
+        if net == self.circuit.nets[0] or not self.leads_on(net):
             return False
         things = {(self.point(at).part, self._key(at)) for at in self.members[net] if self.point(at).part}
         return len(things) == 1

@@ -137,8 +137,7 @@ class _Reader:
         self._said.covers.append(Declared(names, statement.place))
 
     def _part_or_point(self, word: tree.Word) -> str:
-        part = self._present.get(word.text)
-        return word.text if part is not None else self._name(word)
+        return word.text if self._table.knows_part(word.text) else self._name(word)
 
     def _volts(self, statement: tree.Volts) -> None:
         point = self._name(statement.point)

@@ -71,6 +71,10 @@ class PointTable:
         self.points.append(Point(f"what hung on {name}"))
         return len(self.points) - 1
 
+    def knows_part(self, name: str) -> bool:
+        """Whether a part of that name is or was there, in any layer."""
+        return name in self._parts
+
     def is_terminal(self, text: str) -> bool:
         """Whether a text reads as a terminal of a declared part (or the chassis)."""
         return text == "chassis" or text in self._aliases or (text in self.index and not self._net(text))

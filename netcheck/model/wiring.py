@@ -102,7 +102,7 @@ class Wiring:
                 continue
             for join in self.joins:
                 end = next((e for e in (join.a, join.b) if self.table.points[e].part == name), None)
-                if end is None or join.how not in _PHYSICAL:
+                if end is None or join.how not in _PHYSICAL or self._is_bundle(join.a) or self._is_bundle(join.b):
                     continue
                 place = next(r.place for r in self._stock.removals if r.part == name)
                 self._tell(
@@ -113,6 +113,10 @@ class Wiring:
                     Label(join.place, "soldered here"),
                 )
                 break
+
+    def _is_bundle(self, at: int) -> bool:
+        point = self.table.points[at]
+        return at != 0 and not point.part and not point.net_name
 
     def _lifted(self, layer: Layer, before: Mapping[str, Part]) -> Iterator[tuple[int, str]]:
         seen: dict[int, Place] = {}

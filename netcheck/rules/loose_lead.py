@@ -34,8 +34,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     severity = Severity.ERROR if circuit.state is StateOfWork.REWIRED else Severity.WARNING
     replaced = {old for part in circuit.parts.values() for old in part.replaces}
+    meant = {name for intent in circuit.intended if intent.verb == "lift" for name in intent.points}
     for part in circuit.parts.values():
-        loose = graph.loose_leads(part)
+        loose = [at for at in graph.loose_leads(part) if circuit.points[at].name not in meant]
         if not loose or part.host or part.name in replaced or len(loose) == len(graph.wanted(part)):
             continue
         names = [graph.spoken(at) for at in loose]

@@ -181,7 +181,7 @@ class Chassis:
         number = self.components()
         bridged = [p for p in inserted if number.get(p.leads[0], -1) == number.get(p.leads[1], -2)]
         pairs = [(j.a, j.b) for j in self.joints]
-        number = grouped([*pairs, *self.insides(), *(p.leads for p in inserted)])
+        number = grouped([*pairs, *self.insides(), *((p.leads[0], p.leads[1]) for p in inserted)])
         found = self._nets(number, [x for x in self.compared() if self.part_of(x).claim != "inserted"])
         return {**found, **{f"{p.name}!": -10 - n for n, p in enumerate(bridged)}}
 

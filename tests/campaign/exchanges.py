@@ -35,7 +35,7 @@ def _reversed(bench: Bench, kind: str, kinds: tuple[str, ...], rule: str) -> Pla
 
 
 def leads_of_one_part(bench: Bench) -> Planted:
-    """Two leads of one part that is not polarised changed places; of pins that are one inside, none would do so alone."""
+    """Two leads of one part that is not polarised changed places; a pin that is tied to another has no place alone."""
     movable = set(bench.movable())
     one, other = bench.pick(
         [

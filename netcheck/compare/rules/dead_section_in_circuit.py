@@ -43,7 +43,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if len(points) < 2 or len(live) < 2:
             continue
         new = next((p for p in graph.circuit.parts.values() if part.name in p.replaces), part)
-        names = [graph.net_names[net] for net in live]
+        names = sorted((graph.net_names[net] for net in live), key=lambda name: (name == "chassis", name))
         yield Finding(
             f"{part.name} is still wired in across {listed(names)}, although {new.name} replaces it",
             (Label(new.place, "replaces it"), Label(part.place, "the old one")),

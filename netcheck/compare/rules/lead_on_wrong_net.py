@@ -66,6 +66,7 @@ def _finding(pair: Pair, fault: Move) -> Finding:
     right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
     it, verb, belong = ("it", "is", "belongs") if len(names) == 1 else ("they", "are", "belong")
     place = here(pair, fault.leads[0])
+    place = "" if place == wrong else place
     return Finding(
         fitting(
             f"{listed(names)} {verb} on {wrong}{f' ({place})' if place else ''}; {it} {belong} on {right}",

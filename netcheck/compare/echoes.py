@@ -1,0 +1,55 @@
+"""What the rewired state says by itself, less what the comparison has told: one slip, one finding."""
+
+from collections.abc import Iterable
+
+from netcheck.compare.pair import Pair
+from netcheck.core.diagnostic import Diagnostic
+
+__all__ = ["not_told_yet"]
+
+# About the joints of a part: of a part that is compared, the comparison says it better.
+_OF_LEADS = frozenset({"loose-lead", "unused-part"})
+# About a net: when a joint on it is missing or one too many, that is what was told.
+_OF_NETS = frozenset({"lonely-net", "not-apart", "part-across-itself", "spare-in-use", "two-names"})
+
+
+def not_told_yet(
+    pair: Pair, told: Iterable[Diagnostic], before: Iterable[Diagnostic], own: Iterable[Diagnostic]
+) -> tuple[Diagnostic, ...]:
+    """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
+    known = {_about(d) for d in before}
+    named = {name for d in told for name in (*d.touched.leads, *d.touched.parts)}
+    nets = {net for d in told for net in d.touched.nets}
+    return tuple(
+        d
+        for d in own
+        if _about(d) not in known
+        and named.isdisjoint((*d.touched.leads, *d.touched.parts))
+        and not (d.rule in _OF_LEADS and _is_compared(pair, d))
+        and not (d.rule in _OF_NETS and (not nets.isdisjoint(d.touched.nets) or _is_declared(pair, d)))
+    )
+
+
+def _about(diagnostic: Diagnostic) -> tuple[str, ...]:
+    """The rule and what it is said of, whatever the net is called and whichever free end it is."""
+    return (diagnostic.rule, *(diagnostic.touched.parts or (diagnostic.headline,)))
+
+
+def _is_compared(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether a loose lead is one that was compared, or of a part inserted in a net that was found in trouble."""
+    compared = {lead.part for lead in pair.pairing.leads}
+    graph = pair.rewired
+    trouble = {net for fault in pair.faults for net in _nets(fault)}
+    joints = {graph.circuit.nets[graph.circuit.index[name]] for name in diagnostic.touched.leads}
+    return not compared.isdisjoint(diagnostic.touched.parts) or not trouble.isdisjoint(joints)
+
+
+def _nets(fault: object) -> tuple[int, ...]:
+    return tuple(net for net in (getattr(fault, "home", None), getattr(fault, "new_net", None)) if net is not None)
+
+
+def _is_declared(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether the original, with the declared changes made to it, has these names on one net too."""
+    circuit = pair.original.circuit
+    there = {circuit.nets[circuit.index[name]] for name in diagnostic.touched.nets if name in circuit.index}
+    return diagnostic.rule == "two-names" and len(there) == 1
