@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from netcheck.compare.inserted import SHORT
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
 from netcheck.core.diagnostic import Label, Severity
 from netcheck.core.source import Place
@@ -50,7 +51,7 @@ def shorted(rewired: Circuit, original: Circuit) -> Circuit:
             continue
         a, b = (rewired.index[lead_name(part, t.name)] for t in part.leads)
         if rewired.nets[a] != rewired.nets[b]:
-            joins.append(Join(a, b, How.WIRE, part.place, part.place, f"inserted {part.name}"))
+            joins.append(Join(a, b, How.WIRE, part.place, part.place, f"{SHORT}{part.name}"))
     if len(joins) == len(rewired.joins):
         return rewired
     return replace(rewired, joins=tuple(joins), nets=closure(len(rewired.points), joins))

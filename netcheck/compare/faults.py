@@ -13,12 +13,12 @@ from netcheck.core.circuit import Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
-__all__ = ["Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
+__all__ = ["NAME", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
 
 Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 
 # One lead weighs more than every name and lug together, and the chassis more than all leads.
-_LEAD, _NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
+_LEAD, NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ def hints(original: CircuitGraph, rewired: CircuitGraph) -> dict[tuple[int, int]
             continue
         pair = (original.circuit.nets[at], rewired.circuit.nets[there])
         if point.net_name and _inherited(original, rewired, there):
-            found[pair] += _NAME
+            found[pair] += NAME
         elif not point.net_name:
             lugs[pair] += _LUG
     for pair, weight in lugs.items():
@@ -119,7 +119,7 @@ def _parting(
     rewired: CircuitGraph, present: Sequence[tuple[int, tuple[Lead, ...]]], at_home: int | None
 ) -> Iterator[tuple[int, _Cut]]:
     """Parts the strands of one net, the loosest first, so that a chain of bridges is named wire by wire."""
-    left = dict(present)
+    left = {old: _telling(rewired, leads) for old, leads in present}
     while len(left) > 1:
         cuts = {
             old: rewired.cheapest_cut({lead.new for lead in leads}, _points(left, old))
@@ -133,6 +133,21 @@ def _parting(
             (old for old, others in left.items() if any(lead.new == near for lead in others)), next(iter(left))
         )
         yield loosest, _Cut(culprits, other, left[other])
+
+
+def _telling(rewired: CircuitGraph, leads: tuple[Lead, ...]) -> tuple[Lead, ...]:
+    """The leads that say which side of a bridge they are on.
+
+    A free part with both ends on the bridged net lies across the bridge, and which end is which can't be told.
+    """
+
+    def both_here(lead: Lead) -> bool:
+        part = rewired.circuit.parts.get(lead.part)
+        if part is None or part.shape is None or not part.shape.free or len(part.leads) != 2:
+            return False
+        return len({rewired.circuit.nets[at] for at in rewired.terminals(part)}) == 1
+
+    return tuple(lead for lead in leads if not both_here(lead)) or leads
 
 
 def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from netcheck.compare.expected import expected, shorted
-from netcheck.compare.faults import Homes, faults, hints
+from netcheck.compare.faults import NAME, Homes, faults, hints
+from netcheck.compare.inserted import blamed
 from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing, pair_parts
 from netcheck.compare.rearranged import arrangement
@@ -43,9 +44,10 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
     new_graph = CircuitGraph(shorted(rewired, original))
+    real = CircuitGraph(rewired)
     pairing = pair_parts(old_graph, new_graph)
     shared = hints(old_graph, new_graph)
-    votes = Counter(dict.fromkeys(shared, 1))
+    votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
     for lead in pairing.leads:
         if not lead.part:
             votes[old_graph.circuit.nets[lead.old], new_graph.circuit.nets[lead.new]] += _ANCHOR
@@ -54,12 +56,14 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     return Pair(
         old_graph,
         new_graph,
-        CircuitGraph(rewired),
+        real,
         pairing,
         settled.home,
         tuple(
             fault
-            for fault in (*settled.exchanges, *faults(settled.strands, settled.home, new_graph))
+            for fault in blamed(
+                (*settled.exchanges, *faults(settled.strands, settled.home, new_graph)), real, should.circuit
+            )
             if pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, pairing, new_graph)
         ),
         should.idle,

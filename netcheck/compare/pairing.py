@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from netcheck.compare.recognition import Recognised
 from netcheck.compare.reduction import reduced
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
@@ -28,6 +29,7 @@ class Pairing:
     and ``extra`` parts have no counterpart and no declared reason; ``removed`` were taken out with a reason,
     ``dead`` are replaced parts still in place; ``unjoined`` are declared and joined to nothing; ``uncovered``
     counts the pairs that ``covers`` leaves out; ``irreducible`` groups are not worth one two-lead part.
+    ``recognised`` are pairs found by structure though their names differ, ``undecided`` old parts not told apart.
     """
 
     pairs: tuple[PartPair, ...]
@@ -41,6 +43,8 @@ class Pairing:
     uncovered: int = 0
     irreducible: tuple[PartPair, ...] = ()
     covered: frozenset[str] | None = None
+    recognised: tuple[tuple[Part, Part], ...] = ()
+    undecided: tuple[Part, ...] = ()
 
     def covers(self, leads: Iterable[Lead]) -> bool:
         """Whether one of some leads is in the scope; without ``covers`` everything is.
@@ -67,6 +71,12 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     claimed = {name: part for part in rewired.parts.values() for name in part.replaces}
     pairs = [*_replacing(original, rewired), *_named(original, rewired, claimed)]
     covered = _coverage(original, rewired)
+    reasons = {r.part: r.reason for r in rewired.removals}
+    names = {part.name for pair in pairs for part in pair.old}
+    lost = [p for p in original.parts.values() if p.name not in names and _is_element(p) and not reasons.get(p.name)]
+    met = _recognised(old_graph, new_graph, pairs, lost, list(_extra(original, rewired, None)))
+    pairs.extend(PartPair((old,), (new,)) for old, new in met.pairs)
+    known = {new.name for _, new in met.pairs}
     inside = [pair for pair in pairs if covered is None or _is_covered(pair, covered)]
     unjoined = tuple(
         pair.new[0]
@@ -76,7 +86,6 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         and any(_was_joined(old, old_graph) for old in pair.old)
     )
     paired = {part.name for pair in pairs for part in pair.old}
-    reasons = {r.part: r.reason for r in rewired.removals}
     unpaired = [p for p in original.parts.values() if p.name not in paired and _is_element(p)]
     if covered is not None:
         unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
@@ -89,13 +98,28 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         leads=tuple(gathered.leads),
         free=tuple(gathered.free),
         missing=tuple(p for p in unpaired if not reasons.get(p.name)),
-        extra=tuple(_extra(original, rewired, covered)),
+        extra=tuple(p for p in _extra(original, rewired, covered) if p.name not in known),
         removed=tuple(p for p in unpaired if reasons.get(p.name)),
         dead=tuple(rewired.parts[name] for name in claimed if name in rewired.parts),
         unjoined=unjoined,
         uncovered=len(pairs) - len(inside),
         irreducible=tuple(gathered.irreducible),
         covered=covered,
+        recognised=met.pairs,
+        undecided=met.undecided,
+    )
+
+
+def _recognised(
+    original: CircuitGraph, rewired: CircuitGraph, pairs: list[PartPair], lost: list[Part], extra: list[Part]
+) -> Recognised:
+    """Parts of other names in the same role; nothing is imported where every part has its counterpart."""
+    if not lost or not extra:
+        return Recognised(())
+    from netcheck.compare.recognise import recognised
+
+    return recognised(
+        original, rewired, lost, extra, [(p.old[0], p.new[0]) for p in pairs if len(p.old) == len(p.new) == 1]
     )
 
 

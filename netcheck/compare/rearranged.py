@@ -300,6 +300,15 @@ def _two_leads(state: _State, wrong: Sequence[int]) -> Iterator[Candidate]:
         for one, other in combinations([at for at in wrong if state.leads[at].part], 2)
         if state.fits(one, other)
     ]
+    displaced = set(wrong)
+    by_part: dict[str, list[int]] = {}
+    for at, lead in enumerate(state.leads):
+        by_part.setdefault(lead.part, []).append(at)
+    for name in dict.fromkeys(state.leads[at].part for at in wrong):
+        # One of the two may be the only lead left of its net, and then it seems to be at home.
+        crosswise.extend(
+            pair for pair in combinations(by_part[name], 2) if name and displaced & set(pair) and pair not in crosswise
+        )
     for one, other in sorted(crosswise, key=lambda pair: state.leads[pair[0]].part != state.leads[pair[1]].part):
         parts = tuple(dict.fromkeys((state.leads[one].part, state.leads[other].part)))
         yield Way.LEADS, parts, _exchanged(state, one, other)

@@ -4,6 +4,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
 from netcheck.compare.correspondence import Evidence, correspondence
+from netcheck.compare.recognition import Recognised
 from netcheck.compare.structure import Anchors, Match, Structure, StructurePart, Undecided, match
 from netcheck.compare.value_classes import classes, kin
 from netcheck.core.circuit import Part
@@ -15,19 +16,6 @@ _WHOLESALE = 2
 """So many parts recognised beyond doubt, and most of those without a counterpart, are a file with names of its own."""
 
 Pair = tuple[Part, Part]
-
-
-@dataclass(frozen=True, slots=True)
-class Recognised:
-    """What was recognised.
-
-    ``same`` says that the two states are the same throughout with these pairs, verified end by end;
-    ``undecided`` are original parts that could not be told apart within the budget (their pairs are the best guess).
-    """
-
-    pairs: tuple[Pair, ...]
-    same: bool = False
-    undecided: tuple[Part, ...] = ()
 
 
 def recognised(

@@ -27,6 +27,7 @@ class Bench:
         self.original = original
         self.rng = rng
         self.before: Nets = chassis.nets()
+        self.fixed: Nets = chassis.fixed()
         self.labels: Labels = labels_of(chassis)
         self.numbers = chassis.components()
 
@@ -159,7 +160,14 @@ class Bench:
         }  # fmt: skip
         if not strangers:
             return "floating-ground" if at_home else "missing-connection"
-        return "return-on-wrong-common" if at_home and strangers <= references else "lead-on-wrong-net"
+        if at_home and strangers <= references:
+            return "return-on-wrong-common"
+        # Where nothing stayed on the lead's own net, that net as a whole is joined to another.
+        stayed = any(
+            o != lead and net == self.before[lead] and self.after[o] != self.after[lead]
+            for o, net in self.before.items()
+        )
+        return "lead-on-wrong-net" if stayed else "lead-on-wrong-net extra-connection"
 
     def lead_answers(self, lead: str) -> tuple[Answer, ...]:
         """The lead, and any other lead whose move alone would mend the chassis just as well."""

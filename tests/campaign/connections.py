@@ -4,6 +4,7 @@ from tests.campaign.bench import Bench
 from tests.campaign.chassis import CHASSIS, Joint
 from tests.campaign.planted import Answer, Planted
 from tests.campaign.rewriting import COLOURS, empty_lugs, is_fixed
+from tests.campaign.sameness import same
 
 __all__ = [
     "bridge", "bridge_to_chassis", "joint_never_made", "neighbouring_lug", "return_on_dead_lug", "unbonded",
@@ -31,7 +32,8 @@ def neighbouring_lug(bench: Bench) -> Planted:
     what = (
         f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
     )
-    return Planted("neighbouring-lug", what, _moved_group(bench, group, (beside, far), end))
+    as_good = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in _as_good(bench, spoilt)]
+    return Planted("neighbouring-lug", what, (*_moved_group(bench, group, (beside, far), end), *as_good))
 
 
 def _side(bench: Bench, joint: Joint, end: str) -> list[str]:
@@ -130,19 +132,26 @@ def _bridged(bench: Bench, kind: str, one: str, other: str) -> Planted:
 
 
 def _as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:
-    """Joints whose undoing parts the two nets as well: the bridge ends on a tie lug that holds no compared lead."""
-    found: list[tuple[str, str]] = []
+    """Joints whose undoing mends the nets as well: the wrong joint ends on a tie point that holds no compared lead."""
     homes = {bench.chassis.node(lead) for lead in bench.before} | {CHASSIS}
-    for start in (made.a, made.b):
-        node, came = start, made
-        while node not in homes:
-            more = [j for j in bench.chassis.joints if j.has(node) and j != came]
-            if len(more) != 1 or more[0].how == "hub":
-                break
-            came = more[0]
-            node = came.other(node)
-            found.append((came.a, came.b))
-    return found
+    joints = [j for j in bench.chassis.joints if j.how != "hub"]
+    reached, found = {made.a, made.b} - homes, {made}
+    waiting = list(reached)
+    while waiting:
+        node = waiting.pop()
+        for joint in (j for j in joints if j.has(node) and j not in found):
+            found.add(joint)
+            far = joint.other(node)
+            if far not in homes | reached:
+                reached.add(far)
+                waiting.append(far)
+    state = bench.chassis.copy()
+    good = []
+    for joint in (j for j in joints if j in found and j is not made):
+        state.joints = [j for j in bench.chassis.joints if j is not joint]
+        if same(state.fixed(), bench.labels, bench.fixed, bench.labels):
+            good.append((joint.a, joint.b))
+    return good
 
 
 def unbonded(bench: Bench) -> Planted:

@@ -85,7 +85,7 @@ def _draw(chassis: Chassis, original: Chassis, kind: str, rng: Random) -> _Drawn
             fault = KINDS[kind](bench)
         except Spoilt:
             return None
-        if not same(chassis.fixed(), bench.labels, bench.chassis.fixed(), labels_of(bench.chassis)):
+        if not same(bench.fixed, bench.labels, bench.chassis.fixed(), labels_of(bench.chassis)):
             return _Drawn(bench.chassis, fault, rejected, _spots(chassis, bench, bench.chassis.nets()))
     return None
 

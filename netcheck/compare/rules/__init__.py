@@ -17,6 +17,7 @@ from netcheck.compare.rules import (
     parts_exchanged,
     pins_mirrored,
     rating_too_low,
+    renamed,
     return_on_wrong_common,
     reversed_electrolytic,
     reversed_rectifier,
@@ -52,6 +53,7 @@ RULES: tuple[Rule[Pair], ...] = (
     first_capacitor_too_large.RULE,
     balancing_missing.RULE,
     several_for_one.RULE,
+    renamed.RULE,
     unused_intent.RULE,
     not_compared.RULE,
 )

@@ -48,10 +48,13 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
     one, other = fault.swaps[0], fault.swaps[1]
     ours, theirs = listed([lead.name for lead in one.leads]), listed([lead.name for lead in other.leads])
+    belongs = "belongs" if len(one.leads) == 1 else "belong"
     right, its = net_name(pair, one.old_net), net_name(pair, other.old_net)
     return Finding(
         fitting(
-            f"{ours} and {theirs} changed places: {ours} belongs on {right}",
+            f"{ours} changed places with {theirs}: {ours} {belongs} on {right}"
+            if len(one.leads) > 1
+            else f"{ours} and {theirs} changed places: {ours} {belongs} on {right}",
             f"{ours} and {theirs} changed places",
             f"{one.leads[0].name} and {other.leads[0].name} changed places",
         ),

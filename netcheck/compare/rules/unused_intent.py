@@ -27,6 +27,7 @@ Source: the file's own word.
 from collections.abc import Iterator
 
 from netcheck.compare.describe import listed
+from netcheck.compare.inserted import bridged
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule
@@ -65,17 +66,13 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
 def _inserted(pair: Pair) -> Iterator[Finding]:
     """A part in series whose two ends are one net does nothing: it is bridged."""
     graph = pair.real
-    for part in graph.circuit.parts.values():
+    for part in bridged(graph, pair.original.circuit):
         points = graph.terminals(part)
-        if part.inserted is None or part.name in pair.original.circuit.parts or len(points) != 2:
-            continue
-        if graph.circuit.nets[points[0]] != graph.circuit.nets[points[1]]:
-            continue
         net = graph.net_names[graph.circuit.nets[points[0]]]
         yield Finding(
             f"{part.name} is inserted but bridged: both its ends are on {net}",
             tuple(Label(graph.said_at(at)) for at in points),
-            do=f"take off the old joint across {part.name}",
+            do=f"move one end of {part.name} to the other side, or take off the old joint across it",
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), (net,)),
             severity=Severity.ERROR,
         )

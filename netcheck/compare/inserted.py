@@ -1,0 +1,83 @@
+"""Faults that come of an inserted part: it is bridged for the comparison, so the blame has to find its lead again.
+
+An inserted part stands in series where a joint was. With its lead on a wrong net, bridging it joins that net to its
+own; with both leads on one side, what was on the other side hangs free. Both are one slip: of the inserted part.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from netcheck.core.circuit import Circuit, Part
+from netcheck.core.difference import Fault, Lead, Merge, Move, Split
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["SHORT", "blamed", "bridged"]
+
+SHORT = "inserted "
+"""How the join that bridges an inserted part is marked, before the part's name."""
+
+
+def bridged(real: CircuitGraph, original: Circuit) -> tuple[Part, ...]:
+    """The inserted parts whose two ends are one net in the rewired state as it is."""
+    return tuple(
+        part
+        for part in _inserted(real, original)
+        if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
+    )
+
+
+def _inserted(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
+    for part in real.circuit.parts.values():
+        if part.inserted is not None and part.name not in original.parts and len(part.leads) == 2:
+            yield part
+
+
+def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tuple[Fault, ...]:
+    """The faults with those that an inserted part's lead explains put on that lead."""
+    left = list(faults)
+    # Bridging a part that is bridged already changes no net's number.
+    bare = {real.circuit.nets[real.terminals(part)[0]] for part in bridged(real, original)}
+    for fault in tuple(left):
+        if isinstance(fault, Split) and fault.home in bare:
+            left.remove(fault)  # told as the inserted part being bridged
+    for fault in tuple(left):
+        culprit = _inserted_culprit(fault, real)
+        if culprit is None or fault not in left:
+            continue
+        if isinstance(fault, Move):
+            left[left.index(fault)] = _on_wrong_net(fault, culprit, real, fault.home, fault.old_net, fault.wrong_net)
+        elif isinstance(fault, Merge):
+            split = next((s for s in left if isinstance(s, Split) and s.old_net in (fault.old_net, fault.other_net)), None)
+            if split is not None:
+                wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
+                left.remove(split)
+                left[left.index(fault)] = _on_wrong_net(fault, culprit, real, split.new_net, split.old_net, wrong)
+    return tuple(left)
+
+
+def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
+    """The inserted part whose bridging alone makes the fault."""
+    if not isinstance(fault, Move | Merge) or len(fault.culprits) != 1:
+        return None
+    words = fault.culprits[0].words
+    return real.circuit.parts.get(words.removeprefix(SHORT)) if words.startswith(SHORT) else None
+
+
+def _on_wrong_net(
+    fault: Move | Merge, part: Part, real: CircuitGraph, home: int, old_net: int, wrong_net: int
+) -> Move:
+    """The inserted part's end on the wrong net, as a lead that belongs where the parted rest is."""
+    circuit = real.circuit
+    others = fault.leads if isinstance(fault, Merge) and fault.old_net == wrong_net else ()
+    if isinstance(fault, Merge) and not others:
+        others = fault.others
+    wrong = {circuit.nets[lead.new] for lead in others}
+    right = {circuit.nets[lead.new] for lead in fault.leads} if isinstance(fault, Move) else set()
+    ends = real.terminals(part)
+    end = next((at for at in ends if circuit.nets[at] in wrong), None)
+    if end is None:
+        end = next((at for at in ends if circuit.nets[at] not in right), ends[0])
+    name = circuit.points[end].name
+    lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
+    held = tuple(real.joins_at.get(end, ()))[:1]
+    return Move((lead,), old_net, home, wrong_net, circuit.nets[end], held)
+

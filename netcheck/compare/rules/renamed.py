@@ -1,0 +1,58 @@
+"""A part has another name than in the original, and was recognised by kind, value and what it is wired to.
+
+Equal, with a note: ``replaces`` would say it. Where several like parts could not be told apart, that is a warning:
+the comparison goes on with the likeliest pairing.
+
+Original:
+
+    resistor R1 470k
+    resistor R2 10k
+    capacitor C1 .02 mfd
+    net grid: R1.1, C1.1
+    net plate: C1.2, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Fails:
+
+    resistor R1 470k
+    resistor R2 10k
+    capacitor C7 .02 mfd
+    net grid: R1.1, C7.1
+    net plate: C7.2, R2.1
+    net ground: chassis, R1.2, R2.2
+
+Passes:
+
+    start from "original.netck"
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.describe import fitting, listed
+from netcheck.compare.pair import Pair
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for old, new in pair.pairing.recognised:
+        yield Finding(
+            f"{new.name} was recognised as the original's {old.name}",
+            (Label(new.place, "now"), Label(old.place, "in the original")),
+            do=f"say it: `replaces {old.name}`",
+            touched=Touched((), (new.name, old.name)),
+        )
+    if pair.pairing.undecided:
+        names = [part.name for part in pair.pairing.undecided]
+        yield Finding(
+            fitting(f"{listed(names)} could not be told apart by structure", "some parts could not be told apart"),
+            tuple(Label(part.place, "in the original") for part in pair.pairing.undecided[:3]),
+            do="say with `replaces` which new part has whose place",
+            touched=Touched((), tuple(names)),
+            severity=Severity.WARNING,
+        )
+
+
+RULE = Rule("renamed", Severity.NOTE, _check, __doc__)
