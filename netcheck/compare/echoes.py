@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.difference import Rearranged, Way
 
 __all__ = ["not_told_yet"]
 
@@ -20,14 +21,23 @@ def not_told_yet(
     known = {_about(d) for d in before}
     named = {name for d in told for name in (*d.touched.leads, *d.touched.parts)}
     nets = {net for d in told for net in d.touched.nets}
+    mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
         d
         for d in own
         if _about(d) not in known
         and named.isdisjoint((*d.touched.leads, *d.touched.parts))
+        and mirrored.isdisjoint(_stands_on(pair, d))
         and not (d.rule in _OF_LEADS and _is_compared(pair, d))
         and not (d.rule in _OF_NETS and (not nets.isdisjoint(d.touched.nets) or _is_declared(pair, d)))
     )
+
+
+def _stands_on(pair: Pair, diagnostic: Diagnostic) -> frozenset[str]:
+    """The parts whose lugs hold the leads of a finding: all of that is off where the part is mirrored."""
+    real = pair.real
+    sites = (real.site(real.circuit.index[name]) for name in diagnostic.touched.leads)
+    return frozenset(real.point(at).part for at in sites)
 
 
 def _about(diagnostic: Diagnostic) -> tuple[str, ...]:

@@ -6,8 +6,9 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from netcheck.compare.expected import expected, shorted
-from netcheck.compare.faults import NAME, Homes, faults, hints
+from netcheck.compare.faults import NAME, Homes, faults, hints, homes, weight
 from netcheck.compare.inserted import blamed
+from netcheck.compare.mirrored import Trial, set_right
 from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing, pair_parts
 from netcheck.compare.rearranged import arrangement
@@ -46,28 +47,44 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     new_graph = CircuitGraph(shorted(rewired, original))
     real = CircuitGraph(rewired)
     pairing = pair_parts(old_graph, new_graph)
-    shared = hints(old_graph, new_graph)
-    votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
-    for lead in pairing.leads:
-        if not lead.part:
-            votes[old_graph.circuit.nets[lead.old], new_graph.circuit.nets[lead.new]] += _ANCHOR
-    leads = _turned(pairing, old_graph, new_graph, votes)
-    settled = arrangement(leads, pairing.free, old_graph, new_graph, shared)
+
+    def tried(graph: CircuitGraph) -> Trial:
+        return _trial(pairing, old_graph, graph)
+
+    start, strips = set_right(tried(new_graph), tried)
+    shared = hints(old_graph, start.graph)
+    settled = arrangement(start.leads, pairing.free, old_graph, start.graph, shared)
+    found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, start.graph))
     return Pair(
         old_graph,
-        new_graph,
+        start.graph,
         real,
         pairing,
         settled.home,
         tuple(
             fault
-            for fault in blamed(
-                (*settled.exchanges, *faults(settled.strands, settled.home, new_graph)), real, should.circuit
-            )
-            if pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, pairing, new_graph)
+            for fault in blamed(found, real, should.circuit)
+            if pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, pairing, start.graph)
         ),
         should.idle,
     )
+
+
+def _trial(pairing: Pairing, original: CircuitGraph, rewired: CircuitGraph) -> Trial:
+    """The leads as they lie in a rewired state, and what of them is not at home."""
+    shared = hints(original, rewired)
+    votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
+    for lead in pairing.leads:
+        if not lead.part:
+            votes[original.circuit.nets[lead.old], rewired.circuit.nets[lead.new]] += _ANCHOR
+    leads = _turned(pairing, original, rewired, votes)
+    pairs = tuple(zip(*_nets(leads, original, rewired), strict=True))
+    weighed: Counter[tuple[int, int]] = Counter()
+    for lead, nets in zip(leads, pairs, strict=True):
+        weighed[nets] += weight(lead)
+    home = homes(weighed, shared)
+    displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
+    return Trial(rewired, leads, pairs, displaced, dict(home.old_of))
 
 
 def _nets(leads: Sequence[Lead], original: CircuitGraph, rewired: CircuitGraph) -> tuple[list[int], list[int]]:

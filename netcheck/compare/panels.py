@@ -142,9 +142,8 @@ def mirrored(pair: Pair, fault: Rearranged) -> Panel:
     part = pair.rewired.circuit.parts[fault.parts[0]]
     drawn, wired = Board(pair), Board(pair)
     for swap in fault.swaps:
-        site, there = pair.rewired.site(swap.leads[0].new), pair.rewired.site(swap.there)
-        own = {pair.rewired.point(at).part for at in (site, there)}
-        now = site if part.name in own and pair.rewired.point(site).part == part.name else swap.leads[0].new
+        site = pair.real.site(swap.leads[0].new)
+        now = site if pair.real.point(site).part == part.name else swap.leads[0].new
         wired.target_cell(now, net_name(pair, swap.wrong_net), Mark.MOVE)
         drawn.target_cell(now, net_name(pair, swap.old_net), Mark.MAKE)
     one, other = drawn.panel(), wired.panel()

@@ -1,7 +1,7 @@
 """Leads that changed places among themselves: tried as exchanges, kept where they explain more than they cost.
 
 Two leads that changed places are two displaced leads to the partition and one slip of the hand. So each likely
-exchange is undone on trial: a polarised part turned round, the units of one tube, a socket or strip mirrored, two
+exchange is undone on trial: a polarised part turned round, the units of one tube, two
 like parts, two leads. One that leaves none of its leads displaced, and at least two displaced strands fewer, is
 what may have happened; the one that explains most is taken, and of equals the one that is harmless.
 """
@@ -16,7 +16,6 @@ from netcheck.compare.faults import Homes, Strands, homes, strands, weight
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Rearranged, Swap, Way
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.points import lead_name
 
 __all__ = ["Arrangement", "arrangement"]
 
@@ -168,9 +167,6 @@ def _candidates(state: _State, rewired: CircuitGraph) -> Iterator[Candidate]:
     yield from _turned(state, parts, by_part, present)
     for name in parts:
         yield from _units(state, name, by_part[name], rewired)
-    for name in parts:
-        yield from _mirrored(state, present[name], by_part[name], rewired)
-    yield from _mirrored_strips(state, wrong, rewired)
     yield from _like_parts(state, parts, by_part, rewired)
     yield from _two_leads(state, wrong)
 
@@ -215,50 +211,6 @@ def _units(state: _State, name: str, own: Sequence[int], rewired: CircuitGraph) 
 def _key(graph: CircuitGraph, at: int) -> str:
     terminal = graph.point(at).terminal
     return terminal.key if terminal is not None else ""
-
-
-def _mirrored(state: _State, part: Part, own: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
-    """A socket or plug read from above: pin p is taken for pin n + 1 - p."""
-    moves = _mirror_image(state, part, {at: state.leads[at].new for at in own}, rewired)
-    if len(moves) > 2:
-        yield Way.MIRRORED, (part.name,), moves
-
-
-def _mirrored_strips(state: _State, wrong: Sequence[int], rewired: CircuitGraph) -> Iterator[Candidate]:
-    """The leads on a strip's lugs are taken to stand on the lugs counted from the other end."""
-    strips: dict[str, dict[int, int]] = {}
-    for at, lead in enumerate(state.leads):
-        site = rewired.site(lead.new) if lead.part else lead.new
-        part = rewired.part_of(site)
-        if part is not None and part.kind.word == "strip":
-            strips.setdefault(part.name, {})[at] = site
-    for name, sites in strips.items():
-        if len(sites.keys() & set(wrong)) > 1:
-            moves = _mirror_image(state, rewired.circuit.parts[name], sites, rewired)
-            if len(moves) > 2:
-                yield Way.MIRRORED, (name,), moves
-
-
-def _mirror_image(state: _State, part: Part, sites: Mapping[int, int], rewired: CircuitGraph) -> Moves:
-    """Where the displaced leads would stand, counted from the other end.
-
-    A part is mirrored as a whole or not at all, so leads that seem to be at home go along. Two leads are an exchange,
-    not a mirror image. Ends that may change places say nothing.
-    """
-    order = part.shape.ordered if part.shape is not None else ()
-    free = {name for pair in part.shape.free for name in pair} if part.shape is not None else set()
-    if len(order) < 3:
-        return {}
-    moves: dict[int, int] = {}
-    for at, site in sites.items():
-        terminal = rewired.point(site).terminal
-        if terminal is None or terminal.name not in order:
-            continue
-        opposite = rewired.circuit.index[lead_name(part, order[len(order) - 1 - order.index(terminal.name)])]
-        elsewhere = state.nets[opposite] != state.nets[site] and terminal.name not in free
-        if state.pairs[at] in state.displaced or elsewhere:
-            moves[at] = opposite
-    return moves
 
 
 def _like_parts(

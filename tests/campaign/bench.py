@@ -28,6 +28,7 @@ class Bench:
         self.rng = rng
         self.before: Nets = chassis.nets()
         self.fixed: Nets = chassis.fixed()
+        self.homes: Nets = chassis.homes()
         self.labels: Labels = labels_of(chassis)
         self.numbers = chassis.components()
 
@@ -152,21 +153,17 @@ class Bench:
 
     def rules(self, lead: str) -> str:
         """What is wrong with a lead by where it was and with what it is now."""
-        references = {self.before[CHASSIS], self.before.get("common", -9)}
-        at_home = self.before[lead] in references
-        strangers = {
-            self.before[o] for o, net in self.after.items()
-            if net == self.after[lead] and self.before[o] != self.before[lead]
-        }  # fmt: skip
+        home = self.homes
+        references = {home[CHASSIS], home.get("common", -9)}
+        at_home = home[lead] in references
+        mates = [o for o, net in self.after.items() if net == self.after[lead] and o in home]
+        strangers = {home[o] for o in mates} - {home[lead]}
         if not strangers:
             return "floating-ground" if at_home else "missing-connection"
         if at_home and strangers <= references:
             return "return-on-wrong-common"
         # Where nothing stayed on the lead's own net, that net as a whole is joined to another.
-        stayed = any(
-            o != lead and net == self.before[lead] and self.after[o] != self.after[lead]
-            for o, net in self.before.items()
-        )
+        stayed = any(net == home[lead] and o not in mates for o, net in home.items())
         return "lead-on-wrong-net" if stayed else "lead-on-wrong-net extra-connection"
 
     def lead_answers(self, lead: str) -> tuple[Answer, ...]:
@@ -205,9 +202,8 @@ class Bench:
 
     def _through(self, leads: set[str]) -> set[str]:
         """A group with what hangs on it through inserted parts, which the original does not know."""
-        inserted = [p for p in self.chassis.parts.values() if p.claim == "inserted"]
         found = set(leads)
-        for part in inserted:
+        for part in self.chassis.inserted():
             if not set(part.leads).isdisjoint(found):
                 nets = {self.after[lead] for lead in part.leads} - {self.after[CHASSIS]}
                 found.update(o for o, net in self.after.items() if net in nets)

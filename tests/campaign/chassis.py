@@ -177,13 +177,25 @@ class Chassis:
         On which side of an inserted part a lead is, the original does not say. A part that is bridged already is not
         in series with anything: that is told by a lead of its own.
         """
-        inserted = [p for p in self.parts.values() if p.claim == "inserted" and len(p.leads) == 2]
         number = self.components()
-        bridged = [p for p in inserted if number.get(p.leads[0], -1) == number.get(p.leads[1], -2)]
-        pairs = [(j.a, j.b) for j in self.joints]
-        number = grouped([*pairs, *self.insides(), *((p.leads[0], p.leads[1]) for p in inserted)])
-        found = self._nets(number, [x for x in self.compared() if self.part_of(x).claim != "inserted"])
+        bridged = [p for p in self.inserted() if number.get(p.leads[0], -1) == number.get(p.leads[1], -2)]
+        found = {x: net for x, net in self.homes().items() if x not in self.parts_leads(self.inserted())}
         return {**found, **{f"{p.name}!": -10 - n for n, p in enumerate(bridged)}}
+
+    def homes(self) -> Nets:
+        """The nets with inserted parts bridged, their own leads among them."""
+        pairs = [(j.a, j.b) for j in self.joints]
+        number = grouped([*pairs, *self.insides(), *((p.leads[0], p.leads[1]) for p in self.inserted())])
+        return self._nets(number, self.compared())
+
+    def inserted(self) -> list[Part]:
+        """Parts in series where the original has a joint."""
+        return [p for p in self.parts.values() if p.claim == "inserted" and len(p.leads) == 2]
+
+    @staticmethod
+    def parts_leads(parts: Iterable[Part]) -> frozenset[str]:
+        """All leads of some parts."""
+        return frozenset(lead for part in parts for lead in part.leads)
 
     def part_of(self, lead: str) -> Part:
         """The part of a lead of this state."""

@@ -1,8 +1,10 @@
 """Trials: a sample, a rewriting, some faults, a report and a verdict."""
 
+from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
+from itertools import combinations
 from random import Random
 
 from netcheck.api import compare
@@ -25,7 +27,7 @@ _NOTED = 0.4  # of the states without a fault: equal, with a note
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One drawn trial: the text, what was planted, how many draws changed nothing, and the leads of the state."""
+    """One drawn trial: the text, what was planted, how many draws changed nothing, and the compared leads."""
 
     sample: str
     text: str
@@ -44,7 +46,7 @@ def trial(kinds: Sequence[str], rng: Random, samples: Sequence[str] = SAMPLES) -
         rejected += sum(d.rejected for d in drawn)
         if len(drawn) == len(kinds):
             last = drawn[-1].chassis if drawn else chassis
-            leads = frozenset(lead for part in last.parts.values() for lead in part.leads)
+            leads = frozenset(last.compared())
             text = text_for(last, _original(sample), rng)
             return Trial(sample, text, tuple(d.fault for d in drawn), rejected, leads)
     return None
@@ -55,9 +57,13 @@ def _planted(chassis: Chassis, original: Chassis, kinds: Sequence[str], rng: Ran
     found: list[_Drawn] = []
     for kind in kinds:
         drawn = _draw(found[-1].chassis if found else chassis, original, kind, rng)
-        if drawn is None or any(not drawn.spots.isdisjoint(earlier.spots) for earlier in found):
+        if drawn is None:
             break
-        found.append(drawn)
+        before = (found[-1].chassis if found else chassis).homes()
+        crossings = _crossings(before, drawn.chassis.homes(), chassis.homes())
+        if any(not (drawn.spots | crossings).isdisjoint(earlier.spots) for earlier in found):
+            break
+        found.append(replace(drawn, spots=drawn.spots | crossings))
     return found
 
 
@@ -65,6 +71,22 @@ def _rewritten(sample: str, rng: Random, *, noted: bool) -> Chassis:
     if noted or rng.random() < 0.5:
         return as_trace(_rewired(sample), rng, noted=noted)
     return as_log(_rewired(sample), rng)
+
+
+def _crossings(before: Nets, after: Nets, base: Nets) -> frozenset[str]:
+    """The pairs of nets of the sound state that a fault joins, whole or by one lead.
+
+    Once two nets are joined whole, a lead of the one on the other can't be told any more.
+    """
+    found: set[str] = set()
+    for leads in members(after).values():
+        sides: dict[int, set[int]] = defaultdict(set)
+        for lead in leads:
+            if lead in before and lead in base:
+                sides[before[lead]].add(base[lead])
+        for one, other in combinations(sides.values(), 2):
+            found.update(f"{min(a, b)}|{max(a, b)}" for a in one for b in other if a != b)
+    return frozenset(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,14 +108,14 @@ def _draw(chassis: Chassis, original: Chassis, kind: str, rng: Random) -> _Drawn
         except Spoilt:
             return None
         if not same(bench.fixed, bench.labels, bench.chassis.fixed(), labels_of(bench.chassis)):
-            return _Drawn(bench.chassis, fault, rejected, _spots(chassis, bench, bench.chassis.nets()))
+            return _Drawn(bench.chassis, fault, rejected, _spots(chassis, bench))
     return None
 
 
-_RAIL = 6  # compared leads from which on a net keeps its identity whatever happens to one of them
+_RAIL = 6  # leads from which on a net keeps its identity whatever happens to one of them
 
 
-def _spots(chassis: Chassis, bench: Bench, now: Nets) -> frozenset[str]:
+def _spots(chassis: Chassis, bench: Bench) -> frozenset[str]:
     """Where a fault is: the nodes of its joints, its parts, and every lead on a small net of theirs.
 
     Faults of one trial share none of these: two faults in one small net are a knot, in which what the hands did is
@@ -108,11 +130,12 @@ def _spots(chassis: Chassis, bench: Bench, now: Nets) -> frozenset[str]:
     parts = {p.name for p in was ^ here}
     nodes |= {bench.chassis.node(lead) for p in was ^ here for lead in p.leads}
     found = set(nodes) | parts
-    for nets, state in ((bench.before, chassis), (now, bench.chassis)):
-        for leads in members(nets).values():
-            on_it = {state.node(lead) for lead in leads}
-            if len(leads) <= _RAIL and on_it & nodes:
-                found |= on_it
+    for state in (chassis, bench.chassis):
+        number = state.components()
+        touched = {number[node] for node in nodes if node in number}
+        on_it = [x for p in state.parts.values() for x in map(state.node, p.leads) if number.get(x) in touched]
+        sizes = Counter(number[x] for x in on_it)
+        found.update(x for x in on_it if sizes[number[x]] <= _RAIL)
     return frozenset(found)
 
 
