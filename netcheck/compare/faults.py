@@ -7,9 +7,9 @@ upon another (a merge), or both (a move). Two bundles that moved in opposite dir
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from netcheck.core.circuit import Join
+from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
@@ -103,7 +103,7 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
             splits.append(Split(leads, old, rest, at_home, new))
         elif cut is not None:
             splits.append(Merge(leads, old, cut.others, cut.other_net, new, cut.culprits))
-    return (*_exchanges(moves), *splits)
+    return (*_exchanges(moves), *_wires_astray(splits))
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +152,20 @@ def _telling(rewired: CircuitGraph, leads: tuple[Lead, ...]) -> tuple[Lead, ...]
 
 def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:
     return {lead.new for old, leads in left.items() if old != but for lead in leads}
+
+
+def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
+    """A wire on the wrong lug joins what it should not, and what it was to reach hangs free: one fault."""
+    left = list(found)
+    for fault in found:
+        if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].how is not How.WIRE:
+            continue
+        nets = (fault.old_net, fault.other_net)
+        splits = [f for f in left if isinstance(f, Split) and f.old_net in nets]
+        if len(splits) == 1:
+            left.remove(splits[0])
+            left[left.index(fault)] = replace(fault, parted=splits[0])
+    return tuple(left)
 
 
 def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:

@@ -34,11 +34,10 @@ def _inserted(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
 def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tuple[Fault, ...]:
     """The faults with those that an inserted part's lead explains put on that lead."""
     left = list(faults)
-    # Bridging a part that is bridged already changes no net's number.
-    bare = {real.circuit.nets[real.terminals(part)[0]] for part in bridged(real, original)}
-    for fault in tuple(left):
-        if isinstance(fault, Split) and fault.home in bare:
-            left.remove(fault)  # told as the inserted part being bridged
+    for part in bridged(real, original):
+        told = _left_behind(part, left, real)
+        if told is not None:
+            left.remove(told)  # told as the inserted part being bridged
     for fault in tuple(left):
         culprit = _inserted_culprit(fault, real)
         if culprit is None or fault not in left:
@@ -52,6 +51,22 @@ def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tu
                 left.remove(split)
                 left[left.index(fault)] = _on_wrong_net(fault, culprit, real, split.new_net, split.old_net, wrong)
     return tuple(left)
+
+
+def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Split | None:
+    """What a bridged inserted part's other end was to reach: one split of its net, near the part, the smallest.
+
+    Only one, for every other thing that hangs free there is a fault of its own.
+    """
+    points = real.terminals(part)
+    home = real.circuit.nets[points[0]]  # bridging a part that is bridged already changes no net's number
+    near = {real.point(real.site(at)).part for at in points} - {""}
+
+    def order(split: Split) -> tuple[bool, int]:
+        places = {real.point(at).part for lead in split.leads for at in (lead.new, real.site(lead.new))}
+        return near.isdisjoint(places), len(split.leads)
+
+    return min((f for f in faults if isinstance(f, Split) and f.home == home), key=order, default=None)
 
 
 def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:

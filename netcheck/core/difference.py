@@ -40,7 +40,10 @@ class Split:
 
 @dataclass(frozen=True, slots=True)
 class Merge:
-    """Two nets of the original that are one now; ``culprits`` are the joins that do it."""
+    """Two nets of the original that are one now; ``culprits`` are the joins that do it.
+
+    ``parted`` is what the culprit wire was to reach, where that hangs free.
+    """
 
     leads: tuple[Lead, ...]
     old_net: int
@@ -48,6 +51,7 @@ class Merge:
     other_net: int
     new_net: int
     culprits: tuple[Join, ...]
+    parted: Split | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,7 @@ from dataclasses import replace
 from netcheck.electrical.bounds import Contradiction, Interval, Reading, bounds
 from netcheck.electrical.judgement import STATED, Grade, Verdict, Way
 from netcheck.electrical.network import Capacitor, Network
-from netcheck.electrical.order import Proof
-from netcheck.electrical.prover import Prover, Witness
+from netcheck.electrical.prover import Prover
 from netcheck.electrical.words import node_name
 
 __all__ = ["contradiction", "judged_by"]
@@ -15,35 +14,24 @@ __all__ = ["contradiction", "judged_by"]
 
 def contradiction(network: Network, readings: Sequence[Reading]) -> Contradiction | None:
     """The readings that cannot all be true of this network, None where they can."""
-    found = bounds(network, readings, (), _Signs(network))
+    found = bounds(network, readings, (), Prover(network).order)
     return found if isinstance(found, Contradiction) else None
 
 
-def judged_by(network: Network, readings: Sequence[Reading], found: Iterable[Verdict]) -> tuple[Verdict, ...]:
-    """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it."""
+def judged_by(
+    network: Network, readings: Sequence[Reading], prover: Prover, found: Iterable[Verdict]
+) -> tuple[Verdict, ...]:
+    """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it.
+
+    The prover is one of this network that has settled what it can.
+    """
     proven = tuple(found)
     leads = {e.name: (e.plus, e.minus) for e in network.elements if isinstance(e, Capacitor)}
-    intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], _Signs(network))
+    intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], prover.order)
     if isinstance(intervals, Contradiction):
         return tuple(_contradicted(network, verdict, intervals) for verdict in proven)
     state = "this voltage chart" if readings else STATED
     return tuple(_within(verdict, interval, state) for verdict, interval in zip(proven, intervals, strict=True))
-
-
-class _Signs:
-    """The order of two nodes as the prover knows it."""
-
-    def __init__(self, network: Network) -> None:
-        self._prover = Prover(network)
-
-    def __call__(self, a: int, b: int) -> int:
-        if _sure(self._prover.claim(a, b)):
-            return 1
-        return -1 if _sure(self._prover.claim(b, a)) else 0
-
-
-def _sure(claim: Proof | Witness) -> bool:
-    return isinstance(claim, Proof) and not claim.clamped
 
 
 def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:

@@ -46,7 +46,7 @@ class _Claims:
 
 
 class Judge:
-    """Judges the capacitors of one network."""
+    """Judges the capacitors of one network; the ``prover`` makes no assumption."""
 
     def __init__(self, network: Network) -> None:
         """Take a network; the proofs are shared by all its capacitors."""
@@ -55,9 +55,9 @@ class Judge:
         for element in network.elements:
             for node in set(_leads(element)):
                 self._ending[node].append(element)
-        self._full = Prover(network)
+        self.prover = Prover(network)
         restless = any(map(_restless, network.elements))
-        self._calm = Prover(network, grids=False, undriven=False) if restless else self._full
+        self._calm = Prover(network, grids=False, undriven=False) if restless else self.prover
 
     def proved(self, capacitor: Capacitor) -> Verdict:
         """The verdict that needs no figures."""
@@ -65,7 +65,7 @@ class Judge:
         if partner is not None:
             reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
             return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, ALWAYS)
-        full, calm = self._claims(self._full, capacitor), self._claims(self._calm, capacitor)
+        full, calm = self._claims(self.prover, capacitor), self._claims(self._calm, capacitor)
         if full.way() is calm.way() is not Way.UNKNOWN:
             return self._proven(capacitor, calm) or self._unproven(capacitor, full)
         if calm.way() in (Way.RIGHT, Way.REVERSED) and full.way() is Way.UNKNOWN:

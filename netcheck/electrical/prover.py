@@ -84,6 +84,14 @@ class Prover:
         path = (self._high if found.mirrored else self._low).path(found)
         return Witness(a, b, found.pump.element if found.pump is not None else None, path, grid)
 
+    def order(self, a: int, b: int) -> int:
+        """1 where ``a`` is plainly at least as high as ``b``, -1 where ``b`` is, 0 where neither is plain."""
+        for sign, claim in ((1, (a, b)), (-1, (b, a))):
+            found = self.claim(*claim, thorough=False)
+            if isinstance(found, Proof) and not found.clamped:
+                return sign
+        return 0
+
     def _tried(self, a: int, b: int) -> Proof | Stop:
         known = self._order.known(a, b)
         if known is not None and not known.clamped:

@@ -24,4 +24,4 @@ def verdicts(network: Network, readings: Sequence[tuple[int, int, float, float]]
     from netcheck.electrical.bounds import Reading
     from netcheck.electrical.chart import judged_by
 
-    return judged_by(network, [Reading(*reading) for reading in readings], found)
+    return judged_by(network, [Reading(*reading) for reading in readings], judge.prover, found)

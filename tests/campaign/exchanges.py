@@ -106,14 +106,16 @@ def pins_mirrored(bench: Bench) -> Planted:
     """A socket or strip read from above: what belongs on a pin is on its mirror image.
 
     Of a strip the part leads are mirrored and the wires stay, for a strip that is mirrored with all its wires is no
-    fault. Where fewer than three leads would change their nets it is an exchange or a wrong lug, and not drawn here.
+    fault. Where fewer than three leads change their nets, or those of one pair of lugs only, it is an exchange or a
+    wrong lug, and not drawn here.
     """
     parts = [p for p in bench.chassis.parts.values() if p.kind in ("tube", "strip")]
     bench.rng.shuffle(parts)
     for part in parts:
         table = _mirror(part)
-        moved = [lead for lead in bench.before if _would_move(bench, lead, part, table)]
-        if len(moved) < 3:
+        places = {lead: _place_left(bench, lead, part, table) for lead in bench.before}
+        moved = [lead for lead, at in places.items() if at]
+        if len(moved) < 3 or len({frozenset((places[x], table[places[x]])) for x in moved}) < 2:
             continue
         if part.kind == "tube":
             bench.exchange(table)
@@ -133,10 +135,13 @@ def _mirror(part: Part) -> dict[str, str]:
     return dict(zip(row, reversed(row), strict=True))
 
 
-def _would_move(bench: Bench, lead: str, part: Part, table: dict[str, str]) -> bool:
+def _place_left(bench: Bench, lead: str, part: Part, table: dict[str, str]) -> str:
+    """The pin or lug that a lead is on if its mirror image is on another net; else empty."""
     if part.kind == "tube":
-        if lead not in table or lead not in part.leads:
-            return False
-        return bench.net_of(table[lead]) != bench.net_of(lead) or bench.net_of(lead) == 0
-    at = next((j.a for j in bench.chassis.joints if j.how == "solder" and j.b == lead and j.a in table), "")
-    return bool(at) and bench.net_of(at) != bench.net_of(table[at])
+        at = lead if lead in table and lead in part.leads else ""
+    else:
+        at = next((j.a for j in bench.chassis.joints if j.how == "solder" and j.b == lead and j.a in table), "")
+    if not at:
+        return ""
+    here, there = bench.net_of(at), bench.net_of(table[at])
+    return at if here != there or here == 0 else ""

@@ -25,11 +25,11 @@ Source: the original netlist; minimum cut over the physical joins.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, net_name, touched, undoing
+from netcheck.compare.describe import fitting, listed, net_name, placed, touched, undoing
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import merged
 from netcheck.core.diagnostic import Label, Severity
-from netcheck.core.difference import Merge
+from netcheck.core.difference import Merge, Split
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -45,6 +45,8 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         one, other = other, one
     first, second = fault.leads[0], fault.others[0]
     inserted = next((j.words.removeprefix("inserted ") for j in fault.culprits if j.words.startswith("inserted ")), "")
+    if fault.parted is not None:
+        return _astray(pair, fault, fault.parted)
     if inserted:
         headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
         do = f"write `added` instead of `inserted` for {inserted}, or put it where a joint was"
@@ -62,6 +64,30 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         ),
         do=do,
         touched=touched(pair, (first, second), fault.old_net, fault.other_net),
+        panel=merged(pair, fault),
+    )
+
+
+def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
+    """A wire that ends on the wrong net, so that what it was to reach hangs free."""
+    lost = [lead.name for lead in parted.leads]
+    right = net_name(pair, parted.old_net)
+    wrong = net_name(pair, fault.other_net if parted.old_net == fault.old_net else fault.old_net)
+    wire = undoing(pair, fault.culprits)
+    place = placed(pair, pair.rewired.site(parted.leads[0].new), parted.old_net) if len(lost) > 1 else lost[0]
+    return Finding(
+        fitting(
+            f"{wire} joins {right} to {wrong} and leaves {listed(lost)} free",
+            f"{wire} joins {right} to {wrong}",
+            f"{right} is joined to {wrong}",
+        ),
+        (
+            Label(fault.culprits[0].place, "joins them"),
+            Label(pair.rewired.said_at(parted.leads[0].new), "left free"),
+            Label(pair.original.said_at(parted.leads[0].old), "in the original"),
+        ),
+        do=f"take {wire} off {wrong} and put that end to {place}",
+        touched=touched(pair, (*parted.leads, fault.leads[0], fault.others[0]), fault.old_net, fault.other_net),
         panel=merged(pair, fault),
     )
 
