@@ -154,7 +154,7 @@ def test_draw_says_why_nothing_was_drawn(api: StandIn, capsys: pytest.CaptureFix
 MISUSED = {
     "no such command": (("comparre",), "no such command 'comparre'"),
     "no such option": (("compare", "a.netck", "b.netck", "--output-formt", "x"), "no such option"),
-    "one file": (("compare", "a.netck"), "missing argument 'REWIRED'"),
+    "one file": (("compare", "a.netck"), "name two files, the original and the rewired one"),
     "no such format": (
         ("check", "a.netck", "--output-format", "xml"),
         "invalid value for '--output-format': 'xml' is not one of 'full'",

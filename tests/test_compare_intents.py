@@ -73,7 +73,7 @@ UNDONE = {
     ),
     "still in place": (
         ("resistor R9 47k from R1.1 to chassis replaces R3",),
-        ["3: R3 is still wired in across chassis and a, although R9 replaces it"],
+        ["3: R3 is still wired in across a and chassis, although R9 replaces it"],
     ),
     "inserted and bridged": (
         ('resistor R9 47 ohm from C1.1 to R3.1 inserted "stopper"',),

@@ -41,7 +41,8 @@ def shown(node: object) -> object:
 NONE = ("Clauses", (), (), None, None)
 NODES = {
     'title "Harrow Point 7 console receiver"': ("Title", "Harrow Point 7 console receiver"),
-    "state rewired": ("State", "rewired"),
+    "state rewired": ("State", "rewired", None),
+    "state rewired unfinished": ("State", "rewired", "unfinished"),
     "mains 117 V 60 Hz": ("Mains", ("<117 V>", "<60 Hz>")),
     "mains 117 V DC": ("Mains", ("<117 V DC>",)),
     'note C30 "lug cracked"': ("Note", "C30", "lug cracked"),

@@ -29,7 +29,8 @@ def not_told_yet(
         and named.isdisjoint((*d.touched.leads, *d.touched.parts))
         and mirrored.isdisjoint(_stands_on(pair, d))
         and not (d.rule in _OF_LEADS and _is_compared(pair, d))
-        and not (d.rule in _OF_NETS and (not nets.isdisjoint(d.touched.nets) or _is_declared(pair, d)))
+        and not (d.rule in _OF_NETS and not nets.isdisjoint(d.touched.nets))
+        and not (d.rule in _OF_NETS and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
     )
 
 
@@ -48,10 +49,15 @@ def _about(diagnostic: Diagnostic) -> tuple[str, ...]:
 def _is_compared(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether a loose lead is one that was compared, or of a part inserted in a net that was found in trouble."""
     compared = {lead.part for lead in pair.pairing.leads}
+    return not compared.isdisjoint(diagnostic.touched.parts) or _is_in_trouble(pair, diagnostic)
+
+
+def _is_in_trouble(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether a finding's leads are on a net that a fault was found on."""
     graph = pair.rewired
     trouble = {net for fault in pair.faults for net in _nets(fault)}
     joints = {graph.circuit.nets[graph.circuit.index[name]] for name in diagnostic.touched.leads}
-    return not compared.isdisjoint(diagnostic.touched.parts) or not trouble.isdisjoint(joints)
+    return not trouble.isdisjoint(joints)
 
 
 def _nets(fault: object) -> tuple[int, ...]:

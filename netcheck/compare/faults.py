@@ -119,7 +119,7 @@ def _parting(
     rewired: CircuitGraph, present: Sequence[tuple[int, tuple[Lead, ...]]], at_home: int | None
 ) -> Iterator[tuple[int, _Cut]]:
     """Parts the strands of one net, the loosest first, so that a chain of bridges is named wire by wire."""
-    left = {old: _telling(rewired, leads) for old, leads in present}
+    left = _placed(rewired, dict(present))
     while len(left) > 1:
         cuts = {
             old: rewired.cheapest_cut({lead.new for lead in leads}, _points(left, old))
@@ -135,19 +135,40 @@ def _parting(
         yield loosest, _Cut(culprits, other, left[other])
 
 
-def _telling(rewired: CircuitGraph, leads: tuple[Lead, ...]) -> tuple[Lead, ...]:
-    """The leads that say which side of a bridge they are on.
+_TRIED = 6
+"""So many free parts across one bridge are tried both ways."""
 
-    A free part with both ends on the bridged net lies across the bridge, and which end is which can't be told.
+
+def _placed(rewired: CircuitGraph, present: dict[int, tuple[Lead, ...]]) -> dict[int, tuple[Lead, ...]]:
+    """The leads on each side of a bridge; a free part that lies across it is put the way that needs the least cut.
+
+    Once two nets are one, the ends of a free part between them can't be told apart by nets.
     """
+    across: dict[str, list[tuple[int, Lead]]] = defaultdict(list)
+    for old, leads in present.items():
+        for lead in leads:
+            if _lies_across(rewired, lead):
+                across[lead.part].append((old, lead))
+    pairs = [ends for ends in across.values() if len(ends) == 2 and ends[0][0] != ends[1][0]]
+    doubtful = {lead for ends in pairs for _, lead in ends}
+    sides = {old: tuple(lead for lead in leads if lead not in doubtful) for old, leads in present.items()}
+    if not all(sides.values()):
+        return present
+    for (x, one), (y, other) in pairs[:_TRIED]:
+        ways = [{x: (*sides[x], a), y: (*sides[y], b)} for a, b in ((one, other), (other, one))]
+        costs = [
+            rewired.cost(rewired.cheapest_cut({lead.new for lead in way[x]}, {lead.new for lead in way[y]}))
+            for way in ways
+        ]
+        sides.update(ways[costs.index(min(costs))])
+    return sides
 
-    def both_here(lead: Lead) -> bool:
-        part = rewired.circuit.parts.get(lead.part)
-        if part is None or part.shape is None or not part.shape.free or len(part.leads) != 2:
-            return False
-        return len({rewired.circuit.nets[at] for at in rewired.terminals(part)}) == 1
 
-    return tuple(lead for lead in leads if not both_here(lead)) or leads
+def _lies_across(rewired: CircuitGraph, lead: Lead) -> bool:
+    part = rewired.circuit.parts.get(lead.part)
+    if part is None or part.shape is None or not part.shape.free or len(part.leads) != 2:
+        return False
+    return len({rewired.circuit.nets[at] for at in rewired.terminals(part)}) == 1
 
 
 def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:

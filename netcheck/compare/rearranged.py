@@ -167,8 +167,10 @@ def _candidates(state: _State, rewired: CircuitGraph) -> Iterator[Candidate]:
     yield from _turned(state, parts, by_part, present)
     for name in parts:
         yield from _units(state, name, by_part[name], rewired)
+    crosswise = _crosswise(state, wrong, by_part)
+    yield from _two_leads(state, [pair for pair in crosswise if state.leads[pair[0]].part == state.leads[pair[1]].part])
     yield from _like_parts(state, parts, by_part, rewired)
-    yield from _two_leads(state, wrong)
+    yield from _two_leads(state, [pair for pair in crosswise if state.leads[pair[0]].part != state.leads[pair[1]].part])
 
 
 def _suspects(state: _State, wrong: Sequence[int]) -> list[str]:
@@ -245,23 +247,20 @@ def _turns(part: Part, keys: Sequence[str]) -> Iterator[Callable[[str], str]]:
         yield lambda key: swapped[key]
 
 
-def _two_leads(state: _State, wrong: Sequence[int]) -> Iterator[Candidate]:
-    """Two leads, of one part first, each on the net where the other belongs."""
-    crosswise = [
-        (one, other)
-        for one, other in combinations([at for at in wrong if state.leads[at].part], 2)
-        if state.fits(one, other)
-    ]
+def _crosswise(state: _State, wrong: Sequence[int], by_part: Mapping[str, list[int]]) -> list[tuple[int, int]]:
+    """Pairs of leads that may have changed places: each on the other's net, or of one part with one of them displaced.
+
+    One of the two may be the only lead left of its net, and then it seems to be at home.
+    """
     displaced = set(wrong)
-    by_part: dict[str, list[int]] = {}
-    for at, lead in enumerate(state.leads):
-        by_part.setdefault(lead.part, []).append(at)
+    pairs = [pair for pair in combinations([at for at in wrong if state.leads[at].part], 2) if state.fits(*pair)]
     for name in dict.fromkeys(state.leads[at].part for at in wrong):
-        # One of the two may be the only lead left of its net, and then it seems to be at home.
-        crosswise.extend(
-            pair for pair in combinations(by_part[name], 2) if name and displaced & set(pair) and pair not in crosswise
-        )
-    for one, other in sorted(crosswise, key=lambda pair: state.leads[pair[0]].part != state.leads[pair[1]].part):
+        pairs.extend(p for p in combinations(by_part[name], 2) if name and displaced & set(p) and p not in pairs)
+    return pairs
+
+
+def _two_leads(state: _State, pairs: Sequence[tuple[int, int]]) -> Iterator[Candidate]:
+    for one, other in pairs:
         parts = tuple(dict.fromkeys((state.leads[one].part, state.leads[other].part)))
         yield Way.LEADS, parts, _exchanged(state, one, other)
 

@@ -289,8 +289,7 @@ class Allow:
 
 Statement = (
     Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
-    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Remove | Lift | Move | Cut | Change
-    | Allow
+    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Remove | Lift | Move | Cut | Change | Allow
 )  # fmt: skip
 
 

@@ -240,6 +240,10 @@ class CircuitGraph:
                     frontier.append(end)
         return seen
 
+    def cost(self, joins: Iterable[Join]) -> int:
+        """What it costs to undo some joins: the likelier a joint is a mistake of the hands, the less."""
+        return sum(map(self._cost, joins))
+
     def _cost(self, join: Join) -> int:
         inherited = join.place.source is not self.circuit.source and join.how is not How.NET
         return _COST[join.how] + (_INHERITED if inherited else 0)

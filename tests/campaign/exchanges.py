@@ -3,8 +3,9 @@
 from itertools import combinations
 
 from tests.campaign.bench import Bench, pins_of
-from tests.campaign.chassis import Part, lugs_of
+from tests.campaign.chassis import Joint, Part, lugs_of
 from tests.campaign.planted import Answer, Planted, Spoilt
+from tests.campaign.sameness import same
 
 __all__ = [
     "electrolytic_reversed", "leads_of_one_part", "leads_of_two_parts", "pins_mirrored", "rectifier_reversed",
@@ -125,9 +126,30 @@ def pins_mirrored(bench: Bench) -> Planted:
             ]
         names = {n for lead in moved for n in bench.names(bench.chassis.node(lead))}
         pins = set(table)
-        answer = Answer.of("pins-mirrored", {part.name})
-        return Planted("pins-mirrored", f"{part.kind} {part.name} mirrored", (answer, Answer.of("", names | pins)))
+        answers = (Answer.of("pins-mirrored", {part.name}), Answer.of("", names | pins), *_plainer(bench, table))
+        return Planted("pins-mirrored", f"{part.kind} {part.name} mirrored", answers)
     raise Spoilt
+
+
+def _plainer(bench: Bench, table: dict[str, str]) -> list[Answer]:
+    """Accounts that are as true and shorter: one joint at the place too many, or one missing across it."""
+    joints = bench.chassis.joints
+    found = []
+    for joint in [j for j in joints if j.how != "hub" and {j.a, j.b} & set(table)]:
+        if _is_mended(bench, [j for j in joints if j is not joint]):
+            found.append(Answer.of("extra-connection", bench.names(joint.a), bench.names(joint.b)))
+    number = bench.chassis.components()
+    for lug in table:
+        if lug in number and _is_mended(bench, [*joints, Joint(lug, table[lug], "wire")]):
+            group = [o for o in bench.after if number.get(bench.chassis.node(o)) == number[lug]]
+            found.append(bench.group_answer(group, "missing-connection floating-ground"))
+    return found
+
+
+def _is_mended(bench: Bench, joints: list[Joint]) -> bool:
+    state = bench.chassis.copy()
+    state.joints = joints
+    return same(state.fixed(), bench.labels, bench.fixed, bench.labels)
 
 
 def _mirror(part: Part) -> dict[str, str]:

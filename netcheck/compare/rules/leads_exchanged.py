@@ -8,7 +8,7 @@ Original:
     transformer T1 "output"
     winding T1 primary blue red 250 ohm
     resistor R1 470k
-    resistor R2 470k
+    resistor R2 100k
     resistor R3 470k
     net plate: T1.blue, R1.1, R3.1
     net B+: T1.red, R2.1, R3.2

@@ -55,6 +55,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     part = pair.rewired.circuit.parts[fault.parts[0]]
     thing = {"tube": "socket", "strip": "strip"}.get(part.kind.word, part.kind.word)
     leads = [lead for swap in fault.swaps for lead in swap.leads]
+    leads.sort(key=lambda lead: pair.rewired.said_at(lead.new).order)
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
     count = len(part.shape.ordered) if part.shape else 0
     lug = "pin" if part.kind.word == "tube" else "lug"
