@@ -52,5 +52,6 @@ def test_the_picture_is_drawn_from_the_sample(tmp_path: Path, monkeypatch: pytes
     pair = [f"samples/harrow-point/{state}.netck" for state in ("original", "faulty")]
     main(["draw", *pair, "-o", str(drawn)])
     words = set(re.findall(r">([^<>]{3,})</text>", drawn.read_text(encoding="utf-8")))
-    kept = set(re.findall(r">([^<>]{3,})</text>", (ROOT / "samples/harrow-point/faulty.svg").read_text(encoding="utf-8")))
+    picture = (ROOT / "samples/harrow-point/faulty.svg").read_text(encoding="utf-8")
+    kept = set(re.findall(r">([^<>]{3,})</text>", picture))
     assert words == kept

@@ -175,6 +175,16 @@ def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:
     return {lead.new for old, leads in left.items() if old != but for lead in leads}
 
 
+_FEW = 8
+"""On a net with more leads than this, two mistakes of two hands are likelier than one wire gone astray."""
+
+
+def _is_small(split: Split) -> bool:
+    """Whether a net is no rail: few leads, and neither the chassis nor the common among them."""
+    leads = (*split.leads, *split.rest)
+    return len(leads) <= _FEW and all(lead.part for lead in leads)
+
+
 def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
     """A wire on the wrong lug joins what it should not, and what it was to reach hangs free: one fault."""
     left = list(found)
@@ -182,7 +192,7 @@ def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
         if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].how is not How.WIRE:
             continue
         nets = (fault.old_net, fault.other_net)
-        splits = [f for f in left if isinstance(f, Split) and f.old_net in nets]
+        splits = [f for f in left if isinstance(f, Split) and f.old_net in nets and _is_small(f)]
         if len(splits) == 1:
             left.remove(splits[0])
             left[left.index(fault)] = replace(fault, parted=splits[0])

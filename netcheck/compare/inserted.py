@@ -5,6 +5,7 @@ own; with both leads on one side, what was on the other side hangs free. Both ar
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
@@ -19,9 +20,7 @@ SHORT = "inserted "
 def bridged(real: CircuitGraph, original: Circuit) -> tuple[Part, ...]:
     """The inserted parts whose two ends are one net in the rewired state as it is."""
     return tuple(
-        part
-        for part in _inserted(real, original)
-        if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
+        part for part in _inserted(real, original) if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
     )
 
 
@@ -38,19 +37,36 @@ def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tu
         told = _left_behind(part, left, real)
         if told is not None:
             left.remove(told)  # told as the inserted part being bridged
+    left = [_hanging(fault, real, original) if isinstance(fault, Split) else fault for fault in left]
     for fault in tuple(left):
         culprit = _inserted_culprit(fault, real)
         if culprit is None or fault not in left:
             continue
         if isinstance(fault, Move):
-            left[left.index(fault)] = _on_wrong_net(fault, culprit, real, fault.home, fault.old_net, fault.wrong_net)
+            left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (fault.home, fault.old_net, fault.wrong_net))
         elif isinstance(fault, Merge):
-            split = next((s for s in left if isinstance(s, Split) and s.old_net in (fault.old_net, fault.other_net)), None)
+            nets = (fault.old_net, fault.other_net)
+            split = next((s for s in left if isinstance(s, Split) and s.old_net in nets), None)
             if split is not None:
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
                 left.remove(split)
-                left[left.index(fault)] = _on_wrong_net(fault, culprit, real, split.new_net, split.old_net, wrong)
+                left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (split.new_net, split.old_net, wrong))
     return tuple(left)
+
+
+def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
+    """The split with the blame on an inserted part's end, where that end hangs alone and so parts the rest."""
+    nets = real.circuit.nets
+    group = {nets[lead.new] for lead in fault.leads}
+    for part in _inserted(real, original):
+        ends = real.terminals(part)
+        for end, other in (ends, ends[::-1]):
+            alone = all(real.point(at).part == part.name for at in real.leads_on(nets[end]))
+            if alone and nets[other] in group and nets[end] not in group:
+                name = real.point(end).name
+                lead = Lead(name, fault.leads[0].old_name, part.name, fault.leads[0].old_part, fault.leads[0].old, end)
+                return replace(fault, leads=(lead,))
+    return fault
 
 
 def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Split | None:
@@ -77,10 +93,12 @@ def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
     return real.circuit.parts.get(words.removeprefix(SHORT)) if words.startswith(SHORT) else None
 
 
-def _on_wrong_net(
-    fault: Move | Merge, part: Part, real: CircuitGraph, home: int, old_net: int, wrong_net: int
-) -> Move:
-    """The inserted part's end on the wrong net, as a lead that belongs where the parted rest is."""
+def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tuple[int, int, int]) -> Move:
+    """The inserted part's end on the wrong net, as a lead that belongs where the parted rest is.
+
+    ``nets`` are the rest's net now, its old net, and the wrong one.
+    """
+    home, old_net, wrong_net = nets
     circuit = real.circuit
     others = fault.leads if isinstance(fault, Merge) and fault.old_net == wrong_net else ()
     if isinstance(fault, Merge) and not others:
@@ -95,4 +113,3 @@ def _on_wrong_net(
     lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
     held = tuple(real.joins_at.get(end, ()))[:1]
     return Move((lead,), old_net, home, wrong_net, circuit.nets[end], held)
-

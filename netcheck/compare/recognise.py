@@ -1,7 +1,6 @@
 """Parts that have no counterpart by name, recognised by kind, value and what they are wired to."""
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 
 from netcheck.compare.correspondence import Evidence, correspondence
 from netcheck.compare.recognition import Recognised

@@ -226,7 +226,7 @@ def unknown_type(printed: str) -> Flaw:
 
 
 def _guess(word: str, words: tuple[str, ...]) -> str:
-    import difflib  # noqa: PLC0415 - only a mistake needs it
+    import difflib
 
     near = difflib.get_close_matches(word, words)
     return f"did you mean {' or '.join(f'`{name}`' for name in near)}?" if near else ""

@@ -3,7 +3,7 @@
 from itertools import combinations
 
 from tests.campaign.bench import Bench, pins_of
-from tests.campaign.chassis import Joint, Part, lugs_of
+from tests.campaign.chassis import CHASSIS, Joint, Part, lugs_of
 from tests.campaign.planted import Answer, Planted, Spoilt
 from tests.campaign.sameness import same
 
@@ -134,16 +134,16 @@ def pins_mirrored(bench: Bench) -> Planted:
 def _plainer(bench: Bench, table: dict[str, str]) -> list[Answer]:
     """Accounts that are as true and shorter: one joint at the place too many, or one missing across it."""
     joints = bench.chassis.joints
-    found = []
-    for joint in [j for j in joints if j.how != "hub" and {j.a, j.b} & set(table)]:
-        if _is_mended(bench, [j for j in joints if j is not joint]):
-            found.append(Answer.of("extra-connection", bench.names(joint.a), bench.names(joint.b)))
+    at_it = [j for j in joints if j.how != "hub" and {j.a, j.b} & set(table)]
+    too_many = [j for j in at_it if _is_mended(bench, [o for o in joints if o is not j])]
     number = bench.chassis.components()
-    for lug in table:
-        if lug in number and _is_mended(bench, [*joints, Joint(lug, table[lug], "wire")]):
-            group = [o for o in bench.after if number.get(bench.chassis.node(o)) == number[lug]]
-            found.append(bench.group_answer(group, "missing-connection floating-ground"))
-    return found
+    across = [Joint(lug, image, "wire") for lug, image in table.items() if lug in number]
+    apart = [number[j.a] for j in across if _is_mended(bench, [*joints, j])]
+    groups = [[o for o in bench.after if number.get(bench.chassis.node(o)) == net] for net in apart]
+    return [
+        *(Answer.of("extra-connection", bench.names(j.a), bench.names(j.b)) for j in too_many),
+        *(bench.group_answer(g, "missing-connection floating-ground") for g in groups if set(g) - {CHASSIS, "common"}),
+    ]
 
 
 def _is_mended(bench: Bench, joints: list[Joint]) -> bool:

@@ -47,7 +47,7 @@ class Joint:
 
 def graph_of(name: str, **attributes: str) -> Graph:
     """An empty graph with the picture's lettering; paper is white always, in dark mode too."""
-    from graphviz import Graph  # noqa: PLC0415 - a run that draws nothing must not pay for it
+    from graphviz import Graph
 
     return Graph(
         name,
@@ -117,7 +117,7 @@ def add_node(graph: Graph, node: Node, **places: str) -> None:
 
 def _plain(words: str) -> str:
     """Words that are never taken for markup, though they may begin and end with angle brackets."""
-    from graphviz import nohtml  # noqa: PLC0415 - as above
+    from graphviz import nohtml
 
     plain: str = nohtml(words)
     return plain
