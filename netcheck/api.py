@@ -95,7 +95,8 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
-    own = not_told_yet(pair, found, run(RULES, CircuitGraph(old)), run(RULES, CircuitGraph(new)))
+    own = run(RULES, pair.real)
+    own = not_told_yet(pair, found, run(RULES, CircuitGraph(old)) if own else (), own)
     told = (*problems, *found, *own)
     standing, allowed = apply_allowances(told, _allowances(old, new))
     if new.unfinished:

@@ -47,9 +47,10 @@ class PointTable:
                 self.points[at] = Point(name, part.name, terminal)
             for word in (terminal.name, *terminal.aliases, terminal.electrode):
                 if word:
-                    self._aliases[f"{part.name}.{word}"] = at
+                    # Of several pins of one electrode, its name means the first.
+                    self._aliases.setdefault(f"{part.name}.{word}", at)
                     if word in ("+", "-"):
-                        self._aliases[f"{part.name}{word}"] = at
+                        self._aliases.setdefault(f"{part.name}{word}", at)
 
     def _enter_section(self, part: Part) -> None:
         """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""

@@ -1,0 +1,124 @@
+"""Tubes as a supply sees them: rectifiers, regulators, and what draws current."""
+
+from collections.abc import Iterator
+
+from netcheck.core.circuit import Part
+from netcheck.electrical.draft import Draft
+from netcheck.electrical.laws import vacuum
+from netcheck.electrical.network import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
+from netcheck.electrical.tube_data import RectifierTube, appetite_of, rectifier_tube_of, regulator_volts_of
+from netcheck.parts.rectifiers import first_capacitor_of
+
+__all__ = ["enter_appetites", "enter_tube"]
+
+UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125, 0.0)
+SIGNAL_DIODE = RectifierTube(20.0, 0.005, 0.0)
+SMALL_PLATE, SMALL_SCREEN = 0.003, 0.001  # amperes of a tube that is not in the table
+SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
+_UNITS = ("", "-a", "-b", "-c", "-d")
+_PLATES = ("plate", "plate-1", "plate-2", "plate-a", "plate-b")
+
+
+def enter_tube(draft: Draft, part: Part) -> None:
+    """Adds a tube's paths but not what it draws."""
+    kept = regulator_volts_of(part.features.type)
+    plates = [(name, net) for name in _PLATES if (net := draft.end(part, name)) is not None]
+    if kept is not None:
+        cathode = _cathode(draft, part, "")
+        if plates and cathode is not None:
+            draft.elements.append(Regulator(part.name, plates[0][1], cathode, kept))
+    elif _is_rectifier(part):
+        _rectifier(draft, part, plates)
+    else:
+        draft.elements.extend(_paths(draft, part))
+
+
+def _is_rectifier(part: Part) -> bool:
+    """By its type, or because no electrode of it is a grid."""
+    known = rectifier_tube_of(part.features.type) or first_capacitor_of(part.features.type)
+    return known is not None or not any(t.electrode.startswith("grid") for t in part.leads)
+
+
+def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
+    tube_type = part.features.type
+    driven = True
+    row = rectifier_tube_of(tube_type)
+    note = ""
+    if row is not None:
+        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA (from memory)"
+    elif first_capacitor_of(tube_type) is not None:
+        row = UNKNOWN_RECTIFIER
+        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
+    else:
+        row, driven = SIGNAL_DIODE, False
+    for name, plate in plates:
+        cathode = _cathode(draft, part, name.removeprefix("plate"))
+        if cathode is None:
+            continue
+        label = part.name if len(plates) == 1 else f"{part.name} {name}"
+        if note:
+            draft.default(label, note)
+        law = vacuum(row.volts, row.amperes)
+        draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, row.inverse_volts or None))  # noqa: FBT003 - cold
+
+
+def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
+    return draft.end(part, f"cathode{unit}", "cathode", "heater-2", "filament-2")
+
+
+def _paths(draft: Draft, part: Part) -> Iterator[Tube]:
+    for unit in _UNITS:
+        plate, cathode = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit)
+        screen = _screen(draft, part, unit)
+        if plate is None or cathode is None:
+            continue
+        grid = draft.end(part, f"grid{unit}", f"grid-1{unit}")
+        yield Tube(f"{part.name}{unit}", plate, cathode, grid)
+        if screen is not None:
+            yield Tube(f"{part.name}{unit} screen", screen, cathode)
+
+
+def _screen(draft: Draft, part: Part, unit: str) -> int | None:
+    return draft.end(part, f"screen{unit}", f"grid-2{unit}")
+
+
+def enter_appetites(draft: Draft, part: Part) -> None:
+    """Adds what a tube typically draws, unless a `draws` statement speaks of the net that feeds it."""
+    if _is_rectifier(part) or regulator_volts_of(part.features.type) is not None:
+        return
+    known = appetite_of(part.features.type)
+    plate_draws, screen_draws = (known.plate, known.screen) if known else (SMALL_PLATE, SMALL_SCREEN)
+    said = f"{part.name} {part.features.type}: plate {plate_draws * 1000:g} mA"
+    for unit in _UNITS:
+        cathode = _cathode(draft, part, unit)
+        for net, amperes, word in (
+            (draft.end(part, f"plate{unit}"), plate_draws, "plate"),
+            (_screen(draft, part, unit), screen_draws, "screen"),
+        ):
+            if net is None or cathode is None or draft.end(part, f"plate{unit}") is None or _is_stated(draft, net):
+                continue
+            name = f"{part.name}{unit} {word} current"
+            draft.elements.append(Load(name, net, cathode, amperes, 20.0 if known else SMALL_KNEE))
+            more = f", screen {screen_draws * 1000:g} mA" if _screen(draft, part, unit) is not None else ""
+            draft.default(name, f"{said}{more}{' (from memory)' if known else ''}")
+
+
+def _is_stated(draft: Draft, net: int) -> bool:
+    """Whether the line that feeds a net has a `draws`; a line ends where the next filter capacitor stands."""
+    circuit = draft.graph.circuit
+    stated = {circuit.net_of(load.point) for load in circuit.loads}
+    lines = {one.plus for one in draft.elements if isinstance(one, Capacitor) and one.polarised}
+    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)]
+    seen, frontier = {net, draft.reference, 0}, [net]
+    while frontier:
+        at = frontier.pop()
+        if at in stated:
+            return True
+        if at in lines:
+            continue
+        for a, b in ways:
+            other = b if a == at else a
+            if at in (a, b) and other not in seen:
+                seen.add(other)
+                frontier.append(other)
+    return False
