@@ -18,9 +18,10 @@ from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import RULES
 
 if TYPE_CHECKING:
+    from netcheck.electrical.supply import SupplyTable
     from netcheck.model.places import PlaceListing
 
-__all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names"]
+__all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "supply"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -122,6 +123,30 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
         closing.append(f"about the file there is something to say: netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
+
+
+def supply(source: Source, read: Reader, swap: str = "") -> tuple[Report, "SupplyTable | None"]:
+    """What the supply of one state does; without a table where the file could not be built.
+
+    ``swap`` as ``CR1=silicon``. Raises UsageFault where it does not say that of a rectifier of the supply.
+    """
+    circuit, problems = build(source, read)
+    if circuit is None:
+        return Report("supply", "", (source.name,), problems, built=False), None
+    from netcheck.electrical.supply import supply as supply_of
+
+    part, _, law = swap.partition("=")
+    if swap and (not part or law != "silicon"):
+        raise UsageFault(f"`{swap}` is no swap; write the rectifier and what goes in: `CR1=silicon`")
+    try:
+        table = supply_of(CircuitGraph(circuit), part)
+    except ValueError as fault:
+        raise UsageFault(str(fault)) from None
+    closing = [f"looked at: electrolytics {len(table.capacitors)}, rectifiers {len(table.rectifiers)}"]
+    if table.defaults:
+        closing.append("figures are good to about 10 % with values taken by default, to 5 % with measured ones")
+    title = f"{circuit.title or source.name} ({circuit.state.value})"
+    return Report("supply", title, (source.name,), problems, (), (*closing, CAUTION)), table
 
 
 def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:

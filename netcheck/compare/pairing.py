@@ -90,9 +90,11 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     if covered is not None:
         unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
     gathered = _Leads(old_graph, new_graph)
+    bare = {part.name for part in unjoined}
+    scope = {pair.new[0].name for pair in inside}
     for pair in pairs:
-        if pair.new[0] not in unjoined:
-            gathered.add(pair, context=pair not in inside)
+        if pair.new[0].name not in bare:
+            gathered.add(pair, context=pair.new[0].name not in scope)
     return Pairing(
         pairs=tuple(inside),
         leads=tuple(gathered.leads),

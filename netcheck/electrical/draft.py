@@ -7,7 +7,16 @@ from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.blocks import Blocks
 from netcheck.electrical.network import (
-    Capacitor, Element, Inductor, Load, Network, Rectifier, Regulator, Resistor, Source, Tube,
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Regulator,
+    Resistor,
+    Source,
+    Tube,
 )  # fmt: skip
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -79,11 +88,16 @@ class Draft:
             len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes)
         )
         names = {one.name for one in kept}
+        alone = [
+            f"{one.name}: not across a supply, or on one point with both leads"
+            for one in self.elements
+            if isinstance(one, Capacitor) and one.polarised and one.name not in names
+        ]
         return Translation(
             network,
             {net: nodes[at[net]] for net in nets if at[net] in nodes},
             tuple(dict.fromkeys(text for name, text in self.defaults if name in names)),
-            tuple(dict.fromkeys(self.left_out)),
+            tuple(dict.fromkeys((*self.left_out, *alone))),
         )
 
     def _names(self, at: Mapping[int, int], nodes: Mapping[int, int]) -> tuple[str, ...]:
@@ -157,7 +171,7 @@ def _within(ends: tuple[int, ...], mask: int) -> bool:
 
 def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
     """Nodes from 0, the reference; of each part of the network that floats beside it one node is put there."""
-    root = _merged(ends_of(one)[:2] for one in elements)
+    root = _merged((ends_of(one)[0], ends_of(one)[1]) for one in elements)
     zeros = {root.get(reference, reference): reference}
     for one in elements:
         zeros.setdefault(root[ends_of(one)[1]], ends_of(one)[1])

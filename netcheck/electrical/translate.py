@@ -13,7 +13,9 @@ from netcheck.electrical.tubes import enter_appetites, enter_tube
 from netcheck.electrical.windings import enter_windings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Translation", "network_of"]
+__all__ = ["STATED_LOAD", "Translation", "network_of"]
+
+STATED_LOAD = "draws "  # what the name of a load begins with that the file states
 
 LEAST_FARADS = 1e-6  # smaller ones carry signals: they change no voltage of a supply
 MAINS_OHMS = 1.0
@@ -203,7 +205,9 @@ def _enter_draws(draft: Draft) -> None:
     circuit = draft.graph.circuit
     for said in circuit.loads:
         minus = circuit.net_of(said.to) if said.to else draft.reference
-        draft.elements.append(Load(f"draws {said.point}", circuit.net_of(said.point), minus, float(said.value.amount)))
+        draft.elements.append(
+            Load(f"{STATED_LOAD}{said.point}", circuit.net_of(said.point), minus, float(said.value.amount))
+        )
     for said in circuit.supplies:
         if said.value.dimension is Dimension.VOLTAGE and said.value.current is not Current.AC:
             minus = circuit.net_of(said.to) if said.to else draft.reference

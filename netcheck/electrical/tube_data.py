@@ -1,4 +1,7 @@
-"""What tubes drop and draw, by type: rectifiers and output tubes. All rows are from memory; a file's `draws` is better."""
+"""What tubes drop and draw, by type: rectifiers and output tubes.
+
+All rows are from memory; what a file states in `draws` goes before them.
+"""
 
 from dataclasses import dataclass
 

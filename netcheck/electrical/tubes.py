@@ -1,12 +1,14 @@
 """Tubes as a supply sees them: rectifiers, regulators, and what draws current."""
 
+from collections import defaultdict
 from collections.abc import Iterator
+from heapq import heappop, heappush
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.draft import Draft
 from netcheck.electrical.laws import vacuum
 from netcheck.electrical.network import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
-from netcheck.electrical.tube_data import RectifierTube, appetite_of, rectifier_tube_of, regulator_volts_of
+from netcheck.electrical.tube_data import Appetite, RectifierTube, appetite_of, rectifier_tube_of, regulator_volts_of
 from netcheck.parts.rectifiers import first_capacitor_of
 
 __all__ = ["enter_appetites", "enter_tube"]
@@ -14,6 +16,8 @@ __all__ = ["enter_appetites", "enter_tube"]
 UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125, 0.0)
 SIGNAL_DIODE = RectifierTube(20.0, 0.005, 0.0)
 SMALL_PLATE, SMALL_SCREEN = 0.003, 0.001  # amperes of a tube that is not in the table
+BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across its cathode resistor
+SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
 SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
 _UNITS = ("", "-a", "-b", "-c", "-d")
 _PLATES = ("plate", "plate-1", "plate-2", "plate-a", "plate-b")
@@ -59,7 +63,9 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
         if note:
             draft.default(label, note)
         law = vacuum(row.volts, row.amperes)
-        draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, row.inverse_volts or None))  # noqa: FBT003 - cold
+        draft.elements.append(
+            Rectifier(label, plate, cathode, law, cold=False, driven=driven, inverse_volts=row.inverse_volts or None)
+        )
 
 
 def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
@@ -87,20 +93,48 @@ def enter_appetites(draft: Draft, part: Part) -> None:
     if _is_rectifier(part) or regulator_volts_of(part.features.type) is not None:
         return
     known = appetite_of(part.features.type)
-    plate_draws, screen_draws = (known.plate, known.screen) if known else (SMALL_PLATE, SMALL_SCREEN)
-    said = f"{part.name} {part.features.type}: plate {plate_draws * 1000:g} mA"
+    draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN)
     for unit in _UNITS:
-        cathode = _cathode(draft, part, unit)
-        for net, amperes, word in (
-            (draft.end(part, f"plate{unit}"), plate_draws, "plate"),
-            (_screen(draft, part, unit), screen_draws, "screen"),
-        ):
-            if net is None or cathode is None or draft.end(part, f"plate{unit}") is None or _is_stated(draft, net):
+        plate, cathode, screen = (
+            draft.end(part, f"plate{unit}"),
+            _cathode(draft, part, unit),
+            _screen(draft, part, unit),
+        )
+        if plate is None or cathode is None:
+            continue
+        total = draws.plate + (draws.screen if screen is not None else 0.0)
+        ohms = _to_reference(draft, cathode)
+        most = (BIAS if known else SMALL_BIAS) / ohms if 0 < ohms <= SELF_BIAS_OHMS else total
+        held = min(1.0, most / total)
+        for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
+            if net is None or _is_stated(draft, net):
                 continue
             name = f"{part.name}{unit} {word} current"
-            draft.elements.append(Load(name, net, cathode, amperes, 20.0 if known else SMALL_KNEE))
-            more = f", screen {screen_draws * 1000:g} mA" if _screen(draft, part, unit) is not None else ""
-            draft.default(name, f"{said}{more}{' (from memory)' if known else ''}")
+            draft.elements.append(Load(name, net, cathode, amperes * held, 20.0 if known else SMALL_KNEE))
+            source = " (from memory)" if known and held == 1.0 else ""
+            limit = ", held down by its cathode resistor" if held < 1.0 else ""
+            draft.default(
+                name, f"{part.name}{unit} {part.features.type}: {word} {amperes * held * 1000:.3g} mA{limit}{source}"
+            )
+
+
+def _to_reference(draft: Draft, net: int) -> float:
+    """The ohms from a cathode to the common by the least resistance; 0 where no resistors lead there."""
+    ways: dict[int, list[tuple[int, float]]] = defaultdict(list)
+    for one in draft.elements:
+        if isinstance(one, Resistor):
+            ways[one.a].append((one.b, one.ohms))
+            ways[one.b].append((one.a, one.ohms))
+    queue, done = [(0.0, net)], set[int]()
+    while queue:
+        ohms, at = heappop(queue)
+        if at in (draft.reference, 0):
+            return ohms
+        if at not in done:
+            done.add(at)
+            for other, more in ways[at]:
+                heappush(queue, (ohms + more, other))
+    return 0.0
 
 
 def _is_stated(draft: Draft, net: int) -> bool:

@@ -1,0 +1,206 @@
+"""What a netlist becomes as a network: which elements, between which nodes, with which values."""
+
+import math
+
+import pytest
+
+from netcheck.core.source import Source as Text
+from netcheck.electrical.network import Capacitor, Inductor, Load, Network, Rectifier, Regulator, Resistor, Source
+from netcheck.electrical.peaks import cold_peaks
+from netcheck.electrical.translate import Translation, network_of
+from netcheck.model.build import build
+from netcheck.model.graph import CircuitGraph
+from tests.paper import reader
+
+HALF_WAVE = """
+mains 117 V 60 Hz
+common B-
+cord P1
+switch S1
+diode D1 400 V
+electrolytic C1 47 mfd 200 V
+resistor R1 2.2k 2 W
+net a: P1.1, S1.1
+net b: S1.2, D1.anode
+net B+: D1.cathode, C1+, R1.1
+net B-: P1.2, C1-, R1.2
+"""
+FULL_WAVE = """
+mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary 1 2 117 V 5 ohm
+winding T1 high 3 4 5 310-0-310 V 200 ohm
+winding T1 filament 6 7 5 V
+tube V1 5Y3GT
+choke L1 10 H 300 ohm
+electrolytic C1 8 mfd 450 V
+electrolytic C2 16 mfd 450 V
+net line-a: P1.1, T1.1
+net line-b: P1.2, T1.2
+net plate-a: T1.3, V1.4
+net plate-b: T1.5, V1.6
+net fil: T1.6, V1.2
+net B+1: T1.7, V1.8, C1+, L1.1
+net B+2: L1.2, C2+
+net ground: chassis, T1.4, C1-, C2-
+draws B+2 60 mA
+"""
+
+
+def _translated(text: str) -> Translation:
+    source = Text("set.netck", f'title "A set"\nstate drawn\n{text}')
+    circuit, problems = build(source, reader({}))
+    assert circuit is not None, problems
+    return network_of(CircuitGraph(circuit))
+
+
+def _named(network: Network, name: str) -> object:
+    return next(one for one in network.elements if one.name == name)
+
+
+def _kinds(network: Network) -> list[tuple[str, str]]:
+    return sorted((type(one).__name__, one.name) for one in network.elements)
+
+
+def test_a_half_wave_set_is_source_rectifier_capacitor_and_load() -> None:
+    found = _translated(HALF_WAVE)
+    assert _kinds(found.network) == [
+        ("Capacitor", "C1"), ("Rectifier", "D1"), ("Resistor", "R1"), ("Source", "P1"),
+    ]  # fmt: skip
+    mains = _named(found.network, "P1")
+    assert isinstance(mains, Source)
+    assert mains.peak == pytest.approx(117 * math.sqrt(2))
+    assert (mains.hertz, mains.minus) == (60.0, 0)
+    assert _named(found.network, "C1") == Capacitor("C1", _node(found, "B+"), 0, 47e-6, polarised=True, volts=200.0)
+    assert found.network.names[_node(found, "B+")] == "B+"
+    assert found.defaults == ("P1: 1 ohm of the house wiring",)
+
+
+def _node(found: Translation, name: str) -> int:
+    return found.network.names.index(name)
+
+
+@pytest.mark.parametrize(
+    ("statements", "closed"),
+    [
+        ("switch S1", True),
+        ("switch S1 drawn on\nposition S1 on: 1 2\nposition S1 off: 2 3", True),
+        ("switch S1 drawn off\nposition S1 on: 1 2\nposition S1 off: 2 3", False),
+        ("fuse S1 1 A", True),
+    ],
+)
+def test_a_switch_is_as_drawn_and_a_fuse_is_whole(statements: str, *, closed: bool) -> None:
+    found = _translated(HALF_WAVE.replace("switch S1", statements))
+    assert (("Source", "P1") in _kinds(found.network)) is closed
+
+
+def test_a_centre_tapped_winding_is_two_sources_with_the_primary_seen_through_it() -> None:
+    found = _translated(FULL_WAVE)
+    upper, lower = _named(found.network, "T1 high 1"), _named(found.network, "T1 high 2")
+    assert isinstance(upper, Source)
+    assert isinstance(lower, Source)
+    assert (upper.minus, lower.plus) == (0, 0)
+    assert upper.peak == pytest.approx(310 * math.sqrt(2))
+    assert upper.rise == 0.05  # the design's default
+    # Half of the winding, and the primary by the square of the turns.
+    assert upper.ohms == pytest.approx(100 + 5 * (310 / 117) ** 2)
+    assert _named(found.network, "L1") == Inductor("L1", _node(found, "B+1"), _node(found, "B+2"), 10.0, 300.0)
+    assert isinstance(_named(found.network, "draws B+2"), Load)
+
+
+def test_the_primary_scales_with_the_mains() -> None:
+    found = _translated(FULL_WAVE.replace("mains 117 V", "mains 105.3 V"))
+    upper = _named(found.network, "T1 high 1")
+    assert isinstance(upper, Source)
+    assert upper.peak == pytest.approx(0.9 * 310 * math.sqrt(2))
+
+
+def test_a_winding_without_ohms_says_so() -> None:
+    found = _translated(FULL_WAVE.replace(" 200 ohm", ""))
+    upper = _named(found.network, "T1 high 1")
+    assert isinstance(upper, Source)
+    assert upper.ohms == pytest.approx(0.03 * 310 / 0.060)  # 3 % of V/I
+    assert "T1 high 1: 155 ohm, 3 % of its volts at 60 mA" in found.defaults
+
+
+def test_the_cold_peak_of_the_full_wave_set_is_the_exact_one() -> None:
+    """sqrt(2) times the volts of one half and the rise (facts 5.5), less the tube's first corner."""
+    peaks = cold_peaks(_translated(FULL_WAVE).network)
+    assert peaks["C1"] == pytest.approx(310 * math.sqrt(2) * 1.05, rel=0.01)
+    assert peaks["C2"] == pytest.approx(peaks["C1"], rel=1e-6)
+
+
+def _extra(lines: str) -> Translation:
+    return _translated(HALF_WAVE + lines)
+
+
+@pytest.mark.parametrize(
+    ("lines", "name", "kind", "value"),
+    [
+        ("tube V1 0A2\nnet B+: V1.plate\nnet B-: V1.cathode", "V1", Regulator, ("volts", 150.0)),
+        ("lamp LM1 6 V 150 mA\nnet B+: LM1.1\nnet B-: LM1.2", "LM1", Resistor, ("ohms", 40.0)),
+        ("pot RV1 10k\nnet B+: RV1.cw\nnet B-: RV1.ccw", "RV1 wiper to cw", Resistor, ("ohms", 5000.0)),
+        ("candohm R9 100 ohm 50 ohm\nnet B+: R9.1\nnet B-: R9.3", "R9 2 to 3", Resistor, ("ohms", 50.0)),
+        ("tube V1 6V6GT\nnet B+: V1.plate, V1.screen\nnet B-: V1.cathode", "V1 plate current", Load,
+         ("amperes", 0.045)),  # from memory
+        ("tube V1 6J5\nnet B+: V1.plate\nnet B-: V1.cathode", "V1 plate current", Load, ("amperes", 0.003)),
+        # Of 20 V at most across its cathode resistor; 45 and 4.5 mA share what 2 kilohm let through.
+        ("tube V1 6V6GT\nresistor R9 2k\nnet B+: V1.plate, V1.screen\nnet k: V1.cathode, R9.1\nnet B-: R9.2",
+         "V1 plate current", Load, ("amperes", 0.010 * 45 / 49.5)),
+    ],
+)  # fmt: skip
+def test_parts_across_the_supply(lines: str, name: str, kind: type, value: tuple[str, float]) -> None:
+    found = _named(_extra(lines).network, name)
+    assert isinstance(found, kind)
+    assert getattr(found, value[0]) == pytest.approx(value[1])
+
+
+@pytest.mark.parametrize(
+    ("stack", "names"),
+    [
+        ("selenium D1 130 V", ["D1"]),
+        ("selenium D1 130 V doubler", ["D1 - to ac", "D1 ac to +"]),
+        ("selenium D1 130 V bridge", ["D1 - to ac-1", "D1 - to ac-2", "D1 ac-1 to +", "D1 ac-2 to +"]),
+    ],
+)
+def test_a_stack_is_as_many_rectifiers_as_it_holds(stack: str, names: list[str]) -> None:
+    ac = "D1-" if len(names) == 1 else "D1.ac" if len(names) == 2 else "D1.ac-1"
+    text = HALF_WAVE.replace("diode D1 400 V", stack).replace("D1.anode", ac).replace("D1.cathode", "D1+")
+    text += "net B-: D1-\n" if len(names) > 1 else ""
+    text += (
+        "net x: D1.ac-2, R1.1\n".replace("R1.1", "R8.1") + "resistor R8 1k\nnet B-: R8.2\n" if len(names) > 2 else ""
+    )
+    found = _translated(text)
+    assert sorted(one.name for one in found.network.elements if isinstance(one, Rectifier)) == names
+    assert "D1: 5 plates of 1 V and 3 ohm" in found.defaults  # 130 V by 26 V a plate
+
+
+def test_stated_draws_go_before_the_typical_current() -> None:
+    tube = "tube V1 6V6GT\nnet B+: V1.plate, V1.screen\nnet B-: V1.cathode\n"
+    assert ("Load", "V1 plate current") in _kinds(_extra(tube).network)
+    stated = _kinds(_extra(f"{tube}draws B+ 30 mA\n").network)
+    assert [name for kind, name in stated if kind == "Load"] == ["draws B+"]
+
+
+def test_a_damper_is_not_driven_by_the_mains() -> None:
+    found = _extra(
+        "tube V1 6W4GT\nelectrolytic C9 10 mfd 450 V\nnet B+: V1.plate, C9-\n"
+        "net boost: V1.cathode, C9+, R9.1\nresistor R9 1 meg\nnet B-: R9.2\n"
+    )
+    damper = _named(found.network, "V1")
+    assert isinstance(damper, Rectifier)
+    assert not damper.driven
+    assert not damper.cold
+
+
+def test_what_hangs_on_by_one_net_is_left_away_and_said() -> None:
+    found = _extra("electrolytic C9 10 mfd 450 V\nresistor R9 1k\nnet B+: C9+\nnet x: C9-, R9.1\n")
+    assert ("Capacitor", "C9") not in _kinds(found.network)
+    assert any(text.startswith("C9:") for text in found.left_out)
+
+
+def test_a_set_without_mains_has_no_network() -> None:
+    found = _translated(HALF_WAVE.replace("mains 117 V 60 Hz\n", ""))
+    assert not [one for one in found.network.elements if isinstance(one, Source)]
+    assert "P1: no `mains` statement, so nothing drives it" in found.left_out
