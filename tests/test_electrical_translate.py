@@ -204,3 +204,19 @@ def test_a_set_without_mains_has_no_network() -> None:
     found = _translated(HALF_WAVE.replace("mains 117 V 60 Hz\n", ""))
     assert not [one for one in found.network.elements if isinstance(one, Source)]
     assert "P1: no `mains` statement, so nothing drives it" in found.left_out
+
+
+def test_batteries_and_supplies_from_outside_are_sources_of_direct_volts() -> None:
+    text = HALF_WAVE.replace("mains 117 V 60 Hz\n", "").replace("D1.anode", "D1.anode, B1+")
+    battery = _named(_translated(f"{text}battery B1 90 V\nnet B-: B1-\n").network, "B1")
+    assert isinstance(battery, Source)
+    assert (battery.peak, battery.hertz) == (90.0, 0.0)
+    outside = _named(_translated(f"{HALF_WAVE}supply b to B- 150 V DC\n").network, "supply b")
+    assert isinstance(outside, Source)
+    assert (outside.peak, outside.hertz, outside.minus) == (150.0, 0.0, 0)
+
+
+def test_direct_mains_drive_no_transformer() -> None:
+    found = _translated(FULL_WAVE.replace("mains 117 V 60 Hz", "mains 117 V DC"))
+    assert not found.network.elements or not any(one.name.startswith("T1 high") for one in found.network.elements)
+    assert "T1 high: no alternating mains is declared" in found.left_out

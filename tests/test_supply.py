@@ -79,6 +79,25 @@ def test_running_volts_agree_with_the_chart(name: str, capacitor: str, chart: fl
     assert row.running < row.cold or row.cold == pytest.approx(0, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    ("name", "rectifier", "inverse"),
+    [
+        # Twice the peak at high line: the capacitor holds one, the winding swings to the other (facts 5.5).
+        ("skerry/original.netck", "SE1", 2 * 1.1 * LINE),
+        ("marram/original.netck", "SE1", 2 * 1.1 * LINE),
+        ("harrow-point/original.netck", "V7 plate-1", 2 * 1.1 * 290 * math.sqrt(2) * 1.05),
+        # In a bridge it is once the peak.
+        ("sallow-street/rewired.netck", "D1", 1.1 * 250 * math.sqrt(2) * 1.05),
+    ],
+)
+def test_inverse_volts_are_the_closed_form(name: str, rectifier: str, inverse: float) -> None:
+    row = next(row for row in _supply(name)[1].rectifiers if row.name == rectifier)
+    assert row.inverse_high == pytest.approx(inverse, rel=0.02)
+    assert row.inverse < inverse
+    assert row.over == ""
+    assert row.peak > 4 * row.mean  # pulses of a capacitor input (facts 5.6)
+
+
 @pytest.mark.parametrize("name", SAMPLES)
 def test_every_sample_converges_and_prints(name: str) -> None:
     report, table = _supply(name.removeprefix("samples/"))

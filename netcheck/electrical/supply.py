@@ -58,13 +58,23 @@ class CapacitorRow:
 
 @dataclass(frozen=True, slots=True)
 class RectifierRow:
-    """A rectifier in amperes and volts, running at nominal line."""
+    """A rectifier in amperes and volts, running at nominal line.
+
+    ``inverse_high`` are the inverse volts with nothing drawn at high line; None where that could not be computed.
+    """
 
     name: str
     mean: float
     peak: float
     inverse: float
+    inverse_high: float | None
     rated_inverse: float | None
+
+    @property
+    def over(self) -> str:
+        """When it sees more inverse volts than it is rated for, as for a capacitor."""
+        cases = (("in use", self.inverse), ("cold at high line", self.inverse_high or 0.0))
+        return next((word for word, volts in cases if self.rated_inverse and volts > self.rated_inverse), "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,18 +129,21 @@ def supply(graph: CircuitGraph, swap: str = "") -> SupplyTable:
 
 def _cold(network: Network, line: float) -> dict[str, float]:
     """The peaks while nothing is drawn, when a rectifier drops nothing; with chokes, those after switching on too."""
-    ideal = dataclasses.replace(
-        network,
-        elements=tuple(
-            dataclasses.replace(one, law=_IDEAL) if isinstance(one, Rectifier) else one for one in network.elements
-        ),
-    )
-    peaks = cold_peaks(ideal, line)
+    peaks = cold_peaks(_ideal(network), line)
     chokes = any(isinstance(one, Inductor) for one in network.elements)
     if chokes and any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         for surge in switch_on(network, line=line).capacitors:
             peaks[surge.name] = max(peaks[surge.name], surge.high)
     return peaks
+
+
+def _ideal(network: Network) -> Network:
+    """The same with rectifiers that drop nothing, as next to nothing flows, and that need no heat."""
+    elements = (
+        dataclasses.replace(one, law=_IDEAL, cold=True) if isinstance(one, Rectifier) else one
+        for one in network.elements
+    )
+    return dataclasses.replace(network, elements=tuple(elements))
 
 
 def _capacitors(
@@ -160,8 +173,18 @@ def _as_stated(network: Network) -> Network:
 
 def _rectifiers(network: Network, running: Steady) -> tuple[RectifierRow, ...]:
     rated = {one.name: one.inverse_volts for one in network.elements if isinstance(one, Rectifier)}
+    # Every rectifier is hot here and yet no tube draws: the moment after a short break, or before the others warm up.
+    idle = steady(_ideal(network), warm=False, line=HIGH_LINE)
+    high = {one.name: max(one.inverse_volts, 0.0) for one in idle.rectifiers} if idle.converged else {}
     return tuple(
-        RectifierRow(one.name, one.amperes.mean, one.amperes.high, one.inverse_volts, rated[one.name])
+        RectifierRow(
+            one.name,
+            one.amperes.mean,
+            one.amperes.high,
+            max(one.inverse_volts, 0.0),
+            high.get(one.name),
+            rated[one.name],
+        )
         for one in running.rectifiers
     )
 

@@ -27,18 +27,20 @@ class Appetite:
 
 # Types | volts dropped by one plate | at mA | peak inverse volts. From memory.
 _RECTIFIERS = """
-5Y3 5Y3G 5Y3GT        | 50 | 125 | 1400
-5U4 5U4G              | 44 | 225 | 1550
-80                    | 60 | 125 | 1400
-6X4 6X4W              | 22 |  70 | 1250
-6X5 6X5G 6X5GT        | 22 |  70 | 1250
-35Z5 35Z5G 35Z5GT     | 21 | 200 |  700
-35W4                  | 18 | 200 |  330
-25Z6 25Z6G 25Z6GT     | 22 | 150 |  700
-5AR4 GZ34             | 17 | 225 | 1700
-EZ80 6V4              | 20 |  90 | 1000
-EZ81 6CA4             | 18 | 150 | 1300
-5V4 5V4G              | 25 | 175 | 1400
+5Y3 5Y3G 5Y3GT 5Y4G                 | 50 | 125 | 1400
+5U4 5U4G 5Z3                        | 44 | 225 | 1550
+80                                  | 60 | 125 | 1400
+6X4 6X4W 12X4                       | 22 |  70 | 1250
+6X5 6X5G 6X5GT 7Y4                  | 22 |  70 | 1250
+84 6Z4                              | 20 |  60 | 1250
+35Z5 35Z5G 35Z5GT 35Z3 45Z5GT       | 21 | 200 |  700
+35W4                                | 18 | 200 |  330
+25Z5 25Z6 25Z6G 25Z6GT 50Y6GT       | 22 | 150 |  700
+117Z3                               | 15 |  90 |  330
+5AR4 GZ34                           | 17 | 225 | 1700
+EZ80 6V4                            | 20 |  90 | 1000
+EZ81 6CA4                           | 18 | 150 | 1300
+5V4 5V4G 83V                        | 25 | 175 | 1400
 """
 # Types | plate mA | screen mA in class A (6L6: one tube). From memory.
 _APPETITES = """

@@ -47,7 +47,6 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
     tube_type = part.features.type
     driven = True
     row = rectifier_tube_of(tube_type)
-    note = ""
     if row is not None:
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA (from memory)"
     elif first_capacitor_of(tube_type) is not None:
@@ -55,13 +54,13 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
     else:
         row, driven = SIGNAL_DIODE, False
+        note = f"{part.name} {tube_type}: a diode that the mains does not drive, so that nothing bounds what it lifts"
     for name, plate in plates:
         cathode = _cathode(draft, part, name.removeprefix("plate"))
         if cathode is None:
             continue
         label = part.name if len(plates) == 1 else f"{part.name} {name}"
-        if note:
-            draft.default(label, note)
+        draft.default(label, note)
         law = vacuum(row.volts, row.amperes)
         draft.elements.append(
             Rectifier(label, plate, cathode, law, cold=False, driven=driven, inverse_volts=row.inverse_volts or None)

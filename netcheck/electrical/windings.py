@@ -61,7 +61,7 @@ def _source(
     scale = draft.mains[0] / float(fed.amount) if fed and len(fed.amounts) == 1 and fed is not own[0] else 1.0
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
         ohms = _ohms(draft, label, volts, (own, primary, volts / sum(steps)))
-        draft.default(label, f"{part.name}: {RISE:.0%} more volts without a load")
+        draft.default(label, f"{part.name}: {RISE * 100:g} % more volts without a load")
         peak = volts * scale * math.sqrt(2)
         draft.elements.append(Source(label, plus, minus, peak, draft.mains[1], ohms, RISE))
 

@@ -40,7 +40,7 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
 
 
 _CAPACITORS = ("capacitor", "rated", "running", "ripple", "cold", "high line", "below 60 V", "over")
-_RECTIFIERS = ("rectifier", "mean", "peak", "inverse", "rated")
+_RECTIFIERS = ("rectifier", "mean", "peak", "inverse", "high line", "rated", "over")
 _RESISTORS = ("resistor", "current", "heat", "rated", "over")
 
 
@@ -62,7 +62,9 @@ def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
 
 
 def _rectifier(row: "RectifierRow") -> tuple[str, ...]:
-    return row.name, _milli(row.mean), _milli(row.peak), _volts(row.inverse), _rating(row.rated_inverse, "V")
+    high = "" if row.inverse_high is None else _volts(row.inverse_high)
+    rated = _rating(row.rated_inverse, "V")
+    return row.name, _milli(row.mean), _milli(row.peak), _volts(row.inverse), high, rated, row.over
 
 
 def _resistor(row: "ResistorRow") -> tuple[str, ...]:

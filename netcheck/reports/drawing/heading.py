@@ -35,7 +35,7 @@ def heading(report: Report, *, drawn: bool) -> Heading:
     count = f"{counted(report)}."
     if drawn:
         return Heading(report.title, (f"{count} {MARKS_SAID}", CAUTION))
-    headlines = [f"{i}: {spoken(d.headline)}" for i, d in enumerate(report.diagnostics, 1)]
+    headlines = [f"{i}: {spoken(d.headline, d.touched.nets)}" for i, d in enumerate(report.diagnostics, 1)]
     if len(headlines) > MOST_HEADLINES:
         headlines = [*headlines[:MOST_HEADLINES], f"and {len(headlines) - MOST_HEADLINES} more"]
     grave = report.count(Severity.ERROR) + report.count(Severity.WARNING)

@@ -3,7 +3,7 @@
 import html
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from netcheck.core.visible import visible
 
@@ -85,10 +85,14 @@ def lettered(text: str, size: int, *, bold: bool = False, color: str = "") -> st
     return f'<FONT POINT-SIZE="{size}"{hue}>{inner}</FONT>'
 
 
-def spoken(text: str) -> str:
-    """A message as a sentence of the picture: no backticks, and a capital unless it begins with a user's word."""
+def spoken(text: str, names: Collection[str] = ()) -> str:
+    """A message as a sentence of the picture: no backticks, and a capital unless it begins with a user's word.
+
+    ``names`` are the user's words that stand without backticks.
+    """
     plain = text.replace("`", "")
-    return plain if text.startswith("`") else plain[:1].upper() + plain[1:]
+    own = text.startswith("`") or any(plain.startswith(f"{name} ") for name in names)
+    return plain if own else plain[:1].upper() + plain[1:]
 
 
 def wrapped(text: str, width: float, size: float, *, bold: bool = False, most: int = 6) -> tuple[str, ...]:

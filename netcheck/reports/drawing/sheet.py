@@ -92,5 +92,5 @@ def _add_finding(graph: Graph, diagnostic: Diagnostic, placed: Placed, corner: S
 
 
 def _words(diagnostic: Diagnostic) -> Text:
-    headline = text(spoken(diagnostic.headline), TEXT_WIDTH, 13, bold=True)
+    headline = text(spoken(diagnostic.headline, diagnostic.touched.nets), TEXT_WIDTH, 13, bold=True)
     return headline + text(spoken(diagnostic.do), TEXT_WIDTH, 12, color="#222222")

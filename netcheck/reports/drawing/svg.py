@@ -29,7 +29,7 @@ def sheet_svg(svg: str, report: Report) -> str:
     shown, _ = numbered(report)
     words = list(heading(report, drawn=bool(shown)).lines)
     for number, diagnostic, panel in shown:
-        words += [f"{number}: {spoken(diagnostic.headline)}.", *told(panel)]
+        words += [f"{number}: {spoken(diagnostic.headline, diagnostic.touched.nets)}.", *told(panel)]
     root, body = _parted(svg)
     size = f'width="{root["width"]}pt" height="{root["height"]}pt"'
     head = '<?xml version="1.0" encoding="UTF-8"?>\n'
@@ -42,7 +42,7 @@ def panel_svg(svg: str, diagnostic: Diagnostic, number: int) -> str:
     name = f"f{number}"
     words = told(diagnostic.panel) if diagnostic.panel else ()
     opened = _opened(name, f'width="{root["width"]}pt"', root["box"])
-    return f"{opened}{_named(name, spoken(diagnostic.headline), words)}{body}"
+    return f"{opened}{_named(name, spoken(diagnostic.headline, diagnostic.touched.nets), words)}{body}"
 
 
 def _parted(svg: str) -> tuple[re.Match[str], str]:

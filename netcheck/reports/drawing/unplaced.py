@@ -31,7 +31,10 @@ def unplaced_sheet(report: Report) -> str:
     above: str | None = None
     for number, diagnostic, panel in shown:
         with graph.subgraph(name=f"cluster_f{number}") as frame:
-            lines = [(f"{number}  {spoken(diagnostic.headline)}", 13, True), (spoken(diagnostic.do), 12, False)]
+            lines = [
+                (f"{number}  {spoken(diagnostic.headline, diagnostic.touched.nets)}", 13, True),
+                (spoken(diagnostic.do), 12, False),
+            ]
             frame.attr(label=_label(lines), labeljust="l", color=FAINT, fontname=FONT, id=f"f{number}")
             upper, lower = add_panel(frame, panel, number)
         if above:
