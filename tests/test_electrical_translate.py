@@ -181,6 +181,9 @@ def test_stated_draws_go_before_the_typical_current() -> None:
     assert ("Load", "V1 plate current") in _kinds(_extra(tube).network)
     stated = _kinds(_extra(f"{tube}draws B+ 30 mA\n").network)
     assert [name for kind, name in stated if kind == "Load"] == ["draws B+"]
+    behind = tube.replace("net B+: V1.plate, V1.screen", "switch S9\nnet B+: S9.1\nnet x: S9.2, V1.plate, V1.screen")
+    stated = _kinds(_extra(f"{behind}draws B+ 30 mA\n").network)
+    assert [name for kind, name in stated if kind == "Load"] == ["draws B+"]
 
 
 def test_a_damper_is_not_driven_by_the_mains() -> None:

@@ -120,10 +120,10 @@ def enter_appetites(draft: Draft, part: Part) -> None:
 def _to_reference(draft: Draft, net: int) -> float:
     """The ohms from a cathode to the common by the least resistance; 0 where no resistors lead there."""
     ways: dict[int, list[tuple[int, float]]] = defaultdict(list)
-    for one in draft.elements:
-        if isinstance(one, Resistor):
-            ways[one.a].append((one.b, one.ohms))
-            ways[one.b].append((one.a, one.ohms))
+    resistors = [(one.a, one.b, one.ohms) for one in draft.elements if isinstance(one, Resistor)]
+    for a, b, ohms in (*resistors, *((a, b, 0.0) for a, b in draft.closed)):
+        ways[a].append((b, ohms))
+        ways[b].append((a, ohms))
     queue, done = [(0.0, net)], set[int]()
     while queue:
         ohms, at = heappop(queue)
@@ -141,7 +141,7 @@ def _is_stated(draft: Draft, net: int) -> bool:
     circuit = draft.graph.circuit
     stated = {circuit.net_of(load.point) for load in circuit.loads}
     lines = {one.plus for one in draft.elements if isinstance(one, Capacitor) and one.polarised}
-    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)]
+    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)] + draft.closed
     seen, frontier = {net, draft.reference, 0}, [net]
     while frontier:
         at = frontier.pop()
