@@ -54,6 +54,7 @@ class _Store:
         self._own: frozenset[str] = frozenset()
         self._folded: dict[str, str] = {}
         self._cans: dict[str, dict[str, str]] = {}
+        self._returns: dict[str, dict[str, str]] = {}
         self._gone: dict[str, Part] = {}
         self._basings: dict[str, Basing] = {}
         self._removals: list[Removal] = []
@@ -231,6 +232,9 @@ class _Store:
             return
         marks = [w for w in draft.features.words if w in ("half-moon", "square", "triangle", "plain")]
         self._cans.setdefault(name[:-1], {})[name[-1]] = marks[0] if marks else ""
+        own = draft.features.arguments.get("minus")
+        if own:
+            self._returns.setdefault(name[:-1], {})[name[-1]] = own
 
     def _part(self, draft: _Draft) -> Part:
         """Freezes a draft; a broken declaration still declares its name."""
@@ -242,6 +246,7 @@ class _Store:
             positions=tuple(draft.positions),
             sections=tuple(sections),
             marks=sections,
+            returns=self._returns.get(name, {}),
         )
         shape = None if draft.flawed else draft.kind.shape(features)
         if isinstance(shape, Flaw):

@@ -72,7 +72,9 @@ def features_of(
     rest = list(items)
     while rest:
         item = rest.pop(0)
-        if isinstance(item, tree.Value):
+        if isinstance(item, tree.Value) and kind.word == "tube" and not reading.type:
+            reading.type = item.place.text  # `6K7` and `5R4` also read as ohms
+        elif isinstance(item, tree.Value):
             _take_value(reading, item)
         elif item.place.text.startswith('"'):
             reading.description = item.text
@@ -155,8 +157,8 @@ def _pair(earlier: Sequence[Quantity], later: Quantity) -> bool:
 
 
 def _take_argument(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:
-    if rest and isinstance(rest[0], tree.Word):
-        reading.arguments[item.text] = rest.pop(0).text  # type: ignore[union-attr]  # tested in the line above
+    if rest:
+        reading.arguments[item.text] = rest.pop(0).place.text
         return
     reading.problems.append(
         error("wrong-value", item.place, f"`{item.text}` needs a word after it", f"like this: `{reading.kind.example}`")

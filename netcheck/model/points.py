@@ -143,7 +143,8 @@ def _declare(name: str) -> str:
 
 def section_lugs(section: Part, can: Part) -> tuple[tuple[str, str], ...]:
     """A section's two leads and the can's points that they are: the lug, and the common."""
-    lug, common = f"{can.name}.{section.name[-1]}", f"{can.name}.can"
+    own = can.features.returns.get(section.name[-1], "can")
+    lug, common = f"{can.name}.{section.name[-1]}", f"{can.name}.{own}"
     positive_common = "common-plus" in can.features.words
     return (("-", lug), ("+", common)) if positive_common else (("+", lug), ("-", common))
 
