@@ -33,7 +33,6 @@ Source: the original netlist.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from netcheck.compare.describe import (
     belongs_at,
@@ -51,7 +50,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.panels import moved
 from netcheck.compare.reference import references
 from netcheck.core.circuit import How, Join
-from netcheck.core.diagnostic import Severity, Touched
+from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
 
@@ -77,7 +76,7 @@ def _finding(pair: Pair, fault: Move) -> Finding:
         ),
         labels(pair, fault.leads),
         do=_instruction(pair, fault),
-        touched=_touched(pair, fault),
+        touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
         panel=moved(pair, fault),
     )
 
@@ -103,13 +102,6 @@ def _wires(fault: Move) -> list[Join]:
     """The wires among the culprits that are not soldered to the lead itself."""
     own = {lead.new for lead in fault.leads}
     return [join for join in fault.culprits if join.how is How.WIRE and own.isdisjoint((join.a, join.b))]
-
-
-def _touched(pair: Pair, fault: Move) -> Touched:
-    """The leads, and the ends of the wires that hold them where they are."""
-    found = touched(pair, fault.leads, fault.old_net, fault.wrong_net)
-    ends = (pair.rewired.point(end).name for join in _wires(fault) for end in (join.a, join.b))
-    return replace(found, leads=tuple(dict.fromkeys((*found.leads, *ends))))
 
 
 RULE = Rule("lead-on-wrong-net", Severity.ERROR, _check, __doc__)
