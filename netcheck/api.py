@@ -97,7 +97,9 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
     own = run(RULES, pair.real)
-    own = not_told_yet(pair, found, run(RULES, CircuitGraph(old)) if own else (), own)
+    fired = {d.rule for d in own}
+    before = run([rule for rule in RULES if rule.name in fired], CircuitGraph(old)) if own else ()
+    own = not_told_yet(pair, found, before, own)
     told = (*problems, *found, *own)
     standing, allowed = apply_allowances(told, _allowances(old, new))
     if new.unfinished:

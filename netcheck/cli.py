@@ -1,5 +1,6 @@
 """The command line: arguments to files, files through the api to a report, a report to a text and an exit status."""
 
+import atexit
 import functools
 import gc
 import sys
@@ -39,6 +40,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     if argv is None:
         # A process of its own is short and keeps what it reads: collecting garbage costs a tenth of its time.
         gc.disable()
+        atexit.register(gc.freeze)  # nor is anything to be collected when it ends
     try:
         arguments = None if argv is None else list(argv)
         status = _commands.main(args=arguments, prog_name="netcheck", standalone_mode=False)

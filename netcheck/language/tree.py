@@ -1,4 +1,4 @@
-"""Syntax nodes: what a file says, statement by statement, each word with its place."""
+"""Syntax nodes: what a file says, each word with its place; no slots or equality, which cost at every start."""
 
 from dataclasses import dataclass
 
@@ -13,7 +13,7 @@ __all__ = [
 ]  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Title:
     """``title "TEXT"``."""
 
@@ -21,7 +21,7 @@ class Title:
     text: Word
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class State:
     """``state rewired`` or ``state rewired unfinished``."""
 
@@ -30,7 +30,7 @@ class State:
     unfinished: Word | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Mains:
     """``mains 117 V 60 Hz`` or ``mains 117 V DC``."""
 
@@ -38,7 +38,7 @@ class Mains:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Note:
     """``note SUBJECT "TEXT"``; the subject may be missing."""
 
@@ -47,7 +47,7 @@ class Note:
     text: Word
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Include:
     """``include "PATH"``."""
 
@@ -55,7 +55,7 @@ class Include:
     path: Word
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Base:
     """``start from "PATH"`` (parts and joins) or ``parts from "PATH"`` (parts only)."""
 
@@ -64,7 +64,7 @@ class Base:
     joins: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Covers:
     """``covers NAME, NAME``."""
 
@@ -72,7 +72,7 @@ class Covers:
     names: tuple[Word, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Part:
     """A declaration: ``KIND NAME item... clauses``."""
 
@@ -83,7 +83,7 @@ class Part:
     clauses: Clauses
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Section:
     """``section C30A 20 mfd 450 V half-moon``; like a part."""
 
@@ -93,7 +93,7 @@ class Section:
     clauses: Clauses
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Winding:
     """``winding PART NAME lead... value...``."""
 
@@ -104,7 +104,7 @@ class Winding:
     values: tuple[Value, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Position:
     """``position S2 phono: 1 3, 4 6``; each group of lugs is closed on itself."""
 
@@ -114,7 +114,7 @@ class Position:
     groups: tuple[tuple[Word, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Basing:
     """``basing X99: 1 grid, 2 cathode, cap plate``."""
 
@@ -123,7 +123,7 @@ class Basing:
     pins: tuple[PinOf, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Net:
     """``net NAME: POINT, POINT``."""
 
@@ -133,7 +133,7 @@ class Net:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class At:
     """``at POINT: POINT, POINT``: soldered at this place."""
 
@@ -143,7 +143,7 @@ class At:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Wire:
     """``wire A to B to C black 20 AWG past D``."""
 
@@ -154,7 +154,7 @@ class Wire:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Fit:
     """``fit R41 from C30.A to C30.B``."""
 
@@ -164,7 +164,7 @@ class Fit:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Spare:
     """``spare V4.5, C40.A "why"``; the reason may be missing."""
 
@@ -173,7 +173,7 @@ class Spare:
     reason: Word | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Common:
     """``common B-``."""
 
@@ -181,7 +181,7 @@ class Common:
     point: Word
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Apart:
     """``apart B-, chassis "why"``; the reason may be missing."""
 
@@ -190,7 +190,7 @@ class Apart:
     reason: Word | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Volts:
     """``volts V5.plate to B- 110 V``."""
 
@@ -200,7 +200,7 @@ class Volts:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Draws:
     """``draws B+2 65 mA``."""
 
@@ -209,7 +209,7 @@ class Draws:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Supply:
     """``supply boost to B+1 280 V "declared"``; the reason may be missing."""
 
@@ -220,7 +220,7 @@ class Supply:
     reason: Word | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Meter:
     """``meter 20000 ohm/V``."""
 
@@ -228,7 +228,7 @@ class Meter:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Remove:
     """``remove C22, C23 bridged "why"``; the reason may be missing."""
 
@@ -238,7 +238,7 @@ class Remove:
     reason: Word | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Lift:
     """``lift T1.black-a, T1.black-b``."""
 
@@ -247,7 +247,7 @@ class Lift:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Move:
     """``move R14.2 to SP2.1``."""
 
@@ -257,7 +257,7 @@ class Move:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Cut:
     """``cut SP1.2 to SP1.3``."""
 
@@ -267,7 +267,7 @@ class Cut:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Change:
     """``change C28 .047 mfd 275 V X2``; ``kind`` where another kind of part is fitted."""
 
@@ -277,7 +277,7 @@ class Change:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Allow:
     """``allow value-changed C61, C62 "why"``."""
 
@@ -293,7 +293,7 @@ Statement = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Tree:
     """A file's statements in the order of the text; those that could not be read are missing."""
 
