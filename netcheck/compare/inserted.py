@@ -11,7 +11,7 @@ from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["SHORT", "blamed", "bridged"]
+__all__ = ["SHORT", "blamed", "bridged", "inserted_parts"]
 
 SHORT = "inserted "
 """How the join that bridges an inserted part is marked, before the part's name."""
@@ -20,11 +20,14 @@ SHORT = "inserted "
 def bridged(real: CircuitGraph, original: Circuit) -> tuple[Part, ...]:
     """The inserted parts whose two ends are one net in the rewired state as it is."""
     return tuple(
-        part for part in _inserted(real, original) if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
+        part
+        for part in inserted_parts(real, original)
+        if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
     )
 
 
-def _inserted(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
+def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
+    """The two-lead parts that the rewired state declares as inserted."""
     for part in real.circuit.parts.values():
         if part.inserted is not None and part.name not in original.parts and len(part.leads) == 2:
             yield part
@@ -58,7 +61,7 @@ def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
     """The split with the blame on an inserted part's end, where that end hangs alone and so parts the rest."""
     nets = real.circuit.nets
     group = {nets[lead.new] for lead in fault.leads}
-    for part in _inserted(real, original):
+    for part in inserted_parts(real, original):
         ends = real.terminals(part)
         for end, other in (ends, ends[::-1]):
             alone = all(real.point(at).part == part.name for at in real.leads_on(nets[end]))

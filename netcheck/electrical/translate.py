@@ -43,9 +43,13 @@ def network_of(graph: CircuitGraph) -> Translation:
 
 
 def _between(draft: Draft, part: Part, one: str, other: str, make: Callable[[int, int], Element]) -> None:
+    draft.elements.extend(make(a, b) for a, b in _ends(draft, part, one, other))
+
+
+def _ends(draft: Draft, part: Part, one: str, other: str) -> tuple[tuple[int, int], ...]:
+    """The two nets of a part's terminals, where it has both."""
     a, b = draft.end(part, one), draft.end(part, other)
-    if a is not None and b is not None:
-        draft.elements.append(make(a, b))
+    return ((a, b),) if a is not None and b is not None else ()
 
 
 def _resistor(draft: Draft, part: Part) -> None:
@@ -68,19 +72,16 @@ def _pot(draft: Draft, part: Part) -> None:
         return
     for end, other in (("ccw", "wiper"), ("wiper", "cw"), ("1", "wiper")):
         name = f"{part.name} {end} to {other}"
-        before = len(draft.elements)
-        _between(draft, part, end, other, lambda a, b, name=name: Resistor(name, a, b, half))  # type: ignore[misc]
-        if len(draft.elements) > before:
+        for a, b in _ends(draft, part, end, other):
+            draft.elements.append(Resistor(name, a, b, half))
             draft.default(name, f"{part.name}: wiper at the middle")
 
 
 def _candohm(draft: Draft, part: Part) -> None:
     for number, said in enumerate(part.features.all_of(Dimension.RESISTANCE), 1):
         name, ohms = f"{part.name} {number} to {number + 1}", float(said.amount)
-        _between(
-            draft, part, str(number), str(number + 1),
-            lambda a, b, name=name, ohms=ohms: Resistor(name, a, b, ohms, _tolerance(part)),  # type: ignore[misc]
-        )  # fmt: skip
+        for a, b in _ends(draft, part, str(number), str(number + 1)):
+            draft.elements.append(Resistor(name, a, b, ohms, _tolerance(part)))
 
 
 def _capacitor(draft: Draft, part: Part) -> None:
@@ -188,10 +189,8 @@ def _selenium(draft: Draft, part: Part) -> None:
         if first(part, Dimension.PLATES) is None:
             draft.default(name, f"{part.name}: {plates} plates of 1 V and 3 ohm")
         law = selenium(plates)
-        _between(
-            draft, part, anode, cathode,
-            lambda a, b, name=name, law=law: Rectifier(name, a, b, law, inverse_volts=rating),  # type: ignore[misc]
-        )  # fmt: skip
+        for a, b in _ends(draft, part, anode, cathode):
+            draft.elements.append(Rectifier(name, a, b, law, inverse_volts=rating))
 
 
 def _plates(part: Part) -> tuple[int, float | None]:

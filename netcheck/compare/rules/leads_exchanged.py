@@ -29,8 +29,10 @@ Source: the original netlist.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from netcheck.compare.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.inserted import inserted_parts
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import exchanged
 from netcheck.compare.sections import sections_of
@@ -50,6 +52,8 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     ours, theirs = listed([lead.name for lead in one.leads]), listed([lead.name for lead in other.leads])
     belongs = "belongs" if len(one.leads) == 1 else "belong"
     right, its = net_name(pair, one.old_net), net_name(pair, other.old_net)
+    found = touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net)
+    inserted = _inserted_there(pair, fault)
     return Finding(
         fitting(
             f"{ours} changed places with {theirs}: {ours} {belongs} on {right}"
@@ -59,10 +63,23 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             f"{one.leads[0].name} and {other.leads[0].name} changed places",
         ),
         labels(pair, one.leads) + labels(pair, other.leads)[:1],
-        do=f"exchange them: {ours} to {right}, {theirs} to {its}",
-        touched=touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net),
+        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(inserted)}",
+        touched=replace(found, leads=(*found.leads, *inserted)),
         panel=exchanged(pair, fault),
     )
+
+
+def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
+    """The leads of inserted parts on the nets concerned: bridged, they can't be told from the leads named."""
+    nets = pair.rewired.circuit.nets
+    concerned = {nets[at] for swap in fault.swaps for at in (swap.leads[0].new, swap.there)} - {nets[0]}
+    parts = inserted_parts(pair.real, pair.original.circuit)
+    points = (at for part in parts for at in pair.real.terminals(part) if nets[at] in concerned)
+    return tuple(pair.real.point(at).name for at in points)
+
+
+def _or_inserted(names: tuple[str, ...]) -> str:
+    return f"; or it is {listed(names)}, which is inserted there" if names else ""
 
 
 RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)
