@@ -27,7 +27,6 @@ Source: the file's own word.
 from collections.abc import Iterator
 
 from netcheck.compare.describe import listed
-from netcheck.compare.inserted import bridged
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule
@@ -66,7 +65,7 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
 def _inserted(pair: Pair) -> Iterator[Finding]:
     """A part in series whose two ends are one net does nothing: it is bridged."""
     graph = pair.real
-    for part in bridged(graph, pair.original.circuit):
+    for part in pair.bridged:
         points = graph.terminals(part)
         net = graph.net_names[graph.circuit.nets[points[0]]]
         yield Finding(

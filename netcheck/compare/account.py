@@ -1,0 +1,131 @@
+"""What a rewired state comes to when it is compared: the faults that explain all of it."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import assert_never
+
+from netcheck.compare.expected import shorted
+from netcheck.compare.faults import NAME, Homes, faults, hints, homes, weight
+from netcheck.compare.inserted import blamed, bridged
+from netcheck.compare.mirrored import Trial, set_right
+from netcheck.compare.orientation import turned
+from netcheck.compare.pairing import Pairing
+from netcheck.compare.rearranged import arrangement
+from netcheck.core.circuit import Circuit, Part
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Account", "Accountant"]
+
+# The chassis and the common are where they are, whatever free ends vote for.
+_ANCHOR = 1_000
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Account:
+    """The faults of one rewired state.
+
+    ``real`` is the state as it is; ``laid`` has its inserted parts bridged and its mirrored parts set right.
+    ``bridged`` are the inserted parts that have both ends on one net.
+    """
+
+    real: CircuitGraph
+    laid: Trial
+    home: Homes
+    faults: tuple[Fault, ...]
+    bridged: tuple[Part, ...]
+
+    @property
+    def cost(self) -> int:
+        """How many slips of the hand the account needs: a fault with several culprits is worth as many."""
+        return sum(map(_slips, self.faults)) + len(self.bridged)
+
+
+class Accountant:
+    """Compares states of one rewired chassis with one original, part by part as they are paired."""
+
+    def __init__(self, original: CircuitGraph, pairing: Pairing) -> None:
+        self.original = original
+        self.pairing = pairing
+
+    def laid(self, rewired: Circuit) -> Trial:
+        """The leads as they lie in a state, and what of them is not at home; cheap."""
+        return self._laid(CircuitGraph(shorted(rewired, self.original.circuit)))
+
+    def account(self, rewired: Circuit) -> Account:
+        """The whole account of a state."""
+        start, strips = set_right(self.laid(rewired), self._laid)
+        graph, real = start.graph, CircuitGraph(rewired)
+        settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
+        found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
+        return Account(
+            real,
+            start,
+            settled.home,
+            tuple(
+                fault
+                for fault in blamed(found, real, self.original.circuit)
+                if self.pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, self.pairing, graph)
+            ),
+            bridged(real, self.original.circuit),
+        )
+
+    def _laid(self, graph: CircuitGraph) -> Trial:
+        shared = hints(self.original, graph)
+        votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
+        for lead in self.pairing.leads:
+            if not lead.part:
+                votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
+        leads = self._turned(graph, votes)
+        pairs = tuple(zip(*self._nets(leads, graph), strict=True))
+        weighed: Counter[tuple[int, int]] = Counter()
+        for lead, nets in zip(leads, pairs, strict=True):
+            weighed[nets] += weight(lead)
+        home = homes(weighed, shared)
+        displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
+        return Trial(graph, leads, pairs, displaced, dict(home.old_of))
+
+    def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
+        old, new = self.original.circuit.nets, graph.circuit.nets
+        return [old[lead.old] for lead in leads], [new[lead.new] for lead in leads]
+
+    def _turned(self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int]) -> tuple[Lead, ...]:
+        """The leads with the new ends of every free pair that lies the other way round exchanged."""
+        leads = list(self.pairing.leads)
+        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes):
+            one, other = leads[i], leads[j]
+            leads[i] = replace(one, name=other.name, new=other.new)
+            leads[j] = replace(other, name=one.name, new=one.new)
+        return tuple(leads)
+
+
+def _slips(fault: Fault) -> int:
+    match fault:
+        case Move() | Merge():
+            return max(1, len(fault.culprits))
+        case Rearranged():
+            return 2 if any(len(swap.leads) > 1 for swap in fault.swaps) else 1
+        case Split():
+            return 1
+    assert_never(fault)
+
+
+def _concerned(fault: Fault) -> tuple[Lead, ...]:
+    """The leads that a fault is about, those on the other side of a missing or extra joint among them."""
+    match fault:
+        case Move() | Split():
+            return fault.leads
+        case Merge():
+            return (*fault.leads, *fault.others)
+        case Rearranged():
+            return tuple(lead for swap in fault.swaps for lead in swap.leads)
+    assert_never(fault)
+
+
+def _is_told_as_extra(fault: Fault, pairing: Pairing, rewired: CircuitGraph) -> bool:
+    """Whether an undeclared part stands where a joint was: that it is there says why the joint is missing."""
+    if not isinstance(fault, Split):
+        return False
+    nets = rewired.circuit.nets
+    return any({fault.home, fault.new_net} == {nets[at] for at in rewired.terminals(part)} for part in pairing.extra)

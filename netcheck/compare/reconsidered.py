@@ -1,0 +1,103 @@
+"""The account of a rewired state, reconsidered where one slip of the hand explains what seemed to be several.
+
+Where the account leaves room for doubt each suspected slip is undone on the joints, and the account drawn up anew.
+A slip is taken for what happened where it and what is then left are fewer than the account had.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from netcheck.compare.account import Account, Accountant
+from netcheck.compare.faults import Homes
+from netcheck.compare.slips import Astray, Bridge, Slip, undone
+from netcheck.compare.suspects import doubtful_nets, suspected
+from netcheck.compare.told import told
+from netcheck.core.circuit import Circuit
+from netcheck.core.difference import Fault, Merge, Move, Split
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Outcome", "reconsidered"]
+
+_ROUNDS = 4
+_ACCOUNTS = 5
+"""So many of the most promising slips have their account drawn up in full."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Outcome:
+    """The faults of a rewired state, spoken of the graph ``shown``; ``left`` is the account without them."""
+
+    shown: CircuitGraph
+    home: Homes
+    faults: tuple[Fault, ...]
+    left: Account
+
+
+def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
+    """The account of a state with the fewest slips that was found."""
+    first = now = accountant.account(rewired)
+    found: list[tuple[Slip, Fault]] = []
+    for _ in range(_ROUNDS):
+        nets = doubtful_nets(now)
+        better = _better(accountant, now, nets) if nets else None
+        if better is None:
+            break
+        slip, fault, now = better
+        found.append((slip, fault))
+    shown = now if all(isinstance(slip, Bridge | Astray) for slip, _ in found) else first
+    graph = shown.laid.graph
+    nets_shown = graph.circuit.nets
+    home = {old: nets_shown[new] for old, new in now.home.new_of.items()}
+    return Outcome(
+        graph,
+        Homes(home, {new: old for old, new in home.items()}),
+        tuple(_on(graph, fault) for fault in (*(fault for _, fault in found), *now.faults)),
+        now,
+    )
+
+
+def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple[Slip, Fault, Account] | None:
+    """The slip that with what it leaves needs fewer than the account now, the best of those that were tried."""
+    least = _least(now, nets)
+    open_now = len(now.laid.displaced) + len(now.bridged)
+    promising: list[tuple[int, int, Slip, Circuit]] = []
+    for number, slip in enumerate(suspected(now, nets, accountant.original.circuit)):
+        circuit = undone(now.real.circuit, slip)
+        if circuit.nets == now.real.circuit.nets:
+            continue
+        left = len(accountant.laid(circuit).displaced)
+        if left >= open_now:
+            continue
+        promising.append((left, number, slip, circuit))
+        if left == 0:
+            one = _judged(accountant, now, slip, circuit)
+            if one is not None and one[2].cost < least:
+                return one
+    ranked = sorted(promising, key=lambda item: item[:2])[:_ACCOUNTS]
+    judged = [one for _, _, slip, circuit in ranked if (one := _judged(accountant, now, slip, circuit)) is not None]
+    best = min(judged, key=lambda one: one[2].cost, default=None)
+    return best if best is not None and best[2].cost + 1 < now.cost else None
+
+
+def _least(now: Account, nets: frozenset[int]) -> int:
+    """A cost that no slip can leave less than, as far as the doubtful nets are concerned."""
+    return 1 if nets and now.cost > 1 else 0
+
+
+def _judged(accountant: Accountant, now: Account, slip: Slip, circuit: Circuit) -> tuple[Slip, Fault, Account] | None:
+    account = accountant.account(circuit)
+    fault = told(accountant, now, slip, account)
+    return None if fault is None else (slip, fault, account)
+
+
+def _on(graph: CircuitGraph, fault: Fault) -> Fault:
+    """A fault with its nets numbered as in a graph; a net's number is a point of it in every graph."""
+    nets = graph.circuit.nets
+    match fault:
+        case Split(home=home, new_net=new) | Move(home=home, new_net=new):
+            return replace(fault, home=nets[home], new_net=nets[new])
+        case Merge(new_net=new, parted=parted):
+            rest = None if parted is None else replace(parted, home=nets[parted.home], new_net=nets[parted.new_net])
+            return replace(fault, new_net=nets[new], parted=rest)
+        case _:
+            return fault
