@@ -8,9 +8,13 @@ __all__ = ["alike"]
 _MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
 
 
+# What is worked or plugged in from outside: the knob marked volume is not the one marked tone.
+_OUTSIDE = frozenset({"cord", "plug", "pot", "rheostat", "speaker", "switch"})
+
+
 def alike(one: Part, other: Part) -> bool:
     """Whether either could stand in the other's place without anyone noticing."""
-    return one.kind is other.kind and _facts(one) == _facts(other)
+    return one.kind is other.kind and one.kind.word not in _OUTSIDE and _facts(one) == _facts(other)
 
 
 def _facts(part: Part) -> tuple[object, ...]:

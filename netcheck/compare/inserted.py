@@ -67,7 +67,7 @@ def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
             alone = all(real.point(at).part == part.name for at in real.leads_on(nets[end]))
             if alone and nets[other] in group and nets[end] not in group:
                 name = real.point(end).name
-                lead = Lead(name, fault.leads[0].old_name, part.name, fault.leads[0].old_part, fault.leads[0].old, end)
+                lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
                 return replace(fault, leads=(lead,))
     return fault
 
@@ -85,7 +85,7 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
         places = {real.point(at).part for lead in split.leads for at in (lead.new, real.site(lead.new))}
         return near.isdisjoint(places), len(split.leads)
 
-    return min((f for f in faults if isinstance(f, Split) and f.home == home), key=order, default=None)
+    return min((f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net)), key=order, default=None)
 
 
 def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:

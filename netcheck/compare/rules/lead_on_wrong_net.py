@@ -95,7 +95,20 @@ def _instruction(pair: Pair, fault: Move) -> str:
     hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
     wires = _wires(fault)
     other = f"; or, if the wire is astray, take off {undoing(pair, wires)}" if wires else ""
-    return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}{other}"
+    return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}{other}{_or_exchanged(pair, fault)}"
+
+
+def _or_exchanged(pair: Pair, fault: Move) -> str:
+    """The two leads that may have changed places instead: one lead is left on the right net, one on the wrong."""
+    old, new = pair.original.circuit.nets, pair.rewired.circuit.nets
+    leads = [lead for lead in pair.pairing.leads if lead not in fault.leads]
+    stayed = [lead for lead in leads if new[lead.new] == fault.home and old[lead.old] == fault.old_net]
+    there = [lead for lead in leads if new[lead.new] == fault.new_net and old[lead.old] == fault.wrong_net]
+    if len(stayed) != 1 or len(there) != 1 or not (stayed[0].part and there[0].part):
+        return ""
+    parts = pair.rewired.circuit.parts
+    one, other = parts[stayed[0].part], parts[there[0].part]
+    return f"; or {stayed[0].name} and {there[0].name} changed places" if one.kind is other.kind else ""
 
 
 def _wires(fault: Move) -> list[Join]:

@@ -70,12 +70,16 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
 
 
 def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
-    """The leads of inserted parts on the nets concerned: bridged, they can't be told from the leads named."""
-    nets = pair.rewired.circuit.nets
-    concerned = {nets[at] for swap in fault.swaps for at in (swap.leads[0].new, swap.there)} - {nets[0]}
-    parts = inserted_parts(pair.real, pair.original.circuit)
-    points = (at for part in parts for at in pair.real.terminals(part) if nets[at] in concerned)
-    return tuple(pair.real.point(at).name for at in points)
+    """The leads of inserted parts in series with a lead named: bridged, they can't be told from it."""
+    real = pair.real
+    named = {lead.new for swap in fault.swaps for lead in swap.leads}
+    concerned = {real.circuit.nets[at] for at in named}
+    found = []
+    for part in inserted_parts(real, pair.original.circuit):
+        ends = real.terminals(part)
+        if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) == 2 for at in ends):
+            found.extend(real.point(at).name for at in ends if at not in named)
+    return tuple(found)
 
 
 def _or_inserted(names: tuple[str, ...]) -> str:
