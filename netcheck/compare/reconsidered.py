@@ -4,8 +4,8 @@ Where the account leaves room for doubt each suspected slip is undone on the joi
 A slip is taken for what happened where it and what is then left are fewer than the account had.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.faults import Homes
@@ -21,6 +21,9 @@ __all__ = ["Outcome", "reconsidered"]
 _ROUNDS = 4
 _ACCOUNTS = 5
 """So many of the most promising slips have their account drawn up in full."""
+
+_WORK = 200_000
+"""Points laid over all trials of a round: some hundreds of slips on a chassis, a few on the largest files."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,7 +64,8 @@ def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple
     least = _least(now, nets)
     open_now = len(now.laid.displaced) + len(now.bridged)
     promising: list[tuple[int, int, Slip, Circuit]] = []
-    for number, slip in enumerate(suspected(now, nets, accountant.original.circuit)):
+    most = max(10, _WORK // len(now.real.circuit.points))
+    for number, slip in enumerate(islice(suspected(now, nets, accountant.original.circuit), most)):
         circuit = undone(now.real.circuit, slip)
         if circuit.nets == now.real.circuit.nets:
             continue

@@ -95,7 +95,9 @@ def _astray(real: CircuitGraph, own: list[Join], nets: frozenset[int], laid: tup
         ends = (join.a, join.b) if join.how is How.WIRE else (join.a,)
         for wrong in ends:
             for right in _beside(real, wrong):
-                if laid[wrong] in nets and (laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]):
+                if laid[wrong] in nets and (
+                    laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]
+                ):
                     yield Astray(join, wrong, right)
 
 
@@ -133,9 +135,7 @@ def _exchanges(account: Account, nets: frozenset[int], original: Circuit) -> Ite
             wrong[lead.new] = None
         elif count[pair[0]] <= _SMALL:
             near[lead.new] = None
-    inserted = [
-        at for part in inserted_parts(real, original) for at in real.terminals(part) if here[at] in nets
-    ]
+    inserted = [at for part in inserted_parts(real, original) for at in real.terminals(part) if here[at] in nets]
     wrong.update(dict.fromkeys(inserted))
     pairs = (*combinations(wrong, 2), *product(wrong, near))
     fitting = sorted((pair for pair in pairs if _are_apart(real, *pair)), key=lambda pair: _unlike(real, *pair))

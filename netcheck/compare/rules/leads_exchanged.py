@@ -74,7 +74,7 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     real = pair.real
     named = {lead.new for swap in fault.swaps for lead in swap.leads}
     concerned = {real.circuit.nets[at] for at in named}
-    found = []
+    found: list[str] = []
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
         if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) == 2 for at in ends):
