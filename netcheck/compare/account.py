@@ -7,13 +7,13 @@ from typing import assert_never
 
 from netcheck.compare.expected import shorted
 from netcheck.compare.faults import NAME, Homes, faults, hints, homes, weight
-from netcheck.compare.inserted import blamed, bridged
+from netcheck.compare.inserted import Bridged, blamed
 from netcheck.compare.mirrored import Trial, set_right
 from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing
 from netcheck.compare.rearranged import arrangement
-from netcheck.core.circuit import Circuit, Part
-from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
+from netcheck.core.circuit import Circuit
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Account", "Accountant"]
@@ -27,14 +27,16 @@ class Account:
     """The faults of one rewired state.
 
     ``real`` is the state as it is; ``laid`` has its inserted parts bridged and its mirrored parts set right.
-    ``bridged`` are the inserted parts that have both ends on one net.
+    ``bridged`` are the inserted parts that have both ends on one net; ``astray`` counts the strands that are not at
+    home as the state is found.
     """
 
     real: CircuitGraph
+    astray: int
     laid: Trial
     home: Homes
     faults: tuple[Fault, ...]
-    bridged: tuple[Part, ...]
+    bridged: tuple[Bridged, ...]
 
     @property
     def cost(self) -> int:
@@ -55,20 +57,23 @@ class Accountant:
 
     def account(self, rewired: Circuit) -> Account:
         """The whole account of a state."""
-        start, strips = set_right(self.laid(rewired), self._laid)
+        found_so = self.laid(rewired)
+        start, strips = set_right(found_so, self._laid)
         graph, real = start.graph, CircuitGraph(rewired)
         settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
         found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
+        told, idle = blamed(found, real, self.original.circuit)
         return Account(
             real,
+            len(found_so.displaced),
             start,
             settled.home,
             tuple(
                 fault
-                for fault in blamed(found, real, self.original.circuit)
+                for fault in told
                 if self.pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, self.pairing, graph)
             ),
-            bridged(real, self.original.circuit),
+            idle,
         )
 
     def _laid(self, graph: CircuitGraph) -> Trial:
@@ -77,7 +82,7 @@ class Accountant:
         for lead in self.pairing.leads:
             if not lead.part:
                 votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
-        leads = self._turned(graph, votes)
+        leads = self._turned(graph, votes, shared)
         pairs = tuple(zip(*self._nets(leads, graph), strict=True))
         weighed: Counter[tuple[int, int]] = Counter()
         for lead, nets in zip(leads, pairs, strict=True):
@@ -90,25 +95,38 @@ class Accountant:
         old, new = self.original.circuit.nets, graph.circuit.nets
         return [old[lead.old] for lead in leads], [new[lead.new] for lead in leads]
 
-    def _turned(self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int]) -> tuple[Lead, ...]:
+    def _turned(
+        self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int], shared: Mapping[tuple[int, int], int]
+    ) -> tuple[Lead, ...]:
         """The leads with the new ends of every free pair that lies the other way round exchanged."""
         leads = list(self.pairing.leads)
-        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes):
+        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes, shared):
             one, other = leads[i], leads[j]
             leads[i] = replace(one, name=other.name, new=other.new)
             leads[j] = replace(other, name=one.name, new=one.new)
         return tuple(leads)
 
 
+_MANY = 8
+"""More leads than this, or the chassis with them, do not leave by one joint for another one."""
+
+
 def _slips(fault: Fault) -> int:
+    """How many slips of a hand a fault is worth."""
     match fault:
-        case Move() | Merge():
+        case Move():
+            return max(_bundle(fault.leads), len(fault.culprits))
+        case Merge():
             return max(1, len(fault.culprits))
-        case Rearranged():
-            return 2 if any(len(swap.leads) > 1 for swap in fault.swaps) else 1
-        case Split():
+        case Rearranged(way=Way.LEADS):
+            return max(sum(_bundle(swap.leads) for swap in fault.swaps if len(swap.leads) > 1), 1)
+        case Rearranged() | Split():
             return 1
     assert_never(fault)
+
+
+def _bundle(leads: Sequence[Lead]) -> int:
+    return 3 if len(leads) > _MANY or not all(lead.part for lead in leads) else 1
 
 
 def _concerned(fault: Fault) -> tuple[Lead, ...]:

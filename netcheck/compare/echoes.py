@@ -20,7 +20,7 @@ def not_told_yet(
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
     known = {_about(d) for d in before}
     named = {name for d in told for name in (*d.touched.leads, *d.touched.parts)}
-    nets = {net for d in told for net in d.touched.nets}
+    nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
         d
@@ -28,7 +28,7 @@ def not_told_yet(
         if _about(d) not in known
         and named.isdisjoint((*d.touched.leads, *d.touched.parts))
         and mirrored.isdisjoint(_stands_on(pair, d))
-        and not (d.rule in _OF_LEADS and _is_compared(pair, d))
+        and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
         and not (d.rule in _OF_NETS and not nets.isdisjoint(d.touched.nets))
         and not (d.rule in _OF_NETS and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
     )
@@ -50,6 +50,14 @@ def _is_compared(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether a loose lead is one that was compared, or of a part inserted in a net that was found in trouble."""
     compared = {lead.part for lead in pair.pairing.leads}
     return not compared.isdisjoint(diagnostic.touched.parts) or _is_in_trouble(pair, diagnostic)
+
+
+def _waits_for_a_part(pair: Pair, diagnostic: Diagnostic, told: frozenset[str]) -> bool:
+    """Whether the loose lead is of a part inserted in a net that something told is about: a part that is missing."""
+    parts = (pair.real.circuit.parts[name] for name in diagnostic.touched.parts)
+    ends = [at for part in parts if part.inserted is not None for at in pair.real.terminals(part)]
+    old = (pair.home.old_of.get(pair.rewired.circuit.nets[at]) for at in ends)
+    return not told.isdisjoint(pair.original.net_names[net] for net in old if net is not None)
 
 
 def _is_in_trouble(pair: Pair, diagnostic: Diagnostic) -> bool:

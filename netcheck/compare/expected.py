@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from netcheck.compare.inserted import SHORT
+from netcheck.compare.faults import SHORT
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
 from netcheck.core.diagnostic import Label, Severity
 from netcheck.core.source import Place

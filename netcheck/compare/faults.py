@@ -13,12 +13,16 @@ from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
-__all__ = ["NAME", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
+__all__ = ["NAME", "SHORT", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
 
 Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 
 # One lead weighs more than every name and lug together, and the chassis more than all leads.
 _LEAD, NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
+
+
+SHORT = "inserted "
+"""How the join that bridges an inserted part is marked, before the part's name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,11 +189,16 @@ def _is_small(split: Split) -> bool:
     return len(leads) <= _FEW and all(lead.part for lead in leads)
 
 
+def _is_wire(join: Join) -> bool:
+    """Whether a joint is a wire that the file states, not the bridge over an inserted part."""
+    return join.how is How.WIRE and not join.words.startswith(SHORT)
+
+
 def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
     """A wire on the wrong lug joins what it should not, and what it was to reach hangs free: one fault."""
     left = list(found)
     for fault in found:
-        if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].how is not How.WIRE:
+        if not isinstance(fault, Merge) or len(fault.culprits) != 1 or not _is_wire(fault.culprits[0]):
             continue
         nets = (fault.old_net, fault.other_net)
         splits = [f for f in left if isinstance(f, Split) and f.old_net in nets and _is_small(f)]

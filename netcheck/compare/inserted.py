@@ -5,25 +5,22 @@ own; with both leads on one side, what was on the other side hangs free. Both ar
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from netcheck.compare.faults import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["SHORT", "blamed", "bridged", "inserted_parts"]
-
-SHORT = "inserted "
-"""How the join that bridges an inserted part is marked, before the part's name."""
+__all__ = ["Bridged", "blamed", "inserted_parts"]
 
 
-def bridged(real: CircuitGraph, original: Circuit) -> tuple[Part, ...]:
-    """The inserted parts whose two ends are one net in the rewired state as it is."""
-    return tuple(
-        part
-        for part in inserted_parts(real, original)
-        if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1
-    )
+@dataclass(frozen=True, slots=True)
+class Bridged:
+    """An inserted part with both ends on one net, and what its other end was to reach, where that hangs free."""
+
+    part: Part
+    behind: Split | None
 
 
 def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
@@ -33,14 +30,14 @@ def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
             yield part
 
 
-def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tuple[Fault, ...]:
-    """The faults with those that an inserted part's lead explains put on that lead."""
-    left = list(faults)
-    for part in bridged(real, original):
-        told = _left_behind(part, left, real)
-        if told is not None:
-            left.remove(told)  # told as the inserted part being bridged
+def blamed(
+    faults: Sequence[Fault], real: CircuitGraph, original: Circuit
+) -> tuple[tuple[Fault, ...], tuple[Bridged, ...]]:
+    """The faults with those that an inserted part's lead explains put on that lead, and the parts that are bridged."""
+    left, idle = list(faults), list(_bridged(faults, real, original))
+    left = [fault for fault in left if all(fault is not one.behind for one in idle)]
     left = [_hanging(fault, real, original) if isinstance(fault, Split) else fault for fault in left]
+    left = [_reached_through(fault, real, original) if isinstance(fault, Move) else fault for fault in left]
     for fault in tuple(left):
         culprit = _inserted_culprit(fault, real)
         if culprit is None or fault not in left:
@@ -54,7 +51,30 @@ def blamed(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> tu
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
                 left.remove(split)
                 left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (split.new_net, split.old_net, wrong))
-    return tuple(left)
+    return tuple(left), tuple(idle)
+
+
+def _bridged(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> Iterator[Bridged]:
+    left = list(faults)
+    for part in inserted_parts(real, original):
+        if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1:
+            behind = _left_behind(part, left, real)
+            left = [fault for fault in left if fault is not behind]
+            yield Bridged(part, behind)
+
+
+def _reached_through(fault: Move, real: CircuitGraph, original: Circuit) -> Move:
+    """The move told of the inserted part's end that is on the wrong net, where the leads are only behind that part."""
+    nets = real.circuit.nets
+    if len(fault.culprits) != 1 or fault.culprits[0].words.startswith(SHORT):
+        return fault
+    behind, wrong = nets[fault.leads[0].new], nets[fault.culprits[0].a]
+    for part in inserted_parts(real, original) if behind != wrong else ():
+        at = {nets[end]: end for end in real.terminals(part)}
+        if at.keys() == {behind, wrong}:
+            name = real.point(at[wrong]).name
+            return replace(fault, leads=(Lead(name, name, part.name, part.name, fault.leads[0].old, at[wrong]),))
+    return fault
 
 
 def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:

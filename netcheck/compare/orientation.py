@@ -19,9 +19,16 @@ _PASSES = 6
 
 
 def turned(
-    old: Sequence[int], new: Sequence[int], free: Sequence[tuple[int, int]], votes: Mapping[tuple[int, int], int]
+    old: Sequence[int],
+    new: Sequence[int],
+    free: Sequence[tuple[int, int]],
+    votes: Mapping[tuple[int, int], int],
+    ties: Mapping[tuple[int, int], int],
 ) -> tuple[tuple[int, int], ...]:
-    """The free pairs that lie the other way round now; ``votes`` are given beforehand (shared names)."""
+    """The free pairs that lie the other way round now.
+
+    ``votes`` are given beforehand (shared names); ``ties`` decide where votes do not (lugs that both states name).
+    """
     open_pairs = [(i, j) for i, j in free if old[i] != old[j] and new[i] != new[j]]
     if not open_pairs:
         return ()
@@ -37,7 +44,7 @@ def turned(
     for first in range(len(open_pairs)):
         if first in waiting:
             _settle_cluster(table, counts, flips, waiting, first)
-    _improve(table, counts, flips)
+    _improve(table, counts, flips, ties)
     return tuple(pair for pair, flip in zip(open_pairs, flips, strict=True) if flip)
 
 
@@ -112,14 +119,18 @@ def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: se
         waiting.intersection_update(kept_waiting)
 
 
-def _improve(table: _Table, counts: Pairs, flips: list[bool]) -> None:
+def _improve(table: _Table, counts: Pairs, flips: list[bool], ties: Mapping[tuple[int, int], int]) -> None:
     """Turns single pairs while that brings more leads to agree; a faulty seed is put right here."""
+
+    def worth(ways: tuple[tuple[int, int], tuple[int, int]]) -> tuple[int, int]:
+        return sum(counts[way] for way in ways), sum(ties.get(way, 0) for way in ways)
+
     for _ in range(_PASSES):
         turned = False
         for number in range(len(table.nets)):
             now, then = table.ways(number, flip=flips[number]), table.ways(number, flip=not flips[number])
             counts.subtract(now)
-            better = sum(counts[w] for w in then) > sum(counts[w] for w in now)
+            better = worth(then) > worth(now)
             counts.update(then if better else now)
             if better:
                 flips[number] = not flips[number]

@@ -5,9 +5,10 @@ from dataclasses import dataclass, field
 from netcheck.compare.account import Accountant
 from netcheck.compare.expected import expected, shorted
 from netcheck.compare.faults import Homes
+from netcheck.compare.inserted import Bridged
 from netcheck.compare.pairing import Pairing, pair_parts
 from netcheck.compare.reconsidered import reconsidered
-from netcheck.core.circuit import Circuit, Part
+from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
@@ -29,7 +30,7 @@ class Pair:
     pairing: Pairing
     home: Homes
     faults: tuple[Fault, ...]
-    bridged: tuple[Part, ...]
+    bridged: tuple[Bridged, ...]
     idle: tuple[Finding, ...] = field(default=())
 
 

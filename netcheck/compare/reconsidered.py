@@ -62,7 +62,7 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
 def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple[Slip, Fault, Account] | None:
     """The slip that with what it leaves needs fewer than the account now, the best of those that were tried."""
     least = _least(now, nets)
-    open_now = len(now.laid.displaced) + len(now.bridged)
+    open_now = now.astray + len(now.bridged)
     promising: list[tuple[int, int, Slip, Circuit]] = []
     most = max(10, _WORK // len(now.real.circuit.points))
     for number, slip in enumerate(islice(suspected(now, nets, accountant.original.circuit), most)):

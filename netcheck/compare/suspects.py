@@ -37,7 +37,7 @@ def doubtful_nets(account: Account) -> frozenset[int]:
         if _may_be_one(one, other) and not _nets(account, one).isdisjoint(_nets(account, other)):
             found |= _nets(account, one) | _nets(account, other)
     if faults:
-        found |= {account.laid.graph.circuit.nets[account.real.terminals(part)[0]] for part in account.bridged}
+        found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
     return frozenset(found)
 
 
@@ -125,7 +125,7 @@ def _bridges(account: Account, own: list[Join], nets: frozenset[int]) -> Iterato
 def _exchanges(account: Account, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
     laid, real = account.laid, account.real
     here = laid.graph.circuit.nets
-    count = Counter(old for old, _ in laid.pairs)
+    there, was = Counter(new for _, new in laid.pairs), Counter(old for old, _ in laid.pairs)
     wrong: dict[int, None] = {}
     near: dict[int, None] = {}
     for lead, pair in zip(laid.leads, laid.pairs, strict=True):
@@ -133,7 +133,7 @@ def _exchanges(account: Account, nets: frozenset[int], original: Circuit) -> Ite
             continue
         if pair in laid.displaced:
             wrong[lead.new] = None
-        elif count[pair[0]] <= _SMALL:
+        elif was[pair[0]] <= _SMALL or there[pair[1]] <= _SMALL:
             near[lead.new] = None
     inserted = [at for part in inserted_parts(real, original) for at in real.terminals(part) if here[at] in nets]
     wrong.update(dict.fromkeys(inserted))

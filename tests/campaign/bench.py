@@ -1,6 +1,6 @@
 """One state under the hands: what can be spoilt, what it did to the nets, and what an answer must name."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from random import Random
@@ -177,7 +177,13 @@ class Bench:
                 continue
             if any(self._mends({other: spot}) for spot in (*spots, -5)):
                 found.append(self._one_lead(other))
-        return tuple(found)
+        return (*found, *self._idle(lead))
+
+    def _idle(self, *leads: str) -> Iterator[Answer]:
+        """An inserted part that came to be with both ends on one net: that it does nothing is as good an account."""
+        for part in {self.part_of(lead).name: self.part_of(lead) for lead in leads}.values():
+            if part.claim == "inserted" and len({self.after[lead] for lead in part.leads}) == 1:
+                yield Answer.of("unused-intent", {part.name})
 
     def _touched(self, lead: str) -> list[list[str]]:
         """The nets that a moved lead left and came to, as they are now."""
@@ -219,7 +225,16 @@ class Bench:
             if self._mends({a: self.after[b], b: self.after[a]}):
                 names = self.names(self.chassis.node(a)), self.names(self.chassis.node(b))
                 found.append(Answer.of("leads-exchanged", *names))
-        return tuple(found)
+        return (*found, *self._single(one, other), *self._idle(one, other))
+
+    def _single(self, one: str, other: str) -> Iterator[Answer]:
+        """One lead of the two nets whose move alone would mend the chassis as well."""
+        now = members(self.after)
+        mine, its = self.after[one], self.after[other]
+        for at, to in ((mine, its), (its, mine)):
+            for lead in now[at] if len(now[at]) <= _SMALL else ():
+                if lead in self.after and lead not in (CHASSIS, "common", one, other) and self._mends({lead: to}):
+                    yield self._one_lead(lead)
 
     def _other_pairs(self, one: str, other: str) -> list[tuple[str, str]]:
         """Pairs that may be as good: of two small nets any, else the other ends of parts whose ends are alike."""

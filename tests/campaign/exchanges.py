@@ -132,16 +132,23 @@ def pins_mirrored(bench: Bench) -> Planted:
 
 
 def _plainer(bench: Bench, table: dict[str, str]) -> list[Answer]:
-    """Accounts that are as true and shorter: one joint at the place too many, or one missing across it."""
+    """Accounts that are as true and shorter: one joint at the place too many, one missing across it, one astray."""
     joints = bench.chassis.joints
     at_it = [j for j in joints if j.how != "hub" and {j.a, j.b} & set(table)]
     too_many = [j for j in at_it if _is_mended(bench, [o for o in joints if o is not j])]
     number = bench.chassis.components()
     across = [Joint(lug, image, "wire") for lug, image in table.items() if lug in number]
     apart = [number[j.a] for j in across if _is_mended(bench, [*joints, j])]
+    astray = [
+        j
+        for j in at_it
+        for end in (j.a, j.b)
+        if end in table and _is_mended(bench, [*(o for o in joints if o is not j), j.renamed({end: table[end]})])
+    ]
     groups = [[o for o in bench.after if number.get(bench.chassis.node(o)) == net] for net in apart]
     return [
         *(Answer.of("extra-connection", bench.names(j.a), bench.names(j.b)) for j in too_many),
+        *(Answer.of("lead-on-wrong-net return-on-wrong-common", bench.names(j.a) | bench.names(j.b)) for j in astray),
         *(bench.group_answer(g, "missing-connection floating-ground") for g in groups if set(g) - {CHASSIS, "common"}),
     ]
 

@@ -153,7 +153,7 @@ class _Writer:
                 lines.append(f"move {self._spell(node)} to {self._spell(at[0].a)}")
             else:
                 lines.append(f"lift {self._spell(node)}")
-        self.joints = [j for j in self.joints if j.how != "inside" and (j.a, j.b) not in self.hubs]
+        self.joints = [j for j in self.joints if j.how not in ("inside", "hub")]
         return lines + self._laid()
 
     def _is_gone(self, node: str) -> bool:

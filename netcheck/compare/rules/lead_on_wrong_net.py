@@ -90,12 +90,13 @@ def _instruction(pair: Pair, fault: Move) -> str:
     if len(fault.leads) > 1:
         start = graph.spoken(site) if on_lug else fault.leads[0].name
         return f"take off {undoing(pair, fault.culprits)}; join {start} to {where}"
+    exchanged = _or_exchanged(pair, fault)
     if not on_lug or site == fault.leads[0].new:
-        return f"take off {undoing(pair, fault.culprits)}; join {fault.leads[0].name} to {where}"
+        return f"take off {undoing(pair, fault.culprits)}; join {fault.leads[0].name} to {where}{exchanged}"
     hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
     wires = _wires(fault)
     other = f"; or, if the wire is astray, take off {undoing(pair, wires)}" if wires else ""
-    return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}{other}{_or_exchanged(pair, fault)}"
+    return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}{other}{exchanged}"
 
 
 def _or_exchanged(pair: Pair, fault: Move) -> str:

@@ -26,9 +26,11 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed
+from netcheck.compare.describe import fitting, listed, placed
 from netcheck.compare.pair import Pair
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -65,16 +67,29 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
 def _inserted(pair: Pair) -> Iterator[Finding]:
     """A part in series whose two ends are one net does nothing: it is bridged."""
     graph = pair.real
-    for part in pair.bridged:
+    for idle in pair.bridged:
+        part, behind = idle.part, idle.behind
         points = graph.terminals(part)
         net = graph.net_names[graph.circuit.nets[points[0]]]
+        left = () if behind is None else tuple(lead.name for lead in behind.leads)
+        free = f"; {listed(left)} {'hang' if len(left) > 1 else 'hangs'} free" if left else ""
         yield Finding(
-            f"{part.name} is inserted but bridged: both its ends are on {net}",
+            fitting(
+                f"{part.name} is inserted but bridged: both its ends are on {net}{free}",
+                f"{part.name} is inserted but bridged: both its ends are on {net}",
+            ),
             tuple(Label(graph.said_at(at)) for at in points),
-            do=f"move one end of {part.name} to the other side, or take off the old joint across it",
-            touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), (net,)),
+            do=_unbridging(pair, part, behind),
+            touched=Touched((*(graph.point(at).name for at in points), *left), (part.name,), (net,)),
             severity=Severity.ERROR,
         )
+
+
+def _unbridging(pair: Pair, part: Part, behind: Split | None) -> str:
+    if behind is None:
+        return f"move one end of {part.name} to the other side, or take off the old joint across it"
+    place = placed(pair, pair.rewired.site(behind.leads[0].new), behind.old_net)
+    return f"move one end of {part.name} to {place}, where {listed([lead.name for lead in behind.leads])} is"
 
 
 RULE = Rule("unused-intent", Severity.WARNING, _check, __doc__)
