@@ -7,17 +7,18 @@ what may have happened; the one that explains most is taken, and of equals the o
 """
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
 from netcheck.compare.alike import alike
+from netcheck.compare.evidence import borne_out
 from netcheck.compare.faults import Homes, Strands, homes, strands, weight
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Rearranged, Swap, Way
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Arrangement", "arrangement", "borne_out"]
+__all__ = ["Arrangement", "arrangement"]
 
 _PARTS_TRIED = 24
 """Beyond this many displaced parts a pair of them is not told from chance."""
@@ -72,21 +73,6 @@ def arrangement(
 def _is_likely(now: "_State", rewired: CircuitGraph, moves: Moves) -> bool:
     own = {now.leads[at].new for at in moves}
     return all(borne_out(rewired, now.ground.hints, own, now.pairs[at][0], point) for at, point in moves.items())
-
-
-def borne_out(
-    rewired: CircuitGraph, hints: Mapping[tuple[int, int], int], own: Collection[int], old: int, at: int
-) -> bool:
-    """Whether a lead of the old net may belong where a point is that holds another lead now.
-
-    ``own`` are the points of the leads that changed places. Any other lead there speaks for it; where there is none, a
-    place will do, unless the original knows the net by another place.
-    """
-    net = rewired.circuit.nets[at]
-    if any(point not in own for point in rewired.leads_on(net)):
-        return True
-    known = {new for was, new in hints if was == old}
-    return net in known if known else any(point not in own for point in rewired.members[net])
 
 
 def _is_equal(way: Way, parts: tuple[str, ...], rewired: CircuitGraph) -> bool:
