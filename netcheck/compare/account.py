@@ -16,7 +16,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Account", "Accountant"]
+__all__ = ["Account", "Accountant", "slips_of"]
 
 # The chassis and the common are where they are, whatever free ends vote for.
 _ANCHOR = 1_000
@@ -41,7 +41,7 @@ class Account:
     @property
     def cost(self) -> int:
         """How many slips of the hand the account needs: a fault with several culprits is worth as many."""
-        return sum(map(_slips, self.faults)) + len(self.bridged)
+        return sum(map(slips_of, self.faults)) + len(self.bridged)
 
 
 class Accountant:
@@ -111,7 +111,7 @@ _MANY = 8
 """More leads than this, or the chassis with them, do not leave by one joint for another one."""
 
 
-def _slips(fault: Fault) -> int:
+def slips_of(fault: Fault) -> int:
     """How many slips of a hand a fault is worth."""
     match fault:
         case Move():

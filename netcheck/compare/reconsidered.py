@@ -9,7 +9,7 @@ from itertools import islice
 
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.faults import Homes
-from netcheck.compare.slips import Astray, Bridge, Slip, undone
+from netcheck.compare.slips import Astray, Bridge, Slip, Unbonded, undone
 from netcheck.compare.suspects import doubtful_nets, suspected
 from netcheck.compare.told import told
 from netcheck.core.circuit import Circuit
@@ -69,7 +69,8 @@ def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple
         circuit = undone(now.real.circuit, slip)
         if circuit.nets == now.real.circuit.nets:
             continue
-        left = len(accountant.laid(circuit).displaced)
+        # What lost its bond and was bridged elsewhere has moved as one; bonded again it is only bridged.
+        left = len(accountant.laid(circuit).displaced) - isinstance(slip, Unbonded)
         if left >= open_now:
             continue
         promising.append((left, number, slip, circuit))

@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations, product
 
-from netcheck.compare.account import Account
+from netcheck.compare.account import Account, slips_of
 from netcheck.compare.inserted import inserted_parts
 from netcheck.compare.slips import Astray, Bridge, Exchange, Slip, Unbonded
 from netcheck.core.circuit import Circuit, How, Join, Part
@@ -42,9 +42,8 @@ def doubtful_nets(account: Account) -> frozenset[int]:
 
 
 def _is_costly(fault: Fault) -> bool:
-    if isinstance(fault, Rearranged):
-        return fault.way is Way.LEADS and any(len(swap.leads) > 1 for swap in fault.swaps)
-    return not isinstance(fault, Split) and len(fault.culprits) > 1
+    bundles = isinstance(fault, Rearranged) and fault.way is Way.LEADS and any(len(s.leads) > 1 for s in fault.swaps)
+    return bundles or slips_of(fault) > 1
 
 
 def _may_be_one(one: Fault, other: Fault) -> bool:

@@ -1,0 +1,131 @@
+"""What one hand did is told as one finding, where nets alone would leave it open."""
+
+import pytest
+
+from netcheck.core.diagnostic import Severity
+from tests.paper import compared
+
+RAIL = "\n".join(f"resistor R{n} {n}k" for n in range(1, 13))
+ON_THE_CHASSIS = ", ".join(f"R{n}.2" for n in range(1, 13))
+STAGES = f"""
+{RAIL}
+resistor R20 470k
+resistor R21 470k
+capacitor C1 .02 mfd
+net grid: R1.1, R20.1, C1.1
+net plate: R2.1, R21.1, C1.2
+net B+: R20.2, R21.2, {", ".join(f"R{n}.1" for n in range(3, 13))}
+net ground: chassis, {ON_THE_CHASSIS}
+"""
+
+COILS = """
+strip AG1 2 lugs foot 2
+coil L1 10 ohm
+coil L2 10 ohm
+resistor R1 470k
+resistor R2 22k
+resistor R3 33k
+net antenna: AG1.1, L1.1
+net tank: L2.1, R2.1, R3.1
+net top: L1.2, R1.1
+net ground: chassis, L2.2, R1.2, R2.2, R3.2
+"""
+
+LAMPS = "\n".join(f"lamp LM{n} 6.3 V 0.15 A" for n in range(1, 10))
+HEATERS = f"""
+transformer T1 "power"
+winding T1 heater green-a green-b 6.3 V
+{LAMPS}
+net heaters: T1.green-a, {", ".join(f"LM{n}.1" for n in range(1, 10))}
+net ground: chassis, T1.green-b, {", ".join(f"LM{n}.2" for n in range(1, 10))}
+"""
+
+LINE = """
+plug P1 2 pins
+switch S1
+position S1 on: 1 2
+transformer T1 "power"
+winding T1 primary black-a black-b 117 V
+net line-a: P1.1, S1.1
+net line-b: S1.2, T1.black-a
+net line-c: P1.2, T1.black-b
+"""
+
+
+def _chain(end: int) -> str:
+    return " to ".join(f"LM{n}.{end}" for n in range(1, 10))
+
+
+CASES = {
+    "a wire on the lug beside the right one, on a rail": (
+        STAGES,
+        """
+        strip SP1 5 lugs foot 3
+        move R2.2 to SP1.4
+        at SP1.5: R1.1
+        wire chassis to SP1.5 black
+        """,
+        ["the black wire from chassis to SP1.5 joins chassis to grid and leaves R2.2 free"],
+    ),
+    "the same slip of a lead, and a lead that hangs free somewhere else: two": (
+        STAGES,
+        """
+        strip SP1 5 lugs foot 3
+        strip SP2 5 lugs foot 3
+        move R2.2 to SP2.1
+        at SP1.5: R1.1
+        wire chassis to SP1.5 black
+        """,
+        ["R2.2 is alone on SP2.1; it belongs on the chassis", "grid is joined to chassis by the black wire"],
+    ),
+    "coils that are the only leads of their nets": (
+        COILS,
+        """
+        lift L1.1
+        lift L2.1
+        at AG1.1: L2.1
+        at R2.1: L1.1
+        """,
+        ["L1.1 and L2.1 changed places"],
+    ),
+    "a bridge with nine lamps across it": (
+        HEATERS,
+        f"""
+        wire T1.green-a to {_chain(1)} green
+        wire T1.green-b to {_chain(2)} black
+        wire T1.green-b to chassis
+        wire LM4.1 to LM5.2 bare
+        """,
+        ["heaters is joined to chassis by the bare wire from LM4.1 to LM5.2"],
+    ),
+    "a fuse with both ends on one side": (
+        LINE,
+        """
+        strip SP1 3 lugs
+        move P1.1 to SP1.1
+        fuse F1 1 A inserted "no fuse before"
+        at S1.1: F1.1, F1.2
+        """,
+        ["F1 is inserted but bridged: both its ends are on line-a; P1.1 hangs free"],
+    ),
+    "a strip that is insulated, and a wire from it to a supply: two": (
+        STAGES,
+        f"""
+        strip SP1 5 lugs foot 3 insulated
+        {"".join(f"move R{n}.2 to SP1.3{chr(10)}" for n in range(1, 11))}
+        wire SP1.3 to R20.2 red
+        """,
+        ["have lost the chassis", "B+ is joined to chassis by the red wire from SP1.3 to R20.2"],
+    ),
+}
+
+
+@pytest.mark.parametrize(("original", "log", "told"), CASES.values(), ids=CASES)
+def test_one_slip_is_one_finding(original: str, log: str, told: list[str]) -> None:
+    start = 'parts from "original.netck"' if "lamp" in original else 'start from "original.netck"'
+    rewired = "\n".join((start, *(line.strip() for line in log.splitlines())))
+    report = compared(original, rewired)
+    errors = [d.headline for d in report.diagnostics if d.severity is Severity.ERROR]
+    assert len(errors) == len(told), errors
+    for words in told:
+        assert any(words in headline for headline in errors), errors
