@@ -52,6 +52,17 @@ net line-c: P1.2, T1.black-b
 """
 
 
+JACKS = """
+plug J1 2 pins "microphone"
+plug J2 2 pins "phonograph"
+resistor R1 1 meg
+resistor R2 470k
+net mic: J1.1, R1.1
+net phono: J2.1, R2.1
+net ground: chassis, J1.2, J2.2, R1.2, R2.2
+"""
+
+
 def _chain(end: int) -> str:
     return " to ".join(f"LM{n}.{end}" for n in range(1, 10))
 
@@ -107,6 +118,16 @@ CASES = {
         at S1.1: F1.1, F1.2
         """,
         ["F1 is inserted but bridged: both its ends are on line-a; P1.1 hangs free"],
+    ),
+    "two jacks of one kind, which a hand outside tells apart": (
+        JACKS,
+        """
+        lift J1.1
+        lift J2.1
+        at R1.1: J2.1
+        at R2.1: J1.1
+        """,
+        ["J1 and J2 took each other's place; J1 belongs on mic"],
     ),
     "a strip that is insulated, and a wire from it to a supply: two": (
         STAGES,
