@@ -92,10 +92,13 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
     from netcheck.compare.echoes import not_told_yet
     from netcheck.compare.history import still_to_do
     from netcheck.compare.pair import compared
+    from netcheck.compare.permuted import read_by_structure
     from netcheck.compare.rules import RULES as PAIR_RULES
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
+    if (again := read_by_structure(pair, found)) is not None:
+        pair, found = again, run(PAIR_RULES, again)
     own = run(RULES, pair.real)
     fired = {d.rule for d in own}
     before = run([rule for rule in RULES if rule.name in fired], CircuitGraph(old)) if own else ()

@@ -46,6 +46,12 @@ BRIDGE = Panel(
     bottoms=(strip("SP2", 7, 4, {5: (Mark.MOVE, "V5 plate")}),),
     lines=(Line((0, "2"), (0, "5"), Mark.TAKE_OFF, "yellow wire", to_bottom=True),),
 )
+# Both ends on one strip: the strip once, the wire as a box.
+STRAP = Panel(
+    tops=(strip("SP2", 7, 4, {3: (Mark.TAKE_OFF, "B+3"), 4: (Mark.TAKE_OFF, "chassis")}),),
+    parts=(PartBox("bridge", (), (End("3"), End("4")), Mark.TAKE_OFF, is_joint=True),),
+    lines=(Line((0, "3"), (0, "3"), Mark.TAKE_OFF), Line((0, "4"), (0, "4"), Mark.TAKE_OFF)),
+)
 BACKWARDS = Panel(
     tops=(
         socket("V5", "6V6GT", 8, {8: (Mark.MOVE, "V5 cathode")}),
@@ -116,6 +122,7 @@ ADDED = Panel(
 PANELS: Mapping[str, Panel] = {
     "floating": FLOATING,
     "bridge": BRIDGE,
+    "strap": STRAP,
     "backwards": BACKWARDS,
     "wrong-lug": WRONG_LUG,
     "hanging": HANGING,

@@ -15,9 +15,9 @@ import igraph
 import networkx as nx
 
 from netcheck.compare.recognise import recognised
-from netcheck.compare.structure import Match, Structure, StructurePart, match
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.source import Source
+from netcheck.matching.structure import Match, Structure, StructurePart, match
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 

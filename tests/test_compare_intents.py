@@ -49,6 +49,43 @@ SILENT = {
     "across two nets": ('resistor R9 220k from C1.1 to chassis added "bleeder"',),
     "a lead moved on purpose": ('move C1.1 to R4.1 intended "less treble"',),
     "two nets joined on purpose": ('wire R3.1 to R4.1 red intended "one supply for both"',),
+    "a lead moved to a new lug": (
+        "strip SP1 3 lugs",
+        "at SP1.2: R4.1",
+        'move C1.1 to SP1.2 intended "less treble"',
+    ),
+    "a lead moved to a new lug by wire": (
+        "strip SP1 3 lugs",
+        'move C1.1 to SP1.2 intended "less treble"',
+        "wire SP1.2 to R2.2 red",
+    ),
+    "a lead moved to the foot of a new strip": (
+        "strip SP1 3 lugs foot 1",
+        'move R1.1 to SP1.1 intended "the stage is out of use"',
+    ),
+    "two leads moved to one new lug": (
+        "strip SP1 3 lugs",
+        'move C1.2 to SP1.2 intended "less treble"',
+        'move R3.2 to SP1.2 intended "less treble"',
+        "wire SP1.2 to R4.1 red",
+    ),
+    "a lead moved to a lug behind a new fuse": (
+        "strip SP1 3 lugs",
+        'move C1.1 to SP1.2 intended "less treble"',
+        'resistor R9 47 ohm from SP1.2 to R4.1 inserted "stopper"',
+    ),
+    "two nets joined over a new lug": (
+        "strip SP1 3 lugs",
+        "at SP1.2: R4.1",
+        'wire R3.1 to SP1.2 red intended "one supply for both"',
+    ),
+    "a lead moved to a new lug of a free part that is turned": (
+        "strip SP1 3 lugs",
+        "lift R2.1, R2.2, R4.1",
+        "wire R2.2 to R1.2 blue",
+        "at SP1.2: R2.1, R4.1",
+        'move C1.1 to SP1.2 intended "less treble"',
+    ),
     "left out": ('remove C1 "no tone control any more"',),
 }
 
@@ -82,6 +119,25 @@ UNDONE = {
     "inserted across two nets": (
         ('resistor R9 220k from R1.1 to R4.1 inserted "stopper"',),
         ["3: R9 is across a and b, which stay apart; it is not in series"],
+    ),
+    "moved to a new lug that leads nowhere": (
+        ("strip SP1 3 lugs", 'move C1.1 to SP1.2 intended "less treble"'),
+        [
+            "4: the intended move ends on `SP1.2`, which leads to no net of the original",
+            "4: C1.1 is alone on SP1.2; it belongs on a",
+        ],
+    ),
+    "moved to a new lug on two nets": (
+        ("strip SP1 3 lugs", "at SP1.2: R4.1, R1.2", 'move C1.1 to SP1.2 intended "less treble"'),
+        [
+            "4: b is joined to m by R1.2 from SP1.2",
+            "5: the intended move ends on `SP1.2`, which is on two nets of the original at once",
+            "5: C1.1 is on b (SP1.2); it belongs on a",
+        ],
+    ),
+    "moved to a new lug, and a stranger there": (
+        ("strip SP1 3 lugs", "at SP1.2: R4.1, R2.2", "move R3.2 to SP1.2", 'move C1.1 to SP1.2 intended "less treble"'),
+        ["5: R3.2 is on b (SP1.2); it belongs on chassis"],
     ),
     "added and bridged": (
         ('resistor R9 220k from C1.1 to R3.1 added "bleeder"',),
@@ -148,3 +204,18 @@ def test_a_trace_may_say_that_a_lead_is_off_on_purpose() -> None:
     joints = ("at R1.1: R3.1", "wire R1.2 to R2.1 red", "at R2.2: R4.1", "at chassis: R3.2, R4.2, C1.2")
     report = rewired('lift C1.1 intended "no tone control any more"', "spare C1.1", *joints, take="parts from")
     assert report.diagnostics == ()
+
+
+def test_what_a_new_lug_was_taken_for_is_said() -> None:
+    report = rewired("strip SP1 3 lugs", "at SP1.2: R4.1", 'move C1.1 to SP1.2 intended "less treble"')
+    assert [line for line in report.closing if line.startswith("intended")] == [
+        "intended changes end on lugs that are new; what is soldered there was taken for it: SP1.2 for b"
+    ]
+
+
+def test_what_is_lifted_on_purpose_must_have_been_there() -> None:
+    joints = (f"at {hub}: {leads}" for hub, leads in (("R1.1", "R3.1, C1.1"), ("R2.2", "R4.1"), ("R1.2", "R2.1")))
+    lines = ("strip SP1 3 lugs", 'lift SP1.2 intended "bare"', *joints, "at chassis: R3.2, R4.2, C1.2")
+    assert told(rewired(*lines, take="parts from")) == [
+        "4: the intended lift of `SP1.2` speaks of no point of the original"
+    ]

@@ -76,6 +76,22 @@ def test_a_wire_is_listed_at_both_ends_with_its_colour() -> None:
     assert Item(Put.WIRE, "SP1.1", "black 20 AWG") in there.items
 
 
+def test_a_wire_says_what_it_passes_and_is_not_on_it() -> None:
+    parts = "strip SP1 5 lugs\nstrip SP2 3 lugs\nresistor R1 1k\nat SP1.2: R1.1\n"
+    found = listed(f"{parts}wire SP1.1 to SP1.3 to SP2.1 black 20 AWG past SP1.2, SP2.3\nat SP1.1: R1.2")
+    passing = Item(Put.PAST, "SP1.1 to SP2.1", "black 20 AWG")
+    assert spots(found["SP1"])["1"].items[-1] == Item(Put.WIRE, "SP1.3", "black 20 AWG", past=("SP1.2", "SP2.3"))
+    assert spots(found["SP1"])["2"].items == (Item(Put.LEAD, "R1.1"), passing)
+    lug = spots(found["SP2"])["3"]
+    assert (lug.items, lug.is_held, lug.net) == ((passing,), False, "")
+
+
+def test_a_wire_that_is_cut_passes_nothing_any_more() -> None:
+    base = "strip SP1 5 lugs\nresistor R1 1k\nat SP1.1: R1.1\nat SP1.3: R1.2\nwire SP1.1 to SP1.3 past SP1.2\n"
+    assert items(listed('start from "base.netck"\n', base=base)["SP1"], "2") == [(Put.PAST, "SP1.1 to SP1.3")]
+    assert items(listed('start from "base.netck"\ncut SP1.1 to SP1.3\n', base=base)["SP1"], "2") == []
+
+
 def test_a_can_says_which_sections_are_out() -> None:
     can = listed(TRACED, base=BASE)["C30"]
     assert {label: spot.word for label, spot in spots(can).items()} == {

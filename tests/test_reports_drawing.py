@@ -177,6 +177,12 @@ def test_a_panel_can_be_told_in_words(name: str, said: str) -> None:
     assert said in " ".join(told(PANELS[name]))
 
 
+def test_a_joint_on_one_strip_is_told_once() -> None:
+    assert told(PANELS["strap"]) == (
+        "Lug 3 of strip SP2 (B+3) is joined to lug 4 of strip SP2 (chassis) (bridge), which is to be undone.",
+    )
+
+
 @pytest.mark.parametrize("weight", ["plain", "bold"])
 def test_the_table_of_widths_agrees_with_the_engines_arial(weight: str) -> None:
     bold = weight == "bold"

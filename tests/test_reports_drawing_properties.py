@@ -50,7 +50,7 @@ places: st.SearchStrategy[PlaceCard] = st.one_of(
 ends = st.lists(words, max_size=5, unique=True).flatmap(
     lambda names: st.tuples(*(st.builds(End, st.just(name), words) for name in names))
 )
-parts = st.builds(PartBox, words, st.lists(words, max_size=2).map(tuple), ends, marks)
+parts = st.builds(PartBox, words, st.lists(words, max_size=2).map(tuple), ends, marks, st.booleans())
 
 
 def cells(place: PlaceCard) -> tuple[str, ...]:

@@ -39,7 +39,7 @@ state rewired
 start from "base.netck"
 note SP3 "lug 2 is loose in its rivet"
 move C17.2 to SP3.4
-wire SP3.4 to SP3.1 red 22 AWG
+wire SP3.4 to SP3.1 red 22 AWG past SP3.2
 """
 EXPECTED = """\
 netcheck lugs: rewired.netck
@@ -61,10 +61,10 @@ V5: tube 50C5, 7-pin miniature, clockwise seen from below
 SP3: strip, 4 lugs, left to right seen from below, "by V5"
     note: lug 2 is loose in its rivet
 [ ] 1        C17.1*, R14.1*, wire green to V5.5*,                        B+
-             wire red 22 AWG to SP3.4
-[ ] 2        empty
+             wire red 22 AWG to SP3.4 that passes SP3.2
+[ ] 2        empty, wire red 22 AWG from SP3.4 to SP3.1 only passes
 [ ] 3  foot  R14.2*, R15.1*, bolted to the chassis                       chassis
-[ ] 4        C17.2, wire red 22 AWG to SP3.1, (V5.6)                     B+
+[ ] 4        C17.2, wire red 22 AWG to SP3.1 that passes SP3.2, (V5.6)   B+
 """
 
 
@@ -133,7 +133,9 @@ def test_the_document_says_the_same() -> None:
         "name": "SP3.4",
         "words": "red 22 AWG",
         "inherited": False,
+        "past": ["SP3.2"],
     }
+    assert [item["put"] for item in strip["spots"][1]["items"]] == ["past"]
 
 
 def test_the_command_prints_and_writes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

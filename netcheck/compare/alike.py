@@ -1,8 +1,10 @@
 """Whether two parts are the same to the circuit: kind, values, ratings and material."""
 
+from collections.abc import Hashable
+
 from netcheck.core.circuit import Part
 
-__all__ = ["alike"]
+__all__ = ["alike", "facts"]
 
 # The mark beside a section's lug says which it is, not what it is.
 _MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
@@ -14,9 +16,10 @@ _OUTSIDE = frozenset({"cord", "plug", "pot", "rheostat", "speaker", "switch"})
 
 def alike(one: Part, other: Part) -> bool:
     """Whether either could stand in the other's place without anyone noticing."""
-    return one.kind is other.kind and one.kind.word not in _OUTSIDE and _facts(one) == _facts(other)
+    return one.kind is other.kind and one.kind.word not in _OUTSIDE and facts(one) == facts(other)
 
 
-def _facts(part: Part) -> tuple[object, ...]:
-    values = sorted((q.dimension.value, q.amounts, q.current.value) for q in part.features.quantities)
+def facts(part: Part) -> tuple[Hashable, ...]:
+    """All that is said of a part but its name and its place: equal facts of one kind are equal parts."""
+    values = tuple(sorted((q.dimension.value, q.amounts, q.current.value) for q in part.features.quantities))
     return values, part.features.type, frozenset(part.features.words) - _MARKS

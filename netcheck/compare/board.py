@@ -74,6 +74,18 @@ class Board:
         """A line between two places that are joined without a part."""
         self._lines.append(Line(upper, lower, Mark.TAKE_OFF, label, to_bottom=True))
 
+    def share_a_card(self, one: int, other: int) -> bool:
+        """Whether two points are lugs or pins of one place, which is drawn once."""
+        owner = self._graph.point(one).part
+        return self.is_card(one) and self.is_card(other) and owner == self._graph.point(other).part
+
+    def strap(self, one: Cell, other: Cell, name: str) -> None:
+        """A wire or a bridge between two lugs of one place: a box of its own with a line to each of them."""
+        index = len(self._parts)
+        self._parts.append(PartBox(name, (), (End(one[1]), End(other[1])), Mark.TAKE_OFF, is_joint=True))
+        for cell in (one, other):
+            self.line(cell, (index, cell[1]), Mark.TAKE_OFF)
+
     def box(self, part: Part, concerned: Sequence[int]) -> dict[int, Cell]:
         """A part; the cells of the leads concerned. Of a part with many leads only those are shown."""
         graph = self._graph

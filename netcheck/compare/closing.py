@@ -25,6 +25,9 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     if new.inherited:
         base = new.sources[-2] if len(new.sources) > 1 else "the base"
         lines.append(f"taken over from {base} and not traced on the chassis: {new.inherited} of {joins} joins")
+    if pair.followed:
+        meant = ", ".join(f"{lug} for {net}" for lug, net in pair.followed)
+        lines.append(f"intended changes end on lugs that are new; what is soldered there was taken for it: {meant}")
     ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
     if new.unfinished:
         lines.append(f"the work is marked unfinished: {ahead} {'joint' if ahead == 1 else 'joints'} still to do")

@@ -1,14 +1,15 @@
 """What the rewired state is to be compared with: the original with the declared changes made to it."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from netcheck.compare.faults import SHORT
+from netcheck.compare.followed import Followed, Unclear, follow, in_original
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
-from netcheck.core.diagnostic import Label, Severity
+from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
+from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
 __all__ = ["Expected", "expected", "shorted"]
@@ -16,10 +17,14 @@ __all__ = ["Expected", "expected", "shorted"]
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """The original as it should be now, and the declared changes that change nothing."""
+    """The original as it should be now, and the declared changes that change nothing.
+
+    ``followed`` are new lugs that a declared change ends on, each with the net of the original that it is taken for.
+    """
 
     circuit: Circuit
     idle: tuple[Finding, ...]
+    followed: tuple[tuple[str, str], ...] = ()
 
 
 def expected(original: Circuit, rewired: Circuit) -> Expected:
@@ -30,17 +35,22 @@ def expected(original: Circuit, rewired: Circuit) -> Expected:
         part = original.parts.get(removal.part)
         if removal.bridged and part is not None:
             circuit = _bridged(circuit, part, removal.place)
+    seen = shorted(rewired, original) if rewired.intended else rewired
+    followed: dict[str, str] = {}
     for intent in rewired.intended:
         if intent.place.source.name in original.sources:
             continue
-        changed = _with(circuit, rewired, intent)
+        meant = _Meant(circuit, seen, intent)
+        changed = _with(circuit, intent, meant)
         if changed is None:
-            idle.append(replace(_idle(intent, "speaks of no point of the original"), severity=Severity.ERROR))
+            idle.append(replace(_without_point(intent, meant), severity=Severity.ERROR))
             continue
         if changed.nets[: len(circuit.nets)] == circuit.nets:
             idle.append(_idle(intent, "changes nothing in the original"))
+        names = CircuitGraph(circuit).net_names if meant.followed else {}
+        followed.update({lug: names[circuit.nets[at]] for lug, at in meant.followed.items()})
         circuit = changed
-    return Expected(circuit, tuple(idle))
+    return Expected(circuit, tuple(idle), tuple(followed.items()))
 
 
 def shorted(rewired: Circuit, original: Circuit) -> Circuit:
@@ -69,14 +79,38 @@ def _closed(circuit: Circuit, joins: tuple[Join, ...], points: tuple[Point, ...]
     return replace(circuit, points=points, joins=joins, nets=closure(len(points), joins))
 
 
-def _with(circuit: Circuit, rewired: Circuit, intent: Intended) -> Circuit | None:
+class _Meant:
+    """The points of one declared change as points of the original, through new lugs where the change may end on one.
+
+    What is lifted or cut has to be there already; so has the lead that is moved.
+    """
+
+    def __init__(self, circuit: Circuit, rewired: Circuit, intent: Intended) -> None:
+        self.unclear: dict[str, Unclear] = {}
+        self.followed: dict[str, int] = {}
+        self.points: list[int | None] = []
+        for n, name in enumerate(intent.points):
+            at = in_original(circuit, rewired, name)
+            if at is None and intent.verb not in ("lift", "cut") and (n > 0 or intent.verb != "move"):
+                at = self._through(circuit, rewired, name)
+            self.points.append(at)
+
+    def _through(self, circuit: Circuit, rewired: Circuit, name: str) -> int | None:
+        led = follow(circuit, rewired, name)
+        if isinstance(led, Followed):
+            self.followed[name] = led.at
+            return led.at
+        self.unclear[name] = led
+        return None
+
+
+def _with(circuit: Circuit, intent: Intended, meant: _Meant) -> Circuit | None:
     """The circuit after one intended change; None where it has no point to change."""
-    found = [_in_original(circuit, rewired, name) for name in intent.points]
-    known = [at for at in found if at is not None]
+    known = [at for at in meant.points if at is not None]
     if intent.verb == "lift":
         return _lifted(circuit, known) if known else None
     if intent.verb == "move":
-        point, to = found
+        point, to = meant.points
         if point is None or to is None:
             return None
         lifted = _lifted(circuit, [point])
@@ -102,28 +136,18 @@ def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
     return _closed(circuit, joins, (*circuit.points, *names))
 
 
-def _in_original(original: Circuit, rewired: Circuit, name: str) -> int | None:
-    """The original's point for a point of the rewired file: the same, or the one whose role it has."""
-    at = original.index.get(name)
-    if at is not None:
-        return at
-    here = rewired.index.get(name)
-    part = rewired.parts.get(rewired.points[here].part) if here is not None else None
-    terminal = rewired.points[here].terminal if here is not None else None
-    if part is None or terminal is None or len(part.replaces) != 1:
-        return None
-    return next((o for o, n in _replaced(original, part) if n == terminal.name), None)
-
-
-def _replaced(original: Circuit, part: Part) -> Iterator[tuple[int, str]]:
-    old = original.parts.get(part.replaces[0])
-    if old is None or old.shape is None or part.shape is None:
-        return
-    for mine, theirs in zip(part.shape.polarity or (), old.shape.polarity or (), strict=False):
-        yield original.index[lead_name(old, theirs)], mine
-    for mine_lead, their_lead in zip(part.leads, old.leads, strict=False):
-        if mine_lead.key == their_lead.key:
-            yield original.index[lead_name(old, their_lead.name)], mine_lead.name
+def _without_point(intent: Intended, meant: _Meant) -> Finding:
+    """Why a declared change can't be made to the original: which new lug leads nowhere, or to two nets."""
+    if not meant.unclear:
+        return _idle(intent, "speaks of no point of the original")
+    lug, led = next(iter(meant.unclear.items()))
+    what = f"the intended {intent.verb} ends on `{lug}`, which"
+    headline = (
+        f"{what} is on two nets of the original at once" if led.nets else f"{what} leads to no net of the original"
+    )
+    why = f"leads of {led.nets[0]} and of {led.nets[1]} are soldered to it" if led.nets else ""
+    do = f"name a point of the net that is meant instead of {lug}, or solder {lug} to that net"
+    return Finding(headline, (Label(intent.place),), why, do, Touched(intent.points))
 
 
 def _idle(intent: Intended, what: str) -> Finding:

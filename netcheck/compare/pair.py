@@ -8,7 +8,7 @@ from netcheck.compare.faults import Homes
 from netcheck.compare.inserted import Bridged
 from netcheck.compare.pairing import Pairing, pair_parts
 from netcheck.compare.reconsidered import reconsidered
-from netcheck.core.circuit import Circuit
+from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
@@ -21,17 +21,22 @@ class Pair:
     """Two states side by side.
 
     ``original`` has the declared changes made to it; ``rewired`` has its inserted parts bridged; ``real`` is
-    the rewired state as it is. ``bridged`` are inserted parts with both ends on one net.
+    the rewired state as it is. ``bridged`` are inserted parts with both ends on one net. ``followed`` are new lugs
+    that declared changes end on, with the nets of the original that they were taken for. ``source`` is the original
+    without those changes; ``permuted`` are parts that bear each other's names, as (old, new).
     """
 
     original: CircuitGraph
     rewired: CircuitGraph
     real: CircuitGraph
+    source: Circuit
     pairing: Pairing
     home: Homes
     faults: tuple[Fault, ...]
     bridged: tuple[Bridged, ...]
     idle: tuple[Finding, ...] = field(default=())
+    followed: tuple[tuple[str, str], ...] = ()
+    permuted: tuple[tuple[Part, Part], ...] = ()
 
 
 def compared(original: Circuit, rewired: Circuit) -> Pair:
@@ -44,9 +49,11 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         old_graph,
         outcome.shown,
         CircuitGraph(rewired),
+        original,
         pairing,
         outcome.home,
         outcome.faults,
         outcome.left.bridged,
         should.idle,
+        should.followed,
     )

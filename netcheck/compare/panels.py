@@ -6,7 +6,7 @@ from dataclasses import replace
 from netcheck.compare.board import Board
 from netcheck.compare.describe import belongs_at, net_name
 from netcheck.compare.pair import Pair
-from netcheck.core.circuit import How, Part
+from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
 from netcheck.core.panel import End, Mark, Panel, PartBox, PlaceCard
 
@@ -48,15 +48,22 @@ def merged(pair: Pair, fault: Merge) -> Panel:
     graph = pair.rewired
     for join in fault.culprits[:_BOXES]:
         a, b = (join.a, join.b) if board.is_card(join.a) else (join.b, join.a)
-        colour = " ".join(w for w in join.words.split() if w.isalpha() and w != "AWG")
-        word = f"{colour} wire".strip() if join.how is How.WIRE else "touches"
+        word = _joint_word(join)
         names = {net: net_name(pair, net) for net in (fault.old_net, fault.other_net)}
         one = board.thick(a, _net_there(pair, fault, a, names))
-        if board.is_card(b) or graph.part_of(b) is None:
-            board.bridge(one, board.thick(b, _net_there(pair, fault, b, names), bottom=True), word)
+        if board.share_a_card(a, b):
+            board.strap(one, board.thick(b, _net_there(pair, fault, b, names)), word or "bridge")
+        elif board.is_card(b) or graph.part_of(b) is None:
+            board.bridge(one, board.thick(b, _net_there(pair, fault, b, names), bottom=True), word or "touches")
         else:
             board.line(one, board.box_of_point(b), Mark.TAKE_OFF)
     return board.panel()
+
+
+def _joint_word(join: Join) -> str:
+    """What a joint without a part is called in a picture; empty where it is no wire."""
+    colour = " ".join(w for w in join.words.split() if w.isalpha() and w != "AWG")
+    return f"{colour} wire".strip() if join.how is How.WIRE else ""
 
 
 def _net_there(pair: Pair, fault: Merge, at: int, names: dict[int, str]) -> str:

@@ -2,14 +2,15 @@
 
 from collections.abc import Hashable, Sequence
 
-from netcheck.compare.correspondence import Evidence, correspondence
+from netcheck.compare.alike import facts
 from netcheck.compare.recognition import Recognised
-from netcheck.compare.structure import Anchors, Match, Structure, StructurePart, Undecided, match
 from netcheck.compare.value_classes import classes, kin
 from netcheck.core.circuit import Part
+from netcheck.matching.correspondence import Evidence, correspondence
+from netcheck.matching.structure import Anchors, Match, Structure, StructurePart, Undecided, match
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Recognised", "recognised"]
+__all__ = ["Recognised", "recognised", "same_throughout"]
 
 _WHOLESALE = 2
 """So many parts recognised beyond doubt, and most of those without a counterpart, are a file with names of its own."""
@@ -30,17 +31,13 @@ def recognised(
     """
     if not unpaired_old or not unpaired_new:
         return Recognised(())
-    olds, news = _Side(original), _Side(rewired)
-    for old, new in paired:
-        alike = set(olds.roles(old)) == set(news.roles(new))
-        olds.add(old, "", plain=not alike)
-        news.add(new, "", plain=not alike)
+    olds, news = _sides(original, rewired, paired)
     for side, parts, colours in zip(
         (olds, news), (unpaired_old, unpaired_new), classes(unpaired_old, unpaired_new), strict=True
     ):
         for part, colour in zip(parts, colours, strict=True):
             side.add(part, colour)
-    anchors = Anchors(tuple((n, n) for n in range(len(paired))), tuple(_known_nets(olds, news)))
+    anchors = _anchors(olds, news, len(paired))
     a, b = olds.structure(), news.structure()
     answer = match(a, b, anchors)
     if isinstance(answer, Match):
@@ -52,6 +49,45 @@ def recognised(
     return Recognised(
         tuple((olds.parts[e.old], news.parts[e.new]) for e in found), undecided=tuple(olds.parts[o] for o in undecided)
     )
+
+
+def same_throughout(
+    original: CircuitGraph,
+    rewired: CircuitGraph,
+    old: Sequence[Part],
+    new: Sequence[Part],
+    paired: Sequence[Pair],
+) -> tuple[Pair, ...]:
+    """The counterpart of every part where the two states are the same but for names, verified end by end; else none.
+
+    Only parts of which the same is said are counterparts: every value, rating and material. ``paired`` are known.
+    """
+    if len(old) != len(new):
+        return ()
+    olds, news = _sides(original, rewired, paired)
+    for side, parts in ((olds, old), (news, new)):
+        for part in parts:
+            side.add(part, (part.kind.word, facts(part)))
+    anchors = _anchors(olds, news, len(paired))
+    answer = match(olds.structure(), news.structure(), anchors)
+    if not isinstance(answer, Match):
+        return ()
+    return tuple((olds.parts[o], news.parts[n]) for o, n in enumerate(answer.parts))
+
+
+def _sides(original: CircuitGraph, rewired: CircuitGraph, paired: Sequence[Pair]) -> tuple["_Side", "_Side"]:
+    """Both structures with the known pairs in them."""
+    olds, news = _Side(original), _Side(rewired)
+    for old, new in paired:
+        alike = set(olds.roles(old)) == set(news.roles(new))
+        olds.add(old, "", plain=not alike)
+        news.add(new, "", plain=not alike)
+    return olds, news
+
+
+def _anchors(old: "_Side", new: "_Side", paired: int) -> Anchors:
+    """What is known; the nets are numbered by being asked for, so this comes before the structures are finished."""
+    return Anchors(tuple((n, n) for n in range(paired)), tuple(_known_nets(old, new)))
 
 
 def _known_nets(old: "_Side", new: "_Side") -> list[tuple[int, int]]:

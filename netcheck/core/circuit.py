@@ -80,7 +80,10 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line."""
+    """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line.
+
+    ``past`` are the points that a wire only runs by on its way, by name: it is not joined to them.
+    """
 
     a: int
     b: int
@@ -88,6 +91,7 @@ class Join:
     place: Place
     statement: Place
     words: str = ""
+    past: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +126,7 @@ class Apart(Declared):
 
 @dataclass(frozen=True, slots=True)
 class Intended:
-    """A circuit change on purpose: ``verb`` is the statement's word, ``points`` as written there."""
+    """A circuit change on purpose: ``verb`` is the statement's word, ``points`` by their canonical names."""
 
     verb: str
     points: tuple[str, ...]

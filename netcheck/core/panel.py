@@ -75,12 +75,16 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class PartBox:
-    """A part with an end cell per lead and up to two lines of values."""
+    """A part with an end cell per lead and up to two lines of values.
+
+    ``is_joint`` says that it is none: a wire or a bridge of which both ends are on one place, labelled by its lugs.
+    """
 
     name: str
     values: tuple[str, ...]
     ends: tuple[End, ...]
     mark: Mark = Mark.PLAIN
+    is_joint: bool = False
 
 
 @dataclass(frozen=True, slots=True)

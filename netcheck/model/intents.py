@@ -169,9 +169,14 @@ class _Reader:
         intent = getattr(statement, "intended", None)
         if intent is None or not isinstance(statement, _CHANGES):
             return
-        points = tuple(w.text for w in _points_of(statement))
+        points = tuple(map(self._canonical, _points_of(statement)))
         verb = type(statement).__name__.lower()
         self._said.intended.append(Intended(verb, points, intent.reason.text, statement.place))
+
+    def _canonical(self, word: tree.Word) -> str:
+        """A point's own name; what is no point was told where its statement was read."""
+        at, _ = self._table.resolve(word, self._present)
+        return word.text if at is None else self._table.points[at].name
 
     def _names(self, words: tuple[tree.Word, ...]) -> tuple[str, ...]:
         return tuple(n for n in map(self._name, words) if n)

@@ -1,12 +1,14 @@
 """What is soldered where: each place of a chassis with its lugs in order, as the netlist says it."""
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from netcheck.core.circuit import How, Join, Part
+from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import Role, Terminal
 from netcheck.core.quantity import Dimension
+from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 from netcheck.parts.basings import basing_of
@@ -23,12 +25,14 @@ class Put(Enum):
     DRAWN = "drawn"  # on the same net by the drawing; which lug it is on is not said
     BONDED = "bonded"  # on the chassis by its mounting
     INSIDE = "inside"  # one point with another pin, inside the part
+    PAST = "past"  # a wire that only runs by
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
     """One thing at a spot: ``name`` is the lead here or the wire's other end, ``words`` its colour and gauge.
 
+    Of a wire that only runs by, ``name`` is both its ends; ``past`` are the points that a wire ending here runs by.
     ``inherited`` says that a base file joins it, so that nobody traced it in this state.
     """
 
@@ -36,6 +40,7 @@ class Item:
     name: str
     words: str = ""
     inherited: bool = False
+    past: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +60,8 @@ class Spot:
 
     @property
     def is_held(self) -> bool:
-        """Whether anything is on it but the inside of the part."""
-        return any(item.put is not Put.INSIDE for item in self.items)
+        """Whether anything is soldered to it: not what the part has inside, nor a wire that only runs by."""
+        return any(item.put not in (Put.INSIDE, Put.PAST) for item in self.items)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +103,7 @@ class _Lister:
         }
         self._listed = tuple(part for part in self._circuit.parts.values() if self._is_place(part))
         self._names = frozenset(part.name for part in self._listed)
+        self._passing = _passing(self._circuit)
         self._spare = {name: s.reason for s in self._circuit.spared for name in s.points}
 
     def _is_place(self, part: Part) -> bool:
@@ -169,6 +175,7 @@ class _Lister:
             for join in joins:
                 if join.how is how and join.a != join.b:
                     yield from self._item(at, join)
+        yield from self._passing.get(self._graph.point(at).name, ())
 
     def _is_bundle(self, at: int) -> bool:
         point = self._graph.point(at)
@@ -186,7 +193,7 @@ class _Lister:
         if join.how is How.NET:
             yield from self._drawn(at, other, inherited=inherited)
         elif join.how is How.WIRE:
-            yield Item(Put.WIRE, name, join.words, inherited)
+            yield Item(Put.WIRE, name, join.words, inherited, join.past)
         elif join.how is How.BOND:
             yield Item(Put.BONDED, name)
         elif join.how is How.INSIDE:
@@ -212,6 +219,22 @@ class _Lister:
             return self._holds(at)
         held = any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
         return self._graph.point(at).part in self._names or not held
+
+
+def _passing(circuit: Circuit) -> Mapping[str, tuple[Item, ...]]:
+    """The wires that run by each point; a wire of several lengths is one, from its first end to its last."""
+    wires: dict[Place, list[Join]] = defaultdict(list)
+    for join in circuit.joins:
+        if join.past:
+            wires[join.statement].append(join)
+    found: dict[str, list[Item]] = defaultdict(list)
+    for lengths in wires.values():
+        first, last = lengths[0], lengths[-1]
+        ends = f"{circuit.points[first.a].name} to {circuit.points[last.b].name}"
+        item = Item(Put.PAST, ends, first.words, first.place.source is not circuit.source)
+        for name in first.past:
+            found[name].append(item)
+    return {name: tuple(items) for name, items in found.items()}
 
 
 _WAY: Mapping[str, str] = {

@@ -197,15 +197,18 @@ class Wiring:
     def _wire(self, statement: tree.Wire) -> Iterator[Join]:
         words = " ".join(item.place.text for item in statement.items)
         ends = [(word, self._resolve(word)) for word in statement.points]
+        passed: dict[str, None] = {}
         for word in statement.past:
             at = self._resolve(word)
             if at is not None and any(at == end for _, end in ends):
                 self.problems.append(
                     warning("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
                 )
+            elif at is not None:
+                passed[self.table.points[at].name] = None
         for (_, a), (word, b) in pairwise(ends):
             if a is not None and b is not None:
-                yield Join(a, b, How.WIRE, word.place, statement.place, words)
+                yield Join(a, b, How.WIRE, word.place, statement.place, words, tuple(passed))
 
     def _fit(self, statement: tree.Fit, held: set[int]) -> Iterator[Join]:
         part = self._present.get(statement.part.text)

@@ -122,7 +122,10 @@ def _with_commas(pieces: Sequence[str]) -> Iterator[str]:
 def _piece(item: Item) -> str:
     star = "*" if item.inherited else ""
     if item.put is Put.WIRE:
-        return f"wire {item.words + ' ' if item.words else ''}to {item.name}{star}"
+        passed = f" that passes {' and '.join(item.past)}" if item.past else ""
+        return f"wire {item.words + ' ' if item.words else ''}to {item.name}{star}{passed}"
+    if item.put is Put.PAST:
+        return f"wire {item.words + ' ' if item.words else ''}from {item.name} only passes{star}"
     if item.put is Put.AT:
         return f"soldered at {item.name}{star}"
     if item.put is Put.BONDED:
@@ -193,6 +196,7 @@ def _place_object(place: PlaceListing) -> dict[str, object]:
                         "name": visible(item.name),
                         "words": visible(item.words),
                         "inherited": item.inherited,
+                        "past": [visible(name) for name in item.past],
                     }
                     for item in spot.items
                 ],

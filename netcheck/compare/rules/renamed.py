@@ -1,7 +1,8 @@
 """A part has another name than in the original, and was recognised by kind, value and what it is wired to.
 
 Equal, with a note: ``replaces`` would say it. Where several like parts could not be told apart, that is a warning:
-the comparison goes on with the likeliest pairing.
+the comparison goes on with the likeliest pairing. A file that uses the original's names in another order throughout
+is told in one note, when everything agrees with the names put right.
 
 Original:
 
@@ -28,15 +29,18 @@ Passes:
 Source: the original netlist.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from netcheck.compare.describe import fitting, listed
 from netcheck.compare.pair import Pair
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
+    if pair.permuted:
+        yield _permuted(pair.permuted)
     for old, new in pair.pairing.recognised:
         yield Finding(
             f"{new.name} was recognised as the original's {old.name}",
@@ -53,6 +57,20 @@ def _check(pair: Pair) -> Iterator[Finding]:
             touched=Touched((), tuple(names)),
             severity=Severity.WARNING,
         )
+
+
+def _permuted(found: Sequence[tuple[Part, Part]]) -> Finding:
+    """One note for all of them. It touches none by name: what else is to be said of a part must not fall silent."""
+    by_name = sorted(found, key=lambda pair: pair[0].place.order)
+    first_old, first_new = by_name[0]
+    shown = [f"{old.name} is now {new.name}" for old, new in by_name]
+    number = f"{len(by_name)} parts have another one's name and are wired alike"
+    return Finding(
+        fitting(f"{number}: {listed(shown, 2)}", number),
+        (Label(first_new.place, "now"), Label(first_old.place, "in the original")),
+        why=f"kind, value and every joint agree when read so: {', '.join(shown)}",
+        do="nothing at the bench; use the original's names, or say with `replaces` whose place each part has",
+    )
 
 
 RULE = Rule("renamed", Severity.NOTE, _check, __doc__)

@@ -1,5 +1,7 @@
 """A panel in words, for readers and programs that can't see it."""
 
+from dataclasses import replace
+
 from netcheck.core.panel import Can, Line, Lug, Mark, NetCard, Panel, PartBox, PlaceCard, Socket, Strip
 
 __all__ = ["line_told", "place_told", "told"]
@@ -14,7 +16,7 @@ def told(panel: Panel) -> tuple[str, ...]:
     if not panel.lines:
         sentences += [_lug_told(place, lug) for place in (*panel.tops, *panel.bottoms) for lug in _marked(place)]
     sentences += [text for part in panel.parts if (text := _part_told(part))]
-    return tuple(sentences)
+    return tuple(dict.fromkeys(sentences))
 
 
 def line_told(panel: Panel, line: Line) -> str:
@@ -22,11 +24,20 @@ def line_told(panel: Panel, line: Line) -> str:
     here = place_told(panel.tops[line.upper[0]], line.upper[1])
     if line.to_bottom:
         return _joint_told(line, here, place_told(panel.bottoms[line.lower[0]], line.lower[1]))
+    if panel.parts[line.lower[0]].is_joint:
+        return _strap_told(panel, line)
     lead = _lead(panel, line)
     if line.mark is Mark.MAKE:
         return f"{lead} belongs on {here}."
     ending = {Mark.TAKE_OFF: ", which is to be undone", Mark.PLAIN: ", as it should be"}.get(line.mark, "")
     return f"{lead} is on {here}{ending}."
+
+
+def _strap_told(panel: Panel, line: Line) -> str:
+    """A joint drawn as a box, from its first lug to its last; both its lines say the same."""
+    own = [x for x in panel.lines if not x.to_bottom and x.lower[0] == line.lower[0]]
+    here, there = (place_told(panel.tops[x.upper[0]], x.upper[1]) for x in (own[0], own[-1]))
+    return _joint_told(replace(line, label=panel.parts[line.lower[0]].name), here, there)
 
 
 def _lead(panel: Panel, line: Line) -> str:
@@ -37,7 +48,7 @@ def _lead_told(lines: list[Line], panel: Panel) -> list[str]:
     """The sentences on one lead, first where it is; from the second on it is ``it``."""
     ordered = sorted(lines, key=lambda line: line.mark is Mark.MAKE)
     texts = [line_told(panel, line) for line in ordered]
-    if ordered[0].to_bottom:
+    if ordered[0].to_bottom or panel.parts[ordered[0].lower[0]].is_joint:
         return texts
     name = _lead(panel, ordered[0])
     return [texts[0], *(f"It{text.removeprefix(name)}" for text in texts[1:])]
@@ -104,6 +115,8 @@ def _lug_told(place: PlaceCard, lug: Lug) -> str:
 
 def _part_told(part: PartBox) -> str:
     values = ", ".join(part.values)
+    if part.is_joint:
+        return ""
     match part.mark:
         case Mark.VALUE:
             return f"{part.name}: {values}."

@@ -7,8 +7,8 @@ from itertools import combinations
 import networkx as nx
 import pytest
 
-from netcheck.compare.correspondence import correspondence
-from netcheck.compare.structure import (
+from netcheck.matching.correspondence import correspondence
+from netcheck.matching.structure import (
     Anchors,
     Different,
     Match,

@@ -7,7 +7,7 @@ with many ends is seen from afar as a rail, whatever hangs on it, so that a faul
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
-from netcheck.compare.structure import Anchors, Structure
+from netcheck.matching.structure import Anchors, Structure
 
 __all__ = ["DEPTH", "Surroundings", "surroundings"]
 

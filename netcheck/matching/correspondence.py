@@ -10,10 +10,10 @@ from collections import Counter, defaultdict
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
-from netcheck.compare.chances import Chance, Chances
-from netcheck.compare.laying import Laying
-from netcheck.compare.structure import Anchors, Structure
-from netcheck.compare.surroundings import DEPTH, surroundings
+from netcheck.matching.chances import Chance, Chances
+from netcheck.matching.laying import Laying
+from netcheck.matching.structure import Anchors, Structure
+from netcheck.matching.surroundings import DEPTH, surroundings
 
 __all__ = ["Correspondence", "Evidence", "correspondence"]
 

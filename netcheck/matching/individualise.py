@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
-from netcheck.compare.refinement import Partition
+from netcheck.matching.refinement import Partition
 
 __all__ = ["Outcome", "search"]
 

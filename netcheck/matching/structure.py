@@ -9,8 +9,8 @@ from collections import Counter
 from collections.abc import Hashable
 from dataclasses import dataclass
 
-from netcheck.compare.individualise import Outcome, search
-from netcheck.compare.refinement import Partition
+from netcheck.matching.individualise import Outcome, search
+from netcheck.matching.refinement import Partition
 
 __all__ = ["BUDGET", "Anchors", "Different", "Match", "Structure", "StructurePart", "Undecided", "match", "verified"]
 

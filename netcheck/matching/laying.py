@@ -7,7 +7,7 @@ one does and all else on them looks alike. A net may be linked twice, as a bridg
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 
-from netcheck.compare.structure import Structure
+from netcheck.matching.structure import Structure
 
 __all__ = ["Laying"]
 

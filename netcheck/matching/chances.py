@@ -4,9 +4,9 @@ from collections import defaultdict
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
-from netcheck.compare.laying import Laying
-from netcheck.compare.structure import Structure
-from netcheck.compare.surroundings import DEPTH, Surroundings
+from netcheck.matching.laying import Laying
+from netcheck.matching.structure import Structure
+from netcheck.matching.surroundings import DEPTH, Surroundings
 
 __all__ = ["Chance", "Chances"]
 
