@@ -130,21 +130,23 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
 
 
-def supply(source: Source, read: Reader, swap: str = "") -> tuple[Report, "SupplyTable | None"]:
+def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTable | None"]:
     """What the supply of one state does; without a table where the file could not be built.
 
-    ``swap`` as ``CR1=silicon``. Raises UsageFault where it does not say that of a rectifier of the supply.
+    Each of ``swaps`` as ``CR1=silicon``; all are done at once. Raises UsageFault where one does not say that of a
+    rectifier of the supply.
     """
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("supply", "", (source.name,), problems, built=False), None
     from netcheck.electrical.supply import supply as supply_of
 
-    part, _, law = swap.partition("=")
-    if swap and (not part or law != "silicon"):
-        raise UsageFault(f"`{swap}` is no swap; write the rectifier and what goes in: `CR1=silicon`")
+    for swap in swaps:
+        part, _, law = swap.partition("=")
+        if not part or law != "silicon":
+            raise UsageFault(f"`{swap}` is no swap; write the rectifier and what goes in: `CR1=silicon`")
     try:
-        table = supply_of(CircuitGraph(circuit), part)
+        table = supply_of(CircuitGraph(circuit), *(swap.partition("=")[0] for swap in swaps))
     except ValueError as fault:
         raise UsageFault(str(fault)) from None
     closing = [f"looked at: electrolytics {len(table.capacitors)}, rectifiers {len(table.rectifiers)}"]

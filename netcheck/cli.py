@@ -166,19 +166,21 @@ def lugs(asked: _Asked, output_format: str, file: str) -> int:
 
 @_commands.command()
 @click.argument("file")
-@click.option("--swap", default="", metavar="PART=silicon", help="Also tell what silicon for that rectifier does.")
+@click.option("--swap", multiple=True, metavar="PART=silicon",
+              help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
 @click.option(
     "--output-format", type=click.Choice(("full", "json")), default="full", show_default=True, help="How to print."
 )
 @_with_options
-def supply(asked: _Asked, output_format: str, file: str, swap: str) -> int:
+def supply(asked: _Asked, output_format: str, file: str, swap: tuple[str, ...]) -> int:
     """Tell what the power supply does: volts running and cold, ripple, heat, discharge."""
     from netcheck import api
-    from netcheck.reports.supply_table import supply_document, supply_table
+    from netcheck.reports.supply_document import supply_document
+    from netcheck.reports.supply_table import supply_table
     from netcheck.system.files import read, reader
 
     source = read(file)
-    report, table = api.supply(source, reader(source), swap)
+    report, table = api.supply(source, reader(source), *swap)
     if table is None:
         screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
         return NOT_DONE

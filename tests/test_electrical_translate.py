@@ -74,7 +74,7 @@ def test_a_half_wave_set_is_source_rectifier_capacitor_and_load() -> None:
     assert (mains.hertz, mains.minus) == (60.0, 0)
     assert _named(found.network, "C1") == Capacitor("C1", _node(found, "B+"), 0, 47e-6, polarised=True, volts=200.0)
     assert found.network.names[_node(found, "B+")] == "B+"
-    assert found.defaults == ("P1: 1 ohm of the house wiring",)
+    assert found.defaults == ("P1: 1 ohm of the house wiring", "D1: silicon, 0.7 V and 0.05 ohm")
 
 
 def _node(found: Translation, name: str) -> int:
@@ -161,6 +161,7 @@ def test_parts_across_the_supply(lines: str, name: str, kind: type, value: tuple
     [
         ("selenium D1 130 V", ["D1"]),
         ("selenium D1 130 V doubler", ["D1 - to ac", "D1 ac to +"]),
+        ("selenium D1 130 V centre-tapped", ["D1 - to ac", "D1 ac to +"]),
         ("selenium D1 130 V bridge", ["D1 - to ac-1", "D1 - to ac-2", "D1 ac-1 to +", "D1 ac-2 to +"]),
     ],
 )
@@ -173,7 +174,7 @@ def test_a_stack_is_as_many_rectifiers_as_it_holds(stack: str, names: list[str])
     )
     found = _translated(text)
     assert sorted(one.name for one in found.network.elements if isinstance(one, Rectifier)) == names
-    assert "D1: 5 plates of 1 V and 3 ohm" in found.defaults  # 130 V by 26 V a plate
+    assert any(text.startswith("D1: 5 plates of 1 V and 3 ohm") for text in found.defaults)  # 130 V by 26 V a plate
 
 
 def test_stated_draws_go_before_the_typical_current() -> None:
@@ -201,6 +202,13 @@ def test_what_hangs_on_by_one_net_is_left_away_and_said() -> None:
     found = _extra("electrolytic C9 10 mfd 450 V\nresistor R9 1k\nnet B+: C9+\nnet x: C9-, R9.1\n")
     assert ("Capacitor", "C9") not in _kinds(found.network)
     assert any(text.startswith("C9:") for text in found.left_out)
+
+
+@pytest.mark.parametrize("text", [HALF_WAVE, FULL_WAVE])
+def test_a_frequency_that_is_not_said_is_told(text: str) -> None:
+    assert "mains: 60 Hz" in _translated(text.replace("117 V 60 Hz", "117 V")).defaults
+    assert "mains: 60 Hz" not in _translated(text).defaults
+    assert "mains: 60 Hz" not in _translated(HALF_WAVE.replace("117 V 60 Hz", "117 V DC")).defaults
 
 
 def test_a_set_without_mains_has_no_network() -> None:

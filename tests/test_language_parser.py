@@ -62,9 +62,10 @@ NODES = {
         "Section", "C30A", (), ("Clauses", (("Lead", "plus", "SP1.1"), ("Lead", "minus", "SP1.2")), (), None, None),
     ),
     "winding T1 high red-a red-yellow red-b 310-0-310 V 180 ohm": (
-        "Winding", "T1", "high", ("red-a", "red-yellow", "red-b"), ("<310-0-310 V>", "<180 ohm>"),
+        "Winding", "T1", "high", ("red-a", "red-yellow", "red-b"), ("<310-0-310 V>", "<180 ohm>"), False,
     ),
-    "winding L2 main 1 2 3 3 ohm": ("Winding", "L2", "main", ("1", "2", "3"), ("<3 ohm>",)),
+    "winding L2 main 1 2 3 3 ohm": ("Winding", "L2", "main", ("1", "2", "3"), ("<3 ohm>",), False),
+    "winding L2 each 1 2 3 4 ohm each side": ("Winding", "L2", "each", ("1", "2", "3"), ("<4 ohm>",), True),
     "position S2 phono: 1 3, 4 6": ("Position", "S2", "phono", (("1", "3"), ("4", "6"))),
     "basing X99: 1 grid, 2 cathode, 6 none, cap plate": (
         "Basing", "X99", tuple(("PinOf", *p.split()) for p in ("1 grid", "2 cathode", "6 none", "cap plate")),

@@ -21,6 +21,15 @@ def test_the_tour_shows_the_real_report(capsys: pytest.CaptureFixture[str], monk
     assert shown.strip() in printed
 
 
+def test_the_tour_shows_the_real_supply(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    main(["supply", "samples/skerry/original.netck", "--swap", "SE1=silicon", "--color", "never"])
+    printed = set(capsys.readouterr().out.splitlines())
+    shown = [text for kind, text in BLOCKS if kind == "text"][1].splitlines()
+    assert len(shown) > 20
+    assert set(shown) <= printed
+
+
 def test_the_tour_shows_the_sample() -> None:
     sample = (ROOT / "samples" / "one-can" / "original.netck").read_text(encoding="utf-8")
     faulty = (ROOT / "samples" / "one-can" / "faulty.netck").read_text(encoding="utf-8").splitlines()

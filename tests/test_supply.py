@@ -16,7 +16,8 @@ from netcheck.core.report import Report
 from netcheck.electrical.supply import CapacitorRow, SupplyTable
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style
-from netcheck.reports.supply_table import supply_document, supply_table
+from netcheck.reports.supply_document import supply_document
+from netcheck.reports.supply_table import supply_table
 from netcheck.system.files import read, reader
 
 ROOT = Path(__file__).parents[1]
@@ -25,9 +26,9 @@ LINE = 117 * math.sqrt(2)
 
 
 @cache
-def _supply(name: str, swap: str = "") -> tuple[Report, SupplyTable]:
+def _supply(name: str, *swaps: str) -> tuple[Report, SupplyTable]:
     source = read(str(ROOT / "samples" / name))
-    report, table = supply(source, reader(source), swap)
+    report, table = supply(source, reader(source), *swaps)
     assert table is not None
     return report, table
 
@@ -128,16 +129,22 @@ def test_what_the_samples_promise_about_polarity(name: str, reversed_ones: set[s
     assert {row.name for row in rows if row.running < -0.5} == reversed_ones
 
 
+def test_a_reversed_bias_capacitor_is_as_far_below_0_as_it_should_be_above() -> None:
+    right, wrong = _row("sallow-street/original.netck", "C35"), _row("sallow-street/faulty.netck", "C95")
+    assert wrong.cold == pytest.approx(-right.cold, rel=0.01)
+    assert wrong.cold_high == pytest.approx(-right.cold_high, rel=0.01)
+
+
 def test_a_450_volt_part_of_the_hall_amplifier_was_never_enough_at_high_line() -> None:
     assert _row("sallow-street/original.netck", "C30A").over == "cold at high line"
     assert _row("sallow-street/rewired.netck", "C30A").over == ""
 
 
 def test_a_bleeder_empties_the_capacitors_and_without_one_nothing_does() -> None:
-    assert _row("skerry/original.netck", "C32A").seconds is None
+    assert _row("skerry/original.netck", "C32A").emptying.seconds == (None, None)
     row = _row("sallow-street/original.netck", "C30A")
     # 220k across 40, 20, 20, 20 and 12 mfd, all of them full: RC ln(V0/60) (facts 5.11).
-    assert row.seconds == pytest.approx(220e3 * 112e-6 * math.log(row.cold_high / 60), rel=0.02)
+    assert row.emptying.seconds[0] == pytest.approx(220e3 * 112e-6 * math.log(row.cold_high / 60), rel=0.02)
 
 
 @pytest.mark.parametrize(
@@ -157,7 +164,7 @@ def test_silicon_raises_the_running_volts_and_a_resistor_restores_them(name: str
     # The cold peak is that of the set without the resistor.
     assert swap.cold_high == _row(name, swap.held).cold_high
     printed = " ".join(supply_table(report, table, Style()).split())
-    assert f"{swap.ohms:.0f} ohm in series bring {swap.held} back" in printed
+    assert f"{swap.ohms:.0f} ohm {swap.place} bring {swap.held} back" in printed
     assert "restores the running voltage only" in printed
 
 
@@ -183,6 +190,40 @@ def test_the_command_prints_text_and_json(capsys: pytest.CaptureFixture[str], tm
     assert "silicon in place of SE1" in capsys.readouterr().out
     assert main(["supply", name, "--output-format", "json", "-o", str(tmp_path / "supply.json")]) == 0
     assert json.loads((tmp_path / "supply.json").read_text())["swap"] is None
+
+
+def test_two_swaps_are_done_at_once(capsys: pytest.CaptureFixture[str]) -> None:
+    name = str(ROOT / "samples/marram/original.netck")
+    assert main(["supply", name, "--swap", "SE1=silicon", "--swap", "SE2=silicon", "--output-format", "json"]) == 0
+    swap = json.loads(capsys.readouterr().out)["swap"]
+    assert swap["parts"] == ["SE1", "SE2"]
+    assert swap["place"] == "in series with R21"
+    assert [one["series"] for one in swap["preferred"]] == ["E12", "E24"]
+    assert all(one["ohms"] >= swap["ohms"] for one in swap["preferred"])
+
+
+def test_the_document_has_everything() -> None:
+    report, table = _supply("skerry/original.netck")
+    document = json.loads(supply_document(report, table, Style()))
+    assert [line["name"] for line in document["lines"]] == ["B+1", "B+2", "B+3"]
+    assert document["lines"][0]["chart"] == 120
+    first = document["capacitors"][0]
+    assert first["ripple_amperes"] > 0.1
+    assert (first["seconds_to_60"], first["one_open"]) == (None, None)
+    assert document["rectifiers"][0]["rated_mean"] == 0.1
+    assert document["heaters"][0]["left"] == pytest.approx(117 - 100.4)
+    assert [one["name"] for one in document["heaters"][0]["droppers"]] == ["R21", "R22", "LM1"]
+    (harrow,) = json.loads(supply_document(*_supply("harrow-point/rewired.netck"), Style()))["first_capacitors"]
+    assert (harrow["tube"], harrow["over"]) == ("V7", "within tolerance")
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_table_fits_a_hundred_columns_as_a_table(name: str) -> None:
+    printed = supply_table(*_supply(name.removeprefix("samples/")), Style(width=100))
+    heads = ("supply line  ", "electrolytic  ", "rectifier  ", "resistor  ", "discharge  ")
+    if not any(word in name for word in ("one-can", "faulty")):  # no supply, or one that a fault leaves dead
+        assert all(any(line.startswith(head) for line in printed.splitlines()) for head in heads)
+    assert not any(word in printed.split() for word in ("inf", "nan", "-0.0"))
 
 
 def test_check_does_not_load_what_only_the_supply_needs() -> None:

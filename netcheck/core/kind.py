@@ -84,7 +84,8 @@ class Features:
     """How one part was declared: values, words, words with an argument (``foot 3``), and its members.
 
     ``basing`` is one that a file declared for the type. ``sections`` are the letters of a can's sections,
-    ``marks`` their marks by letter, ``returns`` the own minus leads by letter.
+    ``marks`` their marks by letter, ``returns`` the own minus leads by letter. ``windings`` are names with their
+    leads in order; ``winding_values`` says by name what each winding's own line does, ohms from end to end.
     """
 
     quantities: tuple[Quantity, ...] = ()
@@ -94,6 +95,7 @@ class Features:
     basing: Basing | None = None
     description: str = ""
     windings: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    winding_values: Mapping[str, tuple[Quantity, ...]] = field(default_factory=dict)
     positions: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...] = ()
     sections: tuple[str, ...] = ()
     marks: Mapping[str, str] = field(default_factory=dict)

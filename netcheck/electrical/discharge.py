@@ -1,7 +1,7 @@
 """How long the capacitors stay dangerous after the plug is pulled."""
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,10 +50,16 @@ def discharge(
     )
 
 
-def worst_open(network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS) -> tuple[Discharge, ...]:
-    """Returns for every capacitor the slowest discharge with any one resistor open."""
+def worst_open(
+    network: Network,
+    volts: Mapping[str, float],
+    limits: Sequence[float] = LIMITS,
+    among: Collection[str] | None = None,
+) -> tuple[Discharge, ...]:
+    """Returns for every capacitor the slowest discharge with any one resistor open, or any one of those named."""
     worst = {one.name: one for one in discharge(network, volts, limits)}
-    for resistor in [one.name for one in network.elements if isinstance(one, Resistor)]:
+    resistors = [one.name for one in network.elements if isinstance(one, Resistor)]
+    for resistor in resistors if among is None else [name for name in resistors if name in among]:
         for one in discharge(network, volts, limits, resistor):
             if _rank(one) > _rank(worst[one.name]):
                 worst[one.name] = one

@@ -1,6 +1,6 @@
 """A network in the making: elements between nets, what was taken by default, what was left out."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from netcheck.core.circuit import Part
@@ -24,6 +24,9 @@ from netcheck.model.points import lead_name
 __all__ = ["Draft", "Translation", "ends_of", "first"]
 
 
+USUAL_HERTZ = 60.0
+
+
 @dataclass(frozen=True, slots=True)
 class Translation:
     """The network of a circuit's supply; ``nodes`` gives the node of each net that is part of it.
@@ -35,6 +38,10 @@ class Translation:
     nodes: Mapping[int, int]
     defaults: tuple[str, ...]
     left_out: tuple[str, ...]
+
+
+Keep = Callable[[list[Element], int], list[Element]]
+"""Chooses among elements between nets that are numbered up to a count."""
 
 
 @dataclass(slots=True)
@@ -59,6 +66,13 @@ class Draft:
         """Keeps a value that was taken by default; it is told if its element is part of the supply."""
         self.defaults.append((element, text))
 
+    def default_hertz(self, element: str) -> None:
+        """Keeps that the mains' frequency was taken by default, if it was."""
+        said = self.graph.circuit.mains
+        direct = any(q.current is Current.DC for q in said)
+        if not direct and not any(q.dimension is Dimension.FREQUENCY for q in said):
+            self.default(element, f"mains: {USUAL_HERTZ:g} Hz")
+
     @property
     def reference(self) -> int:
         """The net that volts are told from: the common, else the chassis."""
@@ -72,17 +86,20 @@ class Draft:
         volts = next((q for q in said if q.dimension is Dimension.VOLTAGE), None)
         if volts is None:
             return None
-        hertz = next((float(q.amount) for q in said if q.dimension is Dimension.FREQUENCY), 60.0)
+        hertz = next((float(q.amount) for q in said if q.dimension is Dimension.FREQUENCY), USUAL_HERTZ)
         return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
 
-    def finished(self) -> Translation:
-        """The network of what lies around the rectifiers; what hangs on by one net passes no current to it."""
+    def finished(self, keep: Keep | None = None) -> Translation:
+        """The network of what lies around the rectifiers, or of what ``keep`` chooses.
+
+        What hangs on by one net passes no current to it.
+        """
         root = _merged(self.closed)
         nets = {net for one in self.elements for net in ends_of(one)} | {self.reference}
         order = {net: at for at, net in enumerate(sorted({root.get(net, net) for net in nets}))}
         at = {net: order[root.get(net, net)] for net in nets}
         elements = [_moved(one, at) for one in self.elements if len({at[net] for net in ends_of(one)[:2]}) > 1]
-        kept = _around_rectifiers(elements, len(order))
+        kept = (keep or _around_rectifiers)(elements, len(order))
         nodes = _numbered(kept, at[self.reference])
         network = Network(
             len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes)

@@ -2,9 +2,10 @@
 
 from netcheck.electrical.network import Conduction
 
-__all__ = ["selenium", "silicon", "vacuum", "vacuum_of_perveance"]
+__all__ = ["SILICON_OHMS", "SILICON_VOLTS", "gas", "selenium", "silicon", "vacuum", "vacuum_of_perveance"]
 
 SILICON_VOLTS, SILICON_OHMS = 0.7, 0.05  # common practice
+GAS_OHMS = 5.0  # common practice: little, for the drop of an arc hardly depends on its current
 PLATE_VOLTS, PLATE_OHMS = 1.0, 3.0  # a new plate: facts 4.2, from memory
 
 # A first filter capacitor is charged in pulses of four to six times the mean current (facts 5.6).
@@ -27,6 +28,11 @@ def vacuum(volts: float, amperes: float) -> Conduction:
 def vacuum_of_perveance(perveance: float, amperes: float) -> Conduction:
     """Returns the law of a plate with i = perveance * v^1.5 (A/V^1.5) that is used at ``amperes`` of mean current."""
     return vacuum((amperes / perveance) ** (2 / 3), amperes)
+
+
+def gas(volts: float) -> Conduction:
+    """Returns the law of a plate in mercury vapour, which drops the same ``volts`` at any current."""
+    return _straight(volts, GAS_OHMS)
 
 
 def silicon(diodes: int = 1) -> Conduction:

@@ -71,7 +71,7 @@ class Heat:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """All readings; ``nodes`` are mean potentials."""
+    """All readings; ``nodes`` are mean potentials, ``swings`` what they swing by from peak to peak."""
 
     capacitors: tuple[CapacitorDuty, ...]
     rectifiers: tuple[RectifierDuty, ...]
@@ -79,6 +79,7 @@ class Measured:
     inductors: tuple[Heat, ...]
     sources: tuple[Heat, ...]
     nodes: tuple[float, ...]
+    swings: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +100,7 @@ def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) ->
     sampled = [_sample(circuit, stretch) for stretch in stretches if stretch.seconds > 0]
     meter = _Meter(circuit, sampled)
     elements = network.elements
+    nodes = [meter.course(meter.node(node)) for node in range(circuit.count)]
     return Measured(
         tuple(
             CapacitorDuty(one.name, meter.course(meter.vector(at)), meter.course(meter.rate(at), one.farads))
@@ -114,7 +116,8 @@ def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) ->
             for at, (_, inductor) in enumerate(circuit.inductors, len(circuit.capacitors))
         ),
         tuple(_heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Source) if part.ohms),
-        tuple(meter.course(meter.node(node)).mean for node in range(circuit.count)),
+        tuple(course.mean for course in nodes),
+        tuple(course.swing for course in nodes),
     )
 
 

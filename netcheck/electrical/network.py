@@ -59,7 +59,8 @@ class Rectifier:
     """Anode to cathode; ``cold`` is True where it conducts without a heated cathode.
 
     ``driven`` is False where what drives it is not the mains (a damper, a sweep or signal diode): every bound
-    above it is then infinite.
+    above it is then infinite. ``inverse_volts``, ``peak_amperes`` and ``mean_amperes`` are its limits, None where
+    they are not known.
     """
 
     name: str
@@ -69,6 +70,8 @@ class Rectifier:
     cold: bool = True
     driven: bool = True
     inverse_volts: float | None = None
+    peak_amperes: float | None = None
+    mean_amperes: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,10 +23,11 @@ TRIES, LEAST = 24, 0.01  # along one step, and how near to an end of what enclos
 
 @dataclass(frozen=True, slots=True)
 class Steady:
-    """One period of the running supply. ``nodes`` are the mean potentials; ``steps`` are Newton's.
+    """One period of the running supply. ``nodes`` are the mean potentials, ``swings`` their ripple, peak to peak.
 
     ``start`` are the volts of all capacitors, then the currents of all inductors, as the mains' sine rises through 0.
-    Where ``converged`` is False the figures are the last that were tried, and nothing may be concluded from them.
+    ``steps`` are Newton's. Where ``converged`` is False the figures are the last that were tried, and nothing may be
+    concluded from them.
     """
 
     capacitors: tuple[CapacitorDuty, ...]
@@ -35,6 +36,7 @@ class Steady:
     inductors: tuple[Heat, ...]
     sources: tuple[Heat, ...]
     nodes: tuple[float, ...]
+    swings: tuple[float, ...]
     start: tuple[float, ...]
     converged: bool
     steps: int
@@ -62,7 +64,7 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     found = measure(network, circuit, _period(run, stored)[0])
     return Steady(
         found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources, found.nodes,
-        tuple(stored.tolist()), converged and not run.chatter, steps,
+        found.swings, tuple(stored.tolist()), converged and not run.chatter, steps,
     )  # fmt: skip
 
 

@@ -7,20 +7,20 @@ from itertools import pairwise
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.draft import Draft, Translation, first
-from netcheck.electrical.laws import selenium, silicon
+from netcheck.electrical.laws import SILICON_OHMS, SILICON_VOLTS, selenium, silicon
 from netcheck.electrical.network import Capacitor, Element, Inductor, Load, Rectifier, Resistor, Source
 from netcheck.electrical.tubes import enter_appetites, enter_tube
 from netcheck.electrical.windings import enter_windings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["STATED_LOAD", "Translation", "network_of"]
+__all__ = ["STATED_LOAD", "Translation", "enter_passive", "network_of"]
 
 STATED_LOAD = "draws "  # what the name of a load begins with that the file states
 
 LEAST_FARADS = 1e-6  # smaller ones carry signals: they change no voltage of a supply
 MAINS_OHMS = 1.0
 PLATE_RATING = 26.0  # volts of alternating current that one selenium plate stands
-CHOKE_HENRIES, CHOKE_OHMS = 10.0, 200.0
+CHOKE_HENRIES, CHOKE_OHMS, CORE_OHMS = 10.0, 200.0, 100_000.0
 LAMP_OHMS = 40.0
 BATTERY_OHMS = 1.0
 
@@ -40,6 +40,12 @@ def network_of(graph: CircuitGraph) -> Translation:
         if part.kind.word == "tube":
             enter_appetites(draft, part)
     return draft.finished()
+
+
+def enter_passive(draft: Draft, part: Part) -> None:
+    """Adds a part that alternating current of the mains goes through on its way to heaters; of others nothing."""
+    if part.kind.word in _PASSIVE:
+        _BY_WORD[part.kind.word](draft, part)
 
 
 def _between(draft: Draft, part: Part, one: str, other: str, make: Callable[[int, int], Element]) -> None:
@@ -108,9 +114,17 @@ def _choke(draft: Draft, part: Part) -> None:
         draft.default(part.name, f"{part.name}: {CHOKE_HENRIES:g} H")
     if ohms is None:
         draft.default(part.name, f"{part.name}: {CHOKE_OHMS if iron else 1.0:g} ohm")
+    if iron:
+        draft.default(part.name, f"{part.name}: core loss as {CORE_OHMS / 1000:g} kilohm")
     resistance = ohms if ohms is not None else (CHOKE_OHMS if iron else 1.0)
     if iron:
-        _between(draft, part, "1", "2", lambda a, b: Inductor(part.name, a, b, henries or CHOKE_HENRIES, resistance))
+        _between(
+            draft,
+            part,
+            "1",
+            "2",
+            lambda a, b: Inductor(part.name, a, b, henries or CHOKE_HENRIES, resistance, CORE_OHMS),
+        )
     else:
         _between(draft, part, "1", "2", lambda a, b: Resistor(part.name, a, b, resistance))
 
@@ -153,6 +167,7 @@ def _cord(draft: Draft, part: Part) -> None:
     if plus is None or minus is None:
         return
     draft.default(part.name, f"{part.name}: {MAINS_OHMS:g} ohm of the house wiring")
+    draft.default_hertz(part.name)
     peak = volts * math.sqrt(2) if hertz else volts
     draft.elements.append(Source(part.name, plus, minus, peak, hertz, MAINS_OHMS))
 
@@ -166,31 +181,32 @@ def _battery(draft: Draft, part: Part) -> None:
 
 def _diode(draft: Draft, part: Part) -> None:
     driven = "germanium" not in part.features.words
-    rating = first(part, Dimension.VOLTAGE)
+    volts, amperes = first(part, Dimension.VOLTAGE), first(part, Dimension.CURRENT)
+    draft.default(part.name, f"{part.name}: silicon, {SILICON_VOLTS:g} V and {SILICON_OHMS:g} ohm")
     _between(
         draft, part, "anode", "cathode",
-        lambda a, b: Rectifier(part.name, a, b, silicon(), driven=driven, inverse_volts=rating),
+        lambda a, b: Rectifier(
+            part.name, a, b, silicon(), driven=driven, inverse_volts=volts, mean_amperes=amperes
+        ),
     )  # fmt: skip
 
 
 def _selenium(draft: Draft, part: Part) -> None:
     words = part.features.words
-    if "centre-tapped" in words or "center-tapped" in words:
-        draft.left_out.append(f"{part.name}: a centre-tapped stack")
-        return
     pairs = [("-", "+")]
     if "bridge" in words:
         pairs = [("-", "ac-1"), ("-", "ac-2"), ("ac-1", "+"), ("ac-2", "+")]
-    elif "doubler" in words:
-        pairs = [("-", "ac"), ("ac", "+")]
+    elif any(terminal.name == "ac" for terminal in part.leads):
+        pairs = [("-", "ac"), ("ac", "+")]  # two arms in series, whether they double or not
     plates, rating = _plates(part)
+    amperes = first(part, Dimension.CURRENT)
+    mean = amperes / 2 if amperes and "bridge" in words else amperes  # each side of a bridge carries half of it
     for anode, cathode in pairs:
         name = part.name if len(pairs) == 1 else f"{part.name} {anode} to {cathode}"
-        if first(part, Dimension.PLATES) is None:
-            draft.default(name, f"{part.name}: {plates} plates of 1 V and 3 ohm")
+        draft.default(name, f"{part.name}: {plates} plates of 1 V and 3 ohm; an aged stack drops 10 to 20 V")
         law = selenium(plates)
         for a, b in _ends(draft, part, anode, cathode):
-            draft.elements.append(Rectifier(name, a, b, law, inverse_volts=rating))
+            draft.elements.append(Rectifier(name, a, b, law, inverse_volts=rating, mean_amperes=mean))
 
 
 def _plates(part: Part) -> tuple[int, float | None]:
@@ -219,6 +235,7 @@ def _enter_draws(draft: Draft) -> None:
             draft.left_out.append(f"the supply at {said.point} from outside")
 
 
+_PASSIVE = frozenset({"candohm", "coil", "cord", "fuse", "lamp", "resistor", "rheostat", "switch"})
 _BY_WORD: Mapping[str, Enter] = {
     "battery": _battery, "candohm": _candohm, "capacitor": _capacitor, "choke": _choke, "coil": _choke, "cord": _cord,
     "diode": _diode, "electrolytic": _capacitor, "fuse": _fuse, "lamp": _lamp, "pot": _pot, "resistor": _resistor,

@@ -6,16 +6,17 @@ from heapq import heappop, heappush
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.draft import Draft
-from netcheck.electrical.laws import vacuum
+from netcheck.electrical.laws import gas, vacuum
 from netcheck.electrical.network import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.tube_data import Appetite, RectifierTube, appetite_of, rectifier_tube_of, regulator_volts_of
 from netcheck.parts.rectifiers import first_capacitor_of
 
 __all__ = ["enter_appetites", "enter_tube"]
 
-UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125, 0.0)
-SIGNAL_DIODE = RectifierTube(20.0, 0.005, 0.0)
+UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125)
+SIGNAL_DIODE = RectifierTube(20.0, 0.005)
 SMALL_PLATE, SMALL_SCREEN = 0.003, 0.001  # amperes of a tube that is not in the table
+KNEE = 20.0  # volts above which an output tube draws its full current
 BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across its cathode resistor
 SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
 SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
@@ -48,7 +49,7 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
     driven = True
     row = rectifier_tube_of(tube_type)
     if row is not None:
-        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA (from memory)"
+        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA; {_limits(row)}"
     elif first_capacitor_of(tube_type) is not None:
         row = UNKNOWN_RECTIFIER
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
@@ -61,10 +62,14 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
             continue
         label = part.name if len(plates) == 1 else f"{part.name} {name}"
         draft.default(label, note)
-        law = vacuum(row.volts, row.amperes)
-        draft.elements.append(
-            Rectifier(label, plate, cathode, law, cold=False, driven=driven, inverse_volts=row.inverse_volts or None)
-        )
+        law = gas(row.volts) if row.gas else vacuum(row.volts, row.amperes)
+        limits = (row.inverse_volts or None, row.peak or None, row.mean or None)
+        draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, *limits))  # noqa: FBT003
+
+
+def _limits(row: RectifierTube) -> str:
+    source = row.source if row.source == "from memory" else f"from memory; {row.source}"
+    return f"a plate stands {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({source})"
 
 
 def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
@@ -91,30 +96,36 @@ def enter_appetites(draft: Draft, part: Part) -> None:
     """Adds what a tube typically draws, unless a `draws` statement speaks of the net that feeds it."""
     if _is_rectifier(part) or regulator_volts_of(part.features.type) is not None:
         return
-    known = appetite_of(part.features.type)
-    draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN)
     for unit in _UNITS:
-        plate, cathode, screen = (
-            draft.end(part, f"plate{unit}"),
-            _cathode(draft, part, unit),
-            _screen(draft, part, unit),
-        )
-        if plate is None or cathode is None:
+        _appetite(draft, part, unit)
+
+
+def _appetite(draft: Draft, part: Part, unit: str) -> None:
+    plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
+    if plate is None or cathode is None:
+        return
+    known = appetite_of(part.features.type)
+    draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN, power=False)
+    held = _held_down(draft, cathode, draws, draws.screen if screen is not None else 0.0)
+    entered = []
+    for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
+        if net is None or not amperes or _is_stated(draft, net):
             continue
-        total = draws.plate + (draws.screen if screen is not None else 0.0)
-        ohms = _to_reference(draft, cathode)
-        most = (BIAS if known else SMALL_BIAS) / ohms if 0 < ohms <= SELF_BIAS_OHMS else total
-        held = min(1.0, most / total)
-        for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
-            if net is None or _is_stated(draft, net):
-                continue
-            name = f"{part.name}{unit} {word} current"
-            draft.elements.append(Load(name, net, cathode, amperes * held, 20.0 if known else SMALL_KNEE))
-            source = " (from memory)" if known and held == 1.0 else ""
-            limit = ", held down by its cathode resistor" if held < 1.0 else ""
-            draft.default(
-                name, f"{part.name}{unit} {part.features.type}: {word} {amperes * held * 1000:.3g} mA{limit}{source}"
-            )
+        name = f"{part.name}{unit} {word} current"
+        draft.elements.append(Load(name, net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE))
+        entered.append((name, f"{word} {amperes * held * 1000:.3g} mA"))
+    limit = ", held down by its cathode resistor" if held < 1.0 else " (from memory)" if known else ""
+    text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"
+    for name, _ in entered:
+        draft.default(name, text)
+
+
+def _held_down(draft: Draft, cathode: int, draws: Appetite, screen: float) -> float:
+    """The part of its typical current that a tube's cathode resistor lets through."""
+    ohms = _to_reference(draft, cathode)
+    if not 0 < ohms <= SELF_BIAS_OHMS:
+        return 1.0
+    return min(1.0, (BIAS if draws.power else SMALL_BIAS) / ohms / (draws.plate + screen))
 
 
 def _to_reference(draft: Draft, net: int) -> float:

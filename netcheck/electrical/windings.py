@@ -2,16 +2,13 @@
 
 import math
 from collections.abc import Iterator
-from functools import lru_cache
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
-from netcheck.core.source import Source as Text
 from netcheck.electrical.draft import Draft
 from netcheck.electrical.network import Resistor, Source
-from netcheck.language import tree
-from netcheck.language.parser import parse
+from netcheck.parts.transformer import rise_of
 
 __all__ = ["enter_windings"]
 
@@ -24,7 +21,7 @@ WINDING_OHMS = 10.0
 
 def enter_windings(draft: Draft, part: Part) -> None:
     """Adds every winding of a transformer but the primary, which is a load on the mains."""
-    stated = _values_of(part)
+    stated = part.features.winding_values
     volts = {name: q for name, values in stated.items() if (q := _first(values, Dimension.VOLTAGE))}
     primary = next((name for name in volts if name.startswith("primary")), next(iter(volts), ""))
     for name, leads in part.features.windings:
@@ -61,9 +58,16 @@ def _source(
     scale = draft.mains[0] / float(fed.amount) if fed and len(fed.amounts) == 1 and fed is not own[0] else 1.0
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
         ohms = _ohms(draft, label, volts, (own, primary, volts / sum(steps)))
-        draft.default(label, f"{part.name}: {RISE * 100:g} % more volts without a load")
+        draft.default_hertz(label)
         peak = volts * scale * math.sqrt(2)
-        draft.elements.append(Source(label, plus, minus, peak, draft.mains[1], ohms, RISE))
+        draft.elements.append(Source(label, plus, minus, peak, draft.mains[1], ohms, _rise(draft, part, label)))
+
+
+def _rise(draft: Draft, part: Part, label: str) -> float:
+    said = rise_of(part.features)
+    if said is None:
+        draft.default(label, f"{part.name}: {RISE * 100:g} % more volts without a load")
+    return RISE if said is None else float(said)
 
 
 def _ohms(
@@ -73,6 +77,7 @@ def _ohms(
     own, primary, share = values
     said, before = _first(own, Dimension.RESISTANCE), _first(primary, Dimension.RESISTANCE)
     if said is None and volts < HEATER_VOLTS:
+        draft.default(label, f"{label}: {HEATER_OHMS:g} ohm")
         return HEATER_OHMS
     if said is None:
         drawn = sum(float(load.value.amount) for load in draft.graph.circuit.loads) or USUAL_AMPERES
@@ -107,17 +112,3 @@ def _stretches(label: str, nets: list[int]) -> Iterator[tuple[str, tuple[int, in
 
 def _first(values: tuple[Quantity, ...], dimension: Dimension) -> Quantity | None:
     return next((q for q in values if q.dimension is dimension), None)
-
-
-def _values_of(part: Part) -> dict[str, tuple[Quantity, ...]]:
-    """What each winding's own line states; the part itself keeps the values of all of them in one row."""
-    return {
-        one.name.text: tuple(v.quantity for v in one.values if v.quantity is not None)
-        for one in _windings(part.place.source)
-        if one.part.text == part.name
-    }
-
-
-@lru_cache(maxsize=8)
-def _windings(text: Text) -> tuple[tree.Winding, ...]:
-    return tuple(one for one in parse(text)[0].statements if isinstance(one, tree.Winding))

@@ -7,8 +7,8 @@ from netcheck.language.grammar import clause_words
 from netcheck.language.situation import Situation
 
 __all__ = [
-    "colon_after", "comma_before", "example", "intended_before", "not_here", "partner", "quoted", "to_before",
-    "usual_unit",
+    "colon_after", "comma_before", "example", "intended_before", "not_here", "partner", "quoted", "side_after",
+    "to_before", "usual_unit",
 ]  # fmt: skip
 
 _REASON = frozenset({"inserted", "added", "intended", "remove", "allow", "spare", "apart", "supply"})
@@ -39,6 +39,11 @@ def comma_before(line: Situation) -> str:
     if line.first == "basing":
         return _write(line, line.with_inserted(line.before.end, ","))
     return _write(line, line.with_commas(clause_words()))
+
+
+def side_after(line: Situation) -> str:
+    """The word that belongs to ``each``, put in."""
+    return _write(line, line.with_inserted(line.before.end, " side"))
 
 
 def quoted(line: Situation) -> str:

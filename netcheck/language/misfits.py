@@ -25,6 +25,11 @@ def no_colon(line: Situation) -> Mark | None:
     return line.before if "_COLON" in line.expected else None
 
 
+def no_side(line: Situation) -> Mark | None:
+    """The word ``each`` without the ``side`` that belongs to it."""
+    return line.before if "_SIDE" in line.expected else None
+
+
 def early_colon(line: Situation) -> Mark | None:
     """A colon right after the first word."""
     return line.here if line.here.text == ":" and line.index == 1 else None

@@ -15,6 +15,7 @@ from netcheck.language.corrections import (
     not_here,
     partner,
     quoted,
+    side_after,
     to_before,
     usual_unit,
 )
@@ -212,6 +213,13 @@ MISTAKES = (
             "supply boost to B+1 280",
             "volts B+1 to B- high",
         ),
+    ),
+    Mistake(
+        "winding",
+        misfits.no_side,
+        "`each` goes with `side`: of each side of the tap",
+        side_after,
+        ("winding T1 high red-a tap red-b 310-0-310 V 100 ohm each", "winding T1 high 1 2 3 100 ohm each end"),
     ),
     Mistake(
         "winding",

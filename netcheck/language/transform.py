@@ -53,9 +53,11 @@ class Transform(Pieces):
         return tree.Section(self.line, self.word(name), *self.body(rest))
 
     def winding(self, part: Child, name: Child, *rest: Child) -> tree.Winding:
-        leads = tuple(self.word(token) for token in rest if token.type == "NAME")
-        values = tuple(self.value(token) for token in rest if token.type == "QUANTITY")
-        return tree.Winding(self.line, self.word(part), self.word(name), leads, values)
+        said = [token for token in rest if token is not None]
+        leads = tuple(self.word(token) for token in said if token.type == "NAME")
+        values = tuple(self.value(token) for token in said if token.type == "QUANTITY")
+        each_side = any(token.type == "EACH" for token in said)
+        return tree.Winding(self.line, self.word(part), self.word(name), leads, values, each_side)
 
     def position(self, switch: Child, name: Child, *groups: Child) -> tree.Position:
         closed = tuple(self.words(group.children) for group in groups)

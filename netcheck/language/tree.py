@@ -95,13 +95,14 @@ class Section:
 
 @dataclass(frozen=True, eq=False)
 class Winding:
-    """``winding PART NAME lead... value...``."""
+    """``winding PART NAME lead... value...``; ``each_side`` says that the values are those from the tap to an end."""
 
     place: Place
     part: Word
     name: Word
     leads: tuple[Word, ...]
     values: tuple[Value, ...]
+    each_side: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -287,10 +288,9 @@ class Allow:
     reason: Word
 
 
-Statement = (
-    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
-    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Remove | Lift | Move | Cut | Change | Allow
-)  # fmt: skip
+Statement = (Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding
+    | Position | Basing | Net | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply
+    | Meter | Remove | Lift | Move | Cut | Change | Allow)  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field, replace
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
 from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
+from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.features import changed, features_of
+from netcheck.model.features import changed, features_of, from_end_to_end
 from netcheck.model.load import Layer
 from netcheck.model.telling import error, near
 from netcheck.parts import KINDS
@@ -26,6 +27,7 @@ class _Draft:
     clauses: tree.Clauses
     flawed: bool = False
     windings: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    winding_values: dict[str, tuple[Quantity, ...]] = field(default_factory=dict)
     positions: list[tuple[str, tuple[tuple[str, ...], ...]]] = field(default_factory=list)
 
 
@@ -209,7 +211,8 @@ class _Store:
             return
         if isinstance(statement, tree.Winding):
             draft.windings.append((name, tuple(w.text for w in statement.leads)))
-            values = tuple(v.quantity for v in statement.values if v.quantity is not None)
+            values = from_end_to_end(statement)
+            draft.winding_values[name] = values
             draft.features = replace(draft.features, quantities=draft.features.quantities + values)
         else:
             draft.positions.append((name, tuple(tuple(w.text for w in g) for g in statement.groups)))
@@ -243,6 +246,7 @@ class _Store:
         features = replace(
             draft.features,
             windings=tuple(draft.windings),
+            winding_values=dict(draft.winding_values),
             positions=tuple(draft.positions),
             sections=tuple(sections),
             marks=sections,

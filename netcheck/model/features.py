@@ -10,7 +10,7 @@ from netcheck.language import tree
 from netcheck.language.values import bare, unknown_unit
 from netcheck.model.telling import error, near, warning
 
-__all__ = ["changed", "features_of"]
+__all__ = ["changed", "features_of", "from_end_to_end"]
 
 _MEASURE = {
     Dimension.RESISTANCE: "a resistance",
@@ -48,6 +48,9 @@ _MATERIAL = frozenset(
         "flameproof",
     }
 )
+
+# What adds up along a winding.
+_ALONG = frozenset({Dimension.VOLTAGE, Dimension.RESISTANCE})
 
 
 @dataclass(slots=True)
@@ -113,6 +116,20 @@ def changed(old: Features, new: Features, kind: PartKind) -> Features:
         type=new.type or old.type,
         description=new.description or old.description,
         basing=new.basing if new.type else old.basing,
+    )
+
+
+def from_end_to_end(statement: tree.Winding) -> tuple[Quantity, ...]:
+    """A winding's values; ohms and volts said of `each side` of its tap as those of the whole."""
+    values = tuple(v.quantity for v in statement.values if v.quantity is not None)
+    sides = len(statement.leads) - 1
+    if not statement.each_side or sides < 1:
+        return values
+    return tuple(
+        replace(q, amounts=(q.amount * sides,), written=f"{q.written} each side")
+        if q.dimension in _ALONG and len(q.amounts) == 1
+        else q
+        for q in values
     )
 
 

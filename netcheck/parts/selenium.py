@@ -28,5 +28,7 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.PLATES}),
     words=frozenset({"bridge", *_TAPPED}),
     letters=("CR", "SR", "D"),
-    notes="`+` is the cathode end: it feeds the plus of the filter capacitor, the alternating side is `-`",
+    notes="`+` is the cathode end: it feeds the plus of the filter capacitor, the alternating side is `-`; `ac` is "
+    "between the two arms of a doubler or centre-tapped stack, which are in series from `-` to `+`; two arms with a "
+    "common plus are two stacks",
 )

@@ -1,37 +1,60 @@
-"""The supply as a table for the bench and as a document for programs."""
+"""The supply as a table for the bench."""
 
 import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from netcheck.core.report import Report
-from netcheck.core.visible import visible
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 
 if TYPE_CHECKING:
-    from netcheck.electrical.supply import CapacitorRow, RectifierRow, ResistorRow, SupplyTable
+    from netcheck.electrical.heaters import Dropper, HeaterString
+    from netcheck.electrical.rows import CapacitorRow, FirstFilter, Line, RectifierRow, ResistorRow
+    from netcheck.electrical.supply import SupplyTable
     from netcheck.electrical.swap import Swap
 
-__all__ = ["supply_document", "supply_table"]
+__all__ = ["supply_table"]
 
 _GAP = 2
-_WHOLE = 100  # volts from which no tenths are told
-_MINUTES = 100  # seconds from which minutes read better
+_WHOLE = 100  # volts and seconds from which no tenths are told
 _LEAST = 16  # columns that a wrapped line keeps, however narrow the screen
-_WAYS = {"right": "right way round", "reversed": "reversed", "either": "either way round"}
-_STAYS = "It restores the running voltage only: cold, {name} still sees {volts} at high line."
+_FAINT = 0.05  # watts below which a resistor is only named
+_SIZES = (1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100)  # watts that resistors are made for
+_WAYS = {"right": "right way round", "reversed": "REVERSED", "either": "either way round"}
+_STAYS = (
+    "That restores the running voltage only. Before the tubes draw current nothing drops across it: cold at high line "
+    "{name} still sees {volts}, with the resistor as without."
+)
+_LATE = (
+    "Silicon needs no warming up: from switching on until the other tubes draw current, {names} is no longer in the "
+    "way and every filter capacitor stands at its cold volts."
+)
+_OPEN = "worst open: the one resistor that, burnt out, lets the volts stand longest, and how long they then do."
+_PROVEN = "proven to be the right way round, whatever the resistors and tubes, hot or cold, because of:"
+_OVERSHOOT = (
+    "With a choke behind rectifiers that need no warming up the volts overshoot for a moment after switching on; the "
+    "cold figures are those of that moment."
+)
+_NEVER = "never: nothing bleeds it, discharge it by hand through a resistor and measure."
+_AGAIN = "Some of the volts come back by themselves: look again after a minute, and measure before touching."
 
 
 def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
     """The table in plain text; on a narrow screen each row becomes a list of its figures."""
-    blocks = [[*_head(report, table, style)]]
-    blocks.append([*_columns(_CAPACITORS, [_capacitor(row) for row in table.capacitors], style)])
-    blocks.append([line for row in table.capacitors for line in _wrapped(_judged(row), "  ", style)])
-    blocks.append([*_columns(_RECTIFIERS, [_rectifier(row) for row in table.rectifiers], style)])
-    blocks.append([*_columns(_RESISTORS, [_resistor(row) for row in table.resistors], style)])
-    if table.swap is not None:
-        blocks.append([*_swap(table.swap, style)])
+    blocks = [
+        [*_head(report, table, style)],
+        [*_columns(_LINES, [_line(row) for row in table.lines], style)],
+        [*_columns(_CAPACITORS, [_capacitor(row) for row in table.capacitors], style)],
+        [*_wrapped(_OVERSHOOT, "  ", style)] if table.overshoots else [],
+        [*_verdicts(table, style)],
+        [*_columns(_RECTIFIERS, [_rectifier(row) for row in table.rectifiers], style)],
+        [line for row in table.first_filters for line in _wrapped(_first_filter(row), "  ", style)],
+        [*_resistors(table.resistors, style)],
+        [line for string in table.heaters for line in _heaters(string, style)],
+        [*_emptying(table.capacitors, style)],
+        [] if table.swap is None else [*_swap(table.swap, style)],
+    ]
     for title, lines in (("taken by default", table.defaults), ("not modelled", table.left_out)):
         if lines:
             blocks.append([f"{title}:", *(line for text in lines for line in _wrapped(f"  {text}", "    ", style))])
@@ -39,9 +62,14 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
 
 
-_CAPACITORS = ("capacitor", "rated", "running", "ripple", "cold", "high line", "below 60 V", "over")
-_RECTIFIERS = ("rectifier", "mean", "peak", "inverse", "high line", "rated", "over")
-_RESISTORS = ("resistor", "current", "heat", "rated", "over")
+_LINES = ("supply line", "running", "ripple", "cold", "high line", "chart")
+_CAPACITORS = (
+    "electrolytic", "rated", "running", "ripple", "current", "cold", "high line", "polarity", "over",
+)  # fmt: skip
+_RECTIFIERS = ("rectifier", "mean", "RMS", "peak", "switch-on", "inverse", "high line", "rated", "over")
+_RESISTORS = ("resistor", "mean", "RMS", "heat", "rated", "over")
+_DROPPERS = ("dropper", "volts", "current", "heat", "rated", "over")
+_EMPTYING = ("discharge", "from", "below 60 V", "below 50 V", "worst open", "60 V", "50 V")
 
 
 def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
@@ -51,25 +79,63 @@ def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
         yield from _wrapped("The running figures did not settle: none of them may be trusted.", "  ", style)
 
 
+def _line(row: "Line") -> tuple[str, ...]:
+    chart = "" if row.chart is None else _volts(row.chart)
+    return row.name, _volts(row.running), _ripple(row.ripple), _volts(row.cold), _volts(row.cold_high), chart
+
+
 def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
     return (
         row.name,
         _rating(row.rated, "V"),
-        *map(_volts, (row.running, row.ripple, row.cold, row.cold_high)),
-        _time(row.seconds),
+        _volts(row.running),
+        _ripple(row.ripple),
+        _of(row.amperes, row.rated_amperes),
+        _volts(row.cold),
+        _volts(row.cold_high),
+        "REVERSED" if row.verdict.way.value == "reversed" else row.verdict.grade.value,
         row.over,
     )
 
 
 def _rectifier(row: "RectifierRow") -> tuple[str, ...]:
-    high = "" if row.inverse_high is None else _volts(row.inverse_high)
-    rated = _rating(row.rated_inverse, "V")
-    return row.name, _milli(row.mean), _milli(row.peak), _volts(row.inverse), high, rated, row.over
+    return (
+        row.name,
+        _of(row.mean, row.rated_mean),
+        _amperes(row.rms),
+        _of(row.peak, row.rated_peak),
+        "" if row.surge is None else _amperes(row.surge),
+        _volts(row.inverse),
+        "" if row.inverse_high is None else _volts(row.inverse_high),
+        _rating(row.rated_inverse, "V"),
+        row.over,
+    )
 
 
-def _resistor(row: "ResistorRow") -> tuple[str, ...]:
-    over = "yes" if row.rated is not None and row.watts > row.rated else ""
-    return row.name, _milli(row.amperes), f"{row.watts:.2f} W", _rating(row.rated, "W"), over
+def _first_filter(row: "FirstFilter") -> str:
+    over = {"too large": " TOO MUCH:", "within tolerance": " within tolerance:", "": ""}[row.over]
+    return (
+        f"{row.tube} charges {row.farads * 1e6:.3g} mfd directly ({', '.join(row.capacitors)});{over} "
+        f"a {row.type} takes {row.most * 1e6:.3g} mfd at most: {row.source}"
+    )
+
+
+def _verdicts(table: "SupplyTable", style: Style) -> Iterator[str]:
+    """Those proven to be right in a line each, all others with their whole reason."""
+    rows = table.capacitors
+    proven = [row for row in rows if (row.verdict.grade.value, row.verdict.way.value) == ("proven", "right")]
+    for row in rows:
+        if row not in proven:
+            yield from _wrapped(_judged(row), "  ", style)
+    if proven:
+        yield from _wrapped(_PROVEN, "  ", style)
+    diodes = {row.name for row in table.rectifiers}
+    for row in proven:
+        loads = "".join(f"; {name} taken for a load" for name in row.verdict.assumes if name in diodes)
+        grids = [name for name in row.verdict.assumes if name not in diodes]
+        grid = f"; if the grid of {', '.join(grids)} draws no current" if grids else ""
+        path = ", ".join(row.verdict.path) or "nothing between its leads"
+        yield from _wrapped(f"  {row.name} on {row.net}: {path}{loads}{grid}", "    ", style)
 
 
 def _judged(row: "CapacitorRow") -> str:
@@ -79,15 +145,79 @@ def _judged(row: "CapacitorRow") -> str:
     return f"{row.name} on {row.net}: {said.grade.value}: {way}: {said.reason}{witness}"
 
 
+def _resistors(rows: Sequence["ResistorRow"], style: Style) -> Iterator[str]:
+    warm = [row for row in rows if row.watts >= _FAINT or row.over]
+    cells_of = [
+        (row.name, _amperes(row.amperes), _amperes(row.rms), _watts(row.watts), _rating(row.rated, "W"), row.over)
+        for row in warm
+    ]
+    yield from _columns(_RESISTORS, cells_of, style)
+    faint = [row.name for row in rows if row not in warm]
+    if faint:
+        yield from _wrapped(f"under {_FAINT:g} W each: {', '.join(faint)}", "  ", style)
+
+
+def _heaters(string: "HeaterString", style: Style) -> Iterator[str]:
+    heaters = ", ".join(f"{row.tube} {row.rated_volts:g} V" for row in string.heaters)
+    total = sum(row.rated_volts for row in string.heaters)
+    text = f"heaters on {string.cord}: {heaters}"
+    if string.left is not None:
+        text += f"; {total:.1f} V together at {_amperes(string.amperes)}, and {string.left:.1f} V left to be dropped"
+    yield from _wrapped(text, "  ", style)
+    yield from _columns(_DROPPERS, [_dropper(row) for row in string.droppers], style)
+    worst = string.worst
+    gets = f"{worst.tube} gets {worst.volts:.1f} V of {worst.rated_volts:g} V"
+    said = "none is farther off" if not string.is_wrong else f"over 10 % {'more' if worst.share > 1 else 'less'}"
+    yield from _wrapped(f"{'CHECK: ' if string.is_wrong else ''}{gets}; {said}.", "  ", style)
+
+
+def _dropper(row: "Dropper") -> tuple[str, ...]:
+    rated = _rating(row.rated, "W")
+    return row.name, _volts(row.volts), _amperes(row.amperes), _watts(row.watts), rated, row.over
+
+
+def _emptying(rows: Sequence["CapacitorRow"], style: Style) -> Iterator[str]:
+    charged = [row for row in rows if row.emptying.seconds[1] != 0]
+    yield from _columns(_EMPTYING, [_emptied(row) for row in charged], style)
+    times = {time for row in charged for time in (*row.emptying.seconds, *row.emptying.opened_seconds)}
+    if any(row.emptying.opened for row in charged):
+        yield from _wrapped(_OPEN, "  ", style)
+    if None in times:
+        yield from _wrapped(_NEVER, "  ", style)
+    if charged:
+        yield from _wrapped(_AGAIN, "  ", style)
+
+
+def _emptied(row: "CapacitorRow") -> tuple[str, ...]:
+    said = row.emptying
+    opened = [_time(each) for each in said.opened_seconds] if said.opened else ["", ""]
+    return row.name, _volts(said.volts), *map(_time, said.seconds), said.opened, *opened
+
+
 def _swap(swap: "Swap", style: Style) -> Iterator[str]:
-    yield from _wrapped(f"silicon in place of {swap.part}:", "  ", style)
+    parts = " and ".join(swap.parts)
+    yield from _wrapped(f"silicon in place of {parts}:", "  ", style)
     rows = [(c.name, _volts(c.before), _volts(c.after), f"{c.after - c.before:+.1f} V") for c in swap.changes]
-    yield from _columns(("capacitor", "before", "silicon", "change"), rows, style)
+    yield from _columns(("electrolytic", "before", "silicon", "change"), rows, style)
+    if swap.late:
+        yield from _wrapped(_LATE.format(names=" and ".join(swap.late)), "  ", style)
     if swap.ohms is None or swap.watts is None:
-        yield from _wrapped("No single series resistor was found that brings the running voltage back.", "  ", style)
+        yield from _wrapped(_no_resistor(swap), "  ", style)
         return
-    text = f"{swap.ohms:.0f} ohm in series bring {swap.held} back; the resistor has to shed {swap.watts:.1f} W. "
-    yield from _wrapped(text + _STAYS.format(name=swap.held, volts=_volts(swap.cold_high)), "  ", style)
+    text = f"{swap.ohms:.0f} ohm {swap.place} bring {swap.held} back, and shed {swap.watts:.1f} W."
+    yield from _wrapped(text, "  ", style)
+    for one in {one.ohms: one for one in swap.preferred}.values():
+        size = next((size for size in _SIZES if size >= 2 * one.watts), _SIZES[-1])
+        series = " and ".join(each.series for each in swap.preferred if each.ohms == one.ohms)
+        value = f"  next of {series}: {one.ohms:g} ohm leaves {_volts(one.volts)} and sheds {one.watts:.1f} W"
+        yield from _wrapped(f"{value}; fit one for {size} W or more", "    ", style)
+    yield from _wrapped(_STAYS.format(name=swap.held, volts=_volts(swap.cold_high)), "  ", style)
+
+
+def _no_resistor(swap: "Swap") -> str:
+    if not swap.place:
+        return "No single lead carries all of their current, so no one resistor brings the running voltage back."
+    return "It raises nothing that a series resistor could bring back."
 
 
 def _columns(heads: Sequence[str], rows: Sequence[tuple[str, ...]], style: Style) -> Iterator[str]:
@@ -119,15 +249,39 @@ def _wrapped(text: str, other: str, style: Style) -> Iterator[str]:
 
 
 def _rating(amount: float | None, unit: str) -> str:
-    return "" if amount is None else f"{amount:.4g} {unit}"
+    if amount is None:
+        return ""
+    return f"{amount:.0f} {unit}" if amount >= _WHOLE else f"{amount:.3g} {unit}"
 
 
 def _volts(volts: float) -> str:
-    return "no bound" if math.isinf(volts) else f"{volts + 0.0:.{0 if abs(volts) >= 100 else 1}f} V"
+    return "no bound" if math.isinf(volts) else f"{_near_zero(volts):.{0 if abs(volts) >= _WHOLE else 1}f} V"
 
 
-def _milli(amperes: float) -> str:
-    return f"{amperes * 1000:.0f} mA"
+def _near_zero(volts: float) -> float:
+    """The same, without the minus of what rounds to nothing."""
+    return volts if abs(volts) >= _FAINT else 0.0
+
+
+def _ripple(volts: float) -> str:
+    return f"{volts:.{0 if volts >= _WHOLE else 1}f} V"
+
+
+def _watts(watts: float) -> str:
+    return f"{watts:.2f} W" if watts < _WHOLE / 10 else f"{watts:.1f} W"
+
+
+def _amperes(amperes: float) -> str:
+    return f"{amperes:.3g} A" if abs(amperes) >= 1 else f"{amperes * 1000:.0f} mA"
+
+
+def _of(amperes: float, rated: float | None) -> str:
+    """What flows, of what may flow."""
+    if rated is None:
+        return _amperes(amperes)
+    seen, limit = _amperes(amperes), _amperes(rated)
+    same = seen.split()[-1] == limit.split()[-1]
+    return f"{seen.split()[0] if same else seen} of {limit}"
 
 
 def _time(seconds: float | None) -> str:
@@ -135,62 +289,7 @@ def _time(seconds: float | None) -> str:
         return "never"
     if not seconds:
         return "at once"
-    if seconds < 100:
+    if seconds < _WHOLE:
         return f"{seconds:.1f} s"
-    return f"{seconds / 60:.0f} min"
-
-
-def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
-    """The table as one JSON document in volts, amperes, watts, seconds; null is never, unsaid or without bound."""
-    import dataclasses
-    import json  # only this format pays for it
-
-    document = {
-        "generator": "netcheck",
-        "version": 1,
-        "command": report.command,
-        "title": visible(report.title),
-        "files": [visible(name) for name in report.files],
-        "converged": table.converged,
-        "capacitors": [_capacitor_object(row) for row in table.capacitors],
-        "rectifiers": [dataclasses.asdict(row) for row in table.rectifiers],
-        "resistors": [dataclasses.asdict(row) for row in table.resistors],
-        "swap": None if table.swap is None else dataclasses.asdict(table.swap),
-        "defaults": [visible(text) for text in table.defaults],
-        "not_modelled": [visible(text) for text in table.left_out],
-        "closing": [visible(line) for line in report.closing],
-    }
-    return json.dumps(_finite(document), indent=2, ensure_ascii=not style.unicode, allow_nan=False) + "\n"
-
-
-def _finite(value: object) -> object:
-    """The same with null for what has no bound, which JSON has no number for."""
-    match value:
-        case dict():
-            return {key: _finite(each) for key, each in value.items()}
-        case list() | tuple():
-            return [_finite(each) for each in value]
-        case float():
-            return value if math.isfinite(value) else None
-        case _:
-            return value
-
-
-def _capacitor_object(row: "CapacitorRow") -> dict[str, object]:
-    said = row.verdict
-    return {
-        "name": visible(row.name),
-        "net": visible(row.net),
-        "rated": row.rated,
-        "running": row.running,
-        "ripple": row.ripple,
-        "peak": row.peak,
-        "cold": row.cold,
-        "cold_high": row.cold_high,
-        "over": row.over,
-        "seconds_to_60": row.seconds,
-        "grade": said.grade.value,
-        "way": said.way.value,
-        "reason": visible(said.reason),
-        "witness": None if said.witness is None else visible(said.witness),
-    }
+    minutes = seconds / 60
+    return f"{minutes:.0f} min" if minutes < 2 * 60 else f"{minutes / 60:.0f} h"
