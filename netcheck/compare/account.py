@@ -27,12 +27,12 @@ class Account:
     """The faults of one rewired state.
 
     ``real`` is the state as it is; ``laid`` has its inserted parts bridged and its mirrored parts set right.
-    ``bridged`` are the inserted parts that have both ends on one net; ``astray`` counts the strands that are not at
-    home as the state is found.
+    ``bridged`` are the inserted parts that have both ends on one net; ``disorder`` is that of the state as
+    it is found.
     """
 
     real: CircuitGraph
-    astray: int
+    disorder: int
     laid: Trial
     home: Homes
     faults: tuple[Fault, ...]
@@ -65,7 +65,7 @@ class Accountant:
         told, idle = blamed(found, real, self.original.circuit)
         return Account(
             real,
-            len(found_so.displaced),
+            found_so.disorder,
             start,
             settled.home,
             tuple(
@@ -107,7 +107,7 @@ class Accountant:
         return tuple(leads)
 
 
-_MANY = 8
+_MANY = 4
 """More leads than this, or the chassis with them, do not leave by one joint for another one."""
 
 

@@ -32,6 +32,12 @@ class Trial:
     displaced: frozenset[tuple[int, int]]
     old_of: dict[int, int]
 
+    @property
+    def disorder(self) -> int:
+        """How many nets are split or joined too often; 0 where every old net is one new net and nothing else."""
+        strands = set(self.pairs)
+        return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands})
+
 
 def set_right(start: Trial, tried: Callable[[CircuitGraph], Trial]) -> tuple[Trial, tuple[Rearranged, ...]]:
     """The state with every mirrored part set right, and those parts; ``tried`` compares a state on trial."""

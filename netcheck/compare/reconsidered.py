@@ -9,7 +9,7 @@ from itertools import islice
 
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.faults import Homes
-from netcheck.compare.slips import Astray, Bridge, Slip, Unbonded, undone
+from netcheck.compare.slips import Astray, Bridge, Slip, undone
 from netcheck.compare.suspects import doubtful_nets, suspected
 from netcheck.compare.told import told
 from netcheck.core.circuit import Circuit
@@ -62,15 +62,14 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
 def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple[Slip, Fault, Account] | None:
     """The slip that with what it leaves needs fewer than the account now, the best of those that were tried."""
     least = _least(now, nets)
-    open_now = now.astray + len(now.bridged)
+    open_now = now.disorder + len(now.bridged)
     promising: list[tuple[int, int, Slip, Circuit]] = []
     most = max(10, _WORK // len(now.real.circuit.points))
     for number, slip in enumerate(islice(suspected(now, nets, accountant.original.circuit), most)):
         circuit = undone(now.real.circuit, slip)
         if circuit.nets == now.real.circuit.nets:
             continue
-        # What lost its bond and was bridged elsewhere has moved as one; bonded again it is only bridged.
-        left = len(accountant.laid(circuit).displaced) - isinstance(slip, Unbonded)
+        left = accountant.laid(circuit).disorder
         if left >= open_now:
             continue
         promising.append((left, number, slip, circuit))

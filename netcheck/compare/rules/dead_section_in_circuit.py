@@ -29,7 +29,9 @@ from collections.abc import Iterator
 from netcheck.compare.describe import listed
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import part_only
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.difference import Merge
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 
@@ -38,12 +40,10 @@ def _check(pair: Pair) -> Iterator[Finding]:
     graph = pair.real
     for part in pair.pairing.dead:
         points = graph.terminals(part)
-        nets = {graph.circuit.nets[at] for at in points}
-        live = [net for net in nets if any(graph.point(at).part != part.name for at in graph.leads_on(net))]
-        if len(points) < 2 or len(live) < 2:
+        names = _across(pair, part)
+        if not names:
             continue
         new = next((p for p in graph.circuit.parts.values() if part.name in p.replaces), part)
-        names = sorted((graph.net_names[net] for net in live), key=lambda name: (name == "chassis", name))
         yield Finding(
             f"{part.name} is still wired in across {listed(names)}, although {new.name} replaces it",
             (Label(new.place, "replaces it"), Label(part.place, "the old one")),
@@ -52,6 +52,27 @@ def _check(pair: Pair) -> Iterator[Finding]:
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
             panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
         )
+
+
+def _across(pair: Pair, part: Part) -> list[str]:
+    """What a replaced part is across, the chassis last; nothing where it is out of the circuit."""
+    graph, nets = pair.real, pair.real.circuit.nets
+    live = [
+        at for at in graph.terminals(part) if any(graph.point(o).part != part.name for o in graph.leads_on(nets[at]))
+    ]
+    there = {nets[at] for at in live}
+    if len(live) > 1 and len(there) == 1 and _is_bridged(pair, live[0]):
+        # Once the bridge is taken off, the part is across two nets again.
+        old = pair.original
+        names = {old.net_names[old.circuit.nets[at]] for at in old.terminals(old.circuit.parts[part.name])}
+    else:
+        names = {graph.net_names[net] for net in there}
+    return sorted(names, key=lambda name: (name == "chassis", name)) if len(names) > 1 else []
+
+
+def _is_bridged(pair: Pair, at: int) -> bool:
+    nets = pair.rewired.circuit.nets
+    return any(isinstance(fault, Merge) and nets[fault.culprits[0].a] == nets[at] for fault in pair.faults)
 
 
 RULE = Rule("dead-section-in-circuit", Severity.ERROR, _check, __doc__)

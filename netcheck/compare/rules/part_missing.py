@@ -36,16 +36,17 @@ from netcheck.model.graph import CircuitGraph
 
 def _check(pair: Pair) -> Iterator[Finding]:
     removals = {r.part: r.place for r in pair.rewired.circuit.removals}
-    for part in pair.pairing.missing:
-        labels = [Label(part.place, "in the original")]
-        if part.name in removals:
-            labels.insert(0, Label(removals[part.name], "taken out here"))
+    for parts in _side_by_side(pair):
+        part, names = parts[0], listed([part.name for part in parts])
+        is_, it = ("is", "it") if len(parts) == 1 else ("are", "them")
+        labels = [Label(part.place, "in the original") for part in parts]
+        labels[:0] = [Label(removals[part.name], "taken out here") for part in parts if part.name in removals]
         yield Finding(
-            f"{part.name} is missing; the original has it between {_between(pair.original, part)}",
+            f"{names} {is_} missing; the original has {it} between {_between(pair.original, part)}",
             tuple(labels),
-            do=f'fit it, or say why it is left out: `remove {part.name} "why"`; a part in its place '
-            f"`replaces {part.name}`",
-            touched=_touched(pair.original, part),
+            do=f'fit {it}, or say why: `remove {part.name} "why"`; a part in that place '
+            f"`replaces {', '.join(part.name for part in parts)}`",
+            touched=_touched(pair.original, part, *(other.name for other in parts[1:])),
             panel=part_only(pair, part, old=True, mark=Mark.MAKE),
         )
     for part in pair.pairing.unjoined:
@@ -57,6 +58,15 @@ def _check(pair: Pair) -> Iterator[Finding]:
             touched=_touched(pair.original, olds[0], part.name),
             panel=part_only(pair, olds[0], old=True, mark=Mark.MAKE),
         )
+
+
+def _side_by_side(pair: Pair) -> Iterator[tuple[Part, ...]]:
+    """The missing parts, those of one kind between the same two nets together: one new part was to stand for them."""
+    groups: dict[tuple[object, ...], list[Part]] = {}
+    for part in pair.pairing.missing:
+        nets = frozenset(pair.original.circuit.nets[at] for at in pair.original.terminals(part))
+        groups.setdefault((part.kind.word, nets), []).append(part)
+    yield from map(tuple, groups.values())
 
 
 def _between(graph: CircuitGraph, part: Part) -> str:
