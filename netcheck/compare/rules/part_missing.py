@@ -38,14 +38,15 @@ def _check(pair: Pair) -> Iterator[Finding]:
     removals = {r.part: r.place for r in pair.rewired.circuit.removals}
     for parts in _side_by_side(pair):
         part, names = parts[0], listed([part.name for part in parts])
-        is_, it = ("is", "it") if len(parts) == 1 else ("are", "them")
+        olds = ", ".join(part.name for part in parts)
+        is_, it, its, left = ("is", "it", "its", "it is") if len(parts) == 1 else ("are", "them", "their", "they are")
         labels = [Label(part.place, "in the original") for part in parts]
         labels[:0] = [Label(removals[part.name], "taken out here") for part in parts if part.name in removals]
         yield Finding(
             f"{names} {is_} missing; the original has {it} between {_between(pair.original, part)}",
             tuple(labels),
-            do=f'fit {it}, or say why: `remove {part.name} "why"`; a part in that place '
-            f"`replaces {', '.join(part.name for part in parts)}`",
+            do=f'fit {it}, or say why {left} left out: `remove {part.name} "why"`; '
+            f"a part in {its} place `replaces {olds}`",
             touched=_touched(pair.original, part, *(other.name for other in parts[1:])),
             panel=part_only(pair, part, old=True, mark=Mark.MAKE),
         )
