@@ -38,7 +38,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     removals = {r.part: r.place for r in pair.rewired.circuit.removals}
     for parts in _side_by_side(pair):
         part, names = parts[0], listed([part.name for part in parts])
-        olds = ", ".join(part.name for part in parts)
+        gone = ", ".join(part.name for part in parts)
         is_, it, its, left = ("is", "it", "its", "it is") if len(parts) == 1 else ("are", "them", "their", "they are")
         labels = [Label(part.place, "in the original") for part in parts]
         labels[:0] = [Label(removals[part.name], "taken out here") for part in parts if part.name in removals]
@@ -46,7 +46,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             f"{names} {is_} missing; the original has {it} between {_between(pair.original, part)}",
             tuple(labels),
             do=f'fit {it}, or say why {left} left out: `remove {part.name} "why"`; '
-            f"a part in {its} place `replaces {olds}`",
+            f"a part in {its} place `replaces {gone}`",
             touched=_touched(pair.original, part, *(other.name for other in parts[1:])),
             panel=part_only(pair, part, old=True, mark=Mark.MAKE),
         )
