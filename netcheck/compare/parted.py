@@ -32,12 +32,14 @@ def _ways(pair: Pair, fault: Split, shown: str) -> tuple[str, ...]:
     place = here(pair, fault.leads[0])
     if len(names) > 1:
         return (
-            f"{listed(names)} have lost {shown}{f' (they are on {place})' if place else ''}",
+            f"nothing joins {place} ({', '.join(names)}) to {shown}" if place else f"{listed(names)} have lost {shown}",
+            f"nothing joins {place} ({listed(names)}) to {shown}" if place else f"{listed(names)} have lost {shown}",
             f"{listed(names)} have lost {shown}",
             f"{listed(names, 2)} have lost {shown}",
         )
     if len(pair.rewired.leads_on(fault.new_net)) > 1:
-        return (f"{names[0]} has lost {shown}{f' (it is on {place})' if place else ''}", f"{names[0]} has lost {shown}")
+        joined = f"nothing joins {place} ({names[0]}) to {shown}" if place else f"{names[0]} has lost {shown}"
+        return (joined, f"{names[0]} has lost {shown}")
     if place:
         return (f"{names[0]} is alone on {place}; it belongs on {shown}", f"{names[0]} has lost {shown}")
     return (f"{names[0]} hangs free; it belongs on {shown}", f"{names[0]} hangs free")
@@ -55,9 +57,12 @@ def _instruction(pair: Pair, fault: Split) -> str:
     if _cause(pair, fault)[0] is not None:
         lead = fault.leads[0].name if len(fault.leads) == 1 else "them"
         return f"bond {graph.spoken(site)} to the chassis, or move {lead} to {where}"
+    lead = fault.leads[0]
     if len(fault.leads) > 1 and not graph.point(site).net_name:
         return f"join {graph.spoken(site)} to {where}"
-    return f"solder {fault.leads[0].name} to {where}"
+    if here(pair, lead):
+        return f"join {graph.spoken(site)} to {where}, or move {lead.name} there"
+    return f"solder {lead.name} to {where}"
 
 
 def _added_between(pair: Pair, fault: Split) -> str:
