@@ -1,5 +1,6 @@
 """The pipelines, spelled once: check, compare, explain, draw. No disk, no environment: files come from a reader."""
 
+from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -28,6 +29,14 @@ CAUTION = (
     "touching; bring the line up slowly. Local electrical codes and a licensed technician have the last word."
 )
 
+HOT = "hot-chassis"
+# What is said beside the original by a module of its own, which needs the electrical room.
+OF_THE_LINE = frozenset({HOT, "line-capacitor-class", "fuse-on-neutral", "branch-before-fuse"})
+HOT_CAUTION = (
+    "Metal of this set can be at line voltage: connect it, and any instrument or antenna, only through an isolation "
+    "transformer (1:1, not an autotransformer) while you work on it, and keep knobs, screws and cabinet insulated."
+)
+
 
 def check(source: Source, read: Reader) -> Report:
     """One state on its own."""
@@ -38,13 +47,15 @@ def check(source: Source, read: Reader) -> Report:
     rules = {rule.name for rule in RULES}
     own = tuple(a for a in circuit.allowances if a.rule in rules)
     standing, allowed = apply_allowances(found, own)
+    # What a base allows of itself may be gone with the work: there is nothing to take away here.
+    standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
     return Report(
         "check",
         circuit.title or source.name,
         (source.name,),
         standing,
         allowed,
-        (f"checked: {_size(circuit)}", CAUTION),
+        (f"checked: {_size(circuit)}", *_cautions(found)),
     )
 
 
@@ -102,13 +113,18 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
     own = run(RULES, pair.real)
     fired = {d.rule for d in own}
     before = run([rule for rule in RULES if rule.name in fired], CircuitGraph(old)) if own else ()
-    own = not_told_yet(pair, found, before, own)
-    told = (*problems, *found, *own)
+    if fired & OF_THE_LINE:
+        from netcheck.compare.mains import beside_the_original
+
+        found, own = beside_the_original(pair, old, found, own)
+    hot = tuple(d for d in own if d.rule == HOT)
+    own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
+    told = (*problems, *found, *own, *hot)
     standing, allowed = apply_allowances(told, _allowances(old, new))
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), CAUTION))
+    return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), *_cautions(told)))
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
@@ -159,6 +175,11 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
 def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:
     """What the rewired file allows; the original's allowances speak of the original."""
     return tuple(a for a in new.allowances if a.place.source.name not in old.sources)
+
+
+def _cautions(told: Iterable[Diagnostic]) -> tuple[str, ...]:
+    """The usual caution; what a hot chassis asks for, allowed or not, comes before it."""
+    return (HOT_CAUTION, CAUTION) if any(d.rule == HOT for d in told) else (CAUTION,)
 
 
 def _size(circuit: Circuit) -> str:

@@ -136,7 +136,10 @@ CASES = {
         {"".join(f"move R{n}.2 to SP1.3{chr(10)}" for n in range(1, 11))}
         wire SP1.3 to R20.2 red
         """,
-        ["nothing joins SP1.3 (R1.2, R2.2 and 8 more) to the chassis", "B+ is joined to chassis by the red wire from SP1.3 to R20.2"],
+        [
+            "nothing joins SP1.3 (R1.2, R2.2 and 8 more) to the chassis",
+            "B+ is joined to chassis by the red wire from SP1.3 to R20.2",
+        ],
     ),
 }
 

@@ -93,6 +93,7 @@ NODES = {
     'supply boost to B+1 280 V "declared"': ("Supply", "boost", "B+1", "<280 V>", "declared"),
     "supply boost to B+1 280 V": ("Supply", "boost", "B+1", "<280 V>", None),
     "meter 20000 ohm/V": ("Meter", "<20000 ohm/V>"),
+    "leakage 0.75 mA": ("Leakage", "<0.75 mA>"),
     "remove C30A, C30B": ("Remove", ("C30A", "C30B"), None, None),
     'remove L3 bridged "field open"': ("Remove", ("L3",), "bridged", "field open"),
     "lift T1.black-a, T1.black-b": ("Lift", ("T1.black-a", "T1.black-b"), None),

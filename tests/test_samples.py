@@ -101,10 +101,13 @@ def test_the_samples_hold_every_fault_that_the_tool_exists_for() -> None:
 
 @pytest.mark.parametrize("state", RIGHT)
 def test_a_correct_state_checks_without_a_word(state: str) -> None:
+    """But for the paper capacitors that a drawing has on its line: those are noted."""
     source = read(SAMPLES / state)
     report = check(source, reader(source))
     assert report.built
-    assert [d.headline for d in report.diagnostics] == []
+    assert graver(report) == []
+    noted = {d.rule for d in report.diagnostics}
+    assert noted <= ({"line-capacitor-class"} if state.endswith("original.netck") else set())
 
 
 @pytest.mark.parametrize("folder", LARGE)

@@ -119,7 +119,7 @@ def slips_of(fault: Fault) -> int:
         case Merge():
             return max(1, len(fault.culprits))
         case Rearranged(way=Way.LEADS):
-            return max(sum(_bundle(swap.leads) for swap in fault.swaps if len(swap.leads) > 1), 1)
+            return 1 + sum(_bundle(swap.leads) for swap in fault.swaps if len(swap.leads) > 1)
         case Rearranged() | Split():
             return 1
     assert_never(fault)

@@ -1,6 +1,6 @@
 """What the rewired state says by itself, less what the comparison has told: one slip, one finding."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Diagnostic
@@ -12,20 +12,26 @@ __all__ = ["not_told_yet"]
 _OF_LEADS = frozenset({"loose-lead", "unused-part"})
 # About a net: when a joint on it is missing or one too many, that is what was told.
 _OF_NETS = frozenset({"lonely-net", "not-apart", "part-across-itself", "spare-in-use", "two-names"})
+# Of a part that was chosen anew it is said whatever the original has.
+_OF_THE_CHOSEN = frozenset({"line-capacitor-class"})
+# What the original lacks too is no difference; what it has and the rewired state lacks is told as one.
+_OF_ONE_STATE = frozenset({"no-line-fuse"})
 
 
 def not_told_yet(
     pair: Pair, told: Iterable[Diagnostic], before: Iterable[Diagnostic], own: Iterable[Diagnostic]
 ) -> tuple[Diagnostic, ...]:
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
-    known = {_about(d) for d in before}
+    called = {new.name: old.name for old, new in (*pair.permuted, *pair.pairing.recognised)}
+    known = {_about(d, {}) for d in before if not (d.rule in _OF_THE_CHOSEN and _is_chosen(pair, d))}
     named = {name for d in told for name in (*d.touched.leads, *d.touched.parts)}
     nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
         d
         for d in own
-        if _about(d) not in known
+        if _about(d, called) not in known
+        and d.rule not in _OF_ONE_STATE
         and named.isdisjoint((*d.touched.leads, *d.touched.parts))
         and mirrored.isdisjoint(_stands_on(pair, d))
         and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
@@ -41,9 +47,21 @@ def _stands_on(pair: Pair, diagnostic: Diagnostic) -> frozenset[str]:
     return frozenset(real.point(at).part for at in sites)
 
 
-def _about(diagnostic: Diagnostic) -> tuple[str, ...]:
-    """The rule and what it is said of, whatever the net is called and whichever free end it is."""
-    return (diagnostic.rule, *(diagnostic.touched.parts or (diagnostic.headline,)))
+def _about(diagnostic: Diagnostic, called: Mapping[str, str]) -> tuple[str, ...]:
+    """The rule and what it is said of, whatever the net is called and whichever free end it is.
+
+    ``called`` are the original's names of parts that bear another one now.
+    """
+    parts = (called.get(name, name) for name in diagnostic.touched.parts)
+    return (diagnostic.rule, *(parts if diagnostic.touched.parts else (diagnostic.headline,)))
+
+
+def _is_chosen(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether the hands chose a part of a finding: it is new, or it is other than the original's of that name."""
+    old, new = pair.original.circuit.parts, pair.real.circuit.parts
+    now = {was.name: part.name for was, part in (*pair.permuted, *pair.pairing.recognised)}
+    mine = [(name, now.get(name, name)) for name in diagnostic.touched.parts]
+    return any(was not in old or old[was].features != new[name].features for was, name in mine if name in new)
 
 
 def _is_compared(pair: Pair, diagnostic: Diagnostic) -> bool:

@@ -35,7 +35,10 @@ def told_apart(before: Report, now: Report, overall: Report) -> Report:
     the work changed back to the drawing is a note. Everything else of the work stands as it is.
     """
     remaining = {name for d in overall.diagnostics for name in (*d.touched.leads, *d.touched.parts)}
-    told = [_as(d, _BEFORE, _MILDER[d.severity]) for d in before.diagnostics if d.rule != "not-compared"]
+    # What the set was made with, and still has, is noted of the work alone.
+    noted = {(d.rule, d.headline) for d in now.diagnostics if d.severity is Severity.NOTE}
+    earlier = [d for d in before.diagnostics if d.rule != "not-compared" and (d.rule, d.headline) not in noted]
+    told = [_as(d, _BEFORE, _MILDER[d.severity]) for d in earlier]
     for diagnostic in now.diagnostics:
         touched = (*diagnostic.touched.leads, *diagnostic.touched.parts)
         restored = bool(touched) and remaining.isdisjoint(touched)

@@ -55,8 +55,8 @@ def _instruction(pair: Pair, fault: Split) -> str:
             f"{added} is in series here: write `inserted` instead of `added`; or join {fault.leads[0].name} to {where}"
         )
     if _cause(pair, fault)[0] is not None:
-        lead = fault.leads[0].name if len(fault.leads) == 1 else "them"
-        return f"bond {graph.spoken(site)} to the chassis, or move {lead} to {where}"
+        what = fault.leads[0].name if len(fault.leads) == 1 else "them"
+        return f"bond {graph.spoken(site)} to the chassis, or move {what} to {where}"
     lead = fault.leads[0]
     if len(fault.leads) > 1 and not graph.point(site).net_name:
         return f"join {graph.spoken(site)} to {where}"

@@ -72,7 +72,7 @@ def arrangement(
 
 def _is_likely(now: "_State", rewired: CircuitGraph, moves: Moves) -> bool:
     own = {now.leads[at].new for at in moves}
-    return all(borne_out(rewired, now.ground.hints, own, now.pairs[at][0], point) for at, point in moves.items())
+    return all(borne_out(rewired, own, point) for point in moves.values())
 
 
 def _is_equal(way: Way, parts: tuple[str, ...], rewired: CircuitGraph) -> bool:

@@ -2,7 +2,6 @@
 
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.evidence import borne_out
-from netcheck.compare.faults import hints
 from netcheck.compare.slips import Astray, Bridge, Exchange, Slip, Unbonded, undone
 from netcheck.core.circuit import How
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
@@ -77,9 +76,8 @@ class _Teller:
         one, other = self._old(slip.one), self._old(slip.other)
         if one is None or other is None or one == other:
             return None
-        known, graph = hints(self._accountant.original, self._before.laid.graph), self._before.laid.graph
-        own = {slip.one, slip.other}
-        if not (borne_out(graph, known, own, one, slip.other) and borne_out(graph, known, own, other, slip.one)):
+        graph, own = self._before.laid.graph, {slip.one, slip.other}
+        if not (borne_out(graph, own, slip.other) and borne_out(graph, own, slip.one)):
             return None
         first, second = self._lead(slip.one, one), self._lead(slip.other, other)
         if first is None or second is None:

@@ -182,6 +182,7 @@ class Circuit:
 
     ``sources`` are the files it was built from, the base first. ``nets`` gives each point's net as a number;
     numbers are those of the first point in the net. ``inherited`` counts the joins taken over from a base.
+    ``leakage`` is the current that the line may drive through what can be touched, where the file says so.
     """
 
     source: Source
@@ -197,6 +198,7 @@ class Circuit:
     common: str = "chassis"
     mains: tuple[Quantity, ...] = ()
     meter: Quantity | None = None
+    leakage: Quantity | None = None
     taken: tuple[Taken, ...] = ()
     spared: tuple[Spared, ...] = ()
     apart: tuple[Apart, ...] = ()

@@ -203,6 +203,11 @@ def framed(shape: Shape, features: Features, *aliases: str) -> Shape | Flaw:
     mounting = mounting_of(features)
     if isinstance(mounting, Flaw):
         return mounting
+    if not mounting and "exposed" in features.words:
+        return Flaw(
+            "`exposed` speaks of the frame, and how that is mounted is not said",
+            "write `insulated exposed`, or `grounded` if the frame is on the chassis",
+        )
     if not mounting:
         return shape
     clash = next((t.name for t in shape.terminals if t.name in ("frame", *aliases)), None)

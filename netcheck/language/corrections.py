@@ -20,7 +20,7 @@ _PARTNER = {
     "cathode": "anode",
 }
 _LISTS = frozenset({"covers", "spare", "apart", "remove", "lift", "allow"})
-_UNITS = {"mains": "V", "volts": "V", "supply": "V", "draws": "mA", "meter": "ohm/V"}
+_UNITS = {"mains": "V", "volts": "V", "supply": "V", "draws": "mA", "meter": "ohm/V", "leakage": "mA"}
 
 
 def example(line: Situation) -> str:

@@ -53,6 +53,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "draws": "draws B+2 65 mA",
         "supply": "supply boost to B+1 280 V",
         "meter": "meter 20000 ohm/V",
+        "leakage": "leakage 0.75 mA",
         "remove": 'remove C22 "left out"',
         "lift": "lift T1.black-a",
         "move": "move R14.2 to SP2.1",

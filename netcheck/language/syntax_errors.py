@@ -201,7 +201,7 @@ MISTAKES = (
         ('common B- "the return"', 'title "one" "two"', 'mains 117 V "at the wall"'),
     ),
     Mistake(
-        "mains volts draws supply meter",
+        "mains volts draws supply meter leakage",
         misfits.no_value,
         "a value with its unit is expected here",
         usual_unit,
@@ -210,6 +210,7 @@ MISTAKES = (
             "draws B+2",
             "mains 117",
             "meter sensitive",
+            "leakage small",
             "supply boost to B+1 280",
             "volts B+1 to B- high",
         ),

@@ -107,6 +107,9 @@ class Transform(Pieces):
     def meter(self, value: Child) -> tree.Meter:
         return tree.Meter(self.line, self.value(value))
 
+    def leakage(self, value: Child) -> tree.Leakage:
+        return tree.Leakage(self.line, self.value(value))
+
     def remove(self, *children: Child) -> tree.Remove:
         *names, bridged, reason = children
         return tree.Remove(self.line, self.words(names), self.maybe(bridged), self.maybe(reason))

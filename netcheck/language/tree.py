@@ -4,12 +4,13 @@ from dataclasses import dataclass
 
 from netcheck.core.source import Place
 from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Value, Word
+from netcheck.language.measures import Leakage, Meter
 
 __all__ = [
     "Allow", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
-    "Include", "Intent", "Item", "Lead", "Lift", "Mains", "Meter", "Move", "Net", "Note", "Part", "PinOf",
-    "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value", "Volts",
-    "Winding", "Wire", "Word",
+    "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meter", "Move", "Net", "Note", "Part",
+    "PinOf", "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value",
+    "Volts", "Winding", "Wire", "Word",
 ]  # fmt: skip
 
 
@@ -222,14 +223,6 @@ class Supply:
 
 
 @dataclass(frozen=True, eq=False)
-class Meter:
-    """``meter 20000 ohm/V``."""
-
-    place: Place
-    value: Value
-
-
-@dataclass(frozen=True, eq=False)
 class Remove:
     """``remove C22, C23 bridged "why"``; the reason may be missing."""
 
@@ -288,9 +281,11 @@ class Allow:
     reason: Word
 
 
-Statement = (Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding
-    | Position | Basing | Net | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply
-    | Meter | Remove | Lift | Move | Cut | Change | Allow)  # fmt: skip
+Statement = (
+    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
+    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift | Move | Cut
+    | Change | Allow
+)  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)

@@ -67,6 +67,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
         common=said.common,
         mains=said.mains,
         meter=said.meter,
+        leakage=said.leakage,
         taken=tuple(wiring.taken),
         spared=tuple(said.spared),
         apart=tuple(said.apart),

@@ -19,7 +19,7 @@ _STATES = {s.value: s for s in StateOfWork if s is not StateOfWork.UNSAID}
 
 @dataclass(slots=True)
 class Sayings:
-    """Everything said over all layers; the last layer's title, state, mains, common and meter stand."""
+    """Everything said over all layers; the last layer's title, state, mains, common, meter and leakage stand."""
 
     title: str = ""
     state: StateOfWork = StateOfWork.UNSAID
@@ -27,6 +27,7 @@ class Sayings:
     mains: tuple[Quantity, ...] = ()
     common: str = "chassis"
     meter: Quantity | None = None
+    leakage: Quantity | None = None
     covers: list[Declared] = field(default_factory=list)
     spared: list[Spared] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
@@ -82,8 +83,8 @@ class _Reader:
                 self._state(statement)
             case tree.Mains():
                 self._mains(statement)
-            case tree.Meter():
-                self._said.meter = statement.value.quantity
+            case tree.Meter() | tree.Leakage():
+                self._measure(statement)
             case tree.Note():
                 self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
             case tree.Allow():
@@ -131,6 +132,13 @@ class _Reader:
             if value.dimension not in (Dimension.VOLTAGE, Dimension.FREQUENCY):
                 self._tell("wrong-value", statement.place, f"the mains have volts and hertz, not `{value.written}`")
         self._said.mains = values
+
+    def _measure(self, statement: tree.Meter | tree.Leakage) -> None:
+        value = statement.value
+        if isinstance(statement, tree.Meter):
+            self._said.meter = value.quantity
+        elif self._is(value, Dimension.CURRENT) and value.quantity is not None:
+            self._said.leakage = value.quantity
 
     def _covers(self, statement: tree.Covers) -> None:
         names = tuple(n for n in map(self._part_or_point, statement.names) if n)
@@ -191,7 +199,7 @@ class _Reader:
         self._said.problems.append(error(rule, place, headline, do, *others))
 
 
-_SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Covers)
+_SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Leakage, tree.Covers)
 _CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)
 
 

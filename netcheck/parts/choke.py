@@ -18,6 +18,6 @@ KIND = PartKind(
     shape=_shape,
     principal=Dimension.INDUCTANCE,
     dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
-    words=MOUNTINGS,
+    words=MOUNTINGS | {"exposed"},
     letters=("L", "CH"),
 )

@@ -22,8 +22,8 @@ KIND = PartKind(
     word="lug",
     example="lug G1 grounded",
     shape=_shape,
-    words=MOUNTINGS,
+    words=MOUNTINGS | {"exposed"},
     place=True,
     letters=("G", "E"),
-    notes="its name alone is the point: `at G1: R4.2`",
+    notes="its name alone is the point: `at G1: R4.2`; `exposed` where a hand can touch it",
 )

@@ -12,6 +12,9 @@ def _shape(features: Features) -> Shape | Flaw:
     if isinstance(count, Flaw):
         return count
     pins = numbered(count)
+    bare = features.arguments.get("exposed")
+    if bare is not None and bare not in pins:
+        return Flaw(f"the plug has no pin `{bare}` that could be exposed", f"its pins are 1 to {count}")
     # What is plugged in expects each circuit on its own pin, so pins are compared like leads, not like lugs.
     return Shape(tuple(Terminal(pin) for pin in pins), ordered=pins)
 
@@ -22,7 +25,8 @@ KIND = PartKind(
     shape=_shape,
     principal=Dimension.PINS,
     dimensions=frozenset({Dimension.PINS}),
+    arguments=frozenset({"exposed"}),
     place=True,
     letters=("J", "PG"),
-    notes="pins 1 to n; unused pins may be left bare",
+    notes="pins 1 to n; unused pins may be left bare; `exposed 2` for the pin that is the shell of a jack",
 )

@@ -23,8 +23,8 @@ KIND = PartKind(
     shape=_shape,
     principal=Dimension.RESISTANCE,
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
-    words=MOUNTINGS | {"tapped", "linear", "audio", "wirewound"},
+    words=MOUNTINGS | {"exposed", "tapped", "linear", "audio", "wirewound"},
     letters=("RV", "VR", "R", "P"),
     refused=dict.fromkeys(("1", "2", "3", "left", "right"), _MIRRORED),
-    notes="`tapped` adds `.tap`; `grounded` or `insulated` adds `.frame`",
+    notes="`tapped` adds `.tap`; `grounded` or `insulated` adds `.frame`; `exposed` where a hand can touch that",
 )

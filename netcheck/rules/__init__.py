@@ -3,11 +3,16 @@
 from netcheck.engine.rule import Rule
 from netcheck.model.graph import CircuitGraph
 from netcheck.rules import (
+    branch_before_fuse,
+    fuse_on_neutral,
     ground_without_bond,
+    hot_chassis,
     internal_pin_used,
+    line_capacitor_class,
     live_shell,
     lonely_net,
     loose_lead,
+    no_line_fuse,
     not_apart,
     part_across_itself,
     spare_in_use,
@@ -28,4 +33,9 @@ RULES: tuple[Rule[CircuitGraph], ...] = (
     lonely_net.RULE,
     two_names.RULE,
     spare_in_use.RULE,
+    hot_chassis.RULE,
+    line_capacitor_class.RULE,
+    fuse_on_neutral.RULE,
+    branch_before_fuse.RULE,
+    no_line_fuse.RULE,
 )

@@ -40,6 +40,9 @@ from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
+_FEW = 4
+"""A net with more leads than this is no place between an inserted part and what it is for."""
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
@@ -63,7 +66,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             f"{one.leads[0].name} and {other.leads[0].name} changed places",
         ),
         labels(pair, one.leads) + labels(pair, other.leads)[:1],
-        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(inserted)}",
+        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(pair, inserted)}",
         touched=replace(found, leads=(*found.leads, *inserted)),
         panel=exchanged(pair, fault),
     )
@@ -77,13 +80,14 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     found: list[str] = []
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
-        if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) == 2 for at in ends):
+        if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) <= _FEW for at in ends):
             found.extend(real.point(at).name for at in ends if at not in named)
     return tuple(found)
 
 
-def _or_inserted(names: tuple[str, ...]) -> str:
-    return f"; or it is {listed(names)}, which is inserted there" if names else ""
+def _or_inserted(pair: Pair, names: tuple[str, ...]) -> str:
+    parts = list(dict.fromkeys(pair.real.point(pair.real.circuit.index[name]).part for name in names))
+    return f"; or one of the two is a lead of {listed(parts)}, inserted there" if parts else ""
 
 
 RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,105 @@
+"""What the rewired state says of the line by itself, seen beside the original: a path to the chassis, new or old."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from netcheck.compare.pair import Pair
+from netcheck.core.circuit import Circuit
+from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.electrical.leak_words import milliamperes
+from netcheck.electrical.leakage import Leak, leaks
+from netcheck.electrical.line import line_of
+from netcheck.electrical.line_parts import Place, on_line
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["beside_the_original"]
+
+_HOT, _CLASS = "hot-chassis", "line-capacitor-class"
+_OF_FUSES = frozenset({"branch-before-fuse", "fuse-on-neutral"})
+_WORSE = 1.25  # times the original's current; less comes of a value rounded to what is sold now
+# What an error of these rules says of a part moves no current of the line, or only where that part holds it back.
+_NO_JOINT = frozenset({"rating-too-low", "reversed-electrolytic", "reversed-rectifier"})
+_OF_VALUE = frozenset({"value-changed", "kind-unsuitable"})
+
+Told = tuple[Diagnostic, ...]
+
+
+def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Diagnostic]) -> tuple[Told, Told]:
+    """The comparison's findings, and the rewired state's own, fitted to each other where they are about the line.
+
+    A path to the chassis that the original has too becomes a note. One that lies on what a finding is about is told
+    in that finding: one slip, one finding. Any other stays what it is, with the original's current beside it.
+
+    While there are faults, what they put on the line, or behind its fuse, is no finding: only what the original has in
+    that place is held against it.
+    """
+    before = {leak.metal: leak for leak in leaks(CircuitGraph(old))}
+    now = {leak.metal: leak for leak in leaks(pair.real)}
+    kept: list[Diagnostic] = []
+    for diagnostic in own:
+        if diagnostic.rule != _HOT:
+            kept.extend(() if _is_misplaced(pair, diagnostic) else (diagnostic,))
+            continue
+        metal = diagnostic.touched.nets[0]
+        leak, then = now[metal], before.get(metal)
+        errors = [] if _was_so(leak, then) else [d for d in found if d.severity is Severity.ERROR]
+        made = _maker(pair, errors, leak)
+        if made is not None:
+            found = tuple(_with_why(d, diagnostic.headline) if d is made else d for d in found)
+        elif not any(_crosses(pair, d, leak) for d in errors):
+            kept.append(_placed(diagnostic, leak, then))
+    return found, tuple(kept)
+
+
+def _is_misplaced(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether a fault may have brought a part to where a rule of the line meets it."""
+    if not pair.faults or diagnostic.rule not in (*_OF_FUSES, _CLASS):
+        return False
+    if diagnostic.rule in _OF_FUSES:
+        return True
+    was, now = _stands(pair.original), _stands(pair.real)
+    parts = pair.real.circuit.parts
+    mine = [parts[name] for name in diagnostic.touched.parts if name in parts]
+    return not any(was.get(old) is now[part.name] for part in mine for old in (part.name, *part.replaces))
+
+
+def _stands(graph: CircuitGraph) -> dict[str, Place]:
+    """Where each capacitor on the line stands."""
+    line = line_of(graph)
+    return {} if line is None else {found.part.name: found.place for found in on_line(graph, line)}
+
+
+def _was_so(leak: Leak, then: Leak | None) -> bool:
+    """Whether the set was made so: the original is over its limit as well, and by as much."""
+    return then is not None and (then.is_over or then.on_neutral) and leak.amperes <= then.amperes * _WORSE
+
+
+def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
+    if _was_so(leak, then):
+        why = "the original has it so too: the set was made that way"
+        return replace(diagnostic, severity=Severity.NOTE, why=why)
+    was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
+    return replace(diagnostic, why=f"in the original it is {was}; {diagnostic.why}")
+
+
+def _maker(pair: Pair, errors: Iterable[Diagnostic], leak: Leak) -> Diagnostic | None:
+    """The error whose fault lets the current through: of a part on the way, the nearest to the metal, or a bridge."""
+    joints = [d for d in errors if d.rule not in _NO_JOINT]
+    kept_back = leak.ways[0].part if leak.ways else ""
+    for part in leak.parts:
+        for error in joints:
+            if part in error.touched.parts and (error.rule not in _OF_VALUE or part == kept_back):
+                return error
+    on_way = {pair.real.net_names[net] for net in leak.nets}
+    return next((d for d in joints if len(d.touched.nets) > 1 and on_way.issuperset(d.touched.nets)), None)
+
+
+def _crosses(pair: Pair, error: Diagnostic, leak: Leak) -> bool:
+    """Whether an error speaks of a net on the way: with it mended, the next comparison tells what is left."""
+    circuit = pair.real.circuit
+    leads = {circuit.net_of(name) for name in error.touched.leads if name in circuit.index}
+    return not leak.nets.isdisjoint(leads) or any(pair.real.net_names[n] in error.touched.nets for n in leak.nets)
+
+
+def _with_why(diagnostic: Diagnostic, headline: str) -> Diagnostic:
+    return replace(diagnostic, why="; ".join(filter(None, (diagnostic.why, f"as it is, {headline}"))))

@@ -1,0 +1,164 @@
+"""The line under the chassis: the cord, what each of its wires is one with, the fuses on the way, what is touched."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import chain
+
+from netcheck.core.circuit import Circuit, Part, StateOfWork
+from netcheck.core.quantity import Dimension
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["Line", "Side", "closed", "contacts", "ends", "is_work", "line_of", "net_at", "touched_metal"]
+
+Pairs = Mapping[int, tuple[int, ...]]
+
+_SHELLS = ("frame", "can", "lug")
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One wire of the line: its lead of the cord, and the nets that are one conductor with it.
+
+    ``nets`` are reached through contacts in any position, fuses and line chokes; ``before`` are those of them that no
+    fuse stands before; ``fuses`` are the fuses that ``before`` ends at.
+    """
+
+    lead: int
+    nets: frozenset[int]
+    before: frozenset[int]
+    fuses: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The cord and its two sides, the hot one first where the plug tells them apart; ``earth`` is a net."""
+
+    cord: Part
+    sides: tuple[Side, Side]
+    alike: bool
+    earth: int | None
+
+
+def is_work(circuit: Circuit) -> bool:
+    """Whether a state is what hands make, and not what a drawing or an earlier hand left."""
+    return circuit.state in (StateOfWork.PLANNED, StateOfWork.REWIRED)
+
+
+def line_of(graph: CircuitGraph) -> Line | None:
+    """The line of a circuit's first cord; None without a cord, or where both its wires are on one net."""
+    cord = next((p for p in graph.circuit.parts.values() if p.kind.word == "cord" and p.shape is not None), None)
+    if cord is None:
+        return None
+    index, nets = graph.circuit.index, graph.circuit.nets
+    one, other, *rest = (index[lead_name(cord, terminal.name)] for terminal in cord.leads)
+    if nets[one] == nets[other]:
+        return None
+    earth = next((nets[at] for at in rest if not graph.is_bare(at)), None)
+    alike = cord.leads[0].name == "1"
+    return Line(cord, (_side(graph, one), _side(graph, other)), alike, earth)
+
+
+def touched_metal(graph: CircuitGraph) -> dict[int, str]:
+    """The nets that a hand can touch: the chassis, then every part that is declared ``exposed``."""
+    circuit = graph.circuit
+    found = {circuit.nets[0]: "chassis"}
+    for part in circuit.parts.values():
+        for terminal in _exposed(part):
+            name = lead_name(part, terminal)
+            found.setdefault(circuit.net_of(name), name)
+    return found
+
+
+def _exposed(part: Part) -> Iterator[str]:
+    """The terminals of a part that are bare metal to the outside."""
+    names = {t.name for t in part.shape.terminals} if part.shape else set()
+    said = part.features.arguments.get("exposed")
+    if said in names:
+        yield str(said)
+    elif "exposed" in part.features.words:
+        yield from (name for name in _SHELLS if name in names)
+
+
+def net_at(graph: CircuitGraph, part: Part, *names: str) -> int | None:
+    """The net of a part's terminal by the first of some names or electrodes that it has."""
+    for name in names:
+        for terminal in part.shape.terminals if part.shape else ():
+            if name in (terminal.name, terminal.electrode):
+                return graph.circuit.net_of(lead_name(part, terminal.name))
+    return None
+
+
+def contacts(part: Part) -> tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]:
+    """A switch's positions with the lugs closed in each; ``open`` is one where fewer than two are named."""
+    positions = part.features.positions or (("closed", (("1", "2"),)),)
+    return positions if len(positions) > 1 else (*positions, ("open", ()))
+
+
+def closed(graph: CircuitGraph, part: Part, groups: Iterable[tuple[str, ...]]) -> Iterator[tuple[int, int]]:
+    """The pairs of nets that a switch makes one where it closes these groups of lugs."""
+    for group in groups:
+        nets = [net for lug in group if (net := net_at(graph, part, lug)) is not None]
+        yield from ((nets[0], net) for net in nets[1:])
+
+
+def ends(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
+    """The two nets of a part with the leads 1 and 2."""
+    a, b = net_at(graph, part, "1"), net_at(graph, part, "2")
+    if a is not None and b is not None:
+        yield a, b
+
+
+def _side(graph: CircuitGraph, lead: int) -> Side:
+    start = graph.circuit.nets[lead]
+    parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
+    switched = _links(graph, (part for part in parts if part.kind.word == "switch"), _by_contacts)
+    fuses = [part for part in parts if part.kind.word == "fuse"]
+    fused = _links(graph, fuses, ends)
+    coils = _links(graph, (part for part in parts if _is_line_choke(part)), ends)
+    # The nets of a set hang on its common by many a coil; that makes none of them a wire of the line.
+    common = {graph.circuit.nets[0], graph.circuit.nets[graph.circuit.index.get(graph.circuit.common, 0)]}
+    before = _reached(start, lambda net: switched.get(net, ()))
+    coils = {net: others for net, others in coils.items() if net not in common}
+    nets = _reached(start, lambda net: chain(*(links.get(net, ()) for links in (switched, fused, coils))))
+    # A fuse that is bridged has both its ends there, and protects nothing.
+    mine = tuple(part for part in fuses if any((a in before) is not (b in before) for a, b in ends(graph, part)))
+    return Side(lead, nets, before, mine)
+
+
+def _is_line_choke(part: Part) -> bool:
+    if part.kind.word not in ("coil", "choke") or part.features.windings:
+        return False
+    henries = part.features.first(Dimension.INDUCTANCE)
+    return henries is None or float(henries.amount) < _SMOOTHING
+
+
+_SMOOTHING = (
+    0.1  # henries from which a choke smooths or is a field coil; one against interference has a few millihenries
+)
+
+
+def _links(
+    graph: CircuitGraph, parts: Iterable[Part], pairs: Callable[[CircuitGraph, Part], Iterator[tuple[int, int]]]
+) -> Pairs:
+    found: dict[int, tuple[int, ...]] = {}
+    for part in parts:
+        for a, b in pairs(graph, part):
+            found[a] = (*found.get(a, ()), b)
+            found[b] = (*found.get(b, ()), a)
+    return found
+
+
+def _by_contacts(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
+    for _, groups in contacts(part):
+        yield from closed(graph, part, groups)
+
+
+def _reached(start: int, onward: Callable[[int], Iterable[int]]) -> frozenset[int]:
+    seen, frontier = {start}, [start]
+    while frontier:
+        for net in onward(frontier.pop()):
+            if net not in seen:
+                seen.add(net)
+                frontier.append(net)
+    return frozenset(seen)

@@ -1,0 +1,24 @@
+"""Statements that say one value about the whole file."""
+
+from dataclasses import dataclass
+
+from netcheck.core.source import Place
+from netcheck.language.leaves import Value
+
+__all__ = ["Leakage", "Meter"]
+
+
+@dataclass(frozen=True, eq=False)
+class Leakage:
+    """``leakage 0.75 mA``."""
+
+    place: Place
+    value: Value
+
+
+@dataclass(frozen=True, eq=False)
+class Meter:
+    """``meter 20000 ohm/V``."""
+
+    place: Place
+    value: Value

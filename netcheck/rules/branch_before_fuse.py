@@ -1,0 +1,64 @@
+"""Something hangs on the line ahead of the fuse, which does not protect it.
+
+A capacitor from the line side of the fuse, or a second supply that branches off there, draws what the outlet gives when
+it shorts. Between the plug and the fuse only the switch belongs. With a fuse in both wires a part counts that lies
+across the line ahead of both.
+
+Fails:
+
+    state rewired
+    cord P1
+    fuse F1 1 A slow
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C30 .047 mfd 275 V X2
+    net line-a: P1.1, F1.1, C30.1
+    net line-b: F1.2, T1.black-a
+    net line-c: P1.2, T1.black-b, C30.2
+
+Passes:
+
+    state rewired
+    cord P1
+    fuse F1 1 A slow
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C30 .047 mfd 275 V X2
+    net line-a: P1.1, F1.1
+    net line-b: F1.2, T1.black-a, C30.1
+    net line-c: P1.2, T1.black-b, C30.2
+
+Source: boothillamps.com (order of the parts in the line), common practice of the trade.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return
+    from netcheck.electrical.line import is_work, line_of
+    from netcheck.electrical.line_parts import unprotected
+
+    line = line_of(graph)
+    for part, fuse in unprotected(graph, line) if line is not None else ():
+        leads = graph.terminals(part)
+        yield Finding(
+            f"{part.name} is on the line ahead of {fuse.name}, which does not protect it",
+            (Label(part.place), Label(fuse.place, "the fuse")),
+            do=f"take the lead of {part.name} to the other side of {fuse.name}",
+            why="shorted, it draws what the outlet gives, and no fuse opens",
+            touched=Touched(
+                tuple(graph.point(at).name for at in leads),
+                (part.name,),
+                tuple(graph.net_names[graph.circuit.nets[at]] for at in leads),
+            ),
+            severity=Severity.WARNING if is_work(graph.circuit) else Severity.NOTE,
+        )
+
+
+RULE = Rule("branch-before-fuse", Severity.WARNING, _check, __doc__)

@@ -1,0 +1,81 @@
+"""More current of the line reaches the chassis, or other metal that a hand can touch, than may.
+
+The current is computed at the mains' frequency, through resistors, capacitors, chokes, windings and heaters, with
+every switch in each of its positions and the plug both ways round where nothing tells its blades apart (a cord that is
+`polarized` or has `3 wires` goes in one way). The windings of a transformer isolate. Touched are the chassis and
+whatever is declared `exposed`: a lug, the shaft of a control, the shell of a jack. The limit is 0.5 mA, or 3.5 mA for a
+chassis on the third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a `mains` line 120 V and
+60 Hz are taken; without a `cord` there is no line to speak of.
+
+In a drawing, or a state as found, it is a warning: so the set was made. In a planned or rewired state it is an error,
+which an `allow` can silence with its reason.
+
+Fails:
+
+    state rewired
+    mains 117 V 60 Hz
+    cord P1
+    switch S1
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C12 .05 mfd 275 V Y2
+    net line-a: P1.1, S1.1
+    net line-b: S1.2, T1.black-a
+    net line-c: P1.2, T1.black-b, C12.1
+    net ground: chassis, C12.2
+
+Passes:
+
+    state rewired
+    mains 117 V 60 Hz
+    cord P1
+    switch S1
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C12 .005 mfd 275 V Y2
+    net line-a: P1.1, S1.1
+    net line-b: S1.2, T1.black-a
+    net line-c: P1.2, T1.black-b, C12.1
+    net ground: chassis, C12.2
+
+Source: leakage checks in television service manuals (0.75 V across 1.5 kilohm, which is 0.5 mA, both ways of the
+plug); 3.5 mA for an earthed set: IEC 60950-1, from memory.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    # Of a set without a cord nothing is known about the line, and nothing is imported.
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return
+    from netcheck.electrical.leak_words import told
+    from netcheck.electrical.leakage import Leak, leaks
+    from netcheck.electrical.line import is_work
+
+    over: list[Leak] = []
+    for leak in leaks(graph):
+        # What comes to a shaft or a shell by way of a hot chassis is told of the chassis.
+        if any(earlier.net in leak.nets for earlier in over):
+            continue
+        if leak.is_over:
+            over.append(leak)
+        elif not leak.on_neutral:
+            continue
+        words = told(graph, leak)
+        grave = Severity.ERROR if leak.is_over and is_work(graph.circuit) else Severity.WARNING
+        yield Finding(
+            words.headline,
+            tuple(Label(place, text) for place, text in words.places),
+            do=words.do,
+            why=words.why,
+            touched=Touched(parts=words.subjects, nets=(leak.metal,)),
+            severity=grave,
+        )
+
+
+RULE = Rule("hot-chassis", Severity.ERROR, _check, __doc__)

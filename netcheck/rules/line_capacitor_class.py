@@ -1,0 +1,78 @@
+"""A capacitor on the line is not of the class that its place wants.
+
+Across the line wants class X or Y: when it fails it shorts, and the fuse opens. From one side of the line to the
+chassis, to B- on the line or to other metal that can be touched wants class Y, which fails open; class X there puts the
+line on the metal when it shorts. So Y may stand in for X, never the other way round. An ordinary film capacitor,
+whatever volts are printed on it, is for neither. A capacitor behind a transformer or a rectifier is not on the line.
+
+In a planned or rewired state it is an error, in a drawing or a state as found a note: old sets have paper there.
+
+Fails:
+
+    state rewired
+    cord P1
+    fuse F1 1 A
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C30 .047 mfd 630 V film
+    net line-a: P1.1, F1.1
+    net line-b: F1.2, T1.black-a, C30.1
+    net line-c: P1.2, T1.black-b, C30.2
+
+Passes:
+
+    state rewired
+    cord P1
+    fuse F1 1 A
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    capacitor C30 .047 mfd 275 V X2
+    net line-a: P1.1, F1.1
+    net line-b: F1.2, T1.black-a, C30.1
+    net line-c: P1.2, T1.black-b, C30.2
+
+Source: IEC 60384-14 (X across the line, Y from the line to what can be touched).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return
+    from netcheck.electrical.line import is_work, line_of
+    from netcheck.electrical.line_parts import Place, is_fit, on_line
+
+    line = line_of(graph)
+    for found in on_line(graph, line) if line is not None else ():
+        part = found.part
+        if is_fit(frozenset(part.features.words), found.place):
+            continue
+        across = found.place is Place.ACROSS
+        wanted = "class X or Y" if across else "class Y"
+        where = "across the line" if across else f"from the line to {found.metal}"
+        yield Finding(
+            f"{part.name} ({_said(part.features.words, part.kind.word)}) is {where}; {wanted} belongs there",
+            (Label(part.place),),
+            do=f"fit {'an X2 (or a Y2)' if across else 'a Y2 (or a Y1)'} of the same value, for the mains' volts",
+            why="shorted, it is a fire" if across else "shorted, it puts the line on what a hand touches",
+            touched=Touched(
+                tuple(graph.point(at).name for at in graph.terminals(part)),
+                (part.name,),
+                tuple(graph.net_names[graph.circuit.nets[at]] for at in graph.terminals(part)),
+            ),
+            severity=Severity.ERROR if is_work(graph.circuit) else Severity.NOTE,
+        )
+
+
+def _said(words: tuple[str, ...], kind: str) -> str:
+    """What the capacitor is, as its line says."""
+    known = ("X1", "X2", "paper", "film", "mica", "ceramic", "oil")
+    return next((word for word in known if word in words), "no class" if kind == "capacitor" else "electrolytic")
+
+
+RULE = Rule("line-capacitor-class", Severity.ERROR, _check, __doc__)

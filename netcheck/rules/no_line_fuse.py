@@ -1,0 +1,55 @@
+"""A rewired set has no fuse in the line.
+
+Many sets were made without one, and of a drawing or a state as found nothing is said. While the cord is in the hands
+anyway, a fuse costs a clip: 1.5 to 2 times the running current, slow where a transformer or a filter capacitor has to
+be charged.
+
+Fails:
+
+    state rewired
+    cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+
+Passes:
+
+    state rewired
+    cord P1
+    fuse F1 1 A slow
+    transformer T1
+    winding T1 primary black-a black-b 117 V
+    net line-a: P1.1, F1.1
+    net line-b: F1.2, T1.black-a
+    net line-c: P1.2, T1.black-b
+
+Source: common practice of the trade.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return
+    from netcheck.electrical.line import is_work, line_of
+
+    line = line_of(graph)
+    if line is None or not is_work(graph.circuit) or any(side.fuses for side in line.sides):
+        return
+    leads = tuple(graph.point(side.lead).name for side in line.sides)
+    yield Finding(
+        f"no fuse is in the line of {line.cord.name}",
+        (Label(line.cord.place),),
+        do='put one in: `fuse F1 1 A slow inserted "no fuse before"`, 1.5 to 2 times the running current',
+        why="a shorted rectifier or capacitor draws what the outlet gives",
+        touched=Touched(leads, (line.cord.name,)),
+    )
+
+
+RULE = Rule("no-line-fuse", Severity.NOTE, _check, __doc__)
