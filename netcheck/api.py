@@ -16,7 +16,7 @@ from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
 from netcheck.model.succession import refuse_wrong_order
-from netcheck.rules import RULES
+from netcheck.rules import COMPUTED, RULES
 
 if TYPE_CHECKING:
     from netcheck.electrical.supply import SupplyTable
@@ -36,6 +36,8 @@ HOT_CAUTION = (
     "Metal of this set can be at line voltage: connect it, and any instrument or antenna, only through an isolation "
     "transformer (1:1, not an autotransformer) while you work on it, and keep knobs, screws and cabinet insulated."
 )
+AGAINST = "The same name against an original (compare):"
+"""What stands between the two halves of a page whose name a rule of `check` and one of `compare` share."""
 
 
 def check(source: Source, read: Reader) -> Report:
@@ -46,7 +48,8 @@ def check(source: Source, read: Reader) -> Report:
     found = (*problems, *run(RULES, CircuitGraph(circuit)))
     rules = {rule.name for rule in RULES}
     own = tuple(a for a in circuit.allowances if a.rule in rules)
-    standing, allowed = apply_allowances(found, own)
+    compared_too = frozenset(rule.name for rule in RULES if rule.also_compared)
+    standing, allowed = apply_allowances(found, own, elsewhere=compared_too)
     # What a base allows of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
     return Report(
@@ -68,7 +71,7 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
     if old is None or new is None:
         return _unbuilt(files, (*old_problems, *new_problems))
     refuse_wrong_order(old, new)
-    return _compared(old, new, files, new_problems)
+    return _compared(old, new, files, new_problems)[0]
 
 
 def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -> Report:
@@ -86,10 +89,10 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
     refuse_wrong_order(second, third)
     from netcheck.compare.history import told_apart
 
-    before = _compared(first, second, files, states[1][1])
-    now = _compared(second, third, files, states[2][1])
-    overall = _compared(first, third, files, ())
-    return told_apart(before, now, overall)
+    before, _ = _compared(first, second, files, states[1][1], volts=False)
+    now, computed = _compared(second, third, files, states[2][1])
+    overall, _ = _compared(first, third, files, (), volts=False)
+    return told_apart(before, now, overall, computed)
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
@@ -97,7 +100,10 @@ def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report
     return Report("compare", "", files, errors, built=False)
 
 
-def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
+def _compared(
+    old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...], *, volts: bool = True
+) -> tuple[Report, tuple[Diagnostic, ...]]:
+    """The report, and those of its findings that are computed of the rewired state (none without ``volts``)."""
     # What compares two circuits is not needed where a file can't be built.
     from netcheck.compare.closing import closing_lines
     from netcheck.compare.echoes import not_told_yet
@@ -105,26 +111,31 @@ def _compared(old: Circuit, new: Circuit, files: tuple[str, ...], problems: tupl
     from netcheck.compare.pair import compared
     from netcheck.compare.permuted import read_by_structure
     from netcheck.compare.rules import RULES as PAIR_RULES
+    from netcheck.compare.volts import believable, with_proofs
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
     if (again := read_by_structure(pair, found)) is not None:
         pair, found = again, run(PAIR_RULES, again)
-    own = run(RULES, pair.real)
+    found = with_proofs(pair, found)
+    plain = [rule for rule in RULES if rule not in COMPUTED]
+    own = run(plain, pair.real)
     fired = {d.rule for d in own}
-    before = run([rule for rule in RULES if rule.name in fired], CircuitGraph(old)) if own else ()
+    before = run([rule for rule in plain if rule.name in fired], CircuitGraph(old)) if own else ()
     if fired & OF_THE_LINE:
         from netcheck.compare.mains import beside_the_original
 
         found, own = beside_the_original(pair, old, found, own)
     hot = tuple(d for d in own if d.rule == HOT)
     own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
-    told = (*problems, *found, *own, *hot)
-    standing, allowed = apply_allowances(told, _allowances(old, new))
+    judged = believable(pair, found, COMPUTED if volts else ())
+    told = (*problems, *found, *own, *hot, *judged.told)
+    standing, allowed = apply_allowances(told, _allowances(old, new), held=judged.held)
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    return Report("compare", title, files, standing, allowed, (*closing_lines(pair, standing), *_cautions(told)))
+    closing = (*closing_lines(pair, standing), *judged.closing, *_cautions(told))
+    return Report("compare", title, files, standing, allowed, closing), judged.told
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
@@ -210,6 +221,8 @@ def _manual() -> dict[str, str]:
     from netcheck.engine.mistakes import PAGES
 
     pages = {rule.name: rule.manual for rule in RULES}
-    pages.update((rule.name, rule.manual) for rule in PAIR_RULES)
+    for rule in PAIR_RULES:
+        alone = pages.get(rule.name)
+        pages[rule.name] = f"{alone}\n{AGAINST}\n\n{rule.manual}" if alone else rule.manual
     pages.update(PAGES)
     return pages

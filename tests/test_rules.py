@@ -5,20 +5,22 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.api import explain, rule_names
+from netcheck.api import AGAINST, explain, rule_names
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.core.diagnostic import Severity
 from netcheck.core.report import Report
 from netcheck.engine.mistakes import PAGES
-from netcheck.rules import RULES
+from netcheck.rules import COMPUTED, RULES
 from tests.paper import ORIGINAL, REWIRED, checked, compared, line_of, places
 
 ROOT = Path(__file__).parents[1]
 ONE_STATE = {rule.name: rule.manual for rule in RULES}
 TWO_STATES = {rule.name: rule.manual for rule in PAIR_RULES}
+MANUALS = [*ONE_STATE.items(), *TWO_STATES.items()]
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 EXPECTED = re.compile(r"# ((?:error|warning|note): [\w-]+)$")
 LONGEST_HEADLINE = 90
+COMPARED = {rule.name for rule in COMPUTED}  # also judged against the original
 
 
 def examples(page: str) -> dict[str, str]:
@@ -31,16 +33,16 @@ def run(page: dict[str, str], word: str) -> Report:
     return compared(page["Original"], page[word]) if "Original" in page else checked(page[word])
 
 
-@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
-def test_the_manuals_failing_example_fails(name: str) -> None:
-    page = examples(explain(name))
-    assert ("Original" in page) is (name in TWO_STATES)
+@pytest.mark.parametrize(("name", "manual"), MANUALS)
+def test_the_manuals_failing_example_fails(name: str, manual: str) -> None:
+    page = examples(manual)
+    assert ("Original" in page) is (manual == TWO_STATES.get(name))
     assert name in [d.rule for d in run(page, "Fails").diagnostics]
 
 
-@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
-def test_the_manuals_passing_example_passes(name: str) -> None:
-    report = run(examples(explain(name)), "Passes")
+@pytest.mark.parametrize(("name", "manual"), MANUALS)
+def test_the_manuals_passing_example_passes(name: str, manual: str) -> None:
+    report = run(examples(manual), "Passes")
     assert report.built
     assert report.count(Severity.ERROR) == 0
     assert name not in [d.rule for d in report.diagnostics]
@@ -84,7 +86,8 @@ def expected(blocks: dict[str, str]) -> list[tuple[str, int, str]]:
 def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tuple[str, str]]) -> None:
     blocks = dict(fences)
     assert len(blocks) == len(fences)
-    assert set(blocks) - {"told"} == ({"state"} if rule in ONE_STATE else {"original", "rewired"})
+    allowed = [{"state"}] * (rule in ONE_STATE) + [{"original", "rewired"}] * (rule in TWO_STATES or rule in COMPARED)
+    assert set(blocks) - {"told"} in allowed
     report = run_case(blocks)
     assert report.built
     assert places(report.diagnostics) == expected(blocks)
@@ -97,12 +100,13 @@ def run_case(blocks: dict[str, str]) -> Report:
     return checked(blocks["state"]) if "state" in blocks else compared(blocks["original"], blocks["rewired"])
 
 
-@pytest.mark.parametrize("name", [*ONE_STATE, *TWO_STATES])
+@pytest.mark.parametrize("name", sorted({*ONE_STATE, *TWO_STATES}))
 def test_a_rule_has_cases_that_fail_and_words_that_are_pinned(name: str) -> None:
     own = [dict(fences) for rule, _, fences in CASES if rule == name]
     failing = [blocks for blocks in own if any(name in what for _, _, what in expected(blocks))]
+    kinds = {"state" in blocks for blocks in failing}
     assert len(own) >= 2
-    assert failing
+    assert kinds >= {word for word, known in ((True, ONE_STATE), (False, TWO_STATES)) if name in known}
     assert any("told" in blocks for blocks in failing)
 
 
@@ -123,7 +127,18 @@ def test_a_page_of_the_mistakes_is_a_rule_that_a_source_names_and_the_other_way_
     assert told | set(re.findall(r'^[A-Z]+ = "([a-z-]+)"$', slips, re.MULTILINE)) == set(PAGES)
 
 
+@pytest.mark.parametrize("name", sorted(set(ONE_STATE) & set(TWO_STATES)))
+def test_a_name_that_check_and_compare_share_has_one_page_with_both_halves(name: str) -> None:
+    assert explain(name) == f"{ONE_STATE[name]}\n{AGAINST}\n\n{TWO_STATES[name]}"
+    assert [rule.name for rule in RULES if rule.also_compared and rule.name == name] == [name]
+
+
+def test_a_rule_says_that_it_is_compared_too_only_where_it_is() -> None:
+    assert {rule.name for rule in RULES if rule.also_compared} == set(ONE_STATE) & set(TWO_STATES)
+
+
 def test_explain_knows_every_rule_once() -> None:
     names = rule_names()
-    assert len(names) == len(set(names)) == len(RULES) + len(PAIR_RULES) + len(PAGES)
+    assert len(names) == len(set(names))
+    assert set(names) == {*ONE_STATE, *TWO_STATES, *PAGES}
     assert all(explain(name).strip() for name in names)

@@ -20,6 +20,7 @@ LARGE = [name for name in FOLDERS if name != "one-can"]
 RIGHT = sorted(
     path.relative_to(SAMPLES).as_posix() for path in SAMPLES.glob("*/*.netck") if path.name != "faulty.netck"
 )
+NOTED = re.compile(r"^# Noted: ([\w-]+) ([^:]+): \S", re.MULTILINE)
 PLANTED = re.compile(r"# (\d+)\. ([\w-]+) ([^:]+): \S")
 FAULTS_OF_THE_JOB = {
     "floating-ground", "reversed-electrolytic", "reversed-rectifier", "extra-connection", "lead-on-wrong-net",
@@ -100,14 +101,19 @@ def test_the_samples_hold_every_fault_that_the_tool_exists_for() -> None:
 
 
 @pytest.mark.parametrize("state", RIGHT)
-def test_a_correct_state_checks_without_a_word(state: str) -> None:
-    """But for the paper capacitors that a drawing has on its line: those are noted."""
+def test_a_correct_state_checks_without_a_word_but_the_notes_that_it_lists(state: str) -> None:
     source = read(SAMPLES / state)
     report = check(source, reader(source))
     assert report.built
-    assert graver(report) == []
-    noted = {d.rule for d in report.diagnostics}
-    assert noted <= ({"line-capacitor-class"} if state.endswith("original.netck") else set())
+    found = {(d.severity, d.rule, d.touched.parts) for d in report.diagnostics}
+    assert found == {(Severity.NOTE, rule, tuple(parts.split())) for rule, parts in NOTED.findall(source.text)}
+    assert len(report.diagnostics) == len(found)
+
+
+def test_what_the_original_did_not_stand_either_is_told_of_the_new_part_as_a_note() -> None:
+    notes = [d for d in comparison("harrow-point", "rewired").diagnostics if d.rule == "rating-too-low"]
+    assert [(d.severity, d.touched.parts) for d in notes] == [(Severity.NOTE, ("C62",))]
+    assert notes[0].headline == "in the original too: C62 is rated 450 V and may see 474 V cold on a high line"
 
 
 @pytest.mark.parametrize("folder", LARGE)

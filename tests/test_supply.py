@@ -226,12 +226,26 @@ def test_the_table_fits_a_hundred_columns_as_a_table(name: str) -> None:
     assert not any(word in printed.split() for word in ("inf", "nan", "-0.0"))
 
 
-def test_check_does_not_load_what_only_the_supply_needs() -> None:
+ENGINES = sorted((ROOT / "netcheck/electrical").glob("*.py"))
+WITH_NUMPY = {f"netcheck.electrical.{path.stem}" for path in ENGINES if "import numpy" in path.read_text("utf-8")}
+
+
+def _loaded(name: str) -> set[str]:
+    """The engines that a check of a sample loads in a process of its own."""
     code = (
         "import sys; from netcheck.cli import main; "
-        f"main(['check', {str(ROOT / 'samples/skerry/original.netck')!r}]); "
-        "print(*(name for name in sys.modules if name.startswith('netcheck.electrical.')))"
+        f"main(['check', {str(ROOT / 'samples' / name)!r}]); "
+        "print(*[name for name in sys.modules if name.startswith('netcheck.electrical')])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
-    loaded = {name.rpartition(".")[2] for name in done.stdout.splitlines()[-1].split()}
-    assert loaded == {"impedance", "leak_words", "leakage", "line", "line_parts", "phasor"}
+    return set(done.stdout.splitlines()[-1].split())
+
+
+def test_check_loads_no_engine_with_numpy_where_nothing_rectifies() -> None:
+    assert "netcheck.electrical.peaks" in WITH_NUMPY
+    assert not _loaded("one-can/original.netck") & (WITH_NUMPY | {"netcheck.electrical.translate"})
+
+
+def test_check_loads_them_where_a_rectifier_hangs_on_the_mains() -> None:
+    assert "netcheck.electrical.peaks" in _loaded("skerry/original.netck")
+    assert "netcheck.electrical.supply" not in _loaded("skerry/original.netck")

@@ -7,6 +7,7 @@ from netcheck.core.circuit import How, Join
 from netcheck.core.diagnostic import Label, Touched
 from netcheck.core.difference import Lead
 from netcheck.core.kind import Role
+from netcheck.engine.headline import HEADLINE, fitting
 from netcheck.model.graph import CircuitGraph
 
 __all__ = [
@@ -22,18 +23,6 @@ __all__ = [
     "touched",
     "undoing",
 ]  # fmt: skip
-
-HEADLINE = 90
-"""The most characters that a headline may have."""
-
-
-def fitting(*ways: str) -> str:
-    """The first way to say it that fits a headline; the last one, cut in the middle, where none does."""
-    for way in ways:
-        if len(way) <= HEADLINE:
-            return way
-    last, half = ways[-1], HEADLINE // 2 - 2
-    return f"{last[:half]}...{last[-half:]}"
 
 
 def listed(names: Sequence[str], most: int = 3) -> str:

@@ -28,18 +28,23 @@ def still_to_do(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(told, key=lambda d: d.order))
 
 
-def told_apart(before: Report, now: Report, overall: Report) -> Report:
+def told_apart(before: Report, now: Report, overall: Report, computed: Iterable[Diagnostic] = ()) -> Report:
     """One report of three states.
 
     What was changed before the work is one step milder: it is the chassis as it came, to be known or mended. What
-    the work changed back to the drawing is a note. Everything else of the work stands as it is.
+    the work changed back to the drawing is a note. Everything else of the work stands as it is, and so does what is
+    ``computed`` of the last state, whatever made it so.
     """
     remaining = {name for d in overall.diagnostics for name in (*d.touched.leads, *d.touched.parts)}
     # What the set was made with, and still has, is noted of the work alone.
     noted = {(d.rule, d.headline) for d in now.diagnostics if d.severity is Severity.NOTE}
     earlier = [d for d in before.diagnostics if d.rule != "not-compared" and (d.rule, d.headline) not in noted]
     told = [_as(d, _BEFORE, _MILDER[d.severity]) for d in earlier]
+    standing = frozenset(computed)
     for diagnostic in now.diagnostics:
+        if diagnostic in standing:
+            told.append(diagnostic)
+            continue
         touched = (*diagnostic.touched.leads, *diagnostic.touched.parts)
         restored = bool(touched) and remaining.isdisjoint(touched)
         if restored and diagnostic.rule == "unused-intent":

@@ -151,9 +151,13 @@ def _add_tube(parts: Parts, owner: int, element: Load | Regulator | Tube, condit
 
 
 def _add_load(parts: Parts, owner: int, load: Load, condition: Condition) -> None:
-    """A constant current, and below the knee a path back that takes away what is no longer drawn."""
+    """A constant current, and below the knee a path back that takes away what is no longer drawn.
+
+    Some insulation stays where nothing is drawn: a cathode that is cut off hangs on nothing else.
+    """
     if not condition.warm or load.amperes <= 0:
+        parts.branches.append(Branch(load.minus, load.plus, INSULATION))
         return
     knee = max(load.knee_volts, LEAST_VOLTS)
     parts.drains += [(load.plus, load.amperes), (load.minus, -load.amperes)]
-    parts.branches.append(Branch(load.minus, load.plus, load.amperes / knee, 0.0, -knee, owner=owner))
+    parts.branches.append(Branch(load.minus, load.plus, load.amperes / knee, INSULATION, -knee, owner=owner))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["STATED", "Grade", "Verdict", "Way"]
+__all__ = ["STATED", "Grade", "Verdict", "Way", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
 
@@ -45,3 +45,15 @@ class Verdict:
     settles: tuple[tuple[int, int], ...] = ()
     assumes: tuple[str, ...] = ()
     volts: tuple[float, float] | None = None
+
+
+def graded(verdict: Verdict) -> str:
+    """The reason with its grade before it, and of computed ones the state they hold for."""
+    if verdict.grade is not Grade.COMPUTED:
+        return f"{verdict.grade.value}: {verdict.reason}"
+    return f"computed ({verdict.state}): {verdict.reason.removesuffix(f' ({verdict.state})')}"
+
+
+def is_reversed(verdict: Verdict | None) -> bool:
+    """Whether a capacitor is known to lie backwards."""
+    return verdict is not None and verdict.way is Way.REVERSED and verdict.grade in (Grade.PROVEN, Grade.COMPUTED)

@@ -1,6 +1,6 @@
 """Capacitors on the line, by the class that their place wants; fuses in the line, and what they leave unprotected."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -51,18 +51,32 @@ def on_line(graph: CircuitGraph, line: Line) -> Iterator[OnLine]:
     metal = touched_metal(graph)
     if line.earth is not None:
         metal.setdefault(line.earth, graph.net_names[line.earth])
+    fed = _fed(graph)
+    unfed = {net: name for net, name in metal.items() if net not in fed}
     for part in graph.circuit.parts.values():
         if part.kind.word not in _KINDS or not _SET.isdisjoint(part.features.words):
             continue
         nets = [graph.circuit.nets[at] for at in graph.terminals(part)]
-        if len(nets) != 2 or nets[0] == nets[1]:
-            continue
-        found = [next((n for n, side in enumerate(sides) if net in side), None) for net in nets]
-        if None not in found:
-            if found[0] != found[1]:
-                yield OnLine(part, Place.ACROSS)
-        elif found != [None, None] and (touched := nets[found.index(None)]) in metal:
-            yield OnLine(part, Place.TO_METAL, metal[touched])
+        if len(nets) == 2 and nets[0] != nets[1]:
+            yield from _placed(part, nets, sides, metal if part.kind.word == "capacitor" else unfed)
+
+
+def _placed(
+    part: Part, nets: Sequence[int], sides: tuple[frozenset[int], frozenset[int]], metal: Mapping[int, str]
+) -> Iterator[OnLine]:
+    """Where a two-lead part meets the line, if it does with both leads."""
+    found = [next((n for n, side in enumerate(sides) if net in side), None) for net in nets]
+    if None not in found:
+        if found[0] != found[1]:
+            yield OnLine(part, Place.ACROSS)
+    elif found != [None, None] and (touched := nets[found.index(None)]) in metal:
+        yield OnLine(part, Place.TO_METAL, metal[touched])
+
+
+def _fed(graph: CircuitGraph) -> frozenset[int]:
+    """The nets that a rectifier ends on: an electrolytic from there to the line is half of a doubler."""
+    parts = (part for part in graph.circuit.parts.values() if part.kind.word in ("diode", "selenium"))
+    return frozenset(graph.circuit.nets[at] for part in parts for at in graph.terminals(part))
 
 
 def unprotected(graph: CircuitGraph, line: Line) -> Iterator[tuple[Part, Part]]:

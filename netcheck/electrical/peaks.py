@@ -13,7 +13,7 @@ import numpy.typing as npt
 from netcheck.electrical.currents import joined_nodes
 from netcheck.electrical.network import Capacitor, Element, Inductor, Network, Rectifier, Resistor, Source
 
-__all__ = ["cold_peaks"]
+__all__ = ["cold_inverse", "cold_peaks"]
 
 Reals = npt.NDArray[np.float64]
 
@@ -31,15 +31,37 @@ def cold_peaks(network: Network, line: float = 1.0) -> dict[str, float]:
     own leads; the figure is infinite where a rectifier that the mains does not drive could raise it. In supplies with
     chokes the first moments after switching on can exceed it.
     """
-    swings = _Swings(network, line)
-    bounded = _settled(network, swings, sweep=False)
-    driven = all(element.driven for element in network.elements if isinstance(element, Rectifier))
-    raised = bounded if driven else _settled(network, swings, sweep=True)
+    swings, bounded, raised = _at_rest(network, line)
     return {
         capacitor.name: _peak(capacitor, swings, bounded, raised)
         for capacitor in network.elements
         if isinstance(capacitor, Capacitor)
     }
+
+
+def cold_inverse(network: Network, line: float = 1.0) -> dict[str, float]:
+    """The highest volts from cathode to anode of every rectifier by name, while no tube draws current.
+
+    What the cathode's side is charged to, and on top of it the swing of the anode the other way: twice the peak of the
+    mains for half a wave into a capacitor. Infinite where a rectifier that the mains does not drive could raise it.
+    """
+    swings, bounded, raised = _at_rest(network, line)
+    found = {}
+    for one in network.elements:
+        if isinstance(one, Rectifier):
+            mean = float(bounded[one.cathode] - bounded[one.anode])
+            swept = float(raised[one.cathode] - raised[one.anode])
+            unbounded = not one.driven or abs(swept - mean) > UNBOUNDED
+            found[one.name] = math.inf if unbounded else mean + swings.between(one.cathode, one.anode)
+    return found
+
+
+def _at_rest(network: Network, line: float) -> "tuple[_Swings, Reals, Reals]":
+    """The swings, the mean potentials, and these with all that the mains does not drive lifted out of sight."""
+    swings = _Swings(network, line)
+    bounded = _settled(network, swings, sweep=False)
+    driven = all(element.driven for element in network.elements if isinstance(element, Rectifier))
+    return swings, bounded, bounded if driven else _settled(network, swings, sweep=True)
 
 
 def _peak(capacitor: Capacitor, swings: "_Swings", bounded: Reals, raised: Reals) -> float:

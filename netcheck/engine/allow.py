@@ -12,9 +12,15 @@ NEVER_ALLOWED = frozenset({"not-compared", "unused-intent"})
 
 
 def apply_allowances(
-    diagnostics: Iterable[Diagnostic], allowances: tuple[Allowance, ...]
+    diagnostics: Iterable[Diagnostic],
+    allowances: tuple[Allowance, ...],
+    held: Iterable[Diagnostic] = (),
+    elsewhere: frozenset[str] = frozenset(),
 ) -> tuple[tuple[Diagnostic, ...], tuple[Allowed, ...]]:
-    """Splits findings into those that stand and those permitted; each allowance with no use becomes a finding."""
+    """Splits findings into those that stand and those permitted; each allowance with no use becomes a finding.
+
+    What is ``held`` back uses an allowance too; one for a rule that also speaks ``elsewhere`` may be meant for that.
+    """
     standing: list[Diagnostic] = []
     allowed: list[Allowed] = []
     used: set[int] = set()
@@ -25,7 +31,12 @@ def apply_allowances(
         else:
             used.add(hit)
             allowed.append(Allowed(diagnostic, allowances[hit].reason))
-    unused = [_unused(a) for n, a in enumerate(allowances) if n not in used]
+    waiting = tuple(held)
+    unused = [
+        _unused(a)
+        for n, a in enumerate(allowances)
+        if n not in used and a.rule not in elsewhere and not any(_permits(a, d) for d in waiting)
+    ]
     return tuple(sorted((*standing, *unused), key=lambda d: d.order)), tuple(allowed)
 
 

@@ -32,10 +32,12 @@ class Finding:
 class Rule(Generic[Subject]):
     """A check over a subject (a circuit's graph, or the differences of a pair) and its manual page.
 
-    The page is the rule's module docstring: what, why, ``Fails`` and ``Passes`` examples, ``Source``.
+    The page is the rule's module docstring: what, why, ``Fails`` and ``Passes`` examples, ``Source``. With
+    ``also_compared`` a comparison rule has the same name and says the same against the original.
     """
 
     name: str
     severity: Severity
     check: Callable[[Subject], Iterator[Finding]]
     manual: str
+    also_compared: bool = False

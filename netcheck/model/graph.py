@@ -1,9 +1,9 @@
 """Questions about a circuit, indexed once; the only importer of networkx."""
 
 from collections import defaultdict
-from collections.abc import Collection, Hashable, Iterable, Mapping
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from functools import cached_property
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point
 from netcheck.core.kind import Role
@@ -13,6 +13,7 @@ from netcheck.model.points import lead_name
 __all__ = ["CircuitGraph", "best_matching"]
 
 A = TypeVar("A", bound=Hashable)
+Made = TypeVar("Made")
 
 # What a cut costs: the hands' joints are likelier to be wrong than the paper's nets, and what is one inside a
 # part or by its mounting can't be unsoldered at all.
@@ -25,6 +26,13 @@ class CircuitGraph:
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
+        self._made: dict[object, object] = {}
+
+    def once(self, make: "Callable[[CircuitGraph], Made]") -> Made:
+        """What a function makes of this graph; several rules that ask for the same share it."""
+        if make not in self._made:
+            self._made[make] = make(self)
+        return cast("Made", self._made[make])
 
     @cached_property
     def members(self) -> Mapping[int, tuple[int, ...]]:

@@ -4,10 +4,12 @@ from netcheck.engine.rule import Rule
 from netcheck.model.graph import CircuitGraph
 from netcheck.rules import (
     branch_before_fuse,
+    chart_contradicts,
     fuse_on_neutral,
     ground_without_bond,
     hot_chassis,
     internal_pin_used,
+    inverse_volts_too_low,
     line_capacitor_class,
     live_shell,
     lonely_net,
@@ -15,12 +17,24 @@ from netcheck.rules import (
     no_line_fuse,
     not_apart,
     part_across_itself,
+    polarity_unproven,
+    rating_too_low,
+    reversed_electrolytic,
     spare_in_use,
     two_names,
     unused_part,
 )
 
-__all__ = ["RULES"]
+__all__ = ["COMPUTED", "RULES"]
+
+# What is computed of a whole supply; a comparison tells of it only what is no consequence of a wrong joint.
+COMPUTED: tuple[Rule[CircuitGraph], ...] = (
+    reversed_electrolytic.RULE,
+    polarity_unproven.RULE,
+    rating_too_low.RULE,
+    inverse_volts_too_low.RULE,
+    chart_contradicts.RULE,
+)
 
 RULES: tuple[Rule[CircuitGraph], ...] = (
     not_apart.RULE,
@@ -38,4 +52,5 @@ RULES: tuple[Rule[CircuitGraph], ...] = (
     fuse_on_neutral.RULE,
     branch_before_fuse.RULE,
     no_line_fuse.RULE,
+    *COMPUTED,
 )

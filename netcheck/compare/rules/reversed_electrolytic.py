@@ -1,7 +1,8 @@
 """An electrolytic lies the wrong way round against the original.
 
 It heats, vents and bursts, some time after it is powered. A bias supply has the plus at the chassis, so it is
-the original that says which way is right, not the chassis.
+the original that says which way is right, not the chassis. Where the circuit proves it too, `why` says so with the
+grade of the proof. Where the circuit proves the original wrong, it is the drawing that has it backwards: a warning.
 
 Original:
 
@@ -29,6 +30,7 @@ Source: the original netlist; polar aluminium parts must not be reversed (IEC 60
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.proofs import turned_as_it_should, with_proof
 from netcheck.compare.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged
@@ -39,8 +41,8 @@ def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
         part = turned_part(pair, fault)
         if part is not None and isinstance(fault, Rearranged) and part.kind.word in ("electrolytic", "section"):
-            why = "a reversed electrolytic heats, vents and bursts"
-            yield turnabout(pair, part, fault, None, why)
+            told = turnabout(pair, part, fault, None, "a reversed electrolytic heats, vents and bursts")
+            yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 
 
 RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__)

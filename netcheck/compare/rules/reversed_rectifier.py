@@ -1,7 +1,7 @@
 """A rectifier, diode or battery lies the wrong way round against the original.
 
-Every electrolytic after it is then backwards. A selenium stack's plus is its cathode end; a silicon diode's band
-is its cathode.
+Every electrolytic after it is then backwards; `why` names those of which the circuit proves it. A selenium stack's
+plus is its cathode end; a silicon diode's band is its cathode.
 
 Original:
 
@@ -32,6 +32,7 @@ silicon diode likewise (common practice).
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.proofs import with_those_behind
 from netcheck.compare.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged
@@ -46,7 +47,8 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if part is None or not isinstance(fault, Rearranged) or part.kind.word in ("electrolytic", "section"):
             continue
         ends = _ENDS.get(part.kind.word)
-        yield turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")
+        told = turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")
+        yield with_those_behind(pair, told)
 
 
 RULE = Rule("reversed-rectifier", Severity.ERROR, _check, __doc__)

@@ -1,0 +1,79 @@
+"""What the circuit itself says of a part that is turned round against the original: the proof, with its grade."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from netcheck.compare.describe import fitting, listed
+from netcheck.compare.pair import Pair
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Severity
+from netcheck.electrical.judgement import Grade, Verdict, Way, graded, is_reversed
+from netcheck.electrical.supplies import has_supply
+from netcheck.engine.rule import Finding
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["backwards_now", "turned_as_it_should", "with_proof", "with_those_behind"]
+
+
+def turned_as_it_should(pair: Pair, part: Part, finding: Finding) -> Finding | None:
+    """The finding as one about the drawing, where that has the part backwards and the chassis has it right."""
+    verdict = _drawn(pair, part)
+    if verdict is None or not is_reversed(verdict):
+        return None
+    return replace(
+        finding,
+        headline=fitting(f"the drawing has {part.name} backwards; it is turned round against it now"),
+        why=f"{graded(verdict)} (in the original)",
+        do=f"leave {part.name} as it is, correct the original, and look whether the old part was fitted so",
+        severity=Severity.WARNING,
+        panel=None,
+    )
+
+
+def with_proof(pair: Pair, part: Part, finding: Finding) -> Finding:
+    """The finding with the reason for which the original's way is the right one, as far as there is one."""
+    verdict = _drawn(pair, part)
+    if verdict is None or verdict.grade is Grade.CONTRADICTED:
+        return finding
+    if verdict.way is Way.RIGHT:
+        return replace(finding, why=f"{finding.why}; the original's way is right, {graded(verdict)}")
+    if verdict.way is Way.UNKNOWN:
+        return replace(finding, why=f"{finding.why}; which way is right only the original says, {graded(verdict)}")
+    return finding
+
+
+def with_those_behind(pair: Pair, finding: Finding) -> Finding:
+    """The finding of a rectifier with the electrolytics that lie backwards by it, those of the best grade."""
+    behind = backwards_now(pair)
+    for grade in (Grade.PROVEN, Grade.COMPUTED):
+        alike = [verdict for verdict in behind if verdict.grade is grade]
+        if alike:
+            names = listed([verdict.capacitor for verdict in alike])
+            why = f"{names} {'is' if len(alike) == 1 else 'are'} backwards so; {graded(alike[0])}"
+            return replace(finding, why=why)
+    return finding
+
+
+def backwards_now(pair: Pair) -> tuple[Verdict, ...]:
+    """The capacitors that lie backwards in the rewired state and are right in the original."""
+    now, then = _verdicts(pair.real), _verdicts(pair.original)
+    old = {new.name: roles.old[0].name for roles in pair.pairing.pairs for new in roles.new}
+    return tuple(
+        verdict
+        for name, verdict in now.items()
+        if is_reversed(verdict) and (before := then.get(old.get(name, name))) and before.way is Way.RIGHT
+    )
+
+
+def _drawn(pair: Pair, part: Part) -> Verdict | None:
+    """What the original, with the declared changes made to it, says of the part in this role."""
+    old = next((r.old[0].name for r in pair.pairing.pairs if part.name in {p.name for p in r.new}), part.name)
+    return _verdicts(pair.original).get(old)
+
+
+def _verdicts(graph: CircuitGraph) -> Mapping[str, Verdict]:
+    if not has_supply(graph):
+        return {}
+    from netcheck.electrical.polarities import polarities
+
+    return polarities(graph).verdicts

@@ -1,0 +1,130 @@
+"""What is computed of the rewired supply, as far as it can be believed beside what the comparison has found.
+
+While a joint or a value is wrong, the rewired circuit is not the one that will be powered: its volts and polarities are
+consequences. Then only the polarities that the original has wrong as well, with the declared changes made to it, are
+told. A part that is turned round, or turned round by a lead on a wrong net, is told with the proof.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.proofs import backwards_now
+from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.electrical.judgement import graded
+from netcheck.electrical.supplies import has_supply
+from netcheck.engine.headline import fitting
+from netcheck.engine.rule import Rule
+from netcheck.engine.run import run
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["UNSURE", "Judged", "believable", "with_proofs"]
+
+UNSURE = "volts and polarity are judged once the connections and values agree"
+"""The closing line of a comparison whose differences leave the rewired circuit's volts unknown."""
+
+# Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
+_HARMLESS = frozenset({"balancing-missing", "first-capacitor-too-large", "rating-too-low"})
+# Told only where the original does not say so too: what stands in the drawing and harms nobody.
+_ONCE = frozenset({"chart-contradicts", "polarity-unproven"})
+_ABOUT_RATINGS = frozenset({"inverse-volts-too-low", "rating-too-low"})
+_ABOUT_WAYS = frozenset({"polarity-unproven", "reversed-electrolytic"})
+_MOVED = frozenset({"lead-on-wrong-net", "leads-exchanged", "return-on-wrong-common", "sections-exchanged"})
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """Findings to tell, findings held back as consequences, and a line that says so."""
+
+    told: tuple[Diagnostic, ...]
+    held: tuple[Diagnostic, ...] = ()
+    closing: tuple[str, ...] = ()
+
+
+def believable(pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[CircuitGraph]]) -> Judged:
+    """What the rules find in the rewired state that is no consequence of ``found`` and not told there."""
+    if not rules or not has_supply(pair.real):
+        return Judged(())
+    told = tuple(found)
+    wrong = any(d.severity is Severity.ERROR and d.rule not in _HARMLESS for d in told)
+    unsure = wrong or bool(pair.pairing.uncovered)
+    if unsure:  # what the drawing has backwards vents all the same; its volts can wait
+        rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]
+    drawn = run(rules, pair.original) if unsure else ()
+    allowed = {allowance.rule for allowance in pair.real.circuit.allowances}
+    grave = any(d.severity is not Severity.NOTE and d.rule not in _ONCE for d in drawn)
+    if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
+        return Judged((), (), (UNSURE,))  # nothing can be told, so the rewired state need not be computed
+    own = [d for d in run(rules, pair.real) if not _is_told(d, told)]
+    drawn = drawn or (run(rules, pair.original) if own else ())
+    return _sorted_out(pair, own, drawn, unsure=unsure)
+
+
+def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> Judged:
+    """The rewired state's findings by whether the original has them too."""
+    known = {(d.rule, d.severity, name) for d in drawn for name in _subjects(d)}
+    told: list[Diagnostic] = []
+    held: list[Diagnostic] = []
+    for each in own:
+        in_both = all((each.rule, each.severity, name) in known for name in _in_original(pair, each))
+        speaks = _speaks(each, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, each))
+        (told if speaks else held).append(_said_twice(each) if in_both else each)
+    return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else ())
+
+
+def _speaks(each: Diagnostic, *, in_both: bool, unsure: bool) -> bool:
+    if not in_both:
+        return not unsure
+    return each.rule not in _ONCE and not (unsure and each.severity is Severity.NOTE)
+
+
+def _is_untouched(pair: Pair, each: Diagnostic) -> bool:
+    """Whether a note is of parts that the hands left as they were: that is no difference."""
+    old, new = pair.original.circuit.parts, pair.real.circuit.parts
+    return each.severity is Severity.NOTE and all(
+        name in old and name in new and old[name].features == new[name].features for name in each.touched.parts
+    )
+
+
+def with_proofs(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """The findings; those that moved a lead of an electrolytic say so where it is proven backwards by that."""
+    told = tuple(found)
+    if any(d.rule == "reversed-rectifier" for d in told):
+        return told  # that is what turns the electrolytics round
+    return tuple(_with_proof(pair, d) if d.rule in _MOVED else d for d in told)
+
+
+def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
+    parts = pair.real.circuit.parts
+    names = [n for n in diagnostic.touched.parts if n in parts and parts[n].kind.word in ("electrolytic", "section")]
+    if not names:
+        return diagnostic
+    for verdict in backwards_now(pair):
+        if verdict.capacitor in names:
+            proof = f"{verdict.capacitor} is backwards so; {graded(verdict)}"
+            return replace(diagnostic, why=f"{diagnostic.why}; {proof}" if diagnostic.why else proof)
+    return diagnostic
+
+
+def _is_told(own: Diagnostic, told: Iterable[Diagnostic]) -> bool:
+    """Whether the comparison has said it of the same part: that it stands less, or that it is turned round."""
+    same = next((rules for rules in (_ABOUT_RATINGS, _ABOUT_WAYS) if own.rule in rules), frozenset({own.rule}))
+    names = {name for d in told if d.rule in same for name in d.touched.parts}
+    return bool(own.touched.parts) and names.issuperset(own.touched.parts)
+
+
+def _subjects(diagnostic: Diagnostic) -> tuple[str, ...]:
+    return diagnostic.touched.parts or (diagnostic.headline,)
+
+
+def _in_original(pair: Pair, diagnostic: Diagnostic) -> tuple[str, ...]:
+    """What a finding speaks of, by the names of the original."""
+    role = {new.name: roles.old[0].name for roles in pair.pairing.pairs for new in roles.new if len(roles.old) == 1}
+    return tuple(role.get(name, name) for name in _subjects(diagnostic))
+
+
+def _said_twice(diagnostic: Diagnostic) -> Diagnostic:
+    rating = diagnostic.rule in _ABOUT_RATINGS
+    same = "the original's part does not stand it either" if rating else "the original has it so too"
+    headline = fitting(f"in the original too: {diagnostic.headline}")
+    return replace(diagnostic, headline=headline, why=f"{diagnostic.why}; {same}")

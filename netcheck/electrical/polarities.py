@@ -1,0 +1,69 @@
+"""Which way round the electrolytics of one state are, judged once for all rules that ask."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from netcheck.core.circuit import Chart
+from netcheck.core.circuit import Load as Stated
+from netcheck.electrical.draft import Translation
+from netcheck.electrical.judgement import Verdict
+from netcheck.electrical.network import Load, Network
+from netcheck.electrical.readings import Charted, as_stated, charted, figures
+from netcheck.electrical.supplies import translated
+from netcheck.electrical.verdict import verdicts
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Doubt", "Polarities", "polarities"]
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Statements that can't all be true of the circuit: readings, or stated currents where there are no readings.
+
+    With ``each`` leaving out any one of them mends it; otherwise more than one is off.
+    """
+
+    readings: tuple[Chart, ...]
+    currents: tuple[Stated, ...]
+    each: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Polarities:
+    """The verdicts by capacitor, the readings they rest on, and what contradicts the circuit."""
+
+    translation: Translation
+    verdicts: Mapping[str, Verdict]
+    readings: tuple[Charted, ...]
+    doubt: Doubt | None
+
+
+def polarities(graph: CircuitGraph) -> Polarities:
+    """The verdicts of a state with what it says of volts and currents."""
+    return graph.once(_polarities)
+
+
+def _polarities(graph: CircuitGraph) -> Polarities:
+    translation = translated(graph)
+    network = as_stated(translation.network)
+    readings = charted(graph, translation)
+    found = verdicts(network, figures(readings))
+    return Polarities(translation, {one.capacitor: one for one in found}, readings, _doubt(graph, network, readings))
+
+
+def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...]) -> Doubt | None:
+    loads = any(isinstance(one, Load) for one in network.elements)
+    if not (readings or loads):
+        return None
+    from netcheck.electrical.bounds import Reading
+    from netcheck.electrical.chart import contradiction
+
+    taken = {Reading(*figure): one.chart for one, figure in zip(readings, figures(readings), strict=True)}
+    found = contradiction(network, tuple(taken))
+    if found is None:
+        return None
+    if found.readings:
+        return Doubt(tuple(taken[reading] for reading in found.readings), (), each=True)
+    if not taken or contradiction(network, ()) is not None:
+        return Doubt((), graph.circuit.loads, each=False)
+    return Doubt(tuple(taken.values()), (), each=False)

@@ -1,0 +1,123 @@
+"""The stated readings or currents can't all be true of this circuit.
+
+Either a joint or a value of the netlist is wrong, or a reading was taken otherwise than the file says (another
+reference, another switch position, a part that has failed since). A reading counts as good within 20 %, a stated
+current within 30 %, a resistor within its tolerance. While they contradict each other no polarity is computed from
+them.
+
+Fails:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 40 mfd 250 V
+    resistor R1 1k 5 W
+    resistor R2 22k 5 W
+    net line: P1.1, D1.anode
+    net B+1: D1.cathode, C1+, R1.1
+    net B+2: R1.2, C2+, R2.1
+    net ground: chassis, P1.2, C1-, C2-, R2.2
+    volts B+1 150 V
+    volts B+2 15 V
+
+Passes:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 40 mfd 250 V
+    resistor R1 1k 5 W
+    resistor R2 22k 5 W
+    net line: P1.1, D1.anode
+    net B+1: D1.cathode, C1+, R1.1
+    net B+2: R1.2, C2+, R2.1
+    net ground: chassis, P1.2, C1-, C2-, R2.2
+    volts B+1 150 V
+    volts B+2 145 V
+
+Source: Kirchhoff's and Ohm's laws with tolerances; 20 % for a service chart is common practice.
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from netcheck.core.circuit import Chart, Load
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.electrical.supplies import has_supply
+from netcheck.engine.headline import fitting
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.electrical.polarities import Doubt
+
+MOST = 4  # places that are shown
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not (graph.circuit.charts or graph.circuit.loads) or not has_supply(graph):
+        return
+    from netcheck.electrical.polarities import polarities
+    from netcheck.electrical.readings import CHART_TOLERANCE
+
+    doubt = polarities(graph).doubt
+    if doubt is not None:
+        yield _of_readings(graph, doubt, CHART_TOLERANCE) if doubt.readings else _of_currents(graph, doubt)
+
+
+def _of_readings(graph: CircuitGraph, doubt: "Doubt", tolerance: float) -> Finding:
+    said = [_words(chart) for chart in doubt.readings]
+    several = len(said) > 1
+    return Finding(
+        fitting(
+            f"the chart contradicts the netlist: {' or '.join(said)} can't be true"
+            if doubt.each
+            else f"the chart contradicts the netlist: {len(said)} readings can't all be true",
+            "the chart contradicts the netlist: its readings can't all be true"
+            if several
+            else "the chart contradicts the netlist: a reading can't be true",
+        ),
+        tuple(Label(chart.place, "in doubt") for chart in doubt.readings[:MOST]),
+        do="measure again; if the readings stand, a joint or a value on the way to them is wrong",
+        why=f"computed (this voltage chart, readings within {tolerance * 100:.0f} %): no currents give these volts"
+        + ("; without any one of these readings the rest agree" if doubt.each and several else ""),
+        touched=_touched(graph, [(chart.point, chart.to) for chart in doubt.readings]),
+    )
+
+
+def _of_currents(graph: CircuitGraph, doubt: "Doubt") -> Finding:
+    said = ", ".join(f"`draws {one.point} {' '.join(one.value.written.split())}`" for one in doubt.currents)
+    return Finding(
+        fitting(
+            f"the stated currents can't flow in this circuit: {said}",
+            "the stated currents can't flow in this circuit",
+        ),
+        tuple(Label(one.place, "in doubt") for one in doubt.currents[:MOST]),
+        do="look at the current's unit; `draws` is the load of its own net alone, not of what hangs behind it",
+        why=f"computed (running with the currents stated): the supply can't feed {'them' if _many(doubt) else 'it'}",
+        touched=_touched(graph, [(one.point, one.to) for one in doubt.currents]),
+    )
+
+
+def _many(doubt: "Doubt") -> bool:
+    return len(doubt.currents) > 1
+
+
+def _words(chart: Chart | Load) -> str:
+    volts = chart.volts if isinstance(chart, Chart) else chart.value
+    to = f" to {chart.to}" if chart.to else ""
+    return f"{' '.join(volts.written.split())} on {chart.point}{to}"
+
+
+def _touched(graph: CircuitGraph, points: list[tuple[str, str]]) -> Touched:
+    """The nets that the statements speak of, and the leads that they name."""
+    names = [name for pair in points for name in pair if name]
+    circuit = graph.circuit
+    nets = [graph.net_names.get(circuit.net_of(name), name) for name in names if name in circuit.index]
+    leads = [name for name in names if name in circuit.index and circuit.points[circuit.index[name]].is_lead]
+    return Touched(tuple(dict.fromkeys(leads)), (), tuple(dict.fromkeys((*nets, *names))))
+
+
+RULE = Rule("chart-contradicts", Severity.WARNING, _check, __doc__)

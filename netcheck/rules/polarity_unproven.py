@@ -1,0 +1,88 @@
+"""Nothing here settles which way round an electrolytic belongs: something could put the voltage across it backwards.
+
+That is no fault. Grid and bias lines, boost supplies and capacitors between two lines are often so. `why` names what
+could reverse it and through what; `do` is the reading that settles it, written as the statement to add: measure on
+the running set, the meter's plus on the capacitor's plus, and put the volts in. Two readings to the chassis do not
+settle a capacitor between two lines; one across the capacitor does.
+
+Fails:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 4 mfd 250 V
+    resistor R1 22k
+    resistor R2 33k
+    resistor R3 47k
+    resistor R4 47k
+    net line: P1.1, D1.anode
+    net B+: D1.cathode, C1+, R1.1, R2.1
+    net screen-1: R1.2, C2+, R3.1
+    net screen-2: R2.2, C2-, R4.1
+    net ground: chassis, P1.2, C1-, R3.2, R4.2
+
+Passes:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 4 mfd 250 V
+    resistor R1 22k
+    resistor R2 33k
+    resistor R3 47k
+    resistor R4 47k
+    net line: P1.1, D1.anode
+    net B+: D1.cathode, C1+, R1.1, R2.1
+    net screen-1: R1.2, C2+, R3.1
+    net screen-2: R2.2, C2-, R4.1
+    net ground: chassis, P1.2, C1-, R3.2, R4.2
+    volts C2+ to C2- 12 V
+
+Source: Kirchhoff's current law over one period of the mains.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.electrical.judgement import Grade, Verdict, graded
+from netcheck.electrical.supplies import Poles, has_supply, poles
+from netcheck.engine.headline import fitting
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+MOST_READINGS = 2
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not has_supply(graph):
+        return
+    from netcheck.electrical.polarities import polarities
+
+    found = polarities(graph)
+    for verdict in found.verdicts.values():
+        ends = poles(graph, verdict.capacitor)
+        if verdict.grade is not Grade.UNPROVEN or ends is None:
+            continue
+        name = verdict.capacitor
+        yield Finding(
+            fitting(
+                f"whether {name} is the right way round does not follow from the circuit",
+                f"the way round of {name} is not settled",
+            ),
+            (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
+            do=f"measure on the running set and add `{_statement(found.translation.network.names, verdict, ends)}`",
+            why=graded(verdict),
+            touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))),
+        )
+
+
+def _statement(names: tuple[str, ...], verdict: Verdict, ends: Poles) -> str:
+    """The readings asked for; across the capacitor itself by the names of its leads."""
+    across = f"volts {ends.plus} to {ends.minus} ... V"
+    others = [f"volts {names[plus]} to {names[minus]} ... V" for plus, minus in verdict.settles[1:MOST_READINGS]]
+    return "` and `".join((across, *others))
+
+
+RULE = Rule("polarity-unproven", Severity.NOTE, _check, __doc__)

@@ -1,0 +1,80 @@
+"""An electrolytic lies the wrong way round for the voltage that this circuit puts across it.
+
+It heats, vents and bursts, some time after it is powered. The plus is not always away from the chassis: a bias
+supply has it at the chassis, and the first capacitor of a cascade doubler hangs on the line. So the circuit is asked.
+`proven` holds for any values and for tubes hot or cold; `computed` rests on what the file states (its currents and its
+voltage chart) and says so. A proof may assume that a grid draws no current; then it names the tube.
+
+Fails:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    resistor R1 22k 5 W
+    net line: P1.1, D1.anode
+    net B+: D1.cathode, C1-, R1.1
+    net ground: chassis, P1.2, C1+, R1.2
+
+Passes:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    resistor R1 22k 5 W
+    net line: P1.1, D1.cathode
+    net minus: D1.anode, C1-, R1.1
+    net ground: chassis, P1.2, C1+, R1.2
+
+Source: Kirchhoff's current law over one period of the mains; polar aluminium parts must not be reversed, 1 to 1.5 V
+is borne for a short time (IEC 60384-4, from memory).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.electrical.judgement import Verdict, graded, is_reversed
+from netcheck.electrical.supplies import has_supply, poles
+from netcheck.engine.headline import fitting
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+HARMLESS_VOLTS = 1.0  # backwards: no damage is known from less (IEC 60384-4, from memory)
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not has_supply(graph):
+        return
+    from netcheck.electrical.polarities import polarities
+
+    wrong = [one for one in polarities(graph).verdicts.values() if is_reversed(one)]
+    for verdict in wrong:
+        yield from _backwards(graph, verdict, len(wrong))
+
+
+def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator[Finding]:
+    ends = poles(graph, verdict.capacitor)
+    if ends is None:
+        return
+    name, plus, minus = verdict.capacitor, ends.plus_net, ends.minus_net
+    first = f"look at the rectifier first, as {together} are backwards together; if it is right, " * (together > 1)
+    slight = verdict.volts is not None and verdict.volts[0] > -HARMLESS_VOLTS
+    yield Finding(
+        fitting(
+            f"{name} is backwards: {ends.plus} is on {plus}, {ends.minus} on {minus}, the higher one",
+            f"{name} is backwards: {ends.plus} is on {plus}, {ends.minus} on {minus}",
+            f"{name} is backwards: {ends.minus} is on the higher side",
+        ),
+        (
+            Label(graph.said_at(ends.plus_at), "the plus"),
+            Label(graph.said_at(ends.minus_at), "the minus"),
+        ),
+        do=f"{first}turn it round: {ends.plus} to {minus}, {ends.minus} to {plus}",
+        why=f"{graded(verdict)}; a reversed electrolytic heats, vents and bursts",
+        touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((plus, minus)))),
+        severity=Severity.WARNING if slight else None,
+    )
+
+
+RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__, also_compared=True)
