@@ -4,13 +4,14 @@ Where the account leaves room for doubt each suspected slip is undone on the joi
 A slip is taken for what happened where it and what is then left are fewer than the account had.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.faults import Homes
 from netcheck.compare.slips import Astray, Bridge, Slip, undone
-from netcheck.compare.suspects import doubtful_nets, suspected
+from netcheck.compare.suspects import cost_elsewhere, doubtful_nets, hiding, suspected
 from netcheck.compare.told import told
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Merge, Move, Split
@@ -19,7 +20,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Outcome", "reconsidered"]
 
 _ROUNDS = 4
-_ACCOUNTS = 5
+_ACCOUNTS = 16
 """So many of the most promising slips have their account drawn up in full."""
 
 _WORK = 200_000
@@ -41,8 +42,7 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
     first = now = accountant.account(rewired)
     found: list[tuple[Slip, Fault]] = []
     for _ in range(_ROUNDS):
-        nets = doubtful_nets(now)
-        better = _better(accountant, now, nets) if nets else None
+        better = _better(accountant, now)
         if better is None:
             break
         slip, fault, now = better
@@ -59,33 +59,42 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
     )
 
 
-def _better(accountant: Accountant, now: Account, nets: frozenset[int]) -> tuple[Slip, Fault, Account] | None:
+def _better(accountant: Accountant, now: Account) -> tuple[Slip, Fault, Account] | None:
     """The slip that with what it leaves needs fewer than the account now, the best of those that were tried."""
-    least = _least(now, nets)
-    open_now = now.disorder + len(now.bridged)
-    promising: list[tuple[int, int, Slip, Circuit]] = []
+    guessed = [fault for fault in hiding(now) if not _mends(accountant, now, Bridge(fault.culprits[0]))]
+    nets = doubtful_nets(now, guessed)
+    if not nets:
+        return None
+    cost, least = now.cost + len(guessed), cost_elsewhere(now, nets)
+    best: tuple[Slip, Fault, Account] | None = None
+    for slip, circuit in _promising(accountant, now, nets):
+        one = _judged(accountant, now, slip, circuit)
+        if one is not None and one[2].cost + 1 < cost:
+            best, cost = one, one[2].cost + 1
+            if cost <= least + 1:
+                break
+    return best
+
+
+def _mends(accountant: Accountant, now: Account, slip: Slip) -> bool:
+    return accountant.laid(undone(now.real.circuit, slip)).disorder < now.disorder
+
+
+def _promising(accountant: Accountant, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
+    """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
     most = max(10, _WORK // len(now.real.circuit.points))
+    found: list[tuple[int, int, Slip, Circuit]] = []
     for number, slip in enumerate(islice(suspected(now, nets, accountant.original.circuit), most)):
         circuit = undone(now.real.circuit, slip)
         if circuit.nets == now.real.circuit.nets:
             continue
         left = accountant.laid(circuit).disorder
-        if left >= open_now:
-            continue
-        promising.append((left, number, slip, circuit))
         if left == 0:
-            one = _judged(accountant, now, slip, circuit)
-            if one is not None and one[2].cost < least:
-                return one
-    ranked = sorted(promising, key=lambda item: item[:2])[:_ACCOUNTS]
-    judged = [one for _, _, slip, circuit in ranked if (one := _judged(accountant, now, slip, circuit)) is not None]
-    best = min(judged, key=lambda one: one[2].cost, default=None)
-    return best if best is not None and best[2].cost + 1 < now.cost else None
-
-
-def _least(now: Account, nets: frozenset[int]) -> int:
-    """A cost that no slip can leave less than, as far as the doubtful nets are concerned."""
-    return 1 if nets and now.cost > 1 else 0
+            yield slip, circuit
+        elif left < now.disorder + len(now.bridged):
+            found.append((left, number, slip, circuit))
+    for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:_ACCOUNTS]:
+        yield slip, circuit
 
 
 def _judged(accountant: Accountant, now: Account, slip: Slip, circuit: Circuit) -> tuple[Slip, Fault, Account] | None:

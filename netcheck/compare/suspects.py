@@ -6,10 +6,11 @@ part is bridged for the comparison and can't be blamed. There every joint near b
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import combinations, product
 
 from netcheck.compare.account import Account, slips_of
+from netcheck.compare.faults import SHORT
 from netcheck.compare.inserted import inserted_parts
 from netcheck.compare.slips import Astray, Bridge, Exchange, Slip, Unbonded
 from netcheck.core.circuit import Circuit, How, Join, Part
@@ -17,7 +18,7 @@ from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["doubtful_nets", "suspected"]
+__all__ = ["cost_elsewhere", "doubtful_nets", "hiding", "suspected"]
 
 _SMALL = 3
 """Leads of a net that may seem at home because there are so few."""
@@ -26,12 +27,15 @@ _EXCHANGES = 160
 """So many exchanges are tried, those of the leads that are plainly wrong first."""
 
 
-def doubtful_nets(account: Account) -> frozenset[int]:
-    """The nets of the state as laid on which the account may not be what the hand did; mostly none."""
+def doubtful_nets(account: Account, guessed: Collection[Fault]) -> frozenset[int]:
+    """The nets of the state as laid on which the account may not be what the hand did; mostly none.
+
+    ``guessed`` are faults that are known to be told of a wrong joint.
+    """
     faults = account.faults
     found: set[int] = set()
     for fault in faults:
-        if _is_costly(fault) or (isinstance(fault, Merge) and _hides_parts(account, fault)):
+        if _is_costly(fault) or fault in guessed:
             found |= _nets(account, fault)
     for one, other in combinations(faults, 2):
         if _may_be_one(one, other) and not _nets(account, one).isdisjoint(_nets(account, other)):
@@ -39,6 +43,18 @@ def doubtful_nets(account: Account) -> frozenset[int]:
     if faults:
         found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
     return frozenset(found)
+
+
+def hiding(account: Account) -> tuple[Merge, ...]:
+    """The bridges across which a part lies with both ends, so that the cut had to guess on which side it belongs."""
+    bridges = (fault for fault in account.faults if isinstance(fault, Merge) and fault.parted is None)
+    plain = (f for f in bridges if len(f.culprits) == 1 and not f.culprits[0].words.startswith(SHORT))
+    return tuple(fault for fault in plain if _hides_parts(account, fault))
+
+
+def cost_elsewhere(account: Account, nets: frozenset[int]) -> int:
+    """What the faults cost that touch none of some nets."""
+    return sum(slips_of(fault) for fault in account.faults if _nets(account, fault).isdisjoint(nets))
 
 
 def _is_costly(fault: Fault) -> bool:
@@ -65,7 +81,6 @@ def _nets(account: Account, fault: Fault) -> set[int]:
 
 
 def _hides_parts(account: Account, fault: Merge) -> bool:
-    """Whether a part lies across the bridge with both ends, so that the cut had to guess its side."""
     graph = account.laid.graph
     net = graph.circuit.nets[fault.new_net]
     ends = Counter(graph.point(at).part for at in graph.leads_on(net))
