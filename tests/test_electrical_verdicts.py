@@ -108,3 +108,36 @@ def test_a_capacitor_without_any_dc_voltage_stands_either_way() -> None:
     network = circuit("S LINE line 0 165\nR R1 a 0 100\nE C1 a 0")
     verdict = of(network, "C1")
     assert (verdict.grade, verdict.way) == (Grade.PROVEN, Way.EITHER)
+
+
+BEHIND_A_DIODE = "S LINE line 0 {peak}\nD CR1 line K\nE C1 0 K\nT V1 K 0"
+
+
+@pytest.mark.parametrize(("peak", "way"), [(165, Way.REVERSED), (1.8, Way.REVERSED), (1.6, Way.UNKNOWN)])
+def test_nothing_is_backwards_that_the_rectifier_leaves_hardly_a_volt(peak: float, way: Way) -> None:
+    """facts.md 3.5, from memory: up to 1 V backwards is harmless; the diode takes 0.7 V off the peak."""
+    assert of(circuit(BEHIND_A_DIODE.format(peak=peak)), "C1").way is way
+
+
+DOUBLER = "S W1 line M 66.4 16.3\nD CR1 line K\nD CR2 0 line\nE C1 K M 68\nE C2 {ends} 1.5\nJ V1 K 0 {load}"
+
+
+@pytest.mark.parametrize(
+    ("ends", "load", "way"),
+    [("M 0", 0.002, Way.RIGHT), ("0 M", 0.002, Way.REVERSED), ("M 0", 0.077, Way.UNKNOWN), ("0 M", 0.077, Way.UNKNOWN)],
+)
+def test_what_a_rectifier_holds_up_less_its_drop_is_as_right_as_its_load_lets_it(
+    ends: str, load: float, way: Way
+) -> None:
+    verdict = of(circuit(DOUBLER.format(ends=ends, load=load)), "C2")
+    assert (verdict.way, verdict.grade) == (way, Grade.UNPROVEN if way is Way.UNKNOWN else Grade.COMPUTED)
+    if way is Way.UNKNOWN:
+        assert "may drop all that holds `M` above `0`" in verdict.reason
+
+
+def test_a_reversed_capacitor_comes_with_its_volts_where_currents_are_stated() -> None:
+    network = circuit("S LINE line n 165\nD CR1 line K\nE C1 K n\nR R1 0 n 10\nE C2 n 0\nJ V1 K 0 0.05")
+    verdict = of(network, "C2")
+    assert (verdict.grade, verdict.way) == (Grade.PROVEN, Way.REVERSED)
+    # 50 mA +-30 % through 10 ohm +-20 % (1/1.2 to 1/0.8 of the conductance).
+    assert verdict.volts == pytest.approx((-0.065 * 12, -0.035 * 8))

@@ -11,6 +11,8 @@ from netcheck.electrical.words import node_name
 
 __all__ = ["contradiction", "judged_by"]
 
+NOTHING = 1e-6  # volts: what rounding makes of none
+
 
 def contradiction(network: Network, readings: Sequence[Reading]) -> Contradiction | None:
     """The readings that cannot all be true of this network, None where they can."""
@@ -38,7 +40,9 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
     volts = (interval.low, interval.high)
     if verdict.grade is Grade.PROVEN:
         return replace(verdict, volts=volts)
-    if interval.low >= 0:
+    if max(abs(interval.low), abs(interval.high)) <= NOTHING:
+        way, reason = Way.EITHER, "no DC voltage stands across it"
+    elif interval.low >= 0:
         way, reason = Way.RIGHT, f"between {interval.low:.1f} and {interval.high:.1f} V stand across it"
     elif interval.high <= 0:
         way, reason = Way.REVERSED, f"between {-interval.high:.1f} and {-interval.low:.1f} V stand across it backwards"

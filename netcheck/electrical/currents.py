@@ -1,6 +1,7 @@
 """Which way mean current may run through every element of a network, and which elements can push it uphill."""
 
 from collections.abc import Iterable, Iterator
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from netcheck.electrical.network import (
@@ -86,10 +87,10 @@ def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] 
             return None
 
 
-def currents(network: Network, *, grids: bool = True, undriven: bool = True) -> Currents:
+def currents(network: Network, *, grids: bool = True, loads: AbstractSet[str] = frozenset()) -> Currents:
     """The permitted currents of a network.
 
-    Without ``grids`` no grid draws current; without ``undriven`` rectifiers that the mains does not drive block.
+    Without ``grids`` no grid draws current. Rectifiers named in ``loads`` count as blocked: only as a load do they act.
     """
     joined = joined_nodes(network)
     live = _driven_plates(network)
@@ -101,7 +102,7 @@ def currents(network: Network, *, grids: bool = True, undriven: bool = True) -> 
             grid = Flow(element.grid, element.cathode, element)
             ways.append(grid)
             pumps.append(grid)
-        if isinstance(element, Rectifier) and not element.driven and not undriven:
+        if isinstance(element, Rectifier) and element.name in loads:
             continue
         ways.extend(_ways(element))
         pumps.extend(_pumps(element, rectifies=element.name in live))

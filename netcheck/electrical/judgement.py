@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["STATED", "Grade", "Verdict", "Way", "graded", "is_reversed"]
+__all__ = ["HARMLESS_VOLTS", "STATED", "Grade", "Verdict", "Way", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
+HARMLESS_VOLTS = 1.0  # either way: no damage to an electrolytic is known from less (facts 3.5, from memory)
 
 
 class Grade(Enum):

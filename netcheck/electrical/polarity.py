@@ -2,12 +2,13 @@
 
 Two assumptions are tried after a proof without any: that grids draw no current, and that a rectifier off the mains (a
 damper, a detector) is a load of the supply it hangs on. A proof that needs one names it. Where nothing but such a
-grid or rectifier puts a voltage on the capacitor, nothing is proved.
+grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it where such a rectifier charges it.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from netcheck.electrical.burden import Burden
 from netcheck.electrical.judgement import Grade, Verdict, Way
 from netcheck.electrical.network import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.order import Proof
@@ -17,7 +18,6 @@ from netcheck.electrical.words import node_name, pump_words, quoted, route_words
 __all__ = ["Judge"]
 
 ALWAYS = "hot or cold"
-HARMLESS_VOLTS = 1.5  # what an electrolytic stands the wrong way round: facts 3.5, from memory
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +29,8 @@ class _Claims:
 
     def way(self) -> Way:
         match self.right, self.left:
-            case Proof(margin=right), Proof(margin=left):
-                return Way.EITHER if right == left else Way.RIGHT if right < left else Way.REVERSED
+            case Proof() as right, Proof() as left:
+                return _between(right, left)
             case Proof(), _:
                 return Way.RIGHT
             case _, Proof():
@@ -38,8 +38,8 @@ class _Claims:
             case _:
                 return Way.UNKNOWN
 
-    def proof(self) -> Proof | None:
-        return next((claim for claim in (self.right, self.left) if isinstance(claim, Proof)), None)
+    def proofs(self) -> tuple[Proof, ...]:
+        return tuple(claim for claim in (self.right, self.left) if isinstance(claim, Proof))
 
     def witness(self) -> Witness | None:
         return next((claim for claim in (self.right, self.left) if isinstance(claim, Witness)), None)
@@ -56,8 +56,11 @@ class Judge:
             for node in set(_leads(element)):
                 self._ending[node].append(element)
         self.prover = Prover(network)
-        restless = any(map(_restless, network.elements))
-        self._calm = Prover(network, grids=False, undriven=False) if restless else self.prover
+        self._burden = Burden(network)
+        self._undriven = frozenset(e.name for e in network.elements if isinstance(e, Rectifier) and not e.driven)
+        # Where a proof stands whatever these do, or with them as loads, its figures take them for plain rectifiers.
+        self._plain = replace(network, elements=tuple(map(_plain, network.elements)))
+        self._provers: dict[frozenset[str], Prover] = {}
 
     def proved(self, capacitor: Capacitor) -> Verdict:
         """The verdict that needs no figures."""
@@ -65,13 +68,31 @@ class Judge:
         if partner is not None:
             reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
             return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, ALWAYS)
-        full, calm = self._claims(self.prover, capacitor), self._claims(self._calm, capacitor)
+        full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
         if full.way() is calm.way() is not Way.UNKNOWN:
-            return self._proven(capacitor, calm) or self._unproven(capacitor, full)
+            return self._proven(capacitor, calm) or self._doubtful(capacitor, calm)
         if calm.way() in (Way.RIGHT, Way.REVERSED) and full.way() is Way.UNKNOWN:
-            assumed = self._assumed(full, calm.way())
-            return self._proven(capacitor, calm, assumed) or self._unproven(capacitor, full)
+            return self._supposed(capacitor, full, calm.way())
         return self._unproven(capacitor, full)
+
+    def _calm(self, loads: frozenset[str]) -> Prover:
+        """A prover that takes grids to draw nothing and these rectifiers to be loads."""
+        if not any(map(_restless, self._network.elements)):
+            return self.prover
+        if loads not in self._provers:
+            self._provers[loads] = Prover(self._network, grids=False, loads=loads)
+        return self._provers[loads]
+
+    def _supposed(self, capacitor: Capacitor, full: _Claims, way: Way) -> Verdict:
+        """The verdict on a capacitor that is certain only without grids and rectifiers off the mains."""
+        ends = capacitor.plus, capacitor.minus
+        loads = self._burden.loads(*(ends if way is Way.RIGHT else ends[::-1]))
+        claims = self._claims(self._calm(loads), capacitor)
+        if claims.way() is not way:
+            against = claims.right if way is Way.RIGHT else claims.left
+            return self._unproven(capacitor, _Claims(against, against))
+        found = self._proven(capacitor, claims, self._assumed(full, way))
+        return found or self._doubtful(capacitor, claims)
 
     def _claims(self, prover: Prover, capacitor: Capacitor) -> _Claims:
         plus, minus = capacitor.plus, capacitor.minus
@@ -98,11 +119,18 @@ class Judge:
             reason += f", as long as {self._assumption(assumes)}"
         path = tuple(element.name for element in proof.route)
         verdict = Verdict(capacitor.name, Grade.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
-        if not proof.clamped or proof.margin <= HARMLESS_VOLTS:
-            return verdict
-        from netcheck.electrical.held import held
+        return self._weighed(proof, verdict)
 
-        return held(self._network, proof, verdict)
+    def _weighed(self, proof: Proof, verdict: Verdict) -> Verdict | None:
+        """The verdict, with what it may claim where rectifiers may drop all that its proof leaves."""
+        doubtful = verdict.way is Way.REVERSED and proof.margin > 0
+        if verdict.way is Way.EITHER or not (proof.clamped or doubtful):
+            return verdict
+        from netcheck.electrical.held import borne_out, held
+
+        if proof.clamped:
+            return held(self._plain, proof, verdict)
+        return verdict if borne_out(self._plain, proof, verdict) else None
 
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}
@@ -112,26 +140,32 @@ class Judge:
         )
 
     def _unproven(self, capacitor: Capacitor, full: _Claims) -> Verdict:
+        charging = next(iter(self._burden.charging(capacitor.plus, capacitor.minus)), None)
+        if charging is not None:
+            reason = f"{pump_words(charging, grid=False)} charges it to volts that nothing here declares"
+            return _open(capacitor, reason, charging, ())
         witness = full.witness() or Witness(capacitor.plus, capacitor.minus)
         pump = witness.pump
         if pump is None:
-            pump = next((e for e in _route(full) if isinstance(e, Rectifier) and not e.driven), None)
-        across = (capacitor.plus, capacitor.minus)
+            pump = next((e for e in _routes(full) if isinstance(e, Rectifier) and not e.driven), None)
         path = tuple(element.name for element in witness.path)
         if pump is None:
             loose = node_name(self._network, witness.higher)
             reason = f"nothing that conducts fixes the voltage between {loose} and the other side"
         else:
             reason = f"{pump_words(pump, grid=witness.grid)} could reverse it{_through(path)}"
-        return Verdict(
-            capacitor.name,
-            Grade.UNPROVEN,
-            Way.UNKNOWN,
-            reason,
-            witness=None if pump is None else pump.name,
-            path=path,
-            settles=(across,),
+        return _open(capacitor, reason, pump, path)
+
+    def _doubtful(self, capacitor: Capacitor, claims: _Claims) -> Verdict:
+        """The verdict where a proof leans on rectifiers that may drop all the volts there are."""
+        proof = claims.proofs()[claims.way() is Way.REVERSED and len(claims.proofs()) > 1]
+        higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
+        pump = next((each for each in proof.route if isinstance(each, Rectifier)), None)
+        names = quoted(element.name for element in proof.route)
+        reason = (
+            f"{names} may drop all that holds {higher} above {lower}; it may stand slightly backwards or at nothing"
         )
+        return _open(capacitor, reason, pump, tuple(element.name for element in proof.route))
 
     def _partner(self, capacitor: Capacitor) -> Capacitor | None:
         """The capacitor that meets this one with the same pole at a node where nothing else ends."""
@@ -144,9 +178,29 @@ class Judge:
         return None
 
 
-def _route(claims: _Claims) -> Iterable[Element]:
-    proof = claims.proof()
-    return () if proof is None else proof.route
+def _between(right: Proof, left: Proof) -> Way:
+    """The way where both directions are proved, each but for some volts."""
+    if right.margin == left.margin == 0 and not (right.clamped or left.clamped):
+        return Way.EITHER
+    if right.margin == left.margin:
+        return Way.UNKNOWN
+    return Way.RIGHT if right.margin < left.margin else Way.REVERSED
+
+
+def _open(capacitor: Capacitor, reason: str, pump: Element | None, path: tuple[str, ...]) -> Verdict:
+    witness = None if pump is None else pump.name
+    across = ((capacitor.plus, capacitor.minus),)
+    return Verdict(
+        capacitor.name, Grade.UNPROVEN, Way.UNKNOWN, reason, witness=witness, path=path, settles=across
+    )  # fmt: skip
+
+
+def _routes(claims: _Claims) -> Iterable[Element]:
+    return (element for proof in claims.proofs() for element in proof.route)
+
+
+def _plain(element: Element) -> Element:
+    return replace(element, driven=True) if isinstance(element, Rectifier) else element
 
 
 def _restless(element: Element) -> bool:

@@ -8,6 +8,7 @@ the supposition was wrong. The same is tried from b with all potentials negated.
 thresholds of rectifiers.
 """
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -45,13 +46,18 @@ class Prover:
     """Proves claims about one network and remembers what it proved, for later claims to stand on."""
 
     def __init__(
-        self, network: Network, *, grids: bool = True, undriven: bool = True, amperes: float | None = None
+        self,
+        network: Network,
+        *,
+        grids: bool = True,
+        loads: AbstractSet[str] = frozenset(),
+        amperes: float | None = None,
     ) -> None:
-        """Take a network, with or without currents into grids and through rectifiers off the mains.
+        """Take a network, with or without currents into grids, and with some rectifiers taken for mere ``loads``.
 
         No rectifier carries more than ``amperes`` on average: by default the sum of the stated loads.
         """
-        low = currents(network, grids=grids, undriven=undriven)
+        low = currents(network, grids=grids, loads=loads)
         self._joined = low.joined
         self._order = Order(network.count)
         below, above = self._order.exact()

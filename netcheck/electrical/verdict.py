@@ -18,8 +18,9 @@ def verdicts(network: Network, readings: Sequence[tuple[int, int, float, float]]
     judge = Judge(network)
     found = tuple(judge.proved(each) for each in network.elements if isinstance(each, Capacitor) and each.polarised)
     stated = any(isinstance(element, Load) for element in network.elements)
-    open_ones = any(verdict.grade is not Grade.PROVEN for verdict in found)
-    if not readings and not (stated and open_ones):
+    # What is backwards is told with its volts where there are any: less than a volt does no harm.
+    wanted = any(verdict.grade is not Grade.PROVEN or verdict.way is Way.REVERSED for verdict in found)
+    if not readings and not (stated and wanted):
         return found
     from netcheck.electrical.bounds import Reading
     from netcheck.electrical.chart import judged_by
