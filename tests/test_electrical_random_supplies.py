@@ -71,11 +71,12 @@ def chain(sections: int) -> Network:
     return Network(bench.count, tuple(bench.elements))
 
 
-@pytest.mark.parametrize(("reactive", "seconds"), [(15, 0.05), (30, 0.15)])
-def test_a_supply_is_quick(reactive: int, seconds: float) -> None:
+@pytest.mark.parametrize("reactive", [15, 30])
+def test_a_long_chain_of_filters_settles(reactive: int) -> None:
+    """How long it takes is told by ``python -m tests.benchmarks.supplies``: no test fails on a clock."""
     network = chain(reactive - 3)
     assert sum(isinstance(one, Capacitor | Inductor) for one in network.elements) == reactive
-    assert min(timed(network) for _ in range(5)) < seconds
+    assert steady(network).converged
 
 
 def timed(network: Network) -> float:
