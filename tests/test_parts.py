@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from decimal import Decimal
+from typing import TypedDict, Unpack
 
 import pytest
 from hypothesis import given
@@ -24,12 +25,24 @@ MEASURE = re.compile(r"(\d*\.?\d+) ?([A-Za-z%]+)(?= |$)")
 T1 = (("primary", ("black-a", "black-b")), ("high", ("red-a", "red-yellow", "red-b")))
 PHONO = (("radio", (("1", "2"),)), ("phono", (("1", "10"), ("3", "4"))))
 MARKS = {"A": "half-moon", "B": "square", "C": "square", "D": ""}
-Members = Mapping[str, object]
+
+
+class Members(TypedDict, total=False):
+    """What a declaration's other statements say of it, as tables have it."""
+
+    basing: Basing
+    windings: tuple[tuple[str, tuple[str, ...]], ...]
+    positions: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]
+    sections: tuple[str, ...]
+    marks: Mapping[str, str]
+    returns: Mapping[str, str]
+
+
 ABC: Members = {"sections": ("A", "B", "C", "D"), "marks": MARKS}
 OWN = Basing("X99", "", (Pin("1", "grid"), Pin("2", "cathode"), Pin("5", "grid"), Pin("cap", "plate")), Standing.FILE)
 
 
-def features_of(declaration: str, **members: object) -> Features:
+def features_of(declaration: str, **members: Unpack[Members]) -> Features:
     """Reads a declaration that is right, as the language does: ``KIND NAME item...``."""
     word, _, rest = declaration.partition(" ")
     kind, rest = KINDS[word], rest.partition(" ")[2]
@@ -39,10 +52,10 @@ def features_of(declaration: str, **members: object) -> Features:
     arguments = {items.pop(at): items.pop(at) for at in range(len(items) - 1, -1, -1) if items[at] in kind.arguments}
     assert {q.dimension for q in quantities} <= kind.dimensions
     assert set(items) <= kind.words
-    return Features(quantities, tuple(items), arguments, type_, **members)  # type: ignore[arg-type]  # members stand in tables
+    return Features(quantities, tuple(items), arguments, type_, **members)
 
 
-def shape_of(declaration: str, **members: object) -> Shape:
+def shape_of(declaration: str, **members: Unpack[Members]) -> Shape:
     shape = KINDS[declaration.split(maxsplit=1)[0]].shape(features_of(declaration, **members))
     assert isinstance(shape, Shape), shape
     return shape
@@ -111,11 +124,11 @@ def test_no_kind_is_left_out_of_the_table() -> None:
 
 # What may change places without a difference: ends without polarity, in common practice of the trade.
 FREE: list[tuple[str, Members, tuple[tuple[str, str], ...]]] = [
-    *((line, {}, (("1", "2"),)) for line in (
+    *((line, Members(), (("1", "2"),)) for line in (
         "resistor R1", "candohm R1 47 ohm", "capacitor C1 outer 1", "capacitor C1 outer 2", "coil L1",
         "choke L1 grounded", "switch S1", "lamp LM1", "fuse F1", "speaker LS1", "cord P1",
     )),
-    *((line, {}, ()) for line in (
+    *((line, Members(), ()) for line in (
         "candohm R1 47 ohm 47 ohm", "electrolytic C1", "section C1A", "selenium CR1", "selenium CR1 doubler",
         "diode D1", "pot RV1", "battery B1", "cord P1 polarized", "cord P1 3 wires", "strip SP1 2 lugs",
         "plug J1 2 pins", "network PC1 2 pins", "can C30 grounded", "lug G1 grounded",
@@ -277,7 +290,7 @@ def test_any_shape_speaks_of_its_own_terminals(
 ) -> None:
     counts = tuple(Quantity((Decimal(count),), d, str(count)) for d in (Dimension.LUGS, Dimension.PINS))
     members: Members = {**ABC, "windings": T1, "positions": PHONO, "returns": returns}
-    features = Features(counts, tuple(words), {"foot": "2"}, "6SN7", **members)  # type: ignore[arg-type]  # as above
+    features = Features(counts, tuple(words), {"foot": "2"}, "6SN7", **members)
     shape = KINDS[word].shape(features)
     if isinstance(shape, Flaw):
         assert shape.headline

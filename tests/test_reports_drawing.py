@@ -119,10 +119,12 @@ def test_a_socket_marked_away_from_its_key_stands_below() -> None:
     assert "f1m0:c0:s -- f1t0:c3:n" in panel_dot(UPPER_PINS, 1)
 
 
-def test_an_answer_without_positions_is_a_fault() -> None:
-    for answer in ("", "[]", "{}", '{"bb": "0,0,1"}', '{"bb": "0,0,1,1", "objects": [{"name": "a", "pos": "?"}]}'):
-        with pytest.raises(EnvironmentFault, match="no positions"):
-            sheet(report(finding(HANGING)), lambda _, answer=answer: answer)  # type: ignore[misc]  # a default
+@pytest.mark.parametrize(
+    "answer", ["", "[]", "{}", '{"bb": "0,0,1"}', '{"bb": "0,0,1,1", "objects": [{"name": "a", "pos": "?"}]}']
+)
+def test_an_answer_without_positions_is_a_fault(answer: str) -> None:
+    with pytest.raises(EnvironmentFault, match="no positions"):
+        sheet(report(finding(HANGING)), lambda _: answer)
 
 
 def test_the_unplaced_sheet_is_one_ordinary_graph() -> None:
