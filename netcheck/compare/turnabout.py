@@ -22,11 +22,11 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
     plus = part.shape.polarity[0] if part.shape and part.shape.polarity else ""
     first, second = sorted(fault.swaps, key=lambda swap: not swap.leads[0].name.endswith(plus))
     ends = words or (first.leads[0].name, second.leads[0].name)
-    plus_on, minus_on = net_name(pair, first.wrong_net), net_name(pair, second.wrong_net)
+    now, right = net_name(pair, first.wrong_net), net_name(pair, first.old_net)
     return Finding(
         fitting(
-            f"{part.name} is backwards: {ends[0]} is on {plus_on} and {ends[1]} on {minus_on}",
-            f"{part.name} is backwards: {ends[0]} is on {plus_on}",
+            f"{part.name} is backwards: {ends[0]} is on {now}; it belongs on {right}",
+            f"{part.name} is backwards: {ends[0]} is on {now}",
             f"{part.name} is backwards",
         ),
         labels(pair, first.leads) + labels(pair, second.leads)[:1],
