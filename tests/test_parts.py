@@ -27,9 +27,7 @@ PHONO = (("radio", (("1", "2"),)), ("phono", (("1", "10"), ("3", "4"))))
 MARKS = {"A": "half-moon", "B": "square", "C": "square", "D": ""}
 
 
-class Members(TypedDict, total=False):
-    """What a declaration's other statements say of it, as tables have it."""
-
+class Members(TypedDict, total=False):  # what other statements say of a part
     basing: Basing
     windings: tuple[tuple[str, tuple[str, ...]], ...]
     positions: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]

@@ -13,12 +13,16 @@ from netcheck.api import supply
 from netcheck.cli import main
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
+from netcheck.electrical.judgement import Grade
 from netcheck.electrical.supply import CapacitorRow, SupplyTable
+from netcheck.electrical.supply import supply as supply_of
+from netcheck.model.graph import CircuitGraph
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style
 from netcheck.reports.supply_document import supply_document
 from netcheck.reports.supply_table import supply_table
 from netcheck.system.files import read, reader
+from tests.paper import circuit
 
 ROOT = Path(__file__).parents[1]
 SAMPLES = sorted(str(path.relative_to(ROOT)) for path in (ROOT / "samples").glob("*/*.netck"))
@@ -249,3 +253,25 @@ def test_check_loads_no_engine_with_numpy_where_nothing_rectifies() -> None:
 def test_check_loads_them_where_a_rectifier_hangs_on_the_mains() -> None:
     assert "netcheck.electrical.peaks" in _loaded("skerry/original.netck")
     assert "netcheck.electrical.supply" not in _loaded("skerry/original.netck")
+
+
+def test_a_reading_across_a_capacitor_between_two_lines_settles_it_in_the_table() -> None:
+    """Two branches from different droppers: nothing but the meter across it says which is higher."""
+    text = """mains 120 V 60 Hz
+cord P1
+diode D1 1000 V 1 A
+electrolytic C1 40 mfd 250 V
+electrolytic C2 10 mfd 250 V
+resistor R1 10k
+resistor R2 22k
+resistor R3 47k
+resistor R4 33k
+net hot: P1.1, D1.anode
+net B+: D1.cathode, C1+, R1.1, R2.1
+net one: R1.2, R3.1, C2+
+net other: R2.2, R4.1, C2-
+net ground: chassis, P1.2, C1-, R3.2, R4.2
+"""
+    without, metered = (supply_of(CircuitGraph(circuit(t))) for t in (text, f"{text}volts C2+ to C2- 40 V\n"))
+    grades = [next(row.verdict.grade for row in table.capacitors if row.name == "C2") for table in (without, metered)]
+    assert grades == [Grade.UNPROVEN, Grade.COMPUTED]

@@ -95,10 +95,14 @@ def _maker(pair: Pair, errors: Iterable[Diagnostic], leak: Leak) -> Diagnostic |
 
 
 def _crosses(pair: Pair, error: Diagnostic, leak: Leak) -> bool:
-    """Whether an error speaks of a net on the way: with it mended, the next comparison tells what is left."""
-    circuit = pair.real.circuit
+    """Whether an error speaks of a net on the way, or of the line itself, from which every way starts.
+
+    With it mended, the next comparison tells what is left.
+    """
+    circuit, line = pair.real.circuit, line_of(pair.real)
+    nets = leak.nets.union(*(side.nets for side in line.sides)) if line is not None else leak.nets
     leads = {circuit.net_of(name) for name in error.touched.leads if name in circuit.index}
-    return not leak.nets.isdisjoint(leads) or any(pair.real.net_names[n] in error.touched.nets for n in leak.nets)
+    return not nets.isdisjoint(leads) or any(pair.real.net_names[n] in error.touched.nets for n in nets)
 
 
 def _with_why(diagnostic: Diagnostic, headline: str) -> Diagnostic:

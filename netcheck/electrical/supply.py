@@ -9,13 +9,14 @@ from netcheck.electrical.draft import first
 from netcheck.electrical.heaters import HeaterString, heaters
 from netcheck.electrical.judgement import Grade
 from netcheck.electrical.lines import first_filters, probe_name, probed, supply_lines
-from netcheck.electrical.network import Capacitor, Conduction, Inductor, Load, Network, Rectifier, Resistor
+from netcheck.electrical.network import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor
 from netcheck.electrical.peaks import cold_peaks
+from netcheck.electrical.readings import as_stated, charted, figures
 from netcheck.electrical.rows import CapacitorRow, Emptying, FirstFilter, Line, RectifierRow, ResistorRow
 from netcheck.electrical.steady import Steady, steady
 from netcheck.electrical.swap import Swap, swapped
 from netcheck.electrical.switch_on import SwitchOn, switch_on
-from netcheck.electrical.translate import STATED_LOAD, Translation, network_of
+from netcheck.electrical.translate import Translation, network_of
 from netcheck.electrical.verdict import verdicts
 from netcheck.model.graph import CircuitGraph
 
@@ -28,7 +29,9 @@ FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 _IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
 _BEYOND = ("leakage inductance of transformers, swinging chokes, mains that are no sine, vibrators",)
 _BREAKABLE = frozenset({"candohm", "pot", "resistor", "rheostat"})
-_TOLERANCES = "computed verdicts: resistors good to 20 % unless said otherwise, stated currents to 30 %"
+_TOLERANCES = (
+    "computed verdicts: resistors good to 20 % unless said otherwise, stated currents to 30 %, chart readings to 20 %"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +147,8 @@ def _capacitors(
     emptyings = _emptyings(
         network, breakable, {name: max(cold.high[name], volts, key=abs) for name, volts in peaks.items()}
     )
-    judged = {one.capacitor: one for one in verdicts(_as_stated(network))}
+    read = figures(charted(graph, translation))
+    judged = {one.capacitor: one for one in verdicts(as_stated(network), read)}
     return tuple(
         CapacitorRow(
             one.name, network.names[one.plus], one.volts, duties[one.name].volts.mean, duties[one.name].volts.swing,
@@ -179,12 +183,6 @@ def _emptyings(network: Network, breakable: set[str], full: dict[str, float]) ->
 
 def _pair(seconds: tuple[float | None, ...]) -> tuple[float | None, float | None]:
     return seconds[0], seconds[1]
-
-
-def _as_stated(network: Network) -> Network:
-    """The network without currents taken by default: no verdict rests on those."""
-    stated = (one for one in network.elements if not isinstance(one, Load) or one.name.startswith(STATED_LOAD))
-    return dataclasses.replace(network, elements=tuple(stated))
 
 
 def _rectifiers(network: Network, running: Steady, cold: _Cold) -> tuple[RectifierRow, ...]:
