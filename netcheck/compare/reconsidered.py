@@ -23,6 +23,9 @@ _ROUNDS = 4
 _ACCOUNTS = 16
 """So many of the most promising slips have their account drawn up in full."""
 
+_SLIPS = 6
+"""With more faults than this it is another circuit, or other names: no slip of a hand is told apart in that."""
+
 _WORK = 200_000
 """Points laid over all trials of a round: some hundreds of slips on a chassis, a few on the largest files."""
 
@@ -41,7 +44,7 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
     """The account of a state with the fewest slips that was found."""
     first = now = accountant.account(rewired)
     found: list[tuple[Slip, Fault]] = []
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if len(first.faults) <= _SLIPS else 0):
         better = _better(accountant, now)
         if better is None:
             break
