@@ -1,4 +1,4 @@
-"""Quantities as printed on parts and drawings, read into exact values; the only importer of pint."""
+"""Quantities as printed on parts and drawings, read into exact values."""
 
 import re
 from collections.abc import Mapping
@@ -11,6 +11,7 @@ from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language.grammar import spellings
 from netcheck.language.near import near
 from netcheck.language.slip import clipped
+from netcheck.language.units import units
 
 __all__ = ["bare", "quantity", "unknown_unit"]
 
@@ -24,39 +25,6 @@ _FRACTION = re.compile(
 )
 _LETTERED = re.compile(r"(?P<whole>[0-9]*)(?P<letter>(?<=[0-9])[^0-9]|R(?=[0-9]))(?P<tenths>[0-9]*)")
 _VULGAR: Mapping[str, Decimal] = MappingProxyType({"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")})
-
-# The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
-_DEFINITIONS = """
-ohm = [resistance]
-kilohm = 1000 ohm
-megohm = 1000000 ohm
-farad = [capacitance]
-microfarad = 1e-6 farad
-nanofarad = 1e-9 farad
-picofarad = 1e-12 farad
-henry = [inductance]
-millihenry = 1e-3 henry
-microhenry = 1e-6 henry
-volt = [voltage]
-kilovolt = 1000 volt
-millivolt = 1e-3 volt
-volt_dc = volt
-ampere = [current]
-milliampere = 1e-3 ampere
-microampere = 1e-6 ampere
-watt = [power]
-milliwatt = 1e-3 watt
-hertz = [frequency]
-kilohertz = 1000 hertz
-megahertz = 1000000 hertz
-ohm_per_volt = [sensitivity]
-percent = [tolerance]
-awg = [gauge]
-lugs = [lugs]
-pins = [pins]
-wires = [wires]
-plates = [plates]
-"""
 
 _UNSURE_OHM, _UNSURE_FARAD = "UNSURE_OHM", "UNSURE_FARAD"
 _RKM: Mapping[str, str] = MappingProxyType(
@@ -133,7 +101,7 @@ def _measured(text: str, number: str, family: str, current: Current) -> Quantity
     amounts = _amounts(text, number)
     if isinstance(amounts, Flaw):
         return amounts
-    factor, dimension = _units()[family]
+    factor, dimension = units()[family]
     sized = tuple((amount * factor).normalize() for amount in amounts)
     flaw = _misfit(text, sized, dimension)
     return flaw or Quantity(sized, dimension, text, current)
@@ -218,32 +186,16 @@ def _family(unit: str) -> tuple[str, Current]:
 
 
 @cache
-def _units() -> Mapping[str, tuple[Decimal, Dimension]]:
-    """Each unit's factor to the unit that its dimension is kept in."""
-    import pint  # only a run that meets a value pays for the import
-
-    registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
-    registry.load_definitions(_DEFINITIONS.strip().splitlines())
-    dimensions = {d.value.lower().replace("/", "_per_"): d for d in Dimension}
-    found = {}
-    for definition in _DEFINITIONS.split("\n"):
-        if name := definition.partition(" =")[0]:
-            base = registry.Quantity(Decimal(1), name).to_base_units()
-            found[name.upper()] = (Decimal(base.magnitude), dimensions[str(base.units)])
-    return MappingProxyType(found)
-
-
-@cache
 def _as_spelled() -> Mapping[str, str]:
     """The spellings that stand for their unit in this case only, to their units."""
-    families = (*_units(), _UNSURE_OHM, _UNSURE_FARAD)
+    families = (*units(), _UNSURE_OHM, _UNSURE_FARAD)
     return MappingProxyType({word: f for f in families for word, any_case in spellings(f) if not any_case})
 
 
 @cache
 def _in_any_case() -> Mapping[str, str]:
     """The other spellings in lower case, to their units."""
-    return MappingProxyType({word.lower(): f for f in _units() for word, any_case in spellings(f) if any_case})
+    return MappingProxyType({word.lower(): f for f in units() for word, any_case in spellings(f) if any_case})
 
 
 @cache
@@ -255,5 +207,5 @@ def _letters() -> Mapping[str, str]:
 @cache
 def _spelled() -> Mapping[str, str]:
     """Every unit's spelling in lower case, to the spelling itself."""
-    sure = (word for family in _units() for word, _ in spellings(family))
+    sure = (word for family in units() for word, _ in spellings(family))
     return MappingProxyType({word.lower(): word for word in reversed(tuple(sure))})

@@ -1,0 +1,82 @@
+"""The units that values are written in and their factors; the only importer of pint."""
+
+import sys
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from decimal import Decimal
+from functools import cache
+from types import MappingProxyType
+from typing import Any
+
+from netcheck.core.quantity import Dimension
+
+__all__ = ["units"]
+
+# The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
+_DEFINITIONS = """
+ohm = [resistance]
+kilohm = 1000 ohm
+megohm = 1000000 ohm
+farad = [capacitance]
+microfarad = 1e-6 farad
+nanofarad = 1e-9 farad
+picofarad = 1e-12 farad
+henry = [inductance]
+millihenry = 1e-3 henry
+microhenry = 1e-6 henry
+volt = [voltage]
+kilovolt = 1000 volt
+millivolt = 1e-3 volt
+volt_dc = volt
+ampere = [current]
+milliampere = 1e-3 ampere
+microampere = 1e-6 ampere
+watt = [power]
+milliwatt = 1e-3 watt
+hertz = [frequency]
+kilohertz = 1000 hertz
+megahertz = 1000000 hertz
+ohm_per_volt = [sensitivity]
+percent = [tolerance]
+awg = [gauge]
+lugs = [lugs]
+pins = [pins]
+wires = [wires]
+plates = [plates]
+"""
+
+
+@cache
+def units() -> Mapping[str, tuple[Decimal, Dimension]]:
+    """Each unit's factor to the unit that its dimension is kept in."""
+    dimensions = {d.value.lower().replace("/", "_per_"): d for d in Dimension}
+    found = {}
+    with _numpy_left_out():
+        import pint  # only a run that meets a value pays for the import
+
+        registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
+        registry.load_definitions(_DEFINITIONS.strip().splitlines())
+        for definition in _DEFINITIONS.split("\n"):
+            if name := definition.partition(" =")[0]:
+                base = registry.Quantity(Decimal(1), name).to_base_units()
+                found[name.upper()] = (Decimal(base.magnitude), dimensions[str(base.units)])
+    return MappingProxyType(found)
+
+
+@contextmanager
+def _numpy_left_out() -> Iterator[None]:
+    """Has what is imported meanwhile, if it was not yet, do without numpy and be forgotten afterwards.
+
+    pint imports numpy wherever it is installed, for arrays that no netlist has: half of what reading a value
+    would cost. A program that uses pint itself finds it unloaded afterwards, and loads it with numpy.
+    """
+    if {"numpy", "pint"} & sys.modules.keys():
+        yield
+        return
+    hidden: dict[str, Any] = {"numpy": None}  # importing such a module fails, as if it were not installed
+    sys.modules.update(hidden)
+    try:
+        yield
+    finally:
+        for name in [name for name in sys.modules if name == "numpy" or name.partition(".")[0] == "pint"]:
+            del sys.modules[name]
