@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import chain
 
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Circuit
@@ -42,12 +43,11 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
             continue
         metal = diagnostic.touched.nets[0]
         leak, then = now[metal], before.get(metal)
-        errors = [] if _was_so(leak, then) else [d for d in found if d.severity is Severity.ERROR]
-        made = _maker(pair, errors, leak)
-        if made is not None:
-            found = tuple(_with_why(d, diagnostic.headline) if d is made else d for d in found)
-        elif not any(_crosses(pair, d, leak) for d in errors):
+        made = None if _was_so(leak, then) else _maker(pair, found, leak)
+        if made is None:
             kept.append(_placed(diagnostic, leak, then))
+        else:
+            found = tuple(_with_why(d, diagnostic.headline) if d is made else d for d in found)
     return found, tuple(kept)
 
 
@@ -82,27 +82,37 @@ def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic
     return replace(diagnostic, why=f"in the original it is {was}; {diagnostic.why}")
 
 
-def _maker(pair: Pair, errors: Iterable[Diagnostic], leak: Leak) -> Diagnostic | None:
-    """The error whose fault lets the current through: of a part on the way, the nearest to the metal, or a bridge."""
-    joints = [d for d in errors if d.rule not in _NO_JOINT]
+def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
+    """The error whose fault lets the current through.
+
+    Of a part on the way, the nearest to the metal; else a bridge on the way; else one that speaks of a net on the way,
+    or of the line from which every way starts; else, where nothing but a joint can have opened the way, the first.
+    """
+    joints = [d for d in found if d.severity is Severity.ERROR and d.rule not in _NO_JOINT]
     kept_back = leak.ways[0].part if leak.ways else ""
     for part in leak.parts:
         for error in joints:
             if part in error.touched.parts and (error.rule not in _OF_VALUE or part == kept_back):
                 return error
     on_way = {pair.real.net_names[net] for net in leak.nets}
-    return next((d for d in joints if len(d.touched.nets) > 1 and on_way.issuperset(d.touched.nets)), None)
+    bridges = (d for d in joints if len(d.touched.nets) > 1 and on_way.issuperset(d.touched.nets))
+    crossing = (d for d in joints if _crosses(pair, d, leak))
+    moved = (d for d in joints if d.rule not in _OF_VALUE and _is_of_joints(pair, found, leak))
+    return next(chain(bridges, crossing, moved), None)
 
 
 def _crosses(pair: Pair, error: Diagnostic, leak: Leak) -> bool:
-    """Whether an error speaks of a net on the way, or of the line itself, from which every way starts.
-
-    With it mended, the next comparison tells what is left.
-    """
     circuit, line = pair.real.circuit, line_of(pair.real)
     nets = leak.nets.union(*(side.nets for side in line.sides)) if line is not None else leak.nets
     leads = {circuit.net_of(name) for name in error.touched.leads if name in circuit.index}
     return not nets.isdisjoint(leads) or any(pair.real.net_names[n] in error.touched.nets for n in nets)
+
+
+def _is_of_joints(pair: Pair, found: Told, leak: Leak) -> bool:
+    """Whether all that the current passes is in the original too, with the same values."""
+    known = {new.name for roles in pair.pairing.pairs if roles.old for new in roles.new}
+    revalued = {name for d in found if d.rule in _OF_VALUE for name in d.touched.parts}
+    return bool(pair.faults) and all(way.part in known - revalued for way in leak.ways)
 
 
 def _with_why(diagnostic: Diagnostic, headline: str) -> Diagnostic:

@@ -38,7 +38,7 @@ def doubtful_nets(account: Account, guessed: Collection[Fault]) -> frozenset[int
         if _is_costly(fault) or fault in guessed:
             found |= _nets(account, fault)
     for one, other in combinations(faults, 2):
-        if _may_be_one(one, other) and not _nets(account, one).isdisjoint(_nets(account, other)):
+        if _may_be_one(one, other) and not _reach(account, one).isdisjoint(_reach(account, other)):
             found |= _nets(account, one) | _nets(account, other)
     if faults:
         found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
@@ -74,10 +74,21 @@ def _nets(account: Account, fault: Fault) -> set[int]:
     match fault:
         case Split(home=home, new_net=new) | Move(home=home, new_net=new):
             return {nets[home], nets[new]}
-        case Merge(new_net=new):
-            return {nets[new]}
+        case Merge(new_net=new, parted=parted):
+            return {nets[new], nets[parted.new_net]} if parted else {nets[new]}
         case Rearranged(swaps=swaps):
             return {nets[at] for swap in swaps for at in (swap.leads[0].new, swap.there)}
+
+
+def _reach(account: Account, fault: Fault) -> set[int]:
+    """The nets of a fault, and those at the other ends of its free parts, which may lie the other way round."""
+    graph = account.laid.graph
+    found = _nets(account, fault)
+    for lead in fault.leads if isinstance(fault, Merge | Move | Split) else ():
+        part = graph.circuit.parts.get(lead.part)
+        if part is not None and part.shape is not None and part.shape.free and len(part.leads) == 2:
+            found |= {graph.circuit.nets[at] for at in graph.terminals(part)}
+    return found
 
 
 def _hides_parts(account: Account, fault: Merge) -> bool:

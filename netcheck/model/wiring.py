@@ -36,8 +36,8 @@ class Wiring:
         before = self._stock.stages[number - 1] if number else {}
         self._inherits = bool(self.joins)
         self._name_nets(layer)
-        self._take_away(layer, before, self._stock.stages[number])
         self._present = self._stock.stages[number]
+        self._take_away(layer, before)
         held = {end for join in self.joins for end in (join.a, join.b)}
         for statement in layer.statements:
             self.joins.extend(self._joins_of(statement))
@@ -77,9 +77,9 @@ class Wiring:
                 self.net_places[name.text] = name.place
                 self.table.add(name.text, net_name=True)
 
-    def _take_away(self, layer: Layer, before: Mapping[str, Part], present: Mapping[str, Part]) -> None:
-        gone = {name for name in before if name not in present}
-        known = before or present
+    def _take_away(self, layer: Layer, before: Mapping[str, Part]) -> None:
+        gone = {name for name in before if name not in self._present}
+        known = before or self._present
         lifted = dict(self._lifted(layer, known))
         bundles = {at: self.table.bundle(name) for at, name in lifted.items()}
         self._cut(layer, known)
@@ -130,7 +130,7 @@ class Wiring:
             if self._of_original_only(statement):
                 continue
             for word in words:
-                at = self._resolve(word, before)
+                at = self._resolve_before(word, before)
                 if at is None:
                     continue
                 if at in seen:
@@ -157,7 +157,7 @@ class Wiring:
         for statement in layer.statements:
             if not isinstance(statement, tree.Cut) or self._of_original_only(statement):
                 continue
-            a, b = self._resolve(statement.point, before), self._resolve(statement.to, before)
+            a, b = self._resolve_before(statement.point, before), self._resolve_before(statement.to, before)
             if a is None or b is None:
                 continue
             hit = next((j for j in self.joins if j.how is How.WIRE and {j.a, j.b} == {a, b}), None)
@@ -241,6 +241,16 @@ class Wiring:
     def _resolve(self, word: tree.Word, stage: Mapping[str, Part] | None = None) -> int | None:
         at, problem = self.table.resolve(word, self._present if stage is None else stage)
         if problem is not None:
+            self.problems.append(problem)
+        return at
+
+    def _resolve_before(self, word: tree.Word, before: Mapping[str, Part]) -> int | None:
+        """The point of what a change takes away, which was there before the changes."""
+        at, problem = self.table.resolve(word, before)
+        if problem is not None and self.table.resolve(word, self._present)[0] is not None:
+            headline = f"`{word.text}` comes with this file, so nothing was on it to take away"
+            self._tell("refused-change", word.place, headline, "leave this out, and write what is soldered there now")
+        elif problem is not None:
             self.problems.append(problem)
         return at
 

@@ -50,14 +50,15 @@ def _side(bench: Bench, joint: Joint, end: str) -> list[str]:
 
 
 def _moved_group(bench: Bench, group: list[str], wire: tuple[str, str], left: str) -> tuple[Answer, ...]:
-    """One lead: as any moved lead. A group on a wire: the group told as one, or what stayed behind, or the wire."""
+    """One lead: as any moved lead, or its wire. A group on a wire: told as one, or what stayed behind, or the wire."""
     leads = [lead for lead in group if lead != CHASSIS]
     if not leads:
         return (Answer.of(_ANY_WAY, bench.names(wire[0]), bench.names(wire[1])),)
+    itself = Answer.of(_ANY_WAY, bench.names(wire[0]) | bench.names(left), bench.names(wire[1]))
     if len(leads) == 1 and len(group) == 1:
-        return bench.lead_answers(leads[0])
+        return (*bench.lead_answers(leads[0]), *([] if wire[1] in leads else [itself]))
     stayed = [o for o, net in bench.before.items() if net == bench.before[leads[0]] and o not in group]
-    found = [Answer.of(_ANY_WAY, bench.names(wire[0]) | bench.names(left), bench.names(wire[1]))]
+    found = [itself]
     if CHASSIS not in group:
         found.insert(0, bench.group_answer(leads))
     # The wire's far end went elsewhere, so what stayed behind is apart from the rest: from its own side it is

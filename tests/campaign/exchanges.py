@@ -108,27 +108,35 @@ def pins_mirrored(bench: Bench) -> Planted:
 
     Of a strip the part leads are mirrored and the wires stay, for a strip that is mirrored with all its wires is no
     fault. Where fewer than three leads change their nets, or those of one pair of lugs only, it is an exchange or a
-    wrong lug, and not drawn here.
+    wrong lug, and not drawn here. A pair whose lugs alone could change places unnoticed does not count.
     """
     parts = [p for p in bench.chassis.parts.values() if p.kind in ("tube", "strip")]
     bench.rng.shuffle(parts)
     for part in parts:
         table = _mirror(part)
         places = {lead: _place_left(bench, lead, part, table) for lead in bench.before}
-        moved = [lead for lead, at in places.items() if at]
+        moved = [lead for lead, at in places.items() if at and not _is_unfelt(bench, part, at, table[at])]
         if len(moved) < 3 or len({frozenset((places[x], table[places[x]])) for x in moved}) < 2:
             continue
         if part.kind == "tube":
             bench.exchange(table)
         else:
-            bench.chassis.joints = [
-                j.renamed({j.a: table.get(j.a, j.a)}) if j.how == "solder" else j for j in bench.chassis.joints
-            ]
+            bench.chassis.joints = _resoldered(bench, table)
         names = {n for lead in moved for n in bench.names(bench.chassis.node(lead))}
         pins = set(table)
         answers = (Answer.of("pins-mirrored", {part.name}), Answer.of("", names | pins), *_plainer(bench, table))
         return Planted("pins-mirrored", f"{part.kind} {part.name} mirrored", answers)
     raise Spoilt
+
+
+def _resoldered(bench: Bench, table: dict[str, str]) -> list[Joint]:
+    """The joints with the part leads on some lugs moved to others."""
+    return [j.renamed({j.a: table.get(j.a, j.a)}) if j.how == "solder" else j for j in bench.chassis.joints]
+
+
+def _is_unfelt(bench: Bench, part: Part, lug: str, image: str) -> bool:
+    """Whether the leads on two lugs of a strip may change places: together they are a net."""
+    return part.kind == "strip" and _is_mended(bench, _resoldered(bench, {lug: image, image: lug}))
 
 
 def _plainer(bench: Bench, table: dict[str, str]) -> list[Answer]:
