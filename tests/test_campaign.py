@@ -5,12 +5,13 @@ from random import Random
 import pytest
 
 from netcheck.core.diagnostic import Severity
+from tests.campaign.bench import Bench
 from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Answer, Planted
 from tests.campaign.reading import SAMPLES, original_of, rewired_of
 from tests.campaign.rewriting import as_log, as_trace
 from tests.campaign.running import campaign
-from tests.campaign.sameness import labels_of, same
+from tests.campaign.sameness import labels_of, same, units_exchanged
 from tests.campaign.trials import fitting_samples, reported, trial
 from tests.campaign.verdict import judged
 
@@ -77,3 +78,12 @@ def test_a_seed_gives_the_same_trial() -> None:
     draws = [trial(("wrong-net", "bridge"), Random(11)) for _ in range(2)]  # noqa: S311 - repeated from a seed
     assert draws[0] is not None
     assert draws[0] == draws[1]
+
+
+def test_exchanged_units_of_a_double_tube_are_no_fault() -> None:
+    """In the sample both triodes have one grid net and one cathode net, so exchanged plates exchange the units."""
+    bench = Bench(rewired_of("marram").copy(), original_of("marram"), Random(1))  # noqa: S311 - repeated from a seed
+    bench.exchange({"V2.1": "V2.6", "V2.6": "V2.1"})
+    found, now = bench.chassis.fixed(), labels_of(bench.chassis)
+    assert not same(bench.fixed, bench.labels, found, now)
+    assert [same(bench.fixed, bench.labels, found, units) for units in units_exchanged(now)].count(True) == 1

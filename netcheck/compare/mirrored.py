@@ -19,6 +19,9 @@ __all__ = ["Trial", "set_right"]
 
 _LEADS = 3
 """Fewer leads that would change their lug are an exchange, or a wrong lug."""
+_PINS = 4
+"""Of a plug or socket with fewer pins only two change places: those are told as exchanged."""
+
 _TRIED = 40
 
 
@@ -60,6 +63,8 @@ def _suspects(now: Trial) -> Sequence[Part]:
     found = []
     for part in circuit.parts.values():
         if part.kind.word not in ("strip", "tube", "plug") or part.shape is None:
+            continue
+        if part.kind.word != "strip" and len(part.shape.ordered) < _PINS:
             continue
         lugs = {circuit.index[lead_name(part, name)] for name in part.shape.ordered}
         if not troubled.isdisjoint(circuit.nets[at] for at in lugs):

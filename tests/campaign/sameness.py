@@ -1,14 +1,14 @@
 """Whether two states are the same circuit: by net labels first, by networkx where those agree."""
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 import networkx as nx
 
 from tests.campaign.chassis import CHASSIS, Chassis, Nets, Part
 from tests.campaign.sockets import SOCKETS, free_pins
 
-__all__ = ["Labels", "labels_of", "members", "same"]
+__all__ = ["Labels", "labels_of", "members", "same", "units_exchanged"]
 
 Labels = Mapping[str, tuple[str, str, str]]
 """Lead to (part's name, part's data, role); roles of ends that may change places are one."""
@@ -37,6 +37,17 @@ def _role(part: Part, lead: str) -> str:
         one = next((f"{a}/{b}" for a, b in pairs if tail in (a, b)), "")
         return one or SOCKETS[part.type][tail]
     return tail
+
+
+def units_exchanged(labels: Labels) -> Iterator[Labels]:
+    """The labels with the two units of a double tube in each other's place, for each such tube."""
+    other = {"a": "b", "b": "a"}
+    doubles = {name for name, data, role in labels.values() if data.startswith("tube ") and role[-2:] in ("-a", "-b")}
+    for double in sorted(doubles):
+        yield {
+            lead: (name, data, role[:-1] + other[role[-1]] if name == double and role[-2:] in ("-a", "-b") else role)
+            for lead, (name, data, role) in labels.items()
+        }
 
 
 def members(nets: Nets) -> dict[int, list[str]]:

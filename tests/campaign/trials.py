@@ -16,7 +16,7 @@ from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Planted, Spoilt
 from tests.campaign.reading import SAMPLES, original_of, rewired_of, text_of
 from tests.campaign.rewriting import as_log, as_trace
-from tests.campaign.sameness import labels_of, members, same
+from tests.campaign.sameness import labels_of, members, same, units_exchanged
 from tests.campaign.writing import ORIGINAL, text_for
 
 __all__ = ["Trial", "fitting_samples", "reported", "trial"]
@@ -107,7 +107,8 @@ def _draw(chassis: Chassis, original: Chassis, kind: str, rng: Random) -> _Drawn
             fault = KINDS[kind](bench)
         except Spoilt:
             return None
-        if not same(bench.fixed, bench.labels, bench.chassis.fixed(), labels_of(bench.chassis)):
+        now = labels_of(bench.chassis)
+        if not any(same(bench.fixed, bench.labels, bench.chassis.fixed(), n) for n in (now, *units_exchanged(now))):
             return _Drawn(bench.chassis, fault, rejected, _spots(chassis, bench))
     return None
 
