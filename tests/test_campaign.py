@@ -87,3 +87,9 @@ def test_exchanged_units_of_a_double_tube_are_no_fault() -> None:
     found, now = bench.chassis.fixed(), labels_of(bench.chassis)
     assert not same(bench.fixed, bench.labels, found, now)
     assert [same(bench.fixed, bench.labels, found, units) for units in units_exchanged(now)].count(True) == 1
+
+
+def test_a_part_that_is_in_again_is_not_planted_again() -> None:
+    for seed in range(12):
+        drawn = trial(("dead-part",) * 3, Random(seed), ("one-can", "sallow-street"))  # noqa: S311
+        assert drawn is None or len({fault.what for fault in drawn.faults}) == 3

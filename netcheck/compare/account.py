@@ -8,7 +8,7 @@ from typing import assert_never
 from netcheck.compare.expected import shorted
 from netcheck.compare.faults import NAME, Homes, faults, hints, homes, weight
 from netcheck.compare.inserted import Bridged, blamed
-from netcheck.compare.mirrored import Trial, set_right
+from netcheck.compare.mirrored import Trial, right_way_round, set_right
 from netcheck.compare.orientation import turned
 from netcheck.compare.pairing import Pairing
 from netcheck.compare.rearranged import arrangement
@@ -58,11 +58,13 @@ class Accountant:
     def account(self, rewired: Circuit) -> Account:
         """The whole account of a state."""
         found_so = self.laid(rewired)
-        start, strips = set_right(found_so, self._laid)
+        start, strips = set_right(found_so, self.laid)
         graph, real = start.graph, CircuitGraph(rewired)
         settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
         found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
         told, idle = blamed(found, real, self.original.circuit)
+        right = right_way_round(rewired, strips).nets
+        idle = tuple(one for one in idle if len({right[at] for at in real.terminals(one.part)}) == 1)
         return Account(
             real,
             found_so.disorder,

@@ -55,7 +55,8 @@ def blamed(
 
 
 def _bridged(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> Iterator[Bridged]:
-    left = list(faults)
+    # What hangs on an inserted part whose own end is alone hangs free for that, and not for another part.
+    left = [f for f in faults if not isinstance(f, Split) or _hanging(f, real, original) is f]
     for part in inserted_parts(real, original):
         if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1:
             behind = _left_behind(part, left, real)

@@ -6,7 +6,7 @@ soldered leads are mirrored and the wires stay: a strip mirrored with all its wi
 everything is.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from netcheck.core.circuit import Circuit, How, Join, Part
@@ -15,12 +15,12 @@ from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Trial", "set_right"]
+__all__ = ["Trial", "right_way_round", "set_right"]
 
 _LEADS = 3
 """Fewer leads that would change their lug are an exchange, or a wrong lug."""
-_PINS = 4
-"""Of a plug or socket with fewer pins only two change places: those are told as exchanged."""
+_PAIRS = 2
+"""Where fewer pairs of lugs or pins change their nets, their leads are exchanged."""
 
 _TRIED = 40
 
@@ -42,11 +42,11 @@ class Trial:
         return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands})
 
 
-def set_right(start: Trial, tried: Callable[[CircuitGraph], Trial]) -> tuple[Trial, tuple[Rearranged, ...]]:
+def set_right(start: Trial, tried: Callable[[Circuit], Trial]) -> tuple[Trial, tuple[Rearranged, ...]]:
     """The state with every mirrored part set right, and those parts; ``tried`` compares a state on trial."""
     now, found = start, []
     while len(now.displaced) > 1:
-        trials = [(strip, tried(CircuitGraph(_turned(now.graph, strip)))) for strip in _suspects(now)]
+        trials = [(strip, tried(_turned(now.graph, strip))) for strip in _suspects(now)]
         better = [(strip, t) for strip, t in trials if len(t.displaced) <= len(now.displaced) - 2]
         if not better:
             break
@@ -54,6 +54,13 @@ def set_right(start: Trial, tried: Callable[[CircuitGraph], Trial]) -> tuple[Tri
         found.append(Rearranged(Way.MIRRORED, (strip.name,), tuple(_swaps(now, strip))))
         now = best
     return now, tuple(found)
+
+
+def right_way_round(circuit: Circuit, found: Iterable[Rearranged]) -> Circuit:
+    """A circuit with the parts that were found mirrored set right."""
+    for each in found:
+        circuit = _turned(CircuitGraph(circuit), circuit.parts[each.parts[0]])
+    return circuit
 
 
 def _suspects(now: Trial) -> Sequence[Part]:
@@ -64,12 +71,12 @@ def _suspects(now: Trial) -> Sequence[Part]:
     for part in circuit.parts.values():
         if part.kind.word not in ("strip", "tube", "plug") or part.shape is None:
             continue
-        if part.kind.word != "strip" and len(part.shape.ordered) < _PINS:
-            continue
         lugs = {circuit.index[lead_name(part, name)] for name in part.shape.ordered}
         if not troubled.isdisjoint(circuit.nets[at] for at in lugs):
             moving = [end for join in _joints(now.graph, part) for end in (join.a, join.b) if end in lugs]
-            if sum(1 for end in moving if _opposite(circuit, part, end) != end) >= _LEADS:
+            far = [(end, other) for end in moving if (other := _opposite(circuit, part, end)) != end]
+            felt = {frozenset(pair) for pair in far if len({circuit.nets[at] for at in pair}) > 1}
+            if len(far) >= _LEADS and len(felt) >= _PAIRS:
                 found.append(part)
     return found[:_TRIED]
 

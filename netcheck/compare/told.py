@@ -38,8 +38,13 @@ class _Teller:
         self._then = after.laid.graph.circuit.nets
 
     def _old(self, at: int) -> int | None:
-        """The net of the original that a point is on once the slip is undone."""
-        return self._after.home.old_of.get(self._then[at])
+        """The net of the original that a point is on once the slip is undone; it may be a part of it, cut off."""
+        net = self._then[at]
+        whole = self._after.home.old_of.get(net)
+        if whole is not None:
+            return whole
+        cut_off = {old for old, new in self._after.laid.pairs if new == net}
+        return cut_off.pop() if len(cut_off) == 1 else None
 
     def _leads(self, old: int, nets: tuple[int, ...], at: int) -> tuple[Lead, ...]:
         """The leads of an old net that some nets have together with a point."""

@@ -125,7 +125,10 @@ def dead_part(bench: Bench) -> Planted:
     found = [
         (p, bench.original.parts[p.olds[0]])
         for p in bench.chassis.parts.values()
-        if p.claim == "replaces" and len(p.olds) == 1 and bench.chassis.is_compared(p)
+        if p.claim == "replaces"
+        and p.olds[1:] == ()
+        and p.olds[0] in bench.chassis.gone
+        and bench.chassis.is_compared(p)
     ]
     new, old = bench.pick([(p, o) for p, o in found if len(p.leads) == 2 and len(o.leads) == 2])
     del bench.chassis.gone[old.name]

@@ -119,8 +119,8 @@ _RAIL = 6  # leads from which on a net keeps its identity whatever happens to on
 def _spots(chassis: Chassis, bench: Bench) -> frozenset[str]:
     """Where a fault is: the nodes of its joints, its parts, and every lead on a small net of theirs.
 
-    Faults of one trial share none of these: two faults in one small net are a knot, in which what the hands did is
-    no longer the only account of what is there.
+    Faults of one trial share none of these: two faults in one small net, or at both ends of a part that may lie either
+    way round, are a knot, in which what the hands did is no longer the only account of what is there.
     """
     joints = set(chassis.joints) ^ set(bench.chassis.joints)
     nodes = {end for j in joints for end in (j.a, j.b) if end != CHASSIS and not end.startswith("net:")}
@@ -130,7 +130,8 @@ def _spots(chassis: Chassis, bench: Bench) -> frozenset[str]:
     was, here = set(chassis.parts.values()), set(bench.chassis.parts.values())
     parts = {p.name for p in was ^ here}
     nodes |= {bench.chassis.node(lead) for p in was ^ here for lead in p.leads}
-    found = set(nodes) | parts
+    ends = {p.name for p in here if p.is_free and not nodes.isdisjoint(map(bench.chassis.node, p.leads))}
+    found = set(nodes) | parts | ends
     for state in (chassis, bench.chassis):
         number = state.components()
         touched = {number[node] for node in nodes if node in number}
