@@ -62,9 +62,8 @@ class Accountant:
         graph, real = start.graph, CircuitGraph(rewired)
         settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
         found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
-        told, idle = blamed(found, real, self.original.circuit)
-        right = right_way_round(rewired, strips).nets
-        idle = tuple(one for one in idle if len({right[at] for at in real.terminals(one.part)}) == 1)
+        right = CircuitGraph(right_way_round(rewired, strips)) if strips else real
+        told, idle = blamed(found, right, self.original.circuit)
         return Account(
             real,
             found_so.disorder,
@@ -116,8 +115,9 @@ _MANY = 4
 def slips_of(fault: Fault) -> int:
     """How many slips of a hand a fault is worth."""
     match fault:
-        case Move():
-            return max(_bundle(fault.leads), len(fault.culprits))
+        case Move():  # what hangs on a wrong net by several joints was hardly moved: rather each joint is a slip
+            held = len(fault.culprits)
+            return max(_bundle(fault.leads), held + 1 if held > 1 else 1)
         case Merge():
             return max(1, len(fault.culprits))
         case Rearranged(way=Way.LEADS):

@@ -12,6 +12,7 @@ __all__ = ["not_told_yet"]
 _OF_LEADS = frozenset({"loose-lead", "unused-part"})
 # About a net: when a joint on it is missing or one too many, that is what was told.
 _OF_NETS = frozenset({"lonely-net", "not-apart", "part-across-itself", "spare-in-use", "two-names"})
+_ACROSS = "part-across-itself"
 # Of a part that was chosen anew it is said whatever the original has.
 _OF_THE_CHOSEN = frozenset({"line-capacitor-class"})
 # What the original lacks too is no difference; what it has and the rewired state lacks is told as one.
@@ -34,17 +35,27 @@ def not_told_yet(
         and d.rule not in _OF_ONE_STATE
         and named.isdisjoint((*d.touched.leads, *d.touched.parts))
         and mirrored.isdisjoint(_stands_on(pair, d))
+        and not (d.rule == _ACROSS and _is_set_right(pair, d))
         and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
         and not (d.rule in _OF_NETS and not nets.isdisjoint(d.touched.nets))
         and not (d.rule in _OF_NETS and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
     )
 
 
+def _is_set_right(pair: Pair, diagnostic: Diagnostic) -> bool:
+    """Whether leads that are on one net are on several once what was told is set right."""
+    circuit = pair.rewired.circuit
+    return len({circuit.net_of(name) for name in diagnostic.touched.leads}) > 1
+
+
 def _stands_on(pair: Pair, diagnostic: Diagnostic) -> frozenset[str]:
     """The parts whose lugs hold the leads of a finding: all of that is off where the part is mirrored."""
     real = pair.real
-    sites = (real.site(real.circuit.index[name]) for name in diagnostic.touched.leads)
-    return frozenset(real.point(at).part for at in sites)
+    leads = {real.circuit.index[name] for name in diagnostic.touched.leads}
+    for name in diagnostic.touched.parts:
+        if name in real.circuit.parts:
+            leads.update(real.terminals(real.circuit.parts[name]))
+    return frozenset(real.point(real.site(at)).part for at in leads)
 
 
 def _about(diagnostic: Diagnostic, called: Mapping[str, str]) -> tuple[str, ...]:

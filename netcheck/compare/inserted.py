@@ -4,12 +4,12 @@ An inserted part stands in series where a joint was. With its lead on a wrong ne
 own; with both leads on one side, what was on the other side hangs free. Both are one slip: of the inserted part.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from netcheck.compare.faults import SHORT
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.difference import Fault, Lead, Merge, Move, Split
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Bridged", "blamed", "inserted_parts"]
@@ -33,25 +33,51 @@ def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
 def blamed(
     faults: Sequence[Fault], real: CircuitGraph, original: Circuit
 ) -> tuple[tuple[Fault, ...], tuple[Bridged, ...]]:
-    """The faults with those that an inserted part's lead explains put on that lead, and the parts that are bridged."""
+    """The faults with those that an inserted part's lead explains put on that lead, and the parts that are bridged.
+
+    ``real`` is the state with its inserted parts as they are and its mirrored parts set right.
+    """
     left, idle = list(faults), list(_bridged(faults, real, original))
     left = [fault for fault in left if all(fault is not one.behind for one in idle)]
     left = [_hanging(fault, real, original) if isinstance(fault, Split) else fault for fault in left]
     left = [_reached_through(fault, real, original) if isinstance(fault, Move) else fault for fault in left]
     for fault in tuple(left):
-        culprit = _inserted_culprit(fault, real)
+        culprit = _inserted_culprit(fault, real) or _spanning(fault, real, original)
         if culprit is None or fault not in left:
             continue
         if isinstance(fault, Move):
             left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (fault.home, fault.old_net, fault.wrong_net))
         elif isinstance(fault, Merge):
             nets = (fault.old_net, fault.other_net)
-            split = next((s for s in left if isinstance(s, Split) and s.old_net in nets), None)
+            split = fault.parted or next((s for s in left if isinstance(s, Split) and s.old_net in nets), None)
             if split is not None:
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
-                left.remove(split)
+                left = [other for other in left if other is not split]
                 left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (split.new_net, split.old_net, wrong))
+    left = [_exchanged_through(fault, real, original) if isinstance(fault, Rearranged) else fault for fault in left]
     return tuple(left), tuple(idle)
+
+
+def _exchanged_through(fault: Rearranged, real: CircuitGraph, original: Circuit) -> Rearranged:
+    """The exchange told of an inserted part's far end, where a lead has nothing but that part beside it."""
+    swaps = tuple(_through(swap, real, original) for swap in fault.swaps) if fault.way is Way.LEADS else fault.swaps
+    if swaps == fault.swaps:
+        return fault
+    return replace(fault, parts=tuple(dict.fromkeys(s.leads[0].part for s in swaps)), swaps=swaps)
+
+
+def _through(swap: Swap, real: CircuitGraph, original: Circuit) -> Swap:
+    if len(swap.leads) > 1:
+        return swap
+    nets, (lead,) = real.circuit.nets, swap.leads
+    for part in inserted_parts(real, original):
+        near = [at for at in real.terminals(part) if nets[at] == nets[lead.new]]
+        beside = {real.point(at).part for at in real.leads_on(nets[lead.new])} - {lead.part}
+        if len(near) == 1 and beside == {part.name}:
+            far = next(at for at in real.terminals(part) if at != near[0])
+            name = real.point(far).name
+            return replace(swap, leads=(Lead(name, name, part.name, part.name, lead.old, far),))
+    return swap
 
 
 def _bridged(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> Iterator[Bridged]:
@@ -100,13 +126,18 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
     """
     points = real.terminals(part)
     home = real.circuit.nets[points[0]]  # bridging a part that is bridged already changes no net's number
-    near = {real.point(real.site(at)).part for at in points} - {""}
+    near = _beside(real, points) - {part.name}
 
     def order(split: Split) -> tuple[bool, int]:
-        places = {real.point(at).part for lead in split.leads for at in (lead.new, real.site(lead.new))}
-        return near.isdisjoint(places), len(split.leads)
+        return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
 
     return min((f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net)), key=order, default=None)
+
+
+def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:
+    """The parts that some points are terminals of or are joined to."""
+    ends = {end for at in points for join in real.joins_at.get(at, ()) for end in (join.a, join.b)}
+    return {real.point(at).part for at in (*points, *ends)} - {""}
 
 
 def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
@@ -115,6 +146,16 @@ def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
         return None
     words = fault.culprits[0].words
     return real.circuit.parts.get(words.removeprefix(SHORT)) if words.startswith(SHORT) else None
+
+
+def _spanning(fault: Fault, real: CircuitGraph, original: Circuit) -> Part | None:
+    """The inserted part over which alone a wire seems to join two nets, while what it was to reach hangs free."""
+    if not isinstance(fault, Merge) or fault.parted is None:
+        return None
+    nets = real.circuit.nets
+    sides = {nets[fault.leads[0].new], nets[fault.others[0].new]}
+    spanning = (p for p in inserted_parts(real, original) if {nets[at] for at in real.terminals(p)} == sides)
+    return next(spanning, None) if len(sides) == 2 else None
 
 
 def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tuple[int, int, int]) -> Move:

@@ -20,6 +20,7 @@ _OF_FUSES = frozenset({"branch-before-fuse", "fuse-on-neutral"})
 _WORSE = 1.25  # times the original's current; less comes of a value rounded to what is sold now
 # What an error of these rules says of a part moves no current of the line, or only where that part holds it back.
 _NO_JOINT = frozenset({"rating-too-low", "reversed-electrolytic", "reversed-rectifier"})
+_BRIDGE = "extra-connection"
 _OF_VALUE = frozenset({"value-changed", "kind-unsuitable"})
 
 Told = tuple[Diagnostic, ...]
@@ -85,12 +86,16 @@ def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic
 def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
     """The error whose fault lets the current through.
 
-    Of a part on the way, the nearest to the metal; else a bridge on the way; else one that speaks of a net on the way,
-    or of the line from which every way starts; else, where nothing but a joint can have opened the way, the first.
+    A bridge on the way; else of a part on the largest way, the nearest to the metal, or on another; else one that
+    speaks of a net on the way, or of the line from which every way starts; else, where nothing but a joint can have
+    opened the way, the first.
     """
     joints = [d for d in found if d.severity is Severity.ERROR and d.rule not in _NO_JOINT]
+    bridge = next((d for d in joints if d.rule == _BRIDGE and leak.nets.issuperset(_nets(pair, d))), None)
+    if bridge is not None:
+        return bridge
     kept_back = leak.ways[0].part if leak.ways else ""
-    for part in leak.parts:
+    for part in (*leak.parts, *(way.part for way in leak.ways)):
         for error in joints:
             if part in error.touched.parts and (error.rule not in _OF_VALUE or part == kept_back):
                 return error
@@ -102,10 +107,15 @@ def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
 
 
 def _crosses(pair: Pair, error: Diagnostic, leak: Leak) -> bool:
-    circuit, line = pair.real.circuit, line_of(pair.real)
+    line = line_of(pair.real)
     nets = leak.nets.union(*(side.nets for side in line.sides)) if line is not None else leak.nets
-    leads = {circuit.net_of(name) for name in error.touched.leads if name in circuit.index}
-    return not nets.isdisjoint(leads) or any(pair.real.net_names[n] in error.touched.nets for n in nets)
+    return not nets.isdisjoint(_nets(pair, error)) or any(pair.real.net_names[n] in error.touched.nets for n in nets)
+
+
+def _nets(pair: Pair, error: Diagnostic) -> frozenset[int]:
+    """The nets of the leads that a finding speaks of."""
+    circuit = pair.real.circuit
+    return frozenset(circuit.net_of(name) for name in error.touched.leads if name in circuit.index)
 
 
 def _is_of_joints(pair: Pair, found: Told, leak: Leak) -> bool:

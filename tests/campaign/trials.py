@@ -63,6 +63,8 @@ def _planted(chassis: Chassis, original: Chassis, kinds: Sequence[str], rng: Ran
         crossings = _crossings(before, drawn.chassis.homes(), chassis.homes())
         if any(not (drawn.spots | crossings).isdisjoint(earlier.spots) for earlier in found):
             break
+        if found and _heals(before, drawn.chassis.homes(), chassis.homes()):
+            break
         found.append(replace(drawn, spots=drawn.spots | crossings))
     return found
 
@@ -87,6 +89,18 @@ def _crossings(before: Nets, after: Nets, base: Nets) -> frozenset[str]:
         for one, other in combinations(sides.values(), 2):
             found.update(f"{min(a, b)}|{max(a, b)}" for a in one for b in other if a != b)
     return frozenset(found)
+
+
+def _heals(before: Nets, after: Nets, base: Nets) -> bool:
+    """Whether a fault joins again what an earlier one had parted: of the two no single account is left."""
+    for leads in members(after).values():
+        parted: dict[int, set[int]] = defaultdict(set)
+        for lead in leads:
+            if lead in before and lead in base:
+                parted[base[lead]].add(before[lead])
+        if any(len(nets) > 1 for nets in parted.values()):
+            return True
+    return False
 
 
 @dataclass(frozen=True, slots=True)
