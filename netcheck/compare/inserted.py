@@ -15,6 +15,10 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Bridged", "blamed", "inserted_parts"]
 
 
+_MANY = 6
+"""More leads than these are no cathode or feed that an inserted part was to reach from elsewhere."""
+
+
 @dataclass(frozen=True, slots=True)
 class Bridged:
     """An inserted part with both ends on one net, and what its other end was to reach, where that hangs free."""
@@ -122,7 +126,7 @@ def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
 def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Split | None:
     """What a bridged inserted part's other end was to reach: one split of its net, near the part, the smallest.
 
-    Only one, for every other thing that hangs free there is a fault of its own.
+    Only one, for every other thing that hangs free there is a fault of its own; so is a branch of many leads elsewhere.
     """
     points = real.terminals(part)
     home = real.circuit.nets[points[0]]  # bridging a part that is bridged already changes no net's number
@@ -131,7 +135,8 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
     def order(split: Split) -> tuple[bool, int]:
         return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
 
-    return min((f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net)), key=order, default=None)
+    splits = (f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net))
+    return min((split for split in splits if order(split) <= (True, _MANY)), key=order, default=None)
 
 
 def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:

@@ -26,9 +26,10 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, listed, placed
+from netcheck.compare.describe import fitting, listed, placed, undoing
 from netcheck.compare.pair import Pair
-from netcheck.core.circuit import Part
+from netcheck.compare.slips import Bridge, undone
+from netcheck.core.circuit import How, Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
@@ -87,9 +88,18 @@ def _inserted(pair: Pair) -> Iterator[Finding]:
 
 def _unbridging(pair: Pair, part: Part, behind: Split | None) -> str:
     if behind is None:
-        return f"move one end of {part.name} to the other side, or take off the old joint across it"
+        return f"take off {_joint_across(pair, part)}, or move one end of {part.name} to the other side"
     place = placed(pair, pair.rewired.site(behind.leads[0].new), behind.old_net)
-    return f"move one end of {part.name} to {place}, where {listed([lead.name for lead in behind.leads])} is"
+    there = listed([lead.name for lead in behind.leads])
+    return f"move one end of {part.name} to {place}, where {there} {'are' if len(behind.leads) > 1 else 'is'}"
+
+
+def _joint_across(pair: Pair, part: Part) -> str:
+    """The wire at one of its ends without which the two are apart, where there is one such wire."""
+    ends = pair.real.terminals(part)
+    wires = [join for at in ends for join in pair.real.joins_at.get(at, ()) if join.how is How.WIRE]
+    apart = [wire for wire in wires if len({undone(pair.real.circuit, Bridge(wire)).nets[at] for at in ends}) > 1]
+    return undoing(pair, apart) if len(apart) == 1 else "the old joint across it"
 
 
 RULE = Rule("unused-intent", Severity.WARNING, _check, __doc__)
