@@ -175,7 +175,7 @@ CASES = {
         at R31.2: R22.2
         at LM1.1: R50.2
         """,
-        ["D1 is backwards", "R50.2 and R22.2 changed places"],
+        ["D1 is backwards", "D1.anode and R22.2 changed places"],
     ),
     "a wire on the lug beside the right one, on a rail": (
         STAGES,

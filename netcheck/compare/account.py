@@ -115,9 +115,9 @@ _MANY = 4
 def slips_of(fault: Fault) -> int:
     """How many slips of a hand a fault is worth."""
     match fault:
-        case Move():  # what hangs on a wrong net by several joints was hardly moved: rather each joint is a slip
-            held = len(fault.culprits)
-            return max(_bundle(fault.leads), held + 1 if held > 1 else 1)
+        case Move(culprits=culprits):  # a group on a wrong net by several joints was hardly moved: each is a slip
+            group = len(fault.leads) > 1 and len(culprits) > 1
+            return max(_bundle(fault.leads), len(culprits) + group)
         case Merge():
             return max(1, len(fault.culprits))
         case Rearranged(way=Way.LEADS):

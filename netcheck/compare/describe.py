@@ -18,6 +18,7 @@ __all__ = [
     "here",
     "labels",
     "listed",
+    "net_at",
     "net_name",
     "placed",
     "touched",
@@ -35,6 +36,12 @@ def listed(names: Sequence[str], most: int = 3) -> str:
 def net_name(pair: Pair, old_net: int) -> str:
     """What the original calls a net; its chassis and common by those words."""
     return pair.original.net_names[old_net]
+
+
+def net_at(pair: Pair, at: int) -> str:
+    """The net that a point of the rewired state is on, by the original's name where that is its home."""
+    old = pair.home.old_of.get(pair.rewired.circuit.nets[at])
+    return pair.real.net_names[pair.real.circuit.nets[at]] if old is None else net_name(pair, old)
 
 
 def here(pair: Pair, lead: Lead) -> str:

@@ -102,7 +102,9 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
         rest = tuple(lead for n, members in by_old[old] if n == at_home for lead in members)
         cut = cuts.get((old, new))
         if at_home is not None and other is not None and cut is not None:
-            moves.append(Move(leads, old, at_home, other, new, cut.culprits))
+            there = [lead for _, members in by_new[new] for lead in members]
+            ends, culprits = _easier(rewired, leads, there, cut.culprits)
+            moves.append(Move(ends, old, at_home, other, new, culprits))
         elif at_home is not None:
             splits.append(Split(leads, old, rest, at_home, new))
         elif cut is not None:
@@ -137,6 +139,20 @@ def _parting(
             (old for old, others in left.items() if any(lead.new == near for lead in others)), next(iter(left))
         )
         yield loosest, _Cut(culprits, other, left[other])
+
+
+def _easier(
+    rewired: CircuitGraph, leads: tuple[Lead, ...], there: Sequence[Lead], culprits: tuple[Join, ...]
+) -> tuple[tuple[Lead, ...], tuple[Join, ...]]:
+    """The end of a free part that lies across itself which fewer joints hold, and those; the leads where none is."""
+    lead = leads[0]
+    end = next((o for o in there if o.part == lead.part and o is not lead), None)
+    if len(leads) > 1 or len(culprits) == 1 or end is None or not _lies_across(rewired, lead):
+        return leads, culprits
+    cut = rewired.cheapest_cut({end.new}, {o.new for o in there if o is not end})
+    if len(cut) >= len(culprits):
+        return leads, culprits
+    return (replace(lead, name=end.name, new=end.new),), cut
 
 
 _TRIED = 6

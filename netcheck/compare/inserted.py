@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.faults import SHORT
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
+from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Bridged", "blamed", "inserted_parts"]
@@ -58,30 +58,7 @@ def blamed(
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
                 left = [other for other in left if other is not split]
                 left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (split.new_net, split.old_net, wrong))
-    left = [_exchanged_through(fault, real, original) if isinstance(fault, Rearranged) else fault for fault in left]
     return tuple(left), tuple(idle)
-
-
-def _exchanged_through(fault: Rearranged, real: CircuitGraph, original: Circuit) -> Rearranged:
-    """The exchange told of an inserted part's far end, where a lead has nothing but that part beside it."""
-    swaps = tuple(_through(swap, real, original) for swap in fault.swaps) if fault.way is Way.LEADS else fault.swaps
-    if swaps == fault.swaps:
-        return fault
-    return replace(fault, parts=tuple(dict.fromkeys(s.leads[0].part for s in swaps)), swaps=swaps)
-
-
-def _through(swap: Swap, real: CircuitGraph, original: Circuit) -> Swap:
-    if len(swap.leads) > 1:
-        return swap
-    nets, (lead,) = real.circuit.nets, swap.leads
-    for part in inserted_parts(real, original):
-        near = [at for at in real.terminals(part) if nets[at] == nets[lead.new]]
-        beside = {real.point(at).part for at in real.leads_on(nets[lead.new])} - {lead.part}
-        if len(near) == 1 and beside == {part.name}:
-            far = next(at for at in real.terminals(part) if at != near[0])
-            name = real.point(far).name
-            return replace(swap, leads=(Lead(name, name, part.name, part.name, lead.old, far),))
-    return swap
 
 
 def _bridged(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> Iterator[Bridged]:

@@ -1,19 +1,21 @@
 """A group that lost its net, in words: what hangs where, why, and which joint to make."""
 
-from netcheck.compare.describe import belongs_at, fitting, here, labels, listed, placed, touched
+from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, placed, touched
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split
+from netcheck.core.kind import Role
 from netcheck.core.panel import Panel
 from netcheck.engine.rule import Finding
+from netcheck.model.graph import CircuitGraph
 
 __all__ = ["parted"]
 
 
 def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") -> Finding:
     """The finding for leads that left a net and came to no other."""
-    cause, word = _cause(pair, fault)
+    cause, _, word = _cause(pair, fault)
     places = labels(pair, fault.leads)
     if cause is not None:
         places = (Label(cause.place, "insulated here"), *(p for p in places if p.place != cause.place))
@@ -48,21 +50,42 @@ def _ways(pair: Pair, fault: Split, shown: str) -> tuple[str, ...]:
 def _instruction(pair: Pair, fault: Split) -> str:
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
-    where = placed(pair, belongs_at(pair, fault.home, site), fault.old_net)
+    gap = _gap(pair, fault, site)
+    if gap is not None:
+        site = gap[0]
+    where = placed(pair, belongs_at(pair, fault.home, site) if gap is None else gap[1], fault.old_net)
+    where += ", the lug beside it" if gap is not None else ""
     added = _added_between(pair, fault)
     if added:
         return (
             f"{added} is in series here: write `inserted` instead of `added`; or join {fault.leads[0].name} to {where}"
         )
-    if _cause(pair, fault)[0] is not None:
+    _, unbonded, _ = _cause(pair, fault)
+    if unbonded:
         what = fault.leads[0].name if len(fault.leads) == 1 else "them"
-        return f"bond {graph.spoken(site)} to the chassis, or move {what} to {where}"
+        return f"bond {graph.spoken(unbonded)} to the chassis, or move {what} to {where}"
     lead = fault.leads[0]
     if len(fault.leads) > 1 and not graph.point(site).net_name:
         return f"join {graph.spoken(site)} to {where}"
     if here(pair, lead):
         return f"join {graph.spoken(site)} to {where}, or move {lead.name} there"
     return f"solder {lead.name} to {where}"
+
+
+def _gap(pair: Pair, fault: Split, site: int) -> tuple[int, int] | None:
+    """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
+    graph = pair.rewired
+    there = [at for at in graph.members[fault.home] if _is_lug(graph, at)]
+    for at in (site, *graph.members[fault.new_net]):
+        near = next((other for other in there if beside(graph, at, other)), None)
+        if near is not None:
+            return at, near
+    return None
+
+
+def _is_lug(graph: CircuitGraph, at: int) -> bool:
+    terminal = graph.point(at).terminal
+    return terminal is not None and terminal.role is Role.LUG
 
 
 def _added_between(pair: Pair, fault: Split) -> str:
@@ -83,19 +106,19 @@ def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:
     return (Label(found[-1].place, "taken off here"),) if found else ()
 
 
-def _cause(pair: Pair, fault: Split) -> tuple[Part | None, str]:
-    """Why a return floats: the foot, can or lug that it is on has no bond to the chassis."""
+def _cause(pair: Pair, fault: Split) -> tuple[Part | None, int, str]:
+    """Why a return floats: the foot, can or lug that it is on has no bond to the chassis; the part, that point, why."""
     graph = pair.rewired
     if fault.home != graph.circuit.nets[0]:
-        return None, ""
+        return None, 0, ""
     for at in graph.members[fault.new_net]:
         part, point = graph.part_of(at), graph.point(at)
         if part is None or point.terminal is None or "insulated" not in part.features.words:
             continue
         if part.kind.word == "strip" and "foot" in point.terminal.aliases:
-            return part, f"the foot of {part.name} is insulated"
+            return part, at, f"the foot of {part.name} is insulated"
         if part.kind.word == "can" and point.terminal.name == "can":
-            return part, f"the can {part.name} sits on an insulating wafer"
+            return part, at, f"the can {part.name} sits on an insulating wafer"
         if part.kind.word == "lug":
-            return part, f"the lug {part.name} is insulated"
-    return None, ""
+            return part, at, f"the lug {part.name} is insulated"
+    return None, 0, ""

@@ -172,7 +172,7 @@ def _are_apart(real: CircuitGraph, one: int, other: int) -> bool:
 
 
 def _unlike(real: CircuitGraph, one: int, other: int) -> tuple[bool, bool]:
-    """Two leads of one part are likeliest, then the leads of two parts of one kind."""
+    """The order in which two leads are taken for one another: those of one part first, then of two parts of a kind."""
     first, second = real.part_of(one), real.part_of(other)
     if first is None or second is None:
         return True, True

@@ -38,13 +38,13 @@ class _Teller:
         self._then = after.laid.graph.circuit.nets
 
     def _old(self, at: int) -> int | None:
-        """The net of the original that a point is on once the slip is undone; it may be a part of it, cut off."""
-        net = self._then[at]
-        whole = self._after.home.old_of.get(net)
-        if whole is not None:
-            return whole
-        cut_off = {old for old, new in self._after.laid.pairs if new == net}
-        return cut_off.pop() if len(cut_off) == 1 else None
+        """The net of the original that a point is on once the slip is undone."""
+        return self._after.home.old_of.get(self._then[at])
+
+    def _old_or_cut_off(self, at: int) -> int | None:
+        """The same, or the net that the point was cut off from together with all that is on its own."""
+        cut_off = {old for old, new in self._after.laid.pairs if new == self._then[at]}
+        return cut_off.pop() if len(cut_off) == 1 else self._old(at)
 
     def _leads(self, old: int, nets: tuple[int, ...], at: int) -> tuple[Lead, ...]:
         """The leads of an old net that some nets have together with a point."""
@@ -78,7 +78,7 @@ class _Teller:
         return Merge(leads, right, others, wrong, now, (slip.joint,), parted)
 
     def exchange(self, slip: Exchange) -> Fault | None:
-        one, other = self._old(slip.one), self._old(slip.other)
+        one, other = self._old_or_cut_off(slip.one), self._old_or_cut_off(slip.other)
         if one is None or other is None or one == other:
             return None
         graph, own = self._before.laid.graph, {slip.one, slip.other}

@@ -26,7 +26,7 @@ Source: common practice of the trade.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed
+from netcheck.compare.describe import listed, net_at
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import part_only
 from netcheck.core.circuit import Part
@@ -60,13 +60,13 @@ def _across(pair: Pair, part: Part) -> list[str]:
     live = [
         at for at in graph.terminals(part) if any(graph.point(o).part != part.name for o in graph.leads_on(nets[at]))
     ]
-    there = {nets[at] for at in live}
+    there = {nets[at]: at for at in live}
     if len(live) > 1 and len(there) == 1 and _is_bridged(pair, live[0]):
         # Once the bridge is taken off, the part is across two nets again.
         old = pair.original
         names = {old.net_names[old.circuit.nets[at]] for at in old.terminals(old.circuit.parts[part.name])}
     else:
-        names = {graph.net_names[net] for net in there}
+        names = {net_at(pair, at) for at in there.values()}
     return sorted(names, key=lambda name: (name == "chassis", name)) if len(names) > 1 else []
 
 

@@ -66,7 +66,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             f"{one.leads[0].name} and {other.leads[0].name} changed places",
         ),
         labels(pair, one.leads) + labels(pair, other.leads)[:1],
-        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(pair, inserted)}",
+        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(inserted)}",
         touched=replace(found, leads=(*found.leads, *inserted)),
         panel=exchanged(pair, fault),
     )
@@ -76,7 +76,9 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     """The leads of inserted parts in series with a lead named: bridged, they can't be told from it."""
     real = pair.real
     named = {lead.new for swap in fault.swaps for lead in swap.leads}
-    concerned = {real.circuit.nets[at] for at in named}
+    turned = {name for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.TURNED for name in f.parts}
+    stands = {end for at in named for end in ((at,) if real.point(at).part not in turned else _ends(pair, at))}
+    concerned = {real.circuit.nets[at] for at in stands}
     found: list[str] = []
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
@@ -85,9 +87,14 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _or_inserted(pair: Pair, names: tuple[str, ...]) -> str:
-    parts = list(dict.fromkeys(pair.real.point(pair.real.circuit.index[name]).part for name in names))
-    return f"; or one of the two is a lead of {listed(parts)}, inserted there" if parts else ""
+def _ends(pair: Pair, at: int) -> tuple[int, ...]:
+    """Both ends of a part that is told as turned round: a lead of it is spoken of as if the part were not."""
+    part = pair.real.part_of(at)
+    return (at,) if part is None else pair.real.terminals(part)
+
+
+def _or_inserted(names: tuple[str, ...]) -> str:
+    return f"; or one of the two is rather {' or '.join(names)}, inserted there" if names else ""
 
 
 RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)

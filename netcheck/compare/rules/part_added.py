@@ -25,7 +25,7 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed
+from netcheck.compare.describe import listed, net_at
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import part_only
 from netcheck.core.diagnostic import Label, Severity, Touched
@@ -37,7 +37,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     graph = pair.real
     for part in pair.pairing.extra:
         points = graph.terminals(part)
-        nets = list(dict.fromkeys(graph.net_names[graph.circuit.nets[at]] for at in points))
+        nets = list(dict.fromkeys(net_at(pair, at) for at in points))
         yield Finding(
             f"{part.name} is not in the original; it is on {listed(nets)}",
             (Label(part.place),),

@@ -62,6 +62,7 @@ def _finding(pair: Pair, fault: Move) -> Finding:
     names = [lead.name for lead in fault.leads]
     right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
     place = here(pair, fault.leads[0])
+    place = "" if place == wrong else place
     graph = pair.rewired
     site = graph.site(fault.leads[0].new)
     target = belongs_at(pair, fault.home, site)
