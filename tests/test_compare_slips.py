@@ -262,3 +262,19 @@ def test_one_slip_is_one_finding(original: str, log: str, told: list[str]) -> No
     assert len(errors) == len(told), errors
     for words in told:
         assert any(words in headline for headline in errors), errors
+
+
+def test_a_loose_lead_is_told_with_the_two_parts_inserted_side_by_side() -> None:
+    log = """
+    start from "original.netck"
+    resistor R71 10 ohm inserted "to read the cathode current"
+    resistor R72 10 ohm inserted "to read the cathode current"
+    lift V1.cathode
+    lift V2.cathode
+    at V1.cathode: R71.1, R72.1
+    at chassis: R71.2, R72.2
+    """
+    (error,) = [d for d in compared(CATHODES, log).diagnostics if d.severity is Severity.ERROR]
+    assert error.headline == "V2.8 hangs free; it belongs on the chassis"
+    assert error.why.startswith("R71 and R72 are inserted side by side, and one may belong here")
+    assert {"V2.8", "R71.1", "R72.1"} <= set(error.touched.leads)

@@ -1,6 +1,9 @@
 """A group that lost its net, in words: what hangs where, why, and which joint to make."""
 
+from dataclasses import replace
+
 from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, placed, touched
+from netcheck.compare.inserted import inserted_parts
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
@@ -16,6 +19,8 @@ __all__ = ["parted"]
 def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") -> Finding:
     """The finding for leads that left a net and came to no other."""
     cause, _, word = _cause(pair, fault)
+    twins, beside_it = _side_by_side(pair, fault)
+    found = touched(pair, fault.leads, fault.old_net)
     places = labels(pair, fault.leads)
     if cause is not None:
         places = (Label(cause.place, "insulated here"), *(p for p in places if p.place != cause.place))
@@ -23,8 +28,8 @@ def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") ->
         fitting(*_ways(pair, fault, shown)),
         (*places, *_taken_off(pair, fault)),
         do=_instruction(pair, fault),
-        why="; ".join(reason for reason in (word, why) if reason),
-        touched=touched(pair, fault.leads, fault.old_net),
+        why="; ".join(reason for reason in (word, twins, why) if reason),
+        touched=replace(found, leads=(*found.leads, *beside_it)),
         panel=panel,
     )
 
@@ -96,6 +101,22 @@ def _added_between(pair: Pair, fault: Split) -> str:
         if part.added is not None and nets == {fault.home, fault.new_net}:
             return part.name
     return ""
+
+
+def _side_by_side(pair: Pair, fault: Split) -> tuple[str, tuple[str, ...]]:
+    """Two parts inserted across the same two nets, where one may belong to what hangs free; and their leads there."""
+    real, home = pair.real, pair.real.circuit.nets[fault.rest[0].new] if fault.rest else -1
+    across: dict[frozenset[int], list[Part]] = {}
+    for part in inserted_parts(real, pair.original.circuit):
+        nets = frozenset(real.circuit.nets[at] for at in real.terminals(part))
+        if home in nets and len(nets) > 1:
+            across.setdefault(nets, []).append(part)
+    for nets, parts in across.items():
+        if len(parts) > 1:
+            ends = [at for part in parts for at in real.terminals(part) if real.circuit.nets[at] in nets - {home}]
+            names = tuple(real.point(at).name for at in ends)
+            return f"{listed([p.name for p in parts])} are inserted side by side, and one may belong here", names
+    return "", ()
 
 
 def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:

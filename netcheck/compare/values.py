@@ -9,6 +9,7 @@ from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.pairing import PartPair
 from netcheck.compare.reduction import reduced
+from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.quantity import Current, Dimension, Quantity
@@ -54,7 +55,7 @@ def judged_values(pair: Pair) -> Iterator[Judged]:
             continue
         old, new = roles.old[0], roles.new[0]
         if old.features.type and new.features.type and not _is_same_type(old.features.type, new.features.type):
-            then, now = f"a {old.features.type}", f"a {new.features.type}"
+            then, now = with_article(old.features.type), with_article(new.features.type)
             yield Judged(role_names(roles), old, new, then, now, Severity.WARNING)
         found = [*_outside(roles)]
         yield from sorted(found, key=lambda judged: judged.severity.rank)[:1]

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
 from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
@@ -201,7 +202,10 @@ class _Store:
             return
         if draft.kind.word not in (kind, "choke", "coil"):
             self._tell(
-                "wrong-value", owner.place, f"`{owner.text}` is a {draft.kind.word}, not a {kind}", f"declare a {kind}"
+                "wrong-value",
+                owner.place,
+                f"`{owner.text}` is {with_article(draft.kind.word)}, not {with_article(kind)}",
+                f"declare {with_article(kind)}",
             )
             return
         name = statement.name.text

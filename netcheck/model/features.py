@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.kind import Basing, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
@@ -144,14 +145,10 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
         return
     if quantity.dimension not in kind.dimensions:
         allowed = _listed(_MEASURE[d] for d in Dimension if d in kind.dimensions)
-        reading.problems.append(
-            error(
-                "wrong-value",
-                item.place,
-                f"`{quantity.written}` is {_MEASURE[quantity.dimension]}, which a {kind.word} does not have",
-                f"of `{reading.name}` can be said: {allowed}" if allowed else f"a {kind.word} has no values",
-            )
-        )
+        one = with_article(kind.word)
+        headline = f"`{quantity.written}` is {_MEASURE[quantity.dimension]}, which {one} does not have"
+        do = f"of `{reading.name}` can be said: {allowed}" if allowed else f"{one} has no values"
+        reading.problems.append(error("wrong-value", item.place, headline, do))
         return
     twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
     if twice and quantity.dimension not in kind.repeated and not _pair(twice, quantity):
@@ -193,7 +190,7 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
             warning(
                 "unknown-word",
                 item.place,
-                f"`{text}` is no word for a {kind.word}",
+                f"`{text}` is no word for {with_article(kind.word)}",
                 near(text, kind.words | kind.arguments) or f"put it in a comment: `# {text}`",
             )
         )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.language import tree
@@ -156,12 +157,17 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
     if refused:
         return error("no-such-terminal", word.place, f"`{word.text}` can be read two ways", refused)
     if not terminal:
-        return error("no-such-terminal", word.place, f"`{part.name}` is a {part.kind.word}; say which lead", _has(part))
-    what = f"`{part.name}` is a {part.kind.word} and has no {terminal} lead"
+        return error(
+            "no-such-terminal",
+            word.place,
+            f"`{part.name}` is {with_article(part.kind.word)}; say which lead",
+            _has(part),
+        )
+    what = f"`{part.name}` is {with_article(part.kind.word)} and has no {terminal} lead"
     if part.kind.place:
         what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"
     elif part.kind.word == "tube":
-        what = f"`{part.name}` is a {part.features.type} and has no {terminal}"
+        what = f"`{part.name}` is {with_article(part.features.type)} and has no {terminal}"
     return error("no-such-terminal", word.place, what, _has(part, terminal))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from netcheck.core.article import with_article
 from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.source import Place
@@ -279,5 +280,5 @@ def _wrong_role(part: Part, role: str) -> tuple[str, str]:
         return f"`{part.name}` is polarised: `{role}` does not say which lead", f"write `{words}`"
     leads = [t.name for t in part.leads]
     if role not in ("from", "to"):
-        return f"`{part.name}` is a {part.kind.word} and has no {role} lead", "write `from POINT to POINT`"
+        return f"`{part.name}` is {with_article(part.kind.word)} and has no {role} lead", "write `from POINT to POINT`"
     return f"`{part.name}` has {len(leads)} leads, not two", "put each where it is soldered with `at POINT: LEAD`"

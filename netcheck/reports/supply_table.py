@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from netcheck.core.article import with_article
 from netcheck.core.report import Report
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
@@ -116,7 +117,7 @@ def _first_filter(row: "FirstFilter") -> str:
     over = {"too large": " TOO MUCH:", "within tolerance": " within tolerance:", "": ""}[row.over]
     return (
         f"{row.tube} charges {row.farads * 1e6:.3g} mfd directly ({', '.join(row.capacitors)});{over} "
-        f"a {row.type} takes {row.most * 1e6:.3g} mfd at most: {row.source}"
+        f"{with_article(row.type)} takes {row.most * 1e6:.3g} mfd at most: {row.source}"
     )
 
 

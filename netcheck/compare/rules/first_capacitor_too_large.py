@@ -39,6 +39,7 @@ from netcheck.compare.describe import fitting, listed
 from netcheck.compare.first_capacitor import Overload, overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import value_only
+from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
@@ -57,7 +58,7 @@ def _finding(pair: Pair, overload: Overload) -> Finding:
     now, most = (spelled(amount, Dimension.CAPACITANCE) for amount in (overload.now, limit.most))
     names = listed(fitted) if fitted == gone or not gone else f"{listed(fitted)} (for {listed(gone)})"
     verb = "is" if len(fitted) == 1 else "are"
-    said = f"a {tube.features.type} takes {most}"
+    said = f"{with_article(tube.features.type)} takes {most}"
     old = overload.old[0] if overload.old else overload.new[0]
     then = spelled(overload.then, Dimension.CAPACITANCE) if overload.old else "no capacitor here"
     labels = [Label(overload.new[0].place, "now")]

@@ -38,6 +38,7 @@ from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
 from netcheck.compare.panels import value_only
 from netcheck.compare.reference import references
+from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.quantity import Dimension
@@ -161,7 +162,7 @@ def _speed(fuse: Part) -> str:
 
 def _named(kind: str) -> str:
     shown = {"section": "electrolytic", "pot": "control"}.get(kind, kind)
-    return f"an {shown}" if shown[0] in "aeiou" else f"a {shown}"
+    return with_article(shown)
 
 
 RULE = Rule("kind-unsuitable", Severity.ERROR, _check, __doc__)
