@@ -114,7 +114,8 @@ def _appetite(draft: Draft, part: Part, unit: str) -> None:
         name = f"{part.name}{unit} {word} current"
         draft.elements.append(Load(name, net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE))
         entered.append((name, f"{word} {amperes * held * 1000:.3g} mA"))
-    limit = ", held down by its cathode resistor" if held < 1.0 else " (from memory)" if known else ""
+    source = " (from memory)" if known else " (usual for a small tube)"
+    limit = ", held down by its cathode resistor" if held < 1.0 else source
     text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"
     for name, _ in entered:
         draft.default(name, text)
