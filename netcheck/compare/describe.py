@@ -13,7 +13,6 @@ from netcheck.model.graph import CircuitGraph
 __all__ = [
     "HEADLINE",
     "belongs_at",
-    "beside",
     "fitting",
     "here",
     "labels",
@@ -52,21 +51,6 @@ def here(pair: Pair, lead: Lead) -> str:
     return pair.rewired.spoken(site)
 
 
-def beside(graph: CircuitGraph, one: int, other: int) -> bool:
-    """Whether two lugs or pins are neighbours on one part."""
-    first, second = graph.point(one), graph.point(other)
-    part = graph.part_of(one)
-    if not first.part or first.part != second.part or part is None or part.shape is None:
-        return False
-    order = part.shape.ordered
-    if first.terminal is None or second.terminal is None:
-        return False
-    if first.terminal.name not in order or second.terminal.name not in order:
-        return False
-    apart = abs(order.index(first.terminal.name) - order.index(second.terminal.name))
-    return apart == 1 or (part.shape.ring and apart == len(order) - 1)
-
-
 def belongs_at(pair: Pair, home: int, near: int) -> int | None:
     """The place where a lead of the net ``home`` is best soldered, seen from where it is now.
 
@@ -76,13 +60,13 @@ def belongs_at(pair: Pair, home: int, near: int) -> int | None:
     candidates = [at for at in graph.members[home] if at != near and _is_place(graph, at)]
     if not candidates:
         return next((at for at in graph.leads_on(home) if at != near), None)
-    own = graph.point(near).part
+    own, beside = graph.point(near).part, graph.beside(near)
 
     def order(at: int) -> tuple[object, ...]:
         point = graph.point(at)
         terminal = point.terminal
         return (
-            not beside(graph, near, at),
+            at not in beside,
             not own or point.part != own,
             at == 0,
             not (terminal is not None and "foot" in terminal.aliases and home == graph.circuit.nets[0]),

@@ -109,7 +109,7 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
             splits.append(Split(leads, old, rest, at_home, new))
         elif cut is not None:
             splits.append(Merge(leads, old, cut.others, cut.other_net, new, cut.culprits))
-    return (*_exchanges(moves), *_wires_astray(splits))
+    return (*_exchanges(moves), *_wires_astray(splits, rewired))
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +210,7 @@ def _is_wire(join: Join) -> bool:
     return join.how is How.WIRE and not join.words.startswith(SHORT)
 
 
-def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
+def _wires_astray(found: Sequence[Fault], rewired: CircuitGraph) -> tuple[Fault, ...]:
     """A wire on the wrong lug joins what it should not, and what it was to reach hangs free: one fault."""
     left = list(found)
     for fault in found:
@@ -220,8 +220,20 @@ def _wires_astray(found: Sequence[Fault]) -> tuple[Fault, ...]:
         splits = [f for f in left if isinstance(f, Split) and f.old_net in nets and _is_small(f)]
         if len(splits) == 1:
             left.remove(splits[0])
-            left[left.index(fault)] = replace(fault, parted=splits[0])
+            culprits = _ends_beside(rewired, fault, splits[0]) or fault.culprits
+            left[left.index(fault)] = replace(fault, culprits=culprits, parted=splits[0])
     return tuple(left)
+
+
+def _ends_beside(rewired: CircuitGraph, fault: Merge, parted: Split) -> tuple[Join, ...]:
+    """Of wires in series, the one that ends on the lug beside what hangs free; empty where none does."""
+    nets, sides = rewired.circuit.nets, ({lead.new for lead in fault.leads}, {lead.new for lead in fault.others})
+    for at in rewired.members[fault.new_net]:
+        if any(nets[beside] == parted.new_net for beside in rewired.beside(at)):
+            for join in rewired.joins_at.get(at, ()):
+                if _is_wire(join) and rewired.parts((join,), *sides):
+                    return (join,)
+    return ()
 
 
 def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:

@@ -53,7 +53,8 @@ def blamed(
             left[left.index(fault)] = _on_wrong_net(fault, culprit, real, (fault.home, fault.old_net, fault.wrong_net))
         elif isinstance(fault, Merge):
             nets = (fault.old_net, fault.other_net)
-            split = fault.parted or next((s for s in left if isinstance(s, Split) and s.old_net in nets), None)
+            splits = [s for s in left if isinstance(s, Split) and s.old_net in nets]
+            split = fault.parted or _likeliest(culprit, splits, real)
             if split is not None:
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
                 left = [other for other in left if other is not split]
@@ -101,18 +102,21 @@ def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
 
 
 def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Split | None:
-    """What a bridged inserted part's other end was to reach: one split of its net, near the part, the smallest.
+    """What a bridged inserted part's other end was to reach."""
+    home = real.circuit.nets[real.terminals(part)[0]]  # bridging what is bridged already changes no net's number
+    return _likeliest(part, [f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net)], real)
+
+
+def _likeliest(part: Part, splits: Sequence[Split], real: CircuitGraph) -> Split | None:
+    """Which of several groups an inserted part was to reach: one near it, the smallest.
 
     Only one, for every other thing that hangs free there is a fault of its own; so is a branch of many leads elsewhere.
     """
-    points = real.terminals(part)
-    home = real.circuit.nets[points[0]]  # bridging a part that is bridged already changes no net's number
-    near = _beside(real, points) - {part.name}
+    near = _beside(real, real.terminals(part)) - {part.name}
 
     def order(split: Split) -> tuple[bool, int]:
         return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
 
-    splits = (f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net))
     return min((split for split in splits if order(split) <= (True, _MANY)), key=order, default=None)
 
 

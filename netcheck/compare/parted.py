@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from netcheck.compare.describe import belongs_at, beside, fitting, here, labels, listed, placed, touched
+from netcheck.compare.describe import belongs_at, fitting, here, labels, listed, placed, touched
 from netcheck.compare.inserted import inserted_parts
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
@@ -80,9 +80,9 @@ def _instruction(pair: Pair, fault: Split) -> str:
 def _gap(pair: Pair, fault: Split, site: int) -> tuple[int, int] | None:
     """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
     graph = pair.rewired
-    there = [at for at in graph.members[fault.home] if _is_lug(graph, at)]
+    there = {at for at in graph.members[fault.home] if _is_lug(graph, at)}
     for at in (site, *graph.members[fault.new_net]):
-        near = next((other for other in there if beside(graph, at, other)), None)
+        near = next((other for other in graph.beside(at) if other in there), None)
         if near is not None:
             return at, near
     return None

@@ -11,7 +11,7 @@ from itertools import islice
 from netcheck.compare.account import Account, Accountant
 from netcheck.compare.faults import Homes
 from netcheck.compare.slips import Astray, Bridge, Slip, undone
-from netcheck.compare.suspects import cost_elsewhere, doubtful_nets, hiding, suspected
+from netcheck.compare.suspects import cost_elsewhere, doubtful_nets, hiding, suspected, unbonded_groups
 from netcheck.compare.told import told
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Merge, Move, Split
@@ -25,6 +25,9 @@ _ACCOUNTS = 16
 
 _SLIPS = 6
 """With more faults than this it is another circuit, or other names: no slip of a hand is told apart in that."""
+
+_TWO = 2
+"""A lug without its bond that is joined to another net is two slips, and better told as two than as one move."""
 
 _WORK = 200_000
 """Points laid over all trials of a round: some hundreds of slips on a chassis, a few on the largest files."""
@@ -65,10 +68,11 @@ def reconsidered(accountant: Accountant, rewired: Circuit) -> Outcome:
 def _better(accountant: Accountant, now: Account) -> tuple[Slip, Fault, Account] | None:
     """The slip that with what it leaves needs fewer than the account now, the best of those that were tried."""
     guessed = [fault for fault in hiding(now) if not _mends(accountant, now, Bridge(fault.culprits[0]))]
-    nets = doubtful_nets(now, guessed)
+    floating = unbonded_groups(now)
+    nets = doubtful_nets(now, (*guessed, *floating))
     if not nets:
         return None
-    cost, least = now.cost + len(guessed), cost_elsewhere(now, nets)
+    cost, least = now.cost + len(guessed) + _TWO * len(floating), cost_elsewhere(now, nets)
     best: tuple[Slip, Fault, Account] | None = None
     for slip, circuit in _promising(accountant, now, nets):
         one = _judged(accountant, now, slip, circuit)

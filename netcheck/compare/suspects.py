@@ -18,7 +18,7 @@ from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["cost_elsewhere", "doubtful_nets", "hiding", "suspected"]
+__all__ = ["cost_elsewhere", "doubtful_nets", "hiding", "suspected", "unbonded_groups"]
 
 _SMALL = 3
 """Leads of a net that may seem at home because there are so few."""
@@ -50,6 +50,14 @@ def hiding(account: Account) -> tuple[Merge, ...]:
     bridges = (fault for fault in account.faults if isinstance(fault, Merge) and fault.parted is None)
     plain = (f for f in bridges if len(f.culprits) == 1 and not f.culprits[0].words.startswith(SHORT))
     return tuple(fault for fault in plain if _hides_parts(account, fault))
+
+
+def unbonded_groups(account: Account) -> tuple[Move, ...]:
+    """The groups of the chassis that are on another net together with a lug that the chassis does not reach."""
+    nets = account.laid.graph.circuit.nets
+    moves = (fault for fault in account.faults if isinstance(fault, Move) and nets[fault.home] == nets[0])
+    circuit = account.real.circuit
+    return tuple(m for m in moves if any(_unbonded(circuit, frozenset({nets[m.new_net]}), nets)))
 
 
 def cost_elsewhere(account: Account, nets: frozenset[int]) -> int:
@@ -119,24 +127,11 @@ def _astray(real: CircuitGraph, own: list[Join], nets: frozenset[int], laid: tup
     for join in own:
         ends = (join.a, join.b) if join.how is How.WIRE else (join.a,)
         for wrong in ends:
-            for right in _beside(real, wrong):
+            for right in real.beside(wrong):
                 if laid[wrong] in nets and (
                     laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]
                 ):
                     yield Astray(join, wrong, right)
-
-
-def _beside(graph: CircuitGraph, at: int) -> Iterator[int]:
-    """The lugs or pins next to one."""
-    part, terminal = graph.part_of(at), graph.point(at).terminal
-    if part is None or part.shape is None or terminal is None or terminal.name not in part.shape.ordered:
-        return
-    order = part.shape.ordered
-    at_number = order.index(terminal.name)
-    for step in (-1, 1):
-        number = at_number + step
-        if 0 <= number < len(order) or (part.shape.ring and len(order) > 2):
-            yield graph.circuit.index[lead_name(part, order[number % len(order)])]
 
 
 def _bridges(account: Account, own: list[Join], nets: frozenset[int]) -> Iterator[Slip]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from math import isinf
 
 from netcheck.electrical.bounds import Contradiction, Interval, Reading, bounds
 from netcheck.electrical.judgement import STATED, Grade, Verdict, Way
@@ -43,12 +44,18 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
     if max(abs(interval.low), abs(interval.high)) <= NOTHING:
         way, reason = Way.EITHER, "no DC voltage stands across it"
     elif interval.low >= 0:
-        way, reason = Way.RIGHT, f"between {interval.low:.1f} and {interval.high:.1f} V stand across it"
+        way, reason = Way.RIGHT, f"{_span(interval.low, interval.high)} across it"
     elif interval.high <= 0:
-        way, reason = Way.REVERSED, f"between {-interval.high:.1f} and {-interval.low:.1f} V stand across it backwards"
+        way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it backwards"
     else:
         return replace(verdict, volts=volts)
     return Verdict(verdict.capacitor, Grade.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
+
+
+def _span(least: float, most: float) -> str:
+    if isinf(most):
+        return f"at least {least:.3g} V stand" if least > NOTHING else "some voltage stands"
+    return f"between {least:.3g} and {most:.3g} V stand"
 
 
 def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:

@@ -197,6 +197,17 @@ class CircuitGraph:
                 return other
         return at
 
+    def beside(self, at: int) -> tuple[int, ...]:
+        """The lugs or pins next to one on its part."""
+        part, terminal = self.part_of(at), self.point(at).terminal
+        if part is None or part.shape is None or terminal is None or terminal.name not in part.shape.ordered:
+            return ()
+        order = part.shape.ordered
+        ring = part.shape.ring and len(order) > 2
+        numbers = (order.index(terminal.name) + step for step in (-1, 1))
+        near = (number % len(order) for number in numbers if ring or 0 <= number < len(order))
+        return tuple(self.circuit.index[lead_name(part, order[number])] for number in near)
+
     def cheapest_cut(self, one: Collection[int], other: Collection[int]) -> tuple[Join, ...]:
         """The joins to undo so that no point of ``one`` reaches a point of ``other``; empty where none does.
 
@@ -236,6 +247,10 @@ class CircuitGraph:
                     seen.add(end)
                     frontier.append(end)
         return None
+
+    def parts(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> bool:
+        """Whether no way leads from one to the others once some joins are undone."""
+        return self._spread(one, set(map(id, undone))).isdisjoint(others)
 
     def _spread(self, points: Collection[int], gone: set[int]) -> set[int]:
         """The points that joins, but those undone, lead to."""

@@ -36,7 +36,6 @@ from collections.abc import Iterator
 
 from netcheck.compare.describe import (
     belongs_at,
-    beside,
     fitting,
     here,
     labels,
@@ -93,7 +92,7 @@ def _instruction(pair: Pair, fault: Move) -> str:
     exchanged = _or_exchanged(pair, fault)
     if not on_lug or site == fault.leads[0].new:
         return f"take off {undoing(pair, fault.culprits)}; join {fault.leads[0].name} to {where}{exchanged}"
-    hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
+    hint = ", the lug beside it" if target in graph.beside(site) else ""
     wires = _wires(fault)
     other = f"; or, if the wire is astray, take off {undoing(pair, wires)}" if wires else ""
     return f"move {fault.leads[0].name} from {graph.spoken(site)} to {where}{hint}{other}{exchanged}"

@@ -33,7 +33,6 @@ from collections.abc import Iterator
 
 from netcheck.compare.describe import (
     belongs_at,
-    beside,
     fitting,
     here,
     labels,
@@ -67,7 +66,7 @@ def _finding(pair: Pair, fault: Move) -> Finding:
     site = graph.site(fault.leads[0].new)
     target = belongs_at(pair, fault.home, site)
     where = placed(pair, target, fault.old_net)
-    hint = ", the lug beside it" if target is not None and beside(graph, site, target) else ""
+    hint = ", the lug beside it" if target in graph.beside(site) else ""
     it, verb = ("it", "returns") if len(names) == 1 else ("them", "return")
     return Finding(
         fitting(
