@@ -33,7 +33,20 @@ def neighbouring_lug(bench: Bench) -> Planted:
         f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
     )
     as_good = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in _as_good(bench, spoilt)]
+    lugs = bench.names(beside) | bench.names(end)
+    as_good += [Answer.of(_ANY_WAY, bench.names(other), lugs) for other in _others_astray(bench, spoilt, beside, end)]
     return Planted("neighbouring-lug", what, (*_moved_group(bench, group, (beside, far), end), *as_good))
+
+
+def _others_astray(bench: Bench, made: Joint, wrong: str, right: str) -> list[str]:
+    """The far ends of other joints on the wrong lug that mend the nets as well when they go to the right one."""
+    state = bench.chassis.copy()
+    found = []
+    for joint in (j for j in bench.chassis.joints if j.has(wrong) and j is not made and j.how != "hub"):
+        state.joints = [j.renamed({wrong: right}) if j is joint else j for j in bench.chassis.joints]
+        if same(state.fixed(), bench.labels, bench.fixed, bench.labels):
+            found.append(joint.other(wrong))
+    return found
 
 
 def _side(bench: Bench, joint: Joint, end: str) -> list[str]:
