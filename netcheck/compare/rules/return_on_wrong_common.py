@@ -31,53 +31,30 @@ Source: the original netlist; common practice for sets whose B- is apart from th
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import (
-    belongs_at,
-    fitting,
-    here,
-    labels,
-    listed,
-    net_name,
-    placed,
-    touched,
-    undoing,
-)
+from netcheck.compare.describe import listed
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import moved
 from netcheck.compare.reference import references
+from netcheck.compare.strayed import Strayed, strayed
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
+
+_WHY = "hum or lost bias; in a set without a power transformer, mains on the chassis"
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     known = references(pair)
     for fault in pair.faults:
         if isinstance(fault, Move) and {fault.old_net, fault.wrong_net} <= known:
-            yield _finding(pair, fault)
+            yield strayed(pair, fault, _ways, _WHY)
 
 
-def _finding(pair: Pair, fault: Move) -> Finding:
-    names = [lead.name for lead in fault.leads]
-    right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
-    place = here(pair, fault.leads[0])
-    place = "" if place == wrong else place
-    graph = pair.rewired
-    site = graph.site(fault.leads[0].new)
-    target = belongs_at(pair, fault.home, site)
-    where = placed(pair, target, fault.old_net)
-    hint = ", the lug beside it" if target in graph.beside(site) else ""
+def _ways(told: Strayed) -> tuple[str, ...]:
+    names, right, wrong = told.names, told.right, told.wrong
     it, verb = ("it", "returns") if len(names) == 1 else ("them", "return")
-    return Finding(
-        fitting(
-            f"{listed(names)} {verb} to {wrong}{f' ({place})' if place else ''}; the original returns {it} to {right}",
-            f"{listed(names, 2)} {verb} to {wrong} instead of {right}",
-        ),
-        labels(pair, fault.leads),
-        do=f"take {undoing(pair, fault.culprits)}; solder {it} to {where}{hint}",
-        why="hum or lost bias; in a set without a power transformer, mains on the chassis",
-        touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
-        panel=moved(pair, fault),
+    return (
+        f"{listed(names)} {verb} to {wrong}{told.at}; the original returns {it} to {right}",
+        f"{listed(names, 2)} {verb} to {wrong} instead of {right}",
     )
 
 
