@@ -87,7 +87,7 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
         return _unbuilt(files, tuple(d for _, problems in states for d in problems))
     refuse_wrong_order(first, second, in_work=False)
     refuse_wrong_order(second, third)
-    from netcheck.compare.history import told_apart
+    from netcheck.compare.words.history import told_apart
 
     before, _ = _compared(first, second, files, states[1][1], volts=False)
     now, computed = _compared(second, third, files, states[2][1])
@@ -105,13 +105,13 @@ def _compared(
 ) -> tuple[Report, tuple[Diagnostic, ...]]:
     """The report, and those of its findings that are computed of the rewired state (none without ``volts``)."""
     # What compares two circuits is not needed where a file can't be built.
-    from netcheck.compare.closing import closing_lines
-    from netcheck.compare.echoes import not_told_yet
-    from netcheck.compare.history import still_to_do
+    from netcheck.compare.own.echoes import not_told_yet
+    from netcheck.compare.own.volts import believable, with_proofs
     from netcheck.compare.pair import compared
     from netcheck.compare.permuted import read_by_structure
     from netcheck.compare.rules import RULES as PAIR_RULES
-    from netcheck.compare.volts import believable, with_proofs
+    from netcheck.compare.words.closing import closing_lines
+    from netcheck.compare.words.history import still_to_do
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
@@ -123,7 +123,7 @@ def _compared(
     fired = {d.rule for d in own}
     before = run([rule for rule in plain if rule.name in fired], CircuitGraph(old)) if own else ()
     if fired & OF_THE_LINE:
-        from netcheck.compare.mains import beside_the_original
+        from netcheck.compare.own.mains import beside_the_original
 
         found, own = beside_the_original(pair, old, found, own)
     hot = tuple(d for d in own if d.rule == HOT)

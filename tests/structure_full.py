@@ -14,7 +14,7 @@ from itertools import combinations
 import igraph
 import networkx as nx
 
-from netcheck.compare.recognise import recognised
+from netcheck.compare.roles.recognise import recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.source import Source
 from netcheck.matching.structure import Match, Structure, StructurePart, match

@@ -10,7 +10,7 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from netcheck.compare.recognise import Recognised, recognised
+from netcheck.compare.roles.recognise import Recognised, recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.source import Source
 from netcheck.model.build import build

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from netcheck.api import compare_three
-from netcheck.compare.volts import UNSURE
+from netcheck.compare.own.volts import UNSURE
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.core.report import Report
 from netcheck.core.source import Source

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from netcheck.compare.bands import Verdict, verdict
 from netcheck.compare.pair import Pair
-from netcheck.compare.reduction import Reduced, reduced
+from netcheck.compare.roles.reduction import Reduced, reduced
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.kind import Standing

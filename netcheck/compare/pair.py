@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, field
 
-from netcheck.compare.account import Accountant
-from netcheck.compare.expected import expected, shorted
-from netcheck.compare.faults import Homes
-from netcheck.compare.inserted import Bridged
-from netcheck.compare.pairing import Pairing, pair_parts
-from netcheck.compare.reconsidered import reconsidered
+from netcheck.compare.faults.account import Accountant
+from netcheck.compare.faults.inserted import Bridged
+from netcheck.compare.faults.reconsidered import reconsidered
+from netcheck.compare.faults.strands import Homes
+from netcheck.compare.roles.expected import expected, shorted
+from netcheck.compare.roles.pairing import Pairing, pair_parts
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault
 from netcheck.engine.rule import Finding

@@ -9,9 +9,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from netcheck.compare.alike import alike
-from netcheck.compare.expected import shorted
 from netcheck.compare.pair import Pair, compared
+from netcheck.compare.roles.alike import alike
+from netcheck.compare.roles.expected import shorted
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.model.graph import CircuitGraph
@@ -50,7 +50,7 @@ def _counterparts(pair: Pair, new: Circuit, wrong: frozenset[str] | None) -> tup
 
     Where ``wrong`` are given, parts that are not among them keep their names.
     """
-    from netcheck.compare.recognise import same_throughout
+    from netcheck.compare.roles.recognise import same_throughout
 
     pairing = pair.pairing
     roles = [(p.old[0], p.new[0]) for p in pairing.pairs]

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict
-from netcheck.compare.describe import listed
 from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
-from netcheck.compare.pairing import PartPair
-from netcheck.compare.reduction import reduced
+from netcheck.compare.roles.pairing import PartPair
+from netcheck.compare.roles.reduction import reduced
+from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity

@@ -12,7 +12,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from netcheck.compare.recognise import Recognised, recognised
+from netcheck.compare.roles.recognise import Recognised, recognised
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.system.files import read, reader

@@ -38,10 +38,10 @@ across each for 25 mfd at 700 V: el34world.com, topic 19448.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, listed
-from netcheck.compare.groups import in_series
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import value_only
+from netcheck.compare.roles.groups import in_series
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.compare.words.panels import value_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule

@@ -26,9 +26,9 @@ Source: common practice of the trade.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed, net_at
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import part_only
+from netcheck.compare.words.describe import listed, net_at
+from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.difference import Merge

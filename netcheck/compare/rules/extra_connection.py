@@ -25,9 +25,9 @@ Source: the original netlist; minimum cut over the physical joins.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, listed, net_name, placed, touched, undoing
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import merged
+from netcheck.compare.words.describe import fitting, listed, net_name, placed, touched, undoing
+from netcheck.compare.words.panels import merged
 from netcheck.core.diagnostic import Label, Severity
 from netcheck.core.difference import Merge, Split
 from netcheck.engine.rule import Finding, Rule

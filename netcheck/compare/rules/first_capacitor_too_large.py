@@ -35,10 +35,10 @@ Source: never larger than the data sheet states (tubesusa.com/ELtubes.html); the
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, listed
 from netcheck.compare.first_capacitor import Overload, overloads
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import value_only
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.kind import Standing

@@ -27,11 +27,11 @@ Source: the original netlist; common practice.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import net_name
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import split
-from netcheck.compare.parted import parted
 from netcheck.compare.reference import references
+from netcheck.compare.words.describe import net_name
+from netcheck.compare.words.panels import split
+from netcheck.compare.words.parted import parted
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule

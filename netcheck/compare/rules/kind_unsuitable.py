@@ -34,10 +34,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import value_only
 from netcheck.compare.reference import references
+from netcheck.compare.words.describe import fitting
+from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched

@@ -34,10 +34,10 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
-from netcheck.compare.strayed import Strayed, strayed
+from netcheck.compare.words.describe import listed
+from netcheck.compare.words.strayed import Strayed, strayed
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule

@@ -31,11 +31,11 @@ Source: the original netlist.
 from collections.abc import Iterator
 from dataclasses import replace
 
-from netcheck.compare.describe import fitting, labels, listed, net_name, touched
-from netcheck.compare.inserted import inserted_parts
+from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import exchanged
-from netcheck.compare.sections import sections_of
+from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.panels import exchanged
+from netcheck.compare.words.sections import sections_of
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule

@@ -25,9 +25,9 @@ Source: the original netlist.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import listed, net_at
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import part_only
+from netcheck.compare.words.describe import listed, net_at
+from netcheck.compare.words.panels import part_only
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule

@@ -37,9 +37,9 @@ Source: tube bases are numbered clockwise seen from the wiring side (published b
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import labels, touched
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import mirrored
+from netcheck.compare.words.describe import labels, touched
+from netcheck.compare.words.panels import mirrored
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule

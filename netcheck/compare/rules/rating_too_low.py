@@ -28,10 +28,10 @@ Source: never below the original's volts (several published restoration guides);
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import value_only
 from netcheck.compare.values import Judged, judged_ratings
+from netcheck.compare.words.describe import fitting
+from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule

@@ -31,8 +31,8 @@ Source: the original netlist.
 
 from collections.abc import Iterator, Sequence
 
-from netcheck.compare.describe import fitting, listed
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule

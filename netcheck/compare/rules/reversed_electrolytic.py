@@ -29,9 +29,9 @@ Source: the original netlist; polar aluminium parts must not be reversed (IEC 60
 
 from collections.abc import Iterator
 
+from netcheck.compare.own.proofs import turned_as_it_should, with_proof
 from netcheck.compare.pair import Pair
-from netcheck.compare.proofs import turned_as_it_should, with_proof
-from netcheck.compare.turnabout import turnabout, turned_part
+from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule

@@ -31,9 +31,9 @@ silicon diode likewise (common practice).
 
 from collections.abc import Iterator
 
+from netcheck.compare.own.proofs import with_those_behind
 from netcheck.compare.pair import Pair
-from netcheck.compare.proofs import with_those_behind
-from netcheck.compare.turnabout import turnabout, turned_part
+from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule

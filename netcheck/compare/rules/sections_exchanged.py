@@ -32,11 +32,11 @@ Source: the original netlist; the label of the can says which mark is which sect
 
 from collections.abc import Iterator
 
-from netcheck.compare.alike import alike
-from netcheck.compare.describe import fitting, labels, net_name, touched
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import exchanged
-from netcheck.compare.sections import sections_of
+from netcheck.compare.roles.alike import alike
+from netcheck.compare.words.describe import fitting, labels, net_name, touched
+from netcheck.compare.words.panels import exchanged
+from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged

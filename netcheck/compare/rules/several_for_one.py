@@ -29,13 +29,13 @@ Source: series and parallel connection, computed.
 from collections.abc import Iterator
 
 from netcheck.compare.bands import verdict
-from netcheck.compare.describe import fitting, listed
-from netcheck.compare.groups import arrangement
 from netcheck.compare.pair import Pair
-from netcheck.compare.pairing import PartPair
-from netcheck.compare.panels import value_only
-from netcheck.compare.reduction import reduced
+from netcheck.compare.roles.groups import arrangement
+from netcheck.compare.roles.pairing import PartPair
+from netcheck.compare.roles.reduction import reduced
 from netcheck.compare.values import judged_ratings
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule

@@ -34,8 +34,8 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import labels, touched
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import labels, touched
 from netcheck.core.diagnostic import Severity
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule

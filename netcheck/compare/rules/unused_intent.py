@@ -26,9 +26,9 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting, listed, placed, undoing
+from netcheck.compare.faults.slips import Bridge, undone
 from netcheck.compare.pair import Pair
-from netcheck.compare.slips import Bridge, undone
+from netcheck.compare.words.describe import fitting, listed, placed, undoing
 from netcheck.core.circuit import How, Part
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.difference import Split

@@ -32,10 +32,10 @@ values computed from the preferred numbers of IEC 60063.
 
 from collections.abc import Iterator
 
-from netcheck.compare.describe import fitting
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import value_only
 from netcheck.compare.values import Judged, judged_values
+from netcheck.compare.words.describe import fitting
+from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.engine.rule import Finding, Rule
 

@@ -1,8 +1,8 @@
 """A slip of the hand, told as a difference between the two states."""
 
-from netcheck.compare.account import Account, Accountant
-from netcheck.compare.evidence import borne_out
-from netcheck.compare.slips import Astray, Bridge, Exchange, Slip, Unbonded, undone
+from netcheck.compare.faults.account import Account, Accountant
+from netcheck.compare.faults.evidence import borne_out
+from netcheck.compare.faults.slips import Astray, Bridge, Exchange, Slip, Unbonded, undone
 from netcheck.core.circuit import How
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph

@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from netcheck.compare.alike import alike
-from netcheck.compare.evidence import borne_out
-from netcheck.compare.faults import Homes, Strands, homes, strands, weight
+from netcheck.compare.faults.evidence import borne_out
+from netcheck.compare.faults.strands import Homes, Strands, homes, strands, weight
+from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Rearranged, Swap, Way
 from netcheck.model.graph import CircuitGraph

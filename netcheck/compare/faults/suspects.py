@@ -9,10 +9,10 @@ from collections import Counter
 from collections.abc import Collection, Iterator
 from itertools import combinations, product
 
-from netcheck.compare.account import Account, slips_of
-from netcheck.compare.faults import SHORT
-from netcheck.compare.inserted import inserted_parts
-from netcheck.compare.slips import Astray, Bridge, Exchange, Slip, Unbonded
+from netcheck.compare.faults.account import Account, slips_of
+from netcheck.compare.faults.inserted import inserted_parts
+from netcheck.compare.faults.slips import Astray, Bridge, Exchange, Slip, Unbonded
+from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph

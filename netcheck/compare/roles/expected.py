@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from netcheck.compare.faults import SHORT
-from netcheck.compare.followed import Followed, Unclear, follow, in_original
+from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
 from netcheck.core.diagnostic import Label, Severity, Touched
 from netcheck.core.source import Place
@@ -12,7 +11,10 @@ from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Expected", "expected", "shorted"]
+__all__ = ["SHORT", "Expected", "expected", "shorted"]
+
+SHORT = "inserted "
+"""How the join that bridges an inserted part is marked, before the part's name."""
 
 
 @dataclass(frozen=True, slots=True)

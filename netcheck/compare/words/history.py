@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from netcheck.compare.describe import fitting
+from netcheck.compare.words.describe import fitting
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.core.report import Report
 

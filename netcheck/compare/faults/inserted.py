@@ -7,7 +7,7 @@ own; with both leads on one side, what was on the other side hangs free. Both ar
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from netcheck.compare.faults import SHORT
+from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from netcheck.compare.reduction import reduced
+from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Part
 from netcheck.model.graph import CircuitGraph
 

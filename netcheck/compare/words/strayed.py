@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from netcheck.compare.describe import belongs_at, fitting, here, labels, net_name, placed, touched, undoing
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import moved
+from netcheck.compare.words.describe import belongs_at, fitting, here, labels, net_name, placed, touched, undoing
+from netcheck.compare.words.panels import moved
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding

@@ -1,8 +1,8 @@
 """A polarised part the wrong way round, in words."""
 
-from netcheck.compare.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.pair import Pair
-from netcheck.compare.panels import exchanged
+from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
+from netcheck.compare.words.panels import exchanged
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Fault, Rearranged, Swap, Way
 from netcheck.engine.rule import Finding

@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from netcheck.compare.account import Account, Accountant
-from netcheck.compare.faults import Homes
-from netcheck.compare.slips import Astray, Bridge, Slip, undone
-from netcheck.compare.suspects import cost_elsewhere, doubtful_nets, hiding, suspected, unbonded_groups
-from netcheck.compare.told import told
+from netcheck.compare.faults.account import Account, Accountant
+from netcheck.compare.faults.slips import Astray, Bridge, Slip, undone
+from netcheck.compare.faults.strands import Homes
+from netcheck.compare.faults.suspects import cost_elsewhere, doubtful_nets, hiding, suspected, unbonded_groups
+from netcheck.compare.faults.told import told
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph

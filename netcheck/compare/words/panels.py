@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from netcheck.compare.board import Board
-from netcheck.compare.describe import belongs_at, net_name
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.board import Board
+from netcheck.compare.words.describe import belongs_at, net_name
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
 from netcheck.core.panel import End, Mark, Panel, PartBox, PlaceCard

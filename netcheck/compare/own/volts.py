@@ -8,8 +8,8 @@ told. A part that is turned round, or turned round by a lead on a wrong net, is 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
-from netcheck.compare.proofs import backwards_now
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.electrical.judgement import graded
 from netcheck.electrical.supplies import has_supply

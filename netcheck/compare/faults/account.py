@@ -5,13 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import assert_never
 
-from netcheck.compare.expected import shorted
-from netcheck.compare.faults import NAME, Homes, faults, hints, homes, weight
-from netcheck.compare.inserted import Bridged, blamed
-from netcheck.compare.mirrored import Trial, right_way_round, set_right
-from netcheck.compare.orientation import turned
-from netcheck.compare.pairing import Pairing
-from netcheck.compare.rearranged import arrangement
+from netcheck.compare.faults.inserted import Bridged, blamed
+from netcheck.compare.faults.mirrored import Trial, right_way_round, set_right
+from netcheck.compare.faults.orientation import turned
+from netcheck.compare.faults.rearranged import arrangement
+from netcheck.compare.faults.strands import NAME, Homes, faults, hints, homes, weight
+from netcheck.compare.roles.expected import shorted
+from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Way
 from netcheck.model.graph import CircuitGraph

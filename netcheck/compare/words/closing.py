@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from netcheck.compare.history import TO_DO
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.history import TO_DO
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic
 

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from netcheck.compare.describe import fitting, listed
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity
 from netcheck.electrical.judgement import Grade, Verdict, Way, graded, is_reversed

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from netcheck.compare.recognition import Recognised
-from netcheck.compare.reduction import reduced
+from netcheck.compare.roles.recognition import Recognised
+from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
@@ -118,7 +118,7 @@ def _recognised(
     """Parts of other names in the same role; nothing is imported where every part has its counterpart."""
     if not lost or not extra:
         return Recognised(())
-    from netcheck.compare.recognise import recognised
+    from netcheck.compare.roles.recognise import recognised
 
     return recognised(
         original, rewired, lost, extra, [(p.old[0], p.new[0]) for p in pairs if len(p.old) == len(p.new) == 1]

@@ -2,9 +2,9 @@
 
 from collections.abc import Hashable, Sequence
 
-from netcheck.compare.alike import facts
-from netcheck.compare.recognition import Recognised
-from netcheck.compare.value_classes import classes, kin
+from netcheck.compare.roles.alike import facts
+from netcheck.compare.roles.recognition import Recognised
+from netcheck.compare.roles.value_classes import classes, kin
 from netcheck.core.circuit import Part
 from netcheck.matching.correspondence import Evidence, correspondence
 from netcheck.matching.structure import Anchors, Match, Structure, StructurePart, Undecided, match

@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from netcheck.compare.describe import belongs_at, fitting, here, labels, listed, placed, touched
-from netcheck.compare.inserted import inserted_parts
+from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import belongs_at, fitting, here, labels, listed, placed, touched
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split

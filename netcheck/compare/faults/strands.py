@@ -9,20 +9,17 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.model.graph import CircuitGraph, best_matching
 
-__all__ = ["NAME", "SHORT", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
+__all__ = ["NAME", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
 
 Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 
 # One lead weighs more than every name and lug together, and the chassis more than all leads.
 _LEAD, NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
-
-
-SHORT = "inserted "
-"""How the join that bridges an inserted part is marked, before the part's name."""
 
 
 @dataclass(frozen=True, slots=True)

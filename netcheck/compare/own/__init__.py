@@ -1,0 +1,1 @@
+"""What the rewired state says by itself, fitted to what the comparison has told."""

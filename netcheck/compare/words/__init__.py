@@ -1,0 +1,1 @@
+"""How differences are put into words and small pictures."""
