@@ -56,8 +56,15 @@ def unbonded_groups(account: Account) -> tuple[Move, ...]:
     """The groups of the chassis that are on another net together with a lug that the chassis does not reach."""
     nets = account.laid.graph.circuit.nets
     moves = (fault for fault in account.faults if isinstance(fault, Move) and nets[fault.home] == nets[0])
-    circuit = account.real.circuit
-    return tuple(m for m in moves if any(_unbonded(circuit, frozenset({nets[m.new_net]}), nets)))
+    return tuple(move for move in moves if _holds_unbonded(account, move))
+
+
+def _holds_unbonded(account: Account, move: Move) -> bool:
+    """Whether such a lug is on the side of the leads that moved, and not a place of the net that they came to."""
+    graph, own = account.laid.graph, {lead.new for lead in move.leads}
+    nets = graph.circuit.nets
+    slips = _unbonded(account.real.circuit, frozenset({nets[move.new_net]}), nets)
+    return any(not graph.parts(move.culprits, own, {slip.joint.b}) for slip in slips)
 
 
 def cost_elsewhere(account: Account, nets: frozenset[int]) -> int:
@@ -174,7 +181,7 @@ def _unlike(real: CircuitGraph, one: int, other: int) -> tuple[bool, bool]:
     return first is not second, first.kind is not second.kind
 
 
-def _unbonded(circuit: Circuit, nets: frozenset[int], laid: tuple[int, ...]) -> Iterator[Slip]:
+def _unbonded(circuit: Circuit, nets: frozenset[int], laid: tuple[int, ...]) -> Iterator[Unbonded]:
     for part in circuit.parts.values():
         if part.shape is None or "insulated" not in part.features.words or "grounded" in part.features.words:
             continue
