@@ -275,3 +275,22 @@ net ground: chassis, P1.2, C1-, R3.2, R4.2
     without, metered = (supply_of(CircuitGraph(circuit(t))) for t in (text, f"{text}volts C2+ to C2- 40 V\n"))
     grades = [next(row.verdict.grade for row in table.capacitors if row.name == "C2") for table in (without, metered)]
     assert grades == [Grade.UNPROVEN, Grade.COMPUTED]
+
+
+def test_a_battery_makes_a_supply() -> None:
+    """A portable's B battery behind 1 k, bled by 22 k: 90 V divided, and the time constant is closed form."""
+    text = """battery BT1 90 V
+electrolytic C1 20 mfd 80 V
+resistor R1 1k
+resistor R2 22k
+net B+: BT1+, R1.1
+net B+2: R1.2, C1+, R2.1
+net ground: chassis, BT1-, C1-, R2.2
+"""
+    graph = CircuitGraph(circuit(text))
+    (row,) = supply_of(graph).capacitors
+    assert row.running == pytest.approx(90 * 22_000 / (22_000 + 1_000 + 1), rel=1e-6)
+    assert (row.verdict.grade, row.over) == (Grade.PROVEN, "in use")
+    assert row.emptying.seconds[0] == pytest.approx(22_000 * 20e-6 * math.log(1.1 * row.running / 60), rel=1e-3)
+    with pytest.raises(ValueError, match="no rectifier D1"):
+        supply_of(graph, "D1")

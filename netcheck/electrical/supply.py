@@ -9,7 +9,7 @@ from netcheck.electrical.draft import first
 from netcheck.electrical.heaters import HeaterString, heaters
 from netcheck.electrical.judgement import Grade
 from netcheck.electrical.lines import first_filters, probe_name, probed, supply_lines
-from netcheck.electrical.network import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor
+from netcheck.electrical.network import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor, Source
 from netcheck.electrical.peaks import cold_peaks
 from netcheck.electrical.readings import as_stated, charted, figures
 from netcheck.electrical.rows import CapacitorRow, Emptying, FirstFilter, Line, RectifierRow, ResistorRow
@@ -74,11 +74,11 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     network = translation.network
     warm = heaters(graph)
     defaults = tuple(dict.fromkeys((*translation.defaults, *warm.defaults)))
-    if not any(isinstance(one, Rectifier) for one in network.elements):
+    if not any(isinstance(one, Rectifier | Source) for one in network.elements):
         if swaps:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)
-        left_out = (*translation.left_out, "no rectifier that the mains drives was found")
+        left_out = (*translation.left_out, "nothing that makes direct current was found")
         return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True)
     running = steady(network)
     cold = _cold(network)

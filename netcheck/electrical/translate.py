@@ -175,7 +175,7 @@ def _cord(draft: Draft, part: Part) -> None:
 def _battery(draft: Draft, part: Part) -> None:
     volts = first(part, Dimension.VOLTAGE)
     if volts is not None:
-        draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm")
+        draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; when fresh as much more as a high line")
         _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, volts, 0.0, BATTERY_OHMS))
 
 
