@@ -89,7 +89,11 @@ def wrong_net(bench: Bench) -> Planted:
     place = bench.pick([p for p in bench.places() if bench.net_of(p) in nets and p != lead])
     bench.take_off(lead)
     bench.put(place, lead)
-    return Planted("wrong-net", f"{lead} on {place}", bench.lead_answers(lead))
+    found = bench.lead_answers(lead)
+    if len(bench.chassis.tied(bench.chassis.node(lead))) > 1:  # a pin tied to another one bridges wherever it is put
+        good = _as_good(bench, bench.chassis.joints[-1])
+        found += tuple(Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in good)
+    return Planted("wrong-net", f"{lead} on {place}", found)
 
 
 def joint_never_made(bench: Bench) -> Planted:
