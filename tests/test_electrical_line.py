@@ -199,3 +199,8 @@ def test_exposed_wants_a_frame_that_is_declared_and_a_pin_that_is_there() -> Non
 @pytest.mark.parametrize(("line", "rule"), [("leakage 0.5 V", "wrong-value"), ("leakage -1 mA", "unreadable-value")])
 def test_a_limit_is_a_current(line: str, rule: str) -> None:
     assert [d.rule for d in checked(f"{line}\nresistor R1 1k\n").diagnostics] == [rule]
+
+
+@pytest.mark.parametrize(("line", "built"), [("20000 ohm/V", True), ("11 meg", True), ("20 V", False), ("1 mA", False)])
+def test_a_meter_has_ohms_per_volt_or_ohms(line: str, *, built: bool) -> None:
+    assert checked(f"meter {line}\nresistor R1 1k\n").built is built

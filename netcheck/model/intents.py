@@ -136,7 +136,11 @@ class _Reader:
     def _measure(self, statement: tree.Meter | tree.Leakage) -> None:
         value = statement.value
         if isinstance(statement, tree.Meter):
-            self._said.meter = value.quantity
+            if value.quantity is None or value.quantity.dimension in (Dimension.SENSITIVITY, Dimension.RESISTANCE):
+                self._said.meter = value.quantity
+                return
+            headline = f"a meter has ohms per volt, or ohms, not `{value.place.text}`"
+            self._tell("wrong-value", value.place, headline, "write it as in `meter 20000 ohm/V` or `meter 11 meg`")
         elif self._is(value, Dimension.CURRENT) and value.quantity is not None:
             self._said.leakage = value.quantity
 
