@@ -117,3 +117,10 @@ def test_the_can_itself_may_leave_when_nothing_hangs_on_it() -> None:
     )
     assert "C30" in state.parts
     assert "C30" not in last.parts
+
+
+@pytest.mark.parametrize("said", ["germanium", "1N34A germanium", "germanium 1N34A"])
+def test_a_word_of_a_diode_is_no_type(said: str) -> None:
+    part = circuit(f"diode D1 {said}\nresistor R1 1k\nnet a: D1.anode, R1.1\nnet b: D1.cathode, R1.2\n").parts["D1"]
+    assert part.features.words == ("germanium",)
+    assert part.features.type == ("1N34A" if "1N34A" in said else "")

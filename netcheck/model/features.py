@@ -82,7 +82,7 @@ def features_of(
             _take_value(reading, item)
         elif item.place.text.startswith('"'):
             reading.description = item.text
-        elif kind.typed and not reading.type:
+        elif kind.typed and not reading.type and item.text not in kind.words:
             reading.type = item.text
         elif item.text in kind.arguments:
             _take_argument(reading, item, rest)
