@@ -198,6 +198,25 @@ def test_a_switch_is_tried_in_every_position() -> None:
     assert leak.switched == "with S2 at phono"
 
 
+def test_switches_are_tried_together() -> None:
+    """Neutral on the wide blade: only with the mains switch open and the other one closed the lamp feeds the metal."""
+    leak = leak_of("""
+mains 120 V 60 Hz
+cord P1 polarized
+switch S1
+switch S2 drawn open
+lamp LM1 120 V 100 mA
+resistor R1 10k
+net hot: P1.hot, LM1.1
+net far: LM1.2, S1.1, S2.1
+net neutral: S1.2, P1.neutral
+net tap: S2.2, R1.1
+net frame: chassis, R1.2
+""")
+    assert leak.switched == "with S1 open and S2 closed"
+    assert leak.amperes == pytest.approx(120 / (10_000 + 120 / 0.1))
+
+
 def test_both_wires_of_the_cord_on_one_net_are_no_line() -> None:
     text = "cord P1\nresistor R1 10k\nnet a: P1.1, P1.2, R1.1\nnet frame: chassis, R1.2\n"
     assert leaks(CircuitGraph(circuit(text))) == ()

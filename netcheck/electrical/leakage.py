@@ -1,14 +1,15 @@
 """How much current of the line a hand would draw from the chassis, or from other metal that it can touch.
 
 The metal is taken as held at earth, one side of the line at its full volts, the other at earth: that is the plug one
-way round; where nothing tells its blades apart, the other way round follows. Every switch is tried in each of its
-positions, one at a time. The largest current counts.
+way round; where nothing tells its blades apart, the other way round follows. The switches are tried in all their
+positions together; on a set with many, one at a time. The largest current counts.
 """
 
 import cmath
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, product
+from math import prod
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
@@ -21,6 +22,7 @@ __all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Way", "leaks"]
 
 LIMIT = 0.0005  # amperes; service manuals of televisions, leakage check with 1.5 kilohm: 0.75 V
 EARTHED_LIMIT = 0.0035  # amperes; class I, stationary, IEC 60950-1, from memory
+_WAYS = 32  # in which the switches may stand together; each is one solution, a millisecond or so
 USUAL_VOLTS, USUAL_HERTZ = 120.0, 60.0
 
 
@@ -118,18 +120,26 @@ def _limit(graph: CircuitGraph, line: Line, net: int) -> float:
 
 
 def _settings(graph: CircuitGraph, line: Line) -> Iterator[_Setting]:
-    """The plug both ways where it goes in both ways, and each switch in each position while the rest stay put."""
+    """The plug both ways where it goes in both ways, and the switches in each position."""
     leads = [side.lead for side in line.sides]
     switches = [p for p in graph.circuit.parts.values() if p.kind.word == "switch" and p.shape is not None]
     drawn = {part.name: _position(part) for part in switches}
-    ways = [(drawn, "")]
-    for part in switches:
-        others = [name for name, _ in contacts(part) if name != drawn[part.name]]
-        ways.extend(({**drawn, part.name: name}, f"with {part.name} {_stands(name)}") for name in others)
-    for stand, said in ways:
+    for stand in _stands_of(switches, drawn):
         root = _joined(graph, switches, stand)
+        moved = " and ".join(f"{name} {_stands(at)}" for name, at in stand.items() if at != drawn[name])
         for hot, cold in (leads, leads[::-1]) if line.alike else (leads,):
-            yield _Setting(hot, cold, root, said)
+            yield _Setting(hot, cold, root, f"with {moved}" if moved else "")
+
+
+def _stands_of(switches: Sequence[Part], drawn: Mapping[str, str]) -> Iterator[Mapping[str, str]]:
+    """How the switches may stand, as drawn first: all together in every way, or one at a time where those are many."""
+    places = [sorted((name for name, _ in contacts(part)), key=drawn[part.name].__ne__) for part in switches]
+    if prod(map(len, places)) <= _WAYS:
+        yield from (dict(zip(drawn, ways, strict=True)) for ways in product(*places))
+        return
+    yield drawn
+    for part, (_, *others) in zip(switches, places, strict=True):
+        yield from ({**drawn, part.name: name} for name in others)
 
 
 def _position(part: Part) -> str:
@@ -137,7 +147,7 @@ def _position(part: Part) -> str:
 
 
 def _stands(position: str) -> str:
-    return position if position == "open" else f"at {position}"
+    return position if position in ("open", "closed") else f"at {position}"
 
 
 def _joined(graph: CircuitGraph, switches: Iterable[Part], stand: Mapping[str, str]) -> dict[int, int]:
