@@ -195,11 +195,11 @@ class Bench:
         return same({**self.after, **places}, self.labels, self.before, self.labels)
 
     def _one_lead(self, lead: str) -> Answer:
-        node = self.chassis.node(lead)
-        if len(self.chassis.tied(node)) > 1:  # wherever else it is put, it bridges
-            return Answer.of(self.rules(lead), self.names(node))
+        node, rules = self.chassis.node(lead), self.rules(lead)
+        if len(self.chassis.tied(node)) > 1 or "extra-connection" in rules:  # told as a bridge, of both its nets
+            return Answer.of(rules, self.names(node))
         own = {n for o in self.part_of(lead).leads for n in self.names(self.chassis.node(o))}
-        return Answer.of(self.rules(lead), self.names(node), within=own)
+        return Answer.of(rules, self.names(node), within=own)
 
     def group_answer(self, leads: Iterable[str], rules: str = "") -> Answer:
         """A group of leads that is told as one: any of them, and none of the others."""
