@@ -19,7 +19,7 @@ from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import COMPUTED, RULES
 
 if TYPE_CHECKING:
-    from netcheck.electrical.supply import SupplyTable
+    from netcheck.electrical.table.supply import SupplyTable
     from netcheck.model.places import PlaceListing
 
 __all__ = ["Reader", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "supply"]
@@ -166,7 +166,7 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("supply", "", (source.name,), problems, built=False), None
-    from netcheck.electrical.supply import supply as supply_of
+    from netcheck.electrical.table.supply import supply as supply_of
 
     for swap in swaps:
         part, _, law = swap.partition("=")

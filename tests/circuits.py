@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from netcheck.electrical.network import (
+from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
     Element,

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from random import Random
 
-from netcheck.electrical.network import (
+from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
     Element,

@@ -9,10 +9,10 @@ from netcheck.compare.own.volts import UNSURE
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.core.report import Report
 from netcheck.core.source import Source
-from netcheck.electrical.peaks import cold_inverse
-from netcheck.electrical.readings import charted, figures
+from netcheck.electrical.network.readings import charted, figures
+from netcheck.electrical.network.supplies import has_supply, translated
+from netcheck.electrical.proof.peaks import cold_inverse
 from netcheck.electrical.stress import inverse_stresses, stresses
-from netcheck.electrical.supplies import has_supply, translated
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit, compared, reader
 

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from netcheck.electrical.bounds import Contradiction, Reading, bounds
-from netcheck.electrical.simplex import Programme
+from netcheck.electrical.proof.bounds import Contradiction, Reading, bounds
+from netcheck.electrical.proof.simplex import Programme
 from tests.circuits import circuit
 
 

@@ -10,8 +10,8 @@ from random import Random
 import numpy as np
 import pytest
 
-from netcheck.electrical.leak_words import milliamperes
-from netcheck.electrical.leakage import EARTHED_LIMIT, LIMIT, Leak, leaks
+from netcheck.electrical.mains.leak_words import milliamperes
+from netcheck.electrical.mains.leakage import EARTHED_LIMIT, LIMIT, Leak, leaks
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
 
@@ -262,7 +262,7 @@ def test_a_current_is_said_with_two_figures(amperes: float, said: str) -> None:
     assert milliamperes(amperes) == said
 
 
-OF_THE_LINE = ("impedance", "leak_words", "leakage", "line", "line_parts", "phasor")
+OF_THE_LINE = sorted((ROOT / "netcheck/electrical/mains").glob("*.py"))
 
 
 def test_a_set_without_a_cord_loads_nothing_that_computes() -> None:
@@ -274,15 +274,16 @@ def test_a_set_without_a_cord_loads_nothing_that_computes() -> None:
     data = {
         "netcheck.electrical",
         "netcheck.electrical.network",
-        "netcheck.electrical.supplies",
-        "netcheck.electrical.judgement",
+        "netcheck.electrical.network.elements",
+        "netcheck.electrical.network.supplies",
+        "netcheck.electrical.proof",
+        "netcheck.electrical.proof.judgement",
     }
     assert set(re.findall(r"[\w.]+", done.stdout.splitlines()[-1])) <= data
 
 
-@pytest.mark.parametrize("module", OF_THE_LINE)
-def test_what_looks_at_the_line_needs_no_numpy(module: str) -> None:
-    text = (ROOT / f"netcheck/electrical/{module}.py").read_text(encoding="utf-8")
-    room = set(re.findall(r"netcheck\.electrical\.(\w+)", text))
+@pytest.mark.parametrize("path", OF_THE_LINE, ids=lambda path: path.stem)
+def test_what_looks_at_the_line_needs_no_numpy(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
     assert "numpy" not in text
-    assert room <= set(OF_THE_LINE)
+    assert set(re.findall(r"netcheck\.electrical\.(\w+)", text)) <= {"mains"}

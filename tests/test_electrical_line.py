@@ -3,8 +3,8 @@
 import pytest
 
 from netcheck.core.diagnostic import Severity
-from netcheck.electrical.line import line_of, touched_metal
-from netcheck.electrical.line_parts import Place, is_fit
+from netcheck.electrical.mains.line import line_of, touched_metal
+from netcheck.electrical.mains.line_parts import Place, is_fit
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit, compared
 

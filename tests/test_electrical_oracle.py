@@ -9,8 +9,17 @@ import pytest
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
-from netcheck.electrical.network import Capacitor, Element, Inductor, Load, Network, Rectifier, Resistor, Source
-from netcheck.electrical.steady import Steady, steady
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Resistor,
+    Source,
+)
+from netcheck.electrical.running.steady import Steady, steady
 from tests.supplies import random_supply
 
 LEAK = 1e-9  # siemens across a blocked rectifier, as the engine has it

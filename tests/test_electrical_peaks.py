@@ -5,10 +5,10 @@ from random import Random
 
 import pytest
 
-from netcheck.electrical.branches import Condition
-from netcheck.electrical.network import Inductor
-from netcheck.electrical.peaks import cold_peaks
-from netcheck.electrical.steady import steady_in
+from netcheck.electrical.network.elements import Inductor
+from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.running.branches import Condition
+from netcheck.electrical.running.steady import steady_in
 from tests.circuits import circuit
 from tests.supplies import random_supply
 from tests.test_electrical_verdicts import stage

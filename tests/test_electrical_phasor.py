@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.electrical.phasor import Branch, potentials
+from netcheck.electrical.mains.phasor import Branch, potentials
 
 
 @given(

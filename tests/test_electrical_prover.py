@@ -4,9 +4,9 @@ from random import Random
 
 import pytest
 
-from netcheck.electrical.blocks import Blocks
-from netcheck.electrical.order import Proof
-from netcheck.electrical.prover import Prover, Witness, prove
+from netcheck.electrical.network.blocks import Blocks
+from netcheck.electrical.proof.order import Proof
+from netcheck.electrical.proof.prover import Prover, Witness, prove
 from tests.circuits import circuit, node
 
 HALF_WAVE = "S LINE a 0 165\nD CR1 a k\n"

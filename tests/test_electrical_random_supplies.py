@@ -5,8 +5,8 @@ from random import Random
 
 import pytest
 
-from netcheck.electrical.network import Capacitor, Inductor, Load, Network, Resistor, Source
-from netcheck.electrical.steady import Steady, steady
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, Source
+from netcheck.electrical.running.steady import Steady, steady
 from tests.supplies import FRONTS, Bench, Drive, random_supply
 
 GROUPS = 15

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.electrical.network import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor, Source
-from netcheck.electrical.resistance import paths, resistances
+from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.running.resistance import paths, resistances
 
 Path = tuple[int, int, float]
 OHMS = st.one_of(st.just(0.0), st.floats(0.01, 1e7))

@@ -6,9 +6,7 @@ from collections.abc import Mapping
 
 import pytest
 
-from netcheck.electrical.branches import Condition
-from netcheck.electrical.laws import selenium, silicon, vacuum, vacuum_of_perveance
-from netcheck.electrical.network import (
+from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
     Element,
@@ -20,7 +18,9 @@ from netcheck.electrical.network import (
     Resistor,
     Source,
 )
-from netcheck.electrical.steady import Steady, steady, steady_in
+from netcheck.electrical.network.laws import selenium, silicon, vacuum, vacuum_of_perveance
+from netcheck.electrical.running.branches import Condition
+from netcheck.electrical.running.steady import Steady, steady, steady_in
 
 HERTZ = 60.0
 TURN = 2 * math.pi * HERTZ

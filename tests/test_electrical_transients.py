@@ -4,8 +4,7 @@ import math
 
 import pytest
 
-from netcheck.electrical.discharge import Discharge, discharge, worst_open
-from netcheck.electrical.network import (
+from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
     Element,
@@ -16,7 +15,8 @@ from netcheck.electrical.network import (
     Resistor,
     Source,
 )
-from netcheck.electrical.switch_on import switch_on
+from netcheck.electrical.running.discharge import Discharge, discharge, worst_open
+from netcheck.electrical.running.switch_on import switch_on
 
 SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
 IDEAL = Conduction(((0.0, 0.0), (1e-5, 1.0)))

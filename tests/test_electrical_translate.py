@@ -5,9 +5,18 @@ import math
 import pytest
 
 from netcheck.core.source import Source as Text
-from netcheck.electrical.network import Capacitor, Inductor, Load, Network, Rectifier, Regulator, Resistor, Source
-from netcheck.electrical.peaks import cold_peaks
-from netcheck.electrical.translate import Translation, network_of
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Regulator,
+    Resistor,
+    Source,
+)
+from netcheck.electrical.network.translate import Translation, network_of
+from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from tests.paper import reader

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.electrical.network import Network
-from netcheck.electrical.verdict import Grade, Verdict, Way, verdicts
+from netcheck.electrical.network.elements import Network
+from netcheck.electrical.proof.verdict import Grade, Verdict, Way, verdicts
 from tests.circuits import circuit, node
 
 STAGES = (Path(__file__).parent / "electrical" / "stages.md").read_text(encoding="utf-8")

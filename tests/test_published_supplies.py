@@ -6,7 +6,7 @@ import pytest
 
 from netcheck.core.report import Report
 from netcheck.core.source import Source
-from netcheck.electrical.supply import CapacitorRow, Line, SupplyTable, supply
+from netcheck.electrical.table.supply import CapacitorRow, Line, SupplyTable, supply
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.renderer import Style

@@ -13,9 +13,9 @@ from netcheck.api import supply
 from netcheck.cli import main
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
-from netcheck.electrical.judgement import Grade
-from netcheck.electrical.supply import CapacitorRow, SupplyTable
-from netcheck.electrical.supply import supply as supply_of
+from netcheck.electrical.proof.judgement import Grade
+from netcheck.electrical.table.supply import CapacitorRow, SupplyTable
+from netcheck.electrical.table.supply import supply as supply_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style
@@ -230,8 +230,12 @@ def test_the_table_fits_a_hundred_columns_as_a_table(name: str) -> None:
     assert not any(word in printed.split() for word in ("inf", "nan", "-0.0"))
 
 
-ENGINES = sorted((ROOT / "netcheck/electrical").glob("*.py"))
-WITH_NUMPY = {f"netcheck.electrical.{path.stem}" for path in ENGINES if "import numpy" in path.read_text("utf-8")}
+ENGINES = sorted((ROOT / "netcheck/electrical").rglob("*.py"))
+WITH_NUMPY = {
+    ".".join(path.relative_to(ROOT).with_suffix("").parts)
+    for path in ENGINES
+    if "import numpy" in path.read_text("utf-8")
+}
 
 
 def _loaded(name: str) -> set[str]:
@@ -246,13 +250,13 @@ def _loaded(name: str) -> set[str]:
 
 
 def test_check_loads_no_engine_with_numpy_where_nothing_rectifies() -> None:
-    assert "netcheck.electrical.peaks" in WITH_NUMPY
-    assert not _loaded("one-can/original.netck") & (WITH_NUMPY | {"netcheck.electrical.translate"})
+    assert "netcheck.electrical.proof.peaks" in WITH_NUMPY
+    assert not _loaded("one-can/original.netck") & (WITH_NUMPY | {"netcheck.electrical.network.translate"})
 
 
 def test_check_loads_them_where_a_rectifier_hangs_on_the_mains() -> None:
-    assert "netcheck.electrical.peaks" in _loaded("skerry/original.netck")
-    assert "netcheck.electrical.supply" not in _loaded("skerry/original.netck")
+    assert "netcheck.electrical.proof.peaks" in _loaded("skerry/original.netck")
+    assert "netcheck.electrical.table.supply" not in _loaded("skerry/original.netck")
 
 
 def test_a_reading_across_a_capacitor_between_two_lines_settles_it_in_the_table() -> None:

@@ -2,8 +2,8 @@
 
 import pytest
 
-from netcheck.electrical.network import Resistor, Source
-from netcheck.electrical.translate import network_of
+from netcheck.electrical.network.elements import Resistor, Source
+from netcheck.electrical.network.translate import network_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.transformer import rise_of
 from tests.paper import built, circuit, compared

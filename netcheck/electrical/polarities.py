@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Chart
 from netcheck.core.circuit import Load as Stated
-from netcheck.electrical.draft import Translation
-from netcheck.electrical.judgement import Verdict
-from netcheck.electrical.network import Load, Network
-from netcheck.electrical.readings import Charted, as_stated, charted, figures
-from netcheck.electrical.supplies import translated
-from netcheck.electrical.verdict import verdicts
+from netcheck.electrical.network.draft import Translation
+from netcheck.electrical.network.elements import Load, Network
+from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
+from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.proof.judgement import Verdict
+from netcheck.electrical.proof.verdict import verdicts
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Doubt", "Polarities", "polarities"]
@@ -55,8 +55,8 @@ def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...])
     loads = any(isinstance(one, Load) for one in network.elements)
     if not (readings or loads):
         return None
-    from netcheck.electrical.bounds import Reading
-    from netcheck.electrical.chart import contradiction
+    from netcheck.electrical.proof.bounds import Reading
+    from netcheck.electrical.proof.chart import contradiction
 
     taken = {Reading(*figure): one.chart for one, figure in zip(readings, figures(readings), strict=True)}
     found = contradiction(network, tuple(taken))

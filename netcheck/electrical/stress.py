@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network import Capacitor, Conduction, Inductor, Network, Rectifier
-from netcheck.electrical.peaks import cold_inverse, cold_peaks
-from netcheck.electrical.readings import as_stated
-from netcheck.electrical.steady import steady
-from netcheck.electrical.supplies import translated
-from netcheck.electrical.switch_on import switch_on
+from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier
+from netcheck.electrical.network.readings import as_stated
+from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.proof.peaks import cold_inverse, cold_peaks
+from netcheck.electrical.running.steady import steady
+from netcheck.electrical.running.switch_on import switch_on
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "inverse_stresses", "stresses"]

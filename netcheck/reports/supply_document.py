@@ -8,9 +8,9 @@ from netcheck.core.visible import visible
 from netcheck.reports.renderer import Style
 
 if TYPE_CHECKING:
-    from netcheck.electrical.heaters import HeaterString
-    from netcheck.electrical.rows import CapacitorRow, Emptying, FirstFilter
-    from netcheck.electrical.supply import SupplyTable
+    from netcheck.electrical.table.heaters import HeaterString
+    from netcheck.electrical.table.rows import CapacitorRow, Emptying, FirstFilter
+    from netcheck.electrical.table.supply import SupplyTable
 
 __all__ = ["supply_document"]
 

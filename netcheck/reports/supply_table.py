@@ -10,10 +10,10 @@ from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 
 if TYPE_CHECKING:
-    from netcheck.electrical.heaters import Dropper, HeaterString
-    from netcheck.electrical.rows import CapacitorRow, FirstFilter, Line, RectifierRow, ResistorRow
-    from netcheck.electrical.supply import SupplyTable
-    from netcheck.electrical.swap import Swap
+    from netcheck.electrical.table.heaters import Dropper, HeaterString
+    from netcheck.electrical.table.rows import CapacitorRow, FirstFilter, Line, RectifierRow, ResistorRow
+    from netcheck.electrical.table.supply import SupplyTable
+    from netcheck.electrical.table.swap import Swap
 
 __all__ = ["supply_table"]
 

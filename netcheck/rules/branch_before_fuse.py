@@ -41,8 +41,8 @@ from netcheck.model.graph import CircuitGraph
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
         return
-    from netcheck.electrical.line import is_work, line_of
-    from netcheck.electrical.line_parts import unprotected
+    from netcheck.electrical.mains.line import is_work, line_of
+    from netcheck.electrical.mains.line_parts import unprotected
 
     line = line_of(graph)
     for part, fuse in unprotected(graph, line) if line is not None else ():

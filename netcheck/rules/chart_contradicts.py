@@ -45,7 +45,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Chart, Load
 from netcheck.core.diagnostic import Label, Severity, Touched
-from netcheck.electrical.supplies import has_supply
+from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -59,8 +59,8 @@ MOST = 4  # places that are shown
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not (graph.circuit.charts or graph.circuit.loads) or not has_supply(graph):
         return
+    from netcheck.electrical.network.readings import CHART_TOLERANCE
     from netcheck.electrical.polarities import polarities
-    from netcheck.electrical.readings import CHART_TOLERANCE
 
     doubt = polarities(graph).doubt
     if doubt is not None:

@@ -39,7 +39,7 @@ from netcheck.model.graph import CircuitGraph
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
         return
-    from netcheck.electrical.line import is_work, line_of
+    from netcheck.electrical.mains.line import is_work, line_of
 
     line = line_of(graph)
     if line is None or line.alike:

@@ -53,9 +53,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     # Of a set without a cord nothing is known about the line, and nothing is imported.
     if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
         return
-    from netcheck.electrical.leak_words import told
-    from netcheck.electrical.leakage import Leak, leaks
-    from netcheck.electrical.line import is_work
+    from netcheck.electrical.mains.leak_words import told
+    from netcheck.electrical.mains.leakage import Leak, leaks
+    from netcheck.electrical.mains.line import is_work
 
     over: list[Leak] = []
     for leak in leaks(graph):

@@ -35,7 +35,7 @@ Source: twice the peak, calculated; 400 V as the bare minimum and 600 to 1000 V 
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Label, Severity, Touched
-from netcheck.electrical.supplies import is_driven
+from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 

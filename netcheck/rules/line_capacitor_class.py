@@ -44,8 +44,8 @@ from netcheck.model.graph import CircuitGraph
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
         return
-    from netcheck.electrical.line import is_work, line_of
-    from netcheck.electrical.line_parts import Place, is_fit, on_line
+    from netcheck.electrical.mains.line import is_work, line_of
+    from netcheck.electrical.mains.line_parts import Place, is_fit, on_line
 
     line = line_of(graph)
     for found in on_line(graph, line) if line is not None else ():

@@ -46,8 +46,8 @@ Source: Kirchhoff's current law over one period of the mains.
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Label, Severity, Touched
-from netcheck.electrical.judgement import Grade, Verdict, graded
-from netcheck.electrical.supplies import Poles, has_supply, poles
+from netcheck.electrical.network.supplies import Poles, has_supply, poles
+from netcheck.electrical.proof.judgement import Grade, Verdict, graded
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph

@@ -38,8 +38,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import Label, Severity, Touched
-from netcheck.electrical.judgement import is_reversed
-from netcheck.electrical.supplies import is_driven
+from netcheck.electrical.network.supplies import is_driven
+from netcheck.electrical.proof.judgement import is_reversed
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph

@@ -34,8 +34,8 @@ is borne for a short time (IEC 60384-4, from memory).
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Label, Severity, Touched
-from netcheck.electrical.judgement import Verdict, graded, is_reversed
-from netcheck.electrical.supplies import has_supply, poles
+from netcheck.electrical.network.supplies import has_supply, poles
+from netcheck.electrical.proof.judgement import Verdict, graded, is_reversed
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph

@@ -2,7 +2,7 @@
 
 from random import Random
 
-from netcheck.electrical.network import (
+from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
     Element,

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from random import Random
 
-from netcheck.electrical.branches import Condition
-from netcheck.electrical.network import Capacitor, Element, Load, Network
-from netcheck.electrical.prover import Proof, Prover
-from netcheck.electrical.steady import Steady, steady, steady_in
-from netcheck.electrical.verdict import Grade, Verdict, Way, verdicts
+from netcheck.electrical.network.elements import Capacitor, Element, Load, Network
+from netcheck.electrical.proof.prover import Proof, Prover
+from netcheck.electrical.proof.verdict import Grade, Verdict, Way, verdicts
+from netcheck.electrical.running.branches import Condition
+from netcheck.electrical.running.steady import Steady, steady, steady_in
 from tests.soundness.networks import random_network
 from tests.supplies import random_supply
 

@@ -63,7 +63,7 @@ class Accountant:
         settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
         found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
         right = CircuitGraph(right_way_round(rewired, strips)) if strips else real
-        told, idle = blamed(found, right, self.original.circuit)
+        told, idle = blamed(found, right, graph, self.original.circuit)
         return Account(
             real,
             found_so.disorder,

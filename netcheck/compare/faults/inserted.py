@@ -35,18 +35,19 @@ def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
 
 
 def blamed(
-    faults: Sequence[Fault], real: CircuitGraph, original: Circuit
+    faults: Sequence[Fault], real: CircuitGraph, bridged: CircuitGraph, original: Circuit
 ) -> tuple[tuple[Fault, ...], tuple[Bridged, ...]]:
     """The faults with those that an inserted part's lead explains put on that lead, and the parts that are bridged.
 
-    ``real`` is the state with its inserted parts as they are and its mirrored parts set right.
+    ``real`` is the state with its inserted parts as they are and its mirrored parts set right, ``bridged`` the same
+    with the inserted parts bridged.
     """
     left, idle = list(faults), list(_bridged(faults, real, original))
     left = [fault for fault in left if all(fault is not one.behind for one in idle)]
     left = [_hanging(fault, real, original) if isinstance(fault, Split) else fault for fault in left]
     left = [_reached_through(fault, real, original) if isinstance(fault, Move) else fault for fault in left]
     for fault in tuple(left):
-        culprit = _inserted_culprit(fault, real) or _spanning(fault, real, original)
+        culprit = _inserted_culprit(fault, real) or _spanning(fault, bridged)
         if culprit is None or fault not in left:
             continue
         if isinstance(fault, Move):
@@ -134,14 +135,16 @@ def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
     return real.circuit.parts.get(words.removeprefix(SHORT)) if words.startswith(SHORT) else None
 
 
-def _spanning(fault: Fault, real: CircuitGraph, original: Circuit) -> Part | None:
-    """The inserted part over which alone a wire seems to join two nets, while what it was to reach hangs free."""
+def _spanning(fault: Fault, bridged: CircuitGraph) -> Part | None:
+    """The inserted part without which a wire would join nothing, while what it was to reach hangs free."""
     if not isinstance(fault, Merge) or fault.parted is None:
         return None
-    nets = real.circuit.nets
-    sides = {nets[fault.leads[0].new], nets[fault.others[0].new]}
-    spanning = (p for p in inserted_parts(real, original) if {nets[at] for at in real.terminals(p)} == sides)
-    return next(spanning, None) if len(sides) == 2 else None
+    sides = {lead.new for lead in fault.leads}, {lead.new for lead in fault.others}
+    net = bridged.circuit.nets[fault.new_net]
+    for join in bridged.circuit.joins:
+        if join.words.startswith(SHORT) and bridged.circuit.nets[join.a] == net and bridged.parts((join,), *sides):
+            return bridged.circuit.parts[join.words.removeprefix(SHORT)]
+    return None
 
 
 def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tuple[int, int, int]) -> Move:

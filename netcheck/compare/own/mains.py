@@ -7,10 +7,10 @@ from itertools import chain
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Severity
-from netcheck.electrical.leak_words import milliamperes
-from netcheck.electrical.leakage import Leak, leaks
-from netcheck.electrical.line import line_of
-from netcheck.electrical.line_parts import Place, on_line
+from netcheck.electrical.mains.leak_words import milliamperes
+from netcheck.electrical.mains.leakage import Leak, leaks
+from netcheck.electrical.mains.line import line_of
+from netcheck.electrical.mains.line_parts import Place, on_line
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["beside_the_original"]

@@ -7,8 +7,8 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Severity
-from netcheck.electrical.judgement import Grade, Verdict, Way, graded, is_reversed
-from netcheck.electrical.supplies import has_supply
+from netcheck.electrical.network.supplies import has_supply
+from netcheck.electrical.proof.judgement import Grade, Verdict, Way, graded, is_reversed
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Diagnostic, Severity
-from netcheck.electrical.judgement import graded
-from netcheck.electrical.supplies import has_supply
+from netcheck.electrical.network.supplies import has_supply
+from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Rule
 from netcheck.engine.run import run

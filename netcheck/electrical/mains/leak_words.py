@@ -1,0 +1,133 @@
+"""A leak in words: what reaches which metal, through what, when, and what to do about it."""
+
+from dataclasses import dataclass
+
+from netcheck.core.circuit import Part
+from netcheck.core.source import Place
+from netcheck.electrical.mains.leakage import Leak
+from netcheck.electrical.mains.line import line_of
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["LeakWords", "milliamperes", "told"]
+
+LONGEST = 90  # characters of a headline
+_SHARE = 0.1  # of the current, from which a part on the way is shown
+_ON_THE_WAY = frozenset({"cord", "fuse", "switch"})
+_CALM = "isolation transformer (1:1, not an autotransformer) while you work on it"
+
+
+@dataclass(frozen=True, slots=True)
+class LeakWords:
+    """The pieces of a finding; ``subjects`` are what an `allow` names, the part that lets most through."""
+
+    headline: str
+    places: tuple[tuple[Place, str], ...]
+    do: str
+    why: str
+    subjects: tuple[str, ...]
+
+
+def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
+    """The words for a leak that is over its limit, or for metal on the neutral."""
+    cord = graph.circuit.parts[graph.point(graph.circuit.index[leak.side]).part]
+    if leak.on_neutral and not leak.is_over:
+        return _on_neutral(graph, leak, cord)
+    if leak.is_joint:
+        return _joint(graph, leak, cord)
+    parts = graph.circuit.parts
+    shown = [way for way in leak.ways if way.amperes >= _SHARE * leak.amperes] or list(leak.ways[:1])
+    names = [_named(parts[way.part]) for way in shown]
+    subject = shown[0].part
+    places = tuple((parts[way.part].place, milliamperes(way.amperes)) for way in shown[:3])
+    return LeakWords(
+        _headline(f"{milliamperes(leak.amperes)} from the line {_verb(leak.amperes)} {_metal(leak)}", names),
+        places,
+        f"take away or change what lets it through, or {_allow(subject)}",
+        f"{milliamperes(leak.limit)} is what may be{_when(leak)}; {_assumed(graph)}",
+        (subject,),
+    )
+
+
+def _joint(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
+    metal = graph.circuit.index[leak.metal]
+    inlets = [at for at in graph.leads_on(leak.net) if _kind(graph, at) in _ON_THE_WAY and at != metal]
+    joins = graph.cheapest_cut(inlets, [metal]) if inlets else ()
+    first = graph.circuit.index[leak.side]
+    places = tuple((join.place, "joined here") for join in joins[:3]) or ((graph.said_at(first), "this side"),)
+    return LeakWords(
+        f"{_metal(leak)} is joined to one side of the line (`{leak.side}`)",
+        places,
+        f"take that joint off, or {_allow(cord.name)}",
+        f"whoever touches it and anything earthed gets the full volts of the line{_when(leak)}",
+        (cord.name,),
+    )
+
+
+def _on_neutral(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
+    line = line_of(graph)
+    side = cord.name if line is None else graph.point(line.sides[1].lead).name
+    return LeakWords(
+        f"{_metal(leak)} is on the neutral of the line (`{side}`)",
+        ((graph.said_at(graph.circuit.index[side]) if side in graph.circuit.index else cord.place, "the neutral"),),
+        f"keep it apart from the line, or {_allow(cord.name)}",
+        "an outlet wired the wrong way round, or an adapter without the wide slot, makes it hot",
+        (cord.name,),
+    )
+
+
+def _allow(subject: str) -> str:
+    return f'allow it: `allow hot-chassis {subject} "why"`; an {_CALM}'
+
+
+def milliamperes(amperes: float) -> str:
+    """A current as the bench reads it, two figures: `0.72 mA`, `45 mA`, `890 mA`, `1.2 A`."""
+    amount, unit = (amperes, "A") if amperes >= 1 else (amperes * 1000, "mA")
+    rounded = float(f"{amount:.2g}")
+    return f"{rounded:.0f} {unit}" if rounded >= 10 else f"{rounded:g} {unit}"
+
+
+def _headline(start: str, names: list[str]) -> str:
+    """The start and as many names as a headline holds; the others are counted."""
+    for count in range(len(names), 0, -1):
+        rest = len(names) - count
+        more = f" and {rest} more" if rest else ""
+        text = f"{start} through {_listed(names[:count], last=not rest)}{more}"
+        if len(text) <= LONGEST:
+            return text
+    return start
+
+
+def _listed(names: list[str], *, last: bool) -> str:
+    if last and len(names) > 1:
+        return f"{', '.join(names[:-1])} and {names[-1]}"
+    return ", ".join(names)
+
+
+def _named(part: Part) -> str:
+    principal = part.kind.principal
+    said = part.features.first(principal) if principal is not None else None
+    return f"{part.name} ({' '.join(said.written.split())})" if said else part.name
+
+
+def _metal(leak: Leak) -> str:
+    return "the chassis" if leak.metal == "chassis" else f"`{leak.metal}` (exposed)"
+
+
+def _verb(amperes: float) -> str:
+    return "reaches" if milliamperes(amperes) in ("1 mA", "1 A") else "reach"
+
+
+def _when(leak: Leak) -> str:
+    """The worst case: which way the plug is, how a switch stands."""
+    return f"; it is so with `{leak.side}` hot{f' and {leak.switched[5:]}' if leak.switched else ''}"
+
+
+def _assumed(graph: CircuitGraph) -> str:
+    if graph.circuit.mains:
+        return f"computed for {' '.join(q.written for q in graph.circuit.mains)}"
+    return "computed for 120 V 60 Hz, as the file states no mains"
+
+
+def _kind(graph: CircuitGraph, at: int) -> str:
+    part = graph.part_of(at)
+    return "" if part is None else part.kind.word

@@ -1,0 +1,99 @@
+"""Capacitors on the line, by the class that their place wants; fuses in the line, and what they leave unprotected."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from netcheck.core.circuit import Part
+from netcheck.electrical.mains.line import Line, touched_metal
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["OnLine", "Place", "is_fit", "on_line", "unprotected"]
+
+
+class Place(Enum):
+    """Where a capacitor meets the line."""
+
+    ACROSS = "across the line"
+    TO_METAL = "from the line to metal that can be touched"
+
+
+# IEC 60384-14: X across the line, where a short opens the fuse; Y from the line to what is touched, where a short
+# would kill. Y may stand in for X, never the other way round.
+_FIT = {
+    Place.ACROSS: frozenset({"X1", "X2", "Y1", "Y2"}),
+    Place.TO_METAL: frozenset({"Y1", "Y2"}),
+}
+_KINDS = frozenset({"capacitor", "electrolytic", "section"})
+_SET = frozenset({"variable", "trimmer", "padder"})  # air and mica of the tuning: no class is made for them
+_NO_LOAD = frozenset({"switch", "fuse", "cord"})
+
+
+@dataclass(frozen=True, slots=True)
+class OnLine:
+    """A capacitor between the two sides of the line, or between one side and metal that can be touched."""
+
+    part: Part
+    place: Place
+    metal: str = ""
+
+
+def is_fit(classes: frozenset[str], place: Place) -> bool:
+    """Whether a capacitor marked with these classes may stand at a place of the line."""
+    return not _FIT[place].isdisjoint(classes)
+
+
+def on_line(graph: CircuitGraph, line: Line) -> Iterator[OnLine]:
+    """Every capacitor that meets the line with both leads; what lies behind a winding or a rectifier does not."""
+    one, other = line.sides
+    # Where a voltage selector or a fault joins a net to both sides, neither owns it.
+    sides = one.nets - other.nets, other.nets - one.nets
+    metal = touched_metal(graph)
+    if line.earth is not None:
+        metal.setdefault(line.earth, graph.net_names[line.earth])
+    fed = _fed(graph)
+    unfed = {net: name for net, name in metal.items() if net not in fed}
+    for part in graph.circuit.parts.values():
+        if part.kind.word not in _KINDS or not _SET.isdisjoint(part.features.words):
+            continue
+        nets = [graph.circuit.nets[at] for at in graph.terminals(part)]
+        if len(nets) == 2 and nets[0] != nets[1]:
+            yield from _placed(part, nets, sides, metal if part.kind.word == "capacitor" else unfed)
+
+
+def _placed(
+    part: Part, nets: Sequence[int], sides: tuple[frozenset[int], frozenset[int]], metal: Mapping[int, str]
+) -> Iterator[OnLine]:
+    """Where a two-lead part meets the line, if it does with both leads."""
+    found = [next((n for n, side in enumerate(sides) if net in side), None) for net in nets]
+    if None not in found:
+        if found[0] != found[1]:
+            yield OnLine(part, Place.ACROSS)
+    elif found != [None, None] and (touched := nets[found.index(None)]) in metal:
+        yield OnLine(part, Place.TO_METAL, metal[touched])
+
+
+def _fed(graph: CircuitGraph) -> frozenset[int]:
+    """The nets that a rectifier ends on: an electrolytic from there to the line is half of a doubler."""
+    parts = (part for part in graph.circuit.parts.values() if part.kind.word in ("diode", "selenium"))
+    return frozenset(graph.circuit.nets[at] for part in parts for at in graph.terminals(part))
+
+
+def unprotected(graph: CircuitGraph, line: Line) -> Iterator[tuple[Part, Part]]:
+    """Each part that hangs on the line ahead of its fuse, with that fuse.
+
+    With a fuse in both wires a part is ahead of them only with both its leads.
+    """
+    one, other = line.sides
+    ahead = one.before | other.before
+    for side, opposite in ((one, other), (other, one)):
+        if not side.fuses:
+            continue
+        for part in graph.circuit.parts.values():
+            if part.kind.place or part.kind.word in _NO_LOAD:
+                continue
+            nets = {graph.circuit.nets[at] for at in graph.wanted(part)}
+            if nets.isdisjoint(side.before) or nets <= side.before:
+                continue
+            if not opposite.fuses or (nets <= ahead and side is one):
+                yield part, side.fuses[0]

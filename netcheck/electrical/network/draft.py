@@ -1,0 +1,197 @@
+"""A network in the making: elements between nets, what was taken by default, what was left out."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+from netcheck.core.circuit import Part
+from netcheck.core.quantity import Current, Dimension
+from netcheck.electrical.network.blocks import Blocks
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Regulator,
+    Resistor,
+    Source,
+    Tube,
+)  # fmt: skip
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["Draft", "Translation", "ends_of", "first"]
+
+
+USUAL_HERTZ = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Translation:
+    """The network of a circuit's supply; ``nodes`` gives the node of each net that is part of it.
+
+    ``defaults`` are the values taken where the file states none, ``left_out`` what is not modelled.
+    """
+
+    network: Network
+    nodes: Mapping[int, int]
+    defaults: tuple[str, ...]
+    left_out: tuple[str, ...]
+
+
+Keep = Callable[[list[Element], int], list[Element]]
+"""Chooses among elements between nets that are numbered up to a count."""
+
+
+@dataclass(slots=True)
+class Draft:
+    """The one thing that changes while a circuit is translated; its elements stand between nets, not nodes."""
+
+    graph: CircuitGraph
+    elements: list[Element] = field(default_factory=list)
+    closed: list[tuple[int, int]] = field(default_factory=list)
+    defaults: list[tuple[str, str]] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
+
+    def end(self, part: Part, *names: str) -> int | None:
+        """The net of a part's terminal by the first of some names, aliases or electrodes that it has."""
+        for name in names:
+            for terminal in part.shape.terminals if part.shape else ():
+                if name in (terminal.name, terminal.electrode, *terminal.aliases):
+                    return self.graph.circuit.nets[self.graph.circuit.index[lead_name(part, terminal.name)]]
+        return None
+
+    def default(self, element: str, text: str) -> None:
+        """Keeps a value that was taken by default; it is told if its element is part of the supply."""
+        self.defaults.append((element, text))
+
+    def default_hertz(self, element: str) -> None:
+        """Keeps that the mains' frequency was taken by default, if it was."""
+        said = self.graph.circuit.mains
+        direct = any(q.current is Current.DC for q in said)
+        if not direct and not any(q.dimension is Dimension.FREQUENCY for q in said):
+            self.default(element, f"mains: {USUAL_HERTZ:g} Hz")
+
+    @property
+    def reference(self) -> int:
+        """The net that volts are told from: the common, else the chassis."""
+        circuit = self.graph.circuit
+        return circuit.nets[circuit.index.get(circuit.common, 0)]
+
+    @property
+    def mains(self) -> tuple[float, float] | None:
+        """Effective volts and hertz (0 where direct) of the mains as declared; None without."""
+        said = self.graph.circuit.mains
+        volts = next((q for q in said if q.dimension is Dimension.VOLTAGE), None)
+        if volts is None:
+            return None
+        hertz = next((float(q.amount) for q in said if q.dimension is Dimension.FREQUENCY), USUAL_HERTZ)
+        return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
+
+    def finished(self, keep: Keep | None = None) -> Translation:
+        """The network of what lies around the rectifiers, or of what ``keep`` chooses.
+
+        What hangs on by one net passes no current to it.
+        """
+        root = _merged(self.closed)
+        nets = {net for one in self.elements for net in ends_of(one)} | {self.reference}
+        order = {net: at for at, net in enumerate(sorted({root.get(net, net) for net in nets}))}
+        at = {net: order[root.get(net, net)] for net in nets}
+        elements = [_moved(one, at) for one in self.elements if len({at[net] for net in ends_of(one)[:2]}) > 1]
+        kept = (keep or _around_rectifiers)(elements, len(order))
+        nodes = _numbered(kept, at[self.reference])
+        network = Network(
+            len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes)
+        )
+        names = {one.name for one in kept}
+        alone = [
+            f"{one.name}: not across a supply, or on one point with both leads"
+            for one in self.elements
+            if isinstance(one, Capacitor) and one.polarised and one.name not in names
+        ]
+        return Translation(
+            network,
+            {net: nodes[at[net]] for net in nets if at[net] in nodes},
+            tuple(dict.fromkeys(text for name, text in self.defaults if name in names)),
+            tuple(dict.fromkeys((*self.left_out, *alone))),
+        )
+
+    def _names(self, at: Mapping[int, int], nodes: Mapping[int, int]) -> tuple[str, ...]:
+        names: dict[int, str] = {}
+        for net, said in self.graph.net_names.items():
+            node = nodes.get(at.get(net, -1))
+            if node is not None and (node not in names or self.graph.declared_names(net)):
+                names[node] = said
+        return tuple(names.get(node, f"node {node}") for node in range(len(set(nodes.values())) or 1))
+
+
+def first(part: Part, dimension: Dimension) -> float | None:
+    """The first value of a dimension that a part's declaration states."""
+    said = part.features.first(dimension)
+    return None if said is None else float(said.amount)
+
+
+def ends_of(element: Element) -> tuple[int, ...]:
+    """An element's nodes, the plus or anode first; a tube's grid is the third."""
+    match element:
+        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
+            return a, b
+        case Capacitor(plus=a, minus=b) | Source(plus=a, minus=b) | Load(plus=a, minus=b):
+            return a, b
+        case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
+            return a, b
+        case Tube(plate=a, cathode=b, grid=grid):
+            return (a, b) if grid is None else (a, b, grid)
+
+
+def _moved(element: Element, to: Mapping[int, int]) -> Element:
+    match element:
+        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
+            return replace(element, a=to[a], b=to[b])
+        case Capacitor(plus=a, minus=b) | Source(plus=a, minus=b) | Load(plus=a, minus=b):
+            return replace(element, plus=to[a], minus=to[b])
+        case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
+            return replace(element, anode=to[a], cathode=to[b])
+        case Tube(plate=a, cathode=b, grid=grid):
+            return replace(element, plate=to[a], cathode=to[b], grid=None if grid is None else to.get(grid))
+
+
+def _merged(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
+    """Every net that closed contacts join to others, with the one that stands for them all."""
+    groups: dict[int, set[int]] = {}
+    for a, b in pairs:
+        group = groups.get(a, {a}) | groups.get(b, {b})
+        groups.update(dict.fromkeys(group, group))
+    return {net: min(group) for net, group in groups.items()}
+
+
+def _around_rectifiers(elements: list[Element], count: int) -> list[Element]:
+    """The elements in one block with a rectifier that the mains drives, or with a battery."""
+    edges = [pair for one in elements for pair in _pairs(ends_of(one))]
+    blocks = Blocks(count, edges)
+    masks = {
+        blocks.between(*ends_of(one)[:2])
+        for one in elements
+        if (isinstance(one, Rectifier) and one.driven) or (isinstance(one, Source) and not one.hertz)
+    }
+    return [one for one in elements if any(_within(ends_of(one)[:2], mask) for mask in masks)]
+
+
+def _pairs(ends: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    return tuple((one, ends[1]) for one in (ends[0], *ends[2:]) if one != ends[1])
+
+
+def _within(ends: tuple[int, ...], mask: int) -> bool:
+    return all(mask >> end & 1 for end in ends)
+
+
+def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
+    """Nodes from 0, the reference; of each part of the network that floats beside it one node is put there."""
+    root = _merged((ends_of(one)[0], ends_of(one)[1]) for one in elements)
+    zeros = {root.get(reference, reference): reference}
+    for one in elements:
+        zeros.setdefault(root[ends_of(one)[1]], ends_of(one)[1])
+    zero = set(zeros.values())
+    others = sorted({end for one in elements for end in ends_of(one)[:2]} - zero)
+    return {**dict.fromkeys(zero, 0), **{node: at for at, node in enumerate(others, 1)}}

@@ -1,0 +1,72 @@
+"""Is there a supply, and where are the ends of its parts? What most files can be told without the engines."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from netcheck.core.circuit import Part
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+if TYPE_CHECKING:
+    from netcheck.electrical.network.draft import Translation
+
+__all__ = ["Poles", "has_supply", "is_driven", "poles", "translated"]
+
+_RECTIFYING = frozenset({"battery", "diode", "selenium"})
+
+
+@dataclass(frozen=True, slots=True)
+class Poles:
+    """The plus and minus lead of a part: their names, points, and what the nets are called."""
+
+    plus: str
+    minus: str
+    plus_at: int
+    minus_at: int
+    plus_net: str
+    minus_net: str
+
+
+def translated(graph: CircuitGraph) -> "Translation":
+    """The supply of a state, translated once."""
+    from netcheck.electrical.network.translate import network_of
+
+    return graph.once(network_of)
+
+
+def has_supply(graph: CircuitGraph) -> bool:
+    """Whether anything makes direct current here. Most files without need no translation to tell."""
+    circuit = graph.circuit
+    if not circuit.supplies and not any(map(_could_rectify, circuit.parts.values())):
+        return False
+    return bool(translated(graph).network.elements)
+
+
+def _could_rectify(part: Part) -> bool:
+    """Whether direct current could come from a part; a tube with a grid rectifies no mains."""
+    if part.kind.word == "tube":
+        return not any(terminal.electrode.startswith("grid") for terminal in part.leads)
+    return part.kind.word in _RECTIFYING
+
+
+def is_driven(graph: CircuitGraph) -> bool:
+    """Whether volts can be computed: a supply, and what drives it is stated."""
+    from netcheck.electrical.network.elements import Source
+
+    return has_supply(graph) and any(isinstance(one, Source) for one in translated(graph).network.elements)
+
+
+def poles(graph: CircuitGraph, name: str) -> Poles | None:
+    """Where the two ends of a polarised part are; None for a part that has none."""
+    part = graph.circuit.parts.get(name)
+    ends = _ends(part) if part is not None else None
+    if part is None or ends is None:
+        return None
+    plus, minus = (lead_name(part, end) for end in ends)
+    plus_at, minus_at = graph.circuit.index[plus], graph.circuit.index[minus]
+    nets = [graph.net_names.get(graph.circuit.nets[at], "") for at in (plus_at, minus_at)]
+    return Poles(plus, minus, plus_at, minus_at, *nets)
+
+
+def _ends(part: Part) -> tuple[str, str] | None:
+    return part.shape.polarity if part.shape is not None else None

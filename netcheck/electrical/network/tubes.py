@@ -1,0 +1,175 @@
+"""Tubes as a supply sees them: rectifiers, regulators, and what draws current."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from heapq import heappop, heappush
+
+from netcheck.core.circuit import Part
+from netcheck.electrical.network.draft import Draft
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
+from netcheck.electrical.network.laws import gas, vacuum
+from netcheck.electrical.network.tube_data import (
+    Appetite,
+    RectifierTube,
+    appetite_of,
+    rectifier_tube_of,
+    regulator_volts_of,
+)
+from netcheck.parts.rectifiers import first_capacitor_of
+
+__all__ = ["enter_appetites", "enter_tube"]
+
+UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125)
+SIGNAL_DIODE = RectifierTube(20.0, 0.005)
+SMALL_PLATE, SMALL_SCREEN = 0.003, 0.001  # amperes of a tube that is not in the table
+KNEE = 20.0  # volts above which an output tube draws its full current
+BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across its cathode resistor
+SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
+SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
+_UNITS = ("", "-a", "-b", "-c", "-d")
+_PLATES = ("plate", "plate-1", "plate-2", "plate-a", "plate-b")
+
+
+def enter_tube(draft: Draft, part: Part) -> None:
+    """Adds a tube's paths but not what it draws."""
+    kept = regulator_volts_of(part.features.type)
+    plates = [(name, net) for name in _PLATES if (net := draft.end(part, name)) is not None]
+    if kept is not None:
+        cathode = _cathode(draft, part, "")
+        if plates and cathode is not None:
+            draft.elements.append(Regulator(part.name, plates[0][1], cathode, kept))
+    elif _is_rectifier(part):
+        _rectifier(draft, part, plates)
+    else:
+        draft.elements.extend(_paths(draft, part))
+
+
+def _is_rectifier(part: Part) -> bool:
+    """By its type, or because no electrode of it is a grid."""
+    known = rectifier_tube_of(part.features.type) or first_capacitor_of(part.features.type)
+    return known is not None or not any(t.electrode.startswith("grid") for t in part.leads)
+
+
+def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
+    tube_type = part.features.type
+    driven = True
+    row = rectifier_tube_of(tube_type)
+    if row is not None:
+        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA; {_limits(row)}"
+    elif first_capacitor_of(tube_type) is not None:
+        row = UNKNOWN_RECTIFIER
+        note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
+    else:
+        row, driven = SIGNAL_DIODE, False
+        note = f"{part.name} {tube_type}: a diode that the mains does not drive, so that nothing bounds what it lifts"
+    for name, plate in plates:
+        cathode = _cathode(draft, part, name.removeprefix("plate"))
+        if cathode is None:
+            continue
+        label = part.name if len(plates) == 1 else f"{part.name} {name}"
+        draft.default(label, note)
+        law = gas(row.volts) if row.gas else vacuum(row.volts, row.amperes)
+        limits = (row.inverse_volts or None, row.peak or None, row.mean or None)
+        draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, *limits))  # noqa: FBT003
+
+
+def _limits(row: RectifierTube) -> str:
+    source = row.source if row.source == "from memory" else f"from memory; {row.source}"
+    return f"a plate stands {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({source})"
+
+
+def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
+    return draft.end(part, f"cathode{unit}", "cathode", "heater-2", "filament-2")
+
+
+def _paths(draft: Draft, part: Part) -> Iterator[Tube]:
+    for unit in _UNITS:
+        plate, cathode = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit)
+        screen = _screen(draft, part, unit)
+        if plate is None or cathode is None:
+            continue
+        grid = draft.end(part, f"grid{unit}", f"grid-1{unit}")
+        yield Tube(f"{part.name}{unit}", plate, cathode, grid)
+        if screen is not None:
+            yield Tube(f"{part.name}{unit} screen", screen, cathode)
+
+
+def _screen(draft: Draft, part: Part, unit: str) -> int | None:
+    return draft.end(part, f"screen{unit}", f"grid-2{unit}")
+
+
+def enter_appetites(draft: Draft, part: Part) -> None:
+    """Adds what a tube typically draws, unless a `draws` statement speaks of the net that feeds it."""
+    if _is_rectifier(part) or regulator_volts_of(part.features.type) is not None:
+        return
+    for unit in _UNITS:
+        _appetite(draft, part, unit)
+
+
+def _appetite(draft: Draft, part: Part, unit: str) -> None:
+    plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
+    if plate is None or cathode is None:
+        return
+    known = appetite_of(part.features.type)
+    draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN, power=False)
+    held = _held_down(draft, cathode, draws, draws.screen if screen is not None else 0.0)
+    entered = []
+    for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
+        if net is None or not amperes or _is_stated(draft, net):
+            continue
+        name = f"{part.name}{unit} {word} current"
+        draft.elements.append(Load(name, net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE))
+        entered.append((name, f"{word} {amperes * held * 1000:.3g} mA"))
+    source = " (from memory)" if known else " (usual for a small tube)"
+    limit = ", held down by its cathode resistor" if held < 1.0 else source
+    text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"
+    for name, _ in entered:
+        draft.default(name, text)
+
+
+def _held_down(draft: Draft, cathode: int, draws: Appetite, screen: float) -> float:
+    """The part of its typical current that a tube's cathode resistor lets through."""
+    ohms = _to_reference(draft, cathode)
+    if not 0 < ohms <= SELF_BIAS_OHMS:
+        return 1.0
+    return min(1.0, (BIAS if draws.power else SMALL_BIAS) / ohms / (draws.plate + screen))
+
+
+def _to_reference(draft: Draft, net: int) -> float:
+    """The ohms from a cathode to the common by the least resistance; 0 where no resistors lead there."""
+    ways: dict[int, list[tuple[int, float]]] = defaultdict(list)
+    resistors = [(one.a, one.b, one.ohms) for one in draft.elements if isinstance(one, Resistor)]
+    for a, b, ohms in (*resistors, *((a, b, 0.0) for a, b in draft.closed)):
+        ways[a].append((b, ohms))
+        ways[b].append((a, ohms))
+    queue, done = [(0.0, net)], set[int]()
+    while queue:
+        ohms, at = heappop(queue)
+        if at in (draft.reference, 0):
+            return ohms
+        if at not in done:
+            done.add(at)
+            for other, more in ways[at]:
+                heappush(queue, (ohms + more, other))
+    return 0.0
+
+
+def _is_stated(draft: Draft, net: int) -> bool:
+    """Whether the line that feeds a net has a `draws`; a line ends where the next filter capacitor stands."""
+    circuit = draft.graph.circuit
+    stated = {circuit.net_of(load.point) for load in circuit.loads}
+    lines = {one.plus for one in draft.elements if isinstance(one, Capacitor) and one.polarised}
+    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)] + draft.closed
+    seen, frontier = {net, draft.reference, 0}, [net]
+    while frontier:
+        at = frontier.pop()
+        if at in stated:
+            return True
+        if at in lines:
+            continue
+        for a, b in ways:
+            other = b if a == at else a
+            if at in (a, b) and other not in seen:
+                seen.add(other)
+                frontier.append(other)
+    return False

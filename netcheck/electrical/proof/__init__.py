@@ -1,0 +1,1 @@
+"""What follows without a simulation: polarity, bounds and cold peaks, each with its grade."""

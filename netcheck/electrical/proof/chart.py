@@ -1,0 +1,71 @@
+"""Verdicts that follow from declared values, stated currents and the readings of a voltage chart."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import isinf
+
+from netcheck.electrical.network.elements import Capacitor, Network
+from netcheck.electrical.proof.bounds import Contradiction, Interval, Reading, bounds
+from netcheck.electrical.proof.judgement import STATED, Grade, Verdict, Way
+from netcheck.electrical.proof.prover import Prover
+from netcheck.electrical.proof.words import node_name
+
+__all__ = ["contradiction", "judged_by"]
+
+NOTHING = 1e-6  # volts: what rounding makes of none
+
+
+def contradiction(network: Network, readings: Sequence[Reading]) -> Contradiction | None:
+    """The readings that cannot all be true of this network, None where they can."""
+    found = bounds(network, readings, (), Prover(network).order)
+    return found if isinstance(found, Contradiction) else None
+
+
+def judged_by(
+    network: Network, readings: Sequence[Reading], prover: Prover, found: Iterable[Verdict]
+) -> tuple[Verdict, ...]:
+    """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it.
+
+    The prover is one of this network that has settled what it can.
+    """
+    proven = tuple(found)
+    leads = {e.name: (e.plus, e.minus) for e in network.elements if isinstance(e, Capacitor)}
+    intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], prover.order)
+    if isinstance(intervals, Contradiction):
+        return tuple(_contradicted(network, verdict, intervals) for verdict in proven)
+    state = "this voltage chart" if readings else STATED
+    return tuple(_within(verdict, interval, state) for verdict, interval in zip(proven, intervals, strict=True))
+
+
+def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
+    volts = (interval.low, interval.high)
+    if verdict.grade is Grade.PROVEN:
+        return replace(verdict, volts=volts)
+    if max(abs(interval.low), abs(interval.high)) <= NOTHING:
+        way, reason = Way.EITHER, "no DC voltage stands across it"
+    elif interval.low >= 0:
+        way, reason = Way.RIGHT, f"{_span(interval.low, interval.high)} across it"
+    elif interval.high <= 0:
+        way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it backwards"
+    else:
+        return replace(verdict, volts=volts)
+    return Verdict(verdict.capacitor, Grade.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
+
+
+def _span(least: float, most: float) -> str:
+    if isinf(most):
+        return f"at least {least:.3g} V stand" if least > NOTHING else "some voltage stands"
+    return f"between {least:.3g} and {most:.3g} V stand"
+
+
+def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:
+    if verdict.grade is Grade.PROVEN:
+        return verdict
+    doubtful = " or ".join(
+        f"{reading.volts:g} V from {node_name(network, reading.minus)} to {node_name(network, reading.plus)}"
+        for reading in found.readings
+    )
+    reason = (
+        f"the chart contradicts the netlist; {f'in doubt: {doubtful}' if doubtful else 'more than one reading is off'}"
+    )
+    return replace(verdict, grade=Grade.CONTRADICTED, reason=reason, state="this voltage chart")

@@ -1,0 +1,214 @@
+"""Which way mean current may run through every element of a network, and which elements can push it uphill."""
+
+from collections.abc import Iterable, Iterator
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
+
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Regulator,
+    Resistor,
+    Source,
+    Tube,
+)
+
+__all__ = ["Currents", "Feed", "Flow", "currents", "joined_nodes", "mirrored"]
+
+
+@dataclass(frozen=True, slots=True)
+class Flow:
+    """Mean current that may run from one node to another through an element."""
+
+    source: int
+    target: int
+    element: Element
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """A flow that is certain: it runs whenever the source lies more than ``threshold`` volts above the target."""
+
+    flow: Flow
+    threshold: float
+
+
+@dataclass(frozen=True, slots=True)
+class Currents:
+    """The permitted mean currents: downhill ``ways``, ``pumps`` that may lift, ``feeds`` that must flow.
+
+    ``joined`` maps every node to the one that stands for it: nodes without resistance between them are one. The
+    feeds are listed by their target. Sets of nodes are integers, a bit a node: ``onward`` are the ways as sets.
+    """
+
+    joined: tuple[int, ...]
+    ways: tuple[tuple[Flow, ...], ...]
+    onward: tuple[int, ...]
+    pumps: tuple[Flow, ...]
+    feeds: tuple[tuple[Feed, ...], ...]
+
+
+def joined_nodes(network: Network, *, windings: bool = False) -> tuple[int, ...]:
+    """For every node the lowest one that always has the same mean potential.
+
+    With ``windings``, chokes and alternating sources join their ends whatever their resistance.
+    """
+    ends = (_without_resistance(element, windings=windings) for element in network.elements)
+    return _merged(network.count, filter(None, ends))
+
+
+def _merged(count: int, pairs: Iterable[tuple[int, int]]) -> tuple[int, ...]:
+    parent = list(range(count))
+
+    def root(node: int) -> int:
+        while parent[node] != node:
+            node = parent[node]
+        return node
+
+    for pair in pairs:
+        low, high = sorted(map(root, pair))
+        parent[high] = low
+    return tuple(root(node) for node in range(count))
+
+
+def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] | None:
+    match element:
+        case Resistor(ohms=0):
+            return element.a, element.b
+        case Inductor() if windings or element.ohms == 0:
+            return element.a, element.b
+        case Source() if element.hertz > 0 and (windings or element.ohms == 0):
+            return element.plus, element.minus
+        case _:
+            return None
+
+
+def currents(network: Network, *, grids: bool = True, loads: AbstractSet[str] = frozenset()) -> Currents:
+    """The permitted currents of a network.
+
+    Without ``grids`` no grid draws current. Rectifiers named in ``loads`` count as blocked: only as a load do they act.
+    """
+    joined = joined_nodes(network)
+    live = _driven_plates(network)
+    ways: list[Flow] = []
+    pumps: list[Flow] = []
+    feeds: list[Feed] = []
+    for element in network.elements:
+        if isinstance(element, Tube) and grids and element.grid is not None:
+            grid = Flow(element.grid, element.cathode, element)
+            ways.append(grid)
+            pumps.append(grid)
+        if isinstance(element, Rectifier) and element.name in loads:
+            continue
+        ways.extend(_ways(element))
+        pumps.extend(_pumps(element, rectifies=element.name in live))
+        feeds.extend(_feeds(element))
+    return _assembled(
+        joined,
+        [flow for flow in (_moved(flow, joined) for flow in ways) if flow.source != flow.target],
+        [flow for flow in (_moved(flow, joined) for flow in pumps) if flow.source != flow.target],
+        [Feed(_moved(feed.flow, joined), feed.threshold) for feed in feeds],
+    )
+
+
+def mirrored(plain: Currents) -> Currents:
+    """The same network with every potential negated: what held of its low nodes is now said of its high ones."""
+    return _assembled(
+        plain.joined,
+        [_turned(flow) for flows in plain.ways for flow in flows],
+        [_turned(flow) for flow in plain.pumps],
+        [Feed(_turned(feed.flow), feed.threshold) for feeds in plain.feeds for feed in feeds],
+    )
+
+
+def _assembled(joined: tuple[int, ...], ways: list[Flow], pumps: list[Flow], feeds: list[Feed]) -> Currents:
+    count = len(joined)
+    leaving: list[list[Flow]] = [[] for _ in range(count)]
+    onward = [0] * count
+    for flow in ways:
+        leaving[flow.source].append(flow)
+        onward[flow.source] |= 1 << flow.target
+    arriving: list[list[Feed]] = [[] for _ in range(count)]
+    for feed in feeds:
+        if feed.flow.source != feed.flow.target:
+            arriving[feed.flow.target].append(feed)
+    return Currents(
+        joined, tuple(map(tuple, leaving)), tuple(onward), tuple(pumps), tuple(map(tuple, arriving))
+    )  # fmt: skip
+
+
+def _moved(flow: Flow, joined: tuple[int, ...]) -> Flow:
+    return Flow(joined[flow.source], joined[flow.target], flow.element)
+
+
+def _turned(flow: Flow) -> Flow:
+    return Flow(flow.target, flow.source, flow.element)
+
+
+def _driven_plates(network: Network) -> frozenset[str]:
+    """The tubes with alternating current on their plate, by name: these rectify.
+
+    Such a plate is an end of a winding, and no capacitor takes the cathode along with it.
+    """
+    live = {node for each in network.elements if isinstance(each, Source) and each.hertz > 0 for node in _ends(each)}
+    coupled = [(each.plus, each.minus) for each in network.elements if isinstance(each, Capacitor)]
+    root = _merged(network.count, coupled)
+    tubes = [each for each in network.elements if isinstance(each, Tube | Load | Regulator)]
+    ends = [(each.name, *_ends(each)) for each in tubes]
+    return frozenset(name for name, plate, cathode in ends if plate in live and root[plate] != root[cathode])
+
+
+def _ends(element: Element) -> tuple[int, int]:
+    match element:
+        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
+            return a, b
+        case Capacitor(plus=plus, minus=minus) | Load(plus=plus, minus=minus):
+            return plus, minus
+        case Source(plus=plus, minus=minus, peak=peak):
+            return (plus, minus) if peak >= 0 or element.hertz > 0 else (minus, plus)
+        case Tube(plate=plate, cathode=cathode):
+            return plate, cathode
+        case Rectifier(anode=anode, cathode=cathode) | Regulator(anode=anode, cathode=cathode):
+            return anode, cathode
+
+
+def _ways(element: Element) -> Iterator[Flow]:
+    if isinstance(element, Capacitor):
+        return
+    first, second = _ends(element)
+    yield Flow(first, second, element)
+    if isinstance(element, Resistor | Inductor | Source):
+        yield Flow(second, first, element)
+
+
+def _pumps(element: Element, *, rectifies: bool) -> Iterator[Flow]:
+    first, second = _ends(element)
+    match element:
+        case Rectifier():
+            yield Flow(first, second, element)
+        case Source(hertz=0):
+            yield Flow(second, first, element)
+        case Tube() | Load() | Regulator() if rectifies:
+            yield Flow(first, second, element)
+        case _:
+            pass
+
+
+def _feeds(element: Element) -> Iterator[Feed]:
+    first, second = _ends(element)
+    match element:
+        case Resistor() | Inductor():
+            yield Feed(Flow(first, second, element), 0.0)
+            yield Feed(Flow(second, first, element), 0.0)
+        case Source():
+            yield Feed(Flow(second, first, element), 0.0)
+            if element.hertz > 0:
+                yield Feed(Flow(first, second, element), 0.0)
+        case Rectifier(law=law):
+            yield Feed(Flow(first, second, element), law.corners[0][0] if law.corners else 0.0)
+        case _:
+            pass

@@ -1,0 +1,77 @@
+"""Verdicts that a proof alone does not bear, because rectifiers may drop what it leaves: figures decide there.
+
+A proof that leans on a rectifier says that a capacitor is held up *less the forward drop*. In a supply that is loaded
+too heavily no more than that may stand across it, either way round. A rectifier's threshold is such a drop too: where
+nothing flows, nothing has to stand across it at all.
+"""
+
+from dataclasses import replace
+
+from netcheck.electrical.network.elements import Element, Load, Network
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Grade, Verdict, Way
+from netcheck.electrical.proof.order import Proof
+from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.running.steady import Steady, steady
+
+__all__ = ["borne_out", "held"]
+
+AMPLE = 10.0  # times the forward drop: a cold peak that no ordinary load uses up
+
+
+def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
+    """The verdict with the grade that figures give it, None where they do not bear it out.
+
+    With stated load currents the running set is calculated, as stated and with the most that they may be. Without any,
+    the cold peak has to be far above what the rectifiers drop. A capacitor is backwards only if more than
+    ``HARMLESS_VOLTS`` stand across it.
+    """
+    if _is_loaded(network):
+        if _running(network, proof) <= _least(verdict):
+            return None
+        state = STATED
+    else:
+        peak = _peak(network, verdict)
+        if peak < AMPLE * proof.margin or peak <= _least(verdict):
+            return None
+        state = f"cold; hot as long as that drop stays below {peak:.0f} V"
+    return replace(verdict, grade=Grade.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
+
+
+def borne_out(network: Network, proof: Proof, verdict: Verdict) -> bool:
+    """Whether volts that matter are left by a proof with the thresholds of rectifiers in it, cold or running."""
+    if _peak(network, verdict) > _least(verdict):
+        return True
+    return _is_loaded(network) and _running(network, proof) > _least(verdict)
+
+
+def _least(verdict: Verdict) -> float:
+    return HARMLESS_VOLTS if verdict.way is Way.REVERSED else 0.0
+
+
+def _is_loaded(network: Network) -> bool:
+    return any(isinstance(element, Load) for element in network.elements)
+
+
+def _peak(network: Network, verdict: Verdict) -> float:
+    """The cold peak across the capacitor in the direction that the verdict says."""
+    peak = cold_peaks(network)[verdict.capacitor]
+    return -peak if verdict.way is Way.REVERSED else peak
+
+
+def _running(network: Network, proof: Proof) -> float:
+    """The least mean volts from the higher to the lower node of the proof."""
+    return min(_volts(steady(each), proof) for each in (network, _most_loaded(network)))
+
+
+def _volts(running: Steady, proof: Proof) -> float:
+    return running.nodes[proof.higher] - running.nodes[proof.lower] if running.converged else 0.0
+
+
+def _most_loaded(network: Network) -> Network:
+    return replace(network, elements=tuple(map(_most_drawn, network.elements)))
+
+
+def _most_drawn(element: Element) -> Element:
+    if isinstance(element, Load):
+        return replace(element, amperes=element.amperes * (1 + element.tolerance))
+    return element

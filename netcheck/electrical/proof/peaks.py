@@ -1,0 +1,201 @@
+"""The cold no-load peak: what every capacitor is charged to before the tubes draw anything.
+
+With all rectifiers blocked one phasor solution says how far each anode swings against its cathode. The capacitors
+then charge until no rectifier conducts any more; bleeders pull back as far as the rectifiers let them. This is the
+state of least heat in the resistors in which every cathode stands above its anode by at least that swing.
+"""
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.proof.currents import joined_nodes
+
+__all__ = ["cold_inverse", "cold_peaks"]
+
+Reals = npt.NDArray[np.float64]
+
+LEAK = 1e-10  # siemens across every rectifier and capacitor, so that nothing floats
+CONTACT = 1e-3  # ohms that a supply or a conducting rectifier has at the least
+SWEEP = 1e6  # volts, more than any set makes: what they reach has no bound
+MANY = 10_000  # exchanges; a supply takes about as many as it has rectifiers
+UNBOUNDED = 1.0  # volts by which a capacitor has to follow the sweep before it counts as unbounded
+
+
+def cold_peaks(network: Network, line: float = 1.0) -> dict[str, float]:
+    """The highest volts, plus against minus, of every capacitor by name while no tube draws current.
+
+    The sources give ``line`` times their nominal volts and their no-load rise. The sign is that of the capacitor's
+    own leads; the figure is infinite where a rectifier that the mains does not drive could raise it. In supplies with
+    chokes the first moments after switching on can exceed it.
+    """
+    swings, bounded, raised = _at_rest(network, line)
+    return {
+        capacitor.name: _peak(capacitor, swings, bounded, raised)
+        for capacitor in network.elements
+        if isinstance(capacitor, Capacitor)
+    }
+
+
+def cold_inverse(network: Network, line: float = 1.0) -> dict[str, float]:
+    """The highest volts from cathode to anode of every rectifier by name, while no tube draws current.
+
+    What the cathode's side is charged to, and on top of it the swing of the anode the other way: twice the peak of the
+    mains for half a wave into a capacitor. Infinite where a rectifier that the mains does not drive could raise it.
+    """
+    swings, bounded, raised = _at_rest(network, line)
+    found = {}
+    for one in network.elements:
+        if isinstance(one, Rectifier):
+            mean = float(bounded[one.cathode] - bounded[one.anode])
+            swept = float(raised[one.cathode] - raised[one.anode])
+            unbounded = not one.driven or abs(swept - mean) > UNBOUNDED
+            found[one.name] = math.inf if unbounded else mean + swings.between(one.cathode, one.anode)
+    return found
+
+
+def _at_rest(network: Network, line: float) -> "tuple[_Swings, Reals, Reals]":
+    """The swings, the mean potentials, and these with all that the mains does not drive lifted out of sight."""
+    swings = _Swings(network, line)
+    bounded = _settled(network, swings, sweep=False)
+    driven = all(element.driven for element in network.elements if isinstance(element, Rectifier))
+    return swings, bounded, bounded if driven else _settled(network, swings, sweep=True)
+
+
+def _peak(capacitor: Capacitor, swings: "_Swings", bounded: Reals, raised: Reals) -> float:
+    volts = float(bounded[capacitor.plus] - bounded[capacitor.minus])
+    swept = float(raised[capacitor.plus] - raised[capacitor.minus])
+    if abs(swept - volts) > UNBOUNDED:
+        return math.copysign(math.inf, swept - volts)
+    return volts + math.copysign(swings.between(capacitor.plus, capacitor.minus), volts)
+
+
+class _Swings:
+    """How far nodes swing against each other with every rectifier blocked; one phasor solution a frequency."""
+
+    def __init__(self, network: Network, line: float) -> None:
+        self.line = line
+        hertz = sorted({e.hertz for e in network.elements if isinstance(e, Source) and e.hertz > 0})
+        self._phasors = [_phasors(network, each, line) for each in hertz]
+
+    def between(self, a: int, b: int) -> float:
+        return float(sum(abs(phasors[a] - phasors[b]) for phasors in self._phasors))
+
+
+def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.complex128]:
+    """The potentials of all nodes; a source's current is an unknown of its own, so that it may lack resistance."""
+    sources = [element for element in network.elements if isinstance(element, Source)]
+    size = network.count + len(sources)
+    matrix = np.zeros((size, size), dtype=complex)
+    right = np.zeros(size, dtype=complex)
+    for element in network.elements:
+        path = _admittance(element, 2 * math.pi * hertz)
+        if path is not None:
+            _stamp(matrix, *path)
+    for row, source in enumerate(sources, start=network.count):
+        matrix[row, [source.plus, source.minus]] += [1, -1]
+        matrix[[source.plus, source.minus], row] += [1, -1]
+        matrix[row, row] -= source.ohms
+        right[row] = _peak_volts(source, line) if source.hertz == hertz else 0.0
+    matrix[range(network.count), range(network.count)] += LEAK * 1e-4
+    return np.linalg.solve(matrix, right.astype(complex))[: network.count]
+
+
+def _peak_volts(source: Source, line: float) -> float:
+    return source.peak * line * (1 + source.rise)
+
+
+def _admittance(element: Element, omega: float) -> tuple[int, int, complex] | None:
+    match element:
+        case Resistor(a=a, b=b, ohms=ohms):
+            return a, b, 1 / max(ohms, CONTACT)
+        case Capacitor(plus=plus, minus=minus, farads=farads):
+            return plus, minus, 1j * omega * farads + LEAK
+        case Inductor(a=a, b=b, ohms=ohms, henries=henries, core_ohms=core):
+            return a, b, 1 / complex(max(ohms, CONTACT), omega * henries) + 1 / core
+        case Rectifier(anode=anode, cathode=cathode):
+            return anode, cathode, LEAK
+        case _:
+            return None
+
+
+def _stamp(matrix: npt.NDArray[np.complex128] | Reals, a: int, b: int, siemens: complex) -> None:
+    matrix[a, a] += siemens
+    matrix[b, b] += siemens
+    matrix[a, b] -= siemens
+    matrix[b, a] -= siemens
+
+
+def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
+    """The mean potentials at rest; with ``sweep``, rectifiers off the mains lift their cathodes out of sight."""
+    joined = joined_nodes(network, windings=True)
+    slope = np.zeros((network.count, network.count))
+    pull = np.zeros(network.count)
+    for element in network.elements:
+        _add_path(slope, pull, element, (joined, swings.line))
+    slope[range(network.count), range(network.count)] += LEAK * 1e-4
+    lifts = _lifts(network, joined, swings, sweep=sweep)
+    rest = np.asarray(np.linalg.solve(slope, pull))
+    if lifts:
+        rows = np.zeros((len(lifts), network.count))
+        for row, (anode, cathode) in enumerate(lifts):
+            rows[row, cathode] += 1
+            rows[row, anode] -= 1
+        answers = np.linalg.solve(slope, rows.T)
+        rest += answers @ _pressed(rows @ answers, np.array(list(lifts.values())) - rows @ rest)
+    return np.asarray(rest[list(joined)])
+
+
+def _add_path(slope: Reals, pull: Reals, element: Element, context: tuple[tuple[int, ...], float]) -> None:
+    joined, line = context
+    match element:
+        case Resistor(a=a, b=b, ohms=ohms):
+            _stamp(slope, joined[a], joined[b], 1 / max(ohms, CONTACT))
+        case Capacitor(plus=a, minus=b) | Rectifier(anode=a, cathode=b):
+            _stamp(slope, joined[a], joined[b], LEAK)
+        case Source(plus=plus, minus=minus, hertz=0, ohms=ohms):
+            siemens = 1 / max(ohms, CONTACT)
+            _stamp(slope, joined[plus], joined[minus], siemens)
+            pull[joined[plus]] += siemens * _peak_volts(element, line)
+            pull[joined[minus]] -= siemens * _peak_volts(element, line)
+        case _:
+            pass
+
+
+def _lifts(network: Network, joined: tuple[int, ...], swings: _Swings, *, sweep: bool) -> dict[tuple[int, int], float]:
+    """For every pair of anode and cathode the volts by which the cathode has to stand above the anode."""
+    lifts: dict[tuple[int, int], float] = {}
+    for element in network.elements:
+        if not isinstance(element, Rectifier) or joined[element.anode] == joined[element.cathode]:
+            continue
+        threshold = element.law.corners[0][0] if element.law.corners else 0.0
+        lift = max(swings.between(element.anode, element.cathode) - threshold, -threshold)
+        if not element.driven:
+            lift = SWEEP if sweep else -threshold
+        ends = joined[element.anode], joined[element.cathode]
+        lifts[ends] = max(lifts.get(ends, -math.inf), lift)
+    return lifts
+
+
+def _pressed(stiffness: Reals, short: Reals) -> Reals:
+    """The currents of the rectifiers that must conduct: none negative, and none where the volts suffice.
+
+    A linear complementarity problem, solved by exchanging the first variable that is out of bounds (Murty 1974), which
+    ends whenever the matrix is positive definite; a contact resistance makes it so.
+    """
+    matrix = stiffness + CONTACT * np.eye(len(short))
+    scale = 1e-12 * (float(np.abs(short).max()) + 1.0)
+    active = np.zeros(len(short), dtype=bool)
+    currents = np.zeros(len(short))
+    for _ in range(MANY):
+        currents[:] = 0.0
+        if active.any():
+            currents[active] = np.linalg.solve(matrix[np.ix_(active, active)], short[active])
+        missing = short - matrix @ currents
+        wrong = np.flatnonzero(np.where(active, currents < 0, missing > scale))
+        if not wrong.size:
+            break
+        active[wrong[0]] ^= True
+    return currents

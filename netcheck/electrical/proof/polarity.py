@@ -1,0 +1,222 @@
+"""Is a polarised capacitor the right way round, as far as that follows without figures?
+
+Two assumptions are tried after a proof without any: that grids draw no current, and that a rectifier off the mains (a
+damper, a detector) is a load of the supply it hangs on. A proof that needs one names it. Where nothing but such a
+grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it where such a rectifier charges it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
+from netcheck.electrical.proof.burden import Burden
+from netcheck.electrical.proof.judgement import Grade, Verdict, Way
+from netcheck.electrical.proof.order import Proof
+from netcheck.electrical.proof.prover import Prover, Witness
+from netcheck.electrical.proof.words import node_name, pump_words, quoted, route_words
+
+__all__ = ["Judge"]
+
+ALWAYS = "hot or cold"
+
+
+@dataclass(frozen=True, slots=True)
+class _Claims:
+    """Both claims on one capacitor: plus at least as high as minus, and minus at least as high as plus."""
+
+    right: Proof | Witness
+    left: Proof | Witness
+
+    def way(self) -> Way:
+        match self.right, self.left:
+            case Proof() as right, Proof() as left:
+                return _between(right, left)
+            case Proof(), _:
+                return Way.RIGHT
+            case _, Proof():
+                return Way.REVERSED
+            case _:
+                return Way.UNKNOWN
+
+    def proofs(self) -> tuple[Proof, ...]:
+        return tuple(claim for claim in (self.right, self.left) if isinstance(claim, Proof))
+
+    def witness(self) -> Witness | None:
+        return next((claim for claim in (self.right, self.left) if isinstance(claim, Witness)), None)
+
+
+class Judge:
+    """Judges the capacitors of one network; the ``prover`` makes no assumption."""
+
+    def __init__(self, network: Network) -> None:
+        """Take a network; the proofs are shared by all its capacitors."""
+        self._network = network
+        self._ending: list[list[Element]] = [[] for _ in range(network.count)]
+        for element in network.elements:
+            for node in set(_leads(element)):
+                self._ending[node].append(element)
+        self.prover = Prover(network)
+        self._burden = Burden(network)
+        self._undriven = frozenset(e.name for e in network.elements if isinstance(e, Rectifier) and not e.driven)
+        # Where a proof stands whatever these do, or with them as loads, its figures take them for plain rectifiers.
+        self._plain = replace(network, elements=tuple(map(_plain, network.elements)))
+        self._provers: dict[frozenset[str], Prover] = {}
+
+    def proved(self, capacitor: Capacitor) -> Verdict:
+        """The verdict that needs no figures."""
+        partner = self._partner(capacitor)
+        if partner is not None:
+            reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
+            return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, ALWAYS)
+        full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
+        if full.way() is calm.way() is not Way.UNKNOWN:
+            return self._proven(capacitor, calm) or self._doubtful(capacitor, calm)
+        if calm.way() in (Way.RIGHT, Way.REVERSED) and full.way() is Way.UNKNOWN:
+            return self._supposed(capacitor, full, calm.way())
+        return self._unproven(capacitor, full)
+
+    def _calm(self, loads: frozenset[str]) -> Prover:
+        """A prover that takes grids to draw nothing and these rectifiers to be loads."""
+        if not any(map(_restless, self._network.elements)):
+            return self.prover
+        if loads not in self._provers:
+            self._provers[loads] = Prover(self._network, grids=False, loads=loads)
+        return self._provers[loads]
+
+    def _supposed(self, capacitor: Capacitor, full: _Claims, way: Way) -> Verdict:
+        """The verdict on a capacitor that is certain only without grids and rectifiers off the mains."""
+        ends = capacitor.plus, capacitor.minus
+        loads = self._burden.loads(*(ends if way is Way.RIGHT else ends[::-1]))
+        claims = self._claims(self._calm(loads), capacitor)
+        if claims.way() is not way:
+            against = claims.right if way is Way.RIGHT else claims.left
+            return self._unproven(capacitor, _Claims(against, against))
+        found = self._proven(capacitor, claims, self._assumed(full, way))
+        return found or self._doubtful(capacitor, claims)
+
+    def _claims(self, prover: Prover, capacitor: Capacitor) -> _Claims:
+        plus, minus = capacitor.plus, capacitor.minus
+        right = prover.claim(plus, minus)
+        # Once one direction is proved, the other is of interest only where it is plain.
+        return _Claims(right, prover.claim(minus, plus, thorough=isinstance(right, Witness)))
+
+    def _assumed(self, full: _Claims, way: Way) -> tuple[str, ...]:
+        against = full.right if way is Way.RIGHT else full.left
+        pump = against.pump if isinstance(against, Witness) else None
+        return (pump.name,) if pump is not None else ()
+
+    def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict | None:
+        """The verdict that a proof bears out, None where it leans on rectifiers that may drop too much."""
+        proof = claims.right if claims.way() is Way.RIGHT else claims.left
+        if not isinstance(proof, Proof):
+            proof = Proof(capacitor.plus, capacitor.minus)
+        higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
+        if claims.way() is Way.EITHER:
+            reason = f"no DC voltage stands between {higher} and {lower}"
+        else:
+            reason = f"{higher} is never below {lower} on average: {route_words(proof)}"
+        if assumes:
+            reason += f", as long as {self._assumption(assumes)}"
+        path = tuple(element.name for element in proof.route)
+        verdict = Verdict(capacitor.name, Grade.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
+        return self._weighed(proof, verdict)
+
+    def _weighed(self, proof: Proof, verdict: Verdict) -> Verdict | None:
+        """The verdict, with what it may claim where rectifiers may drop all that its proof leaves."""
+        doubtful = verdict.way is Way.REVERSED and proof.margin > 0
+        if verdict.way is Way.EITHER or not (proof.clamped or doubtful):
+            return verdict
+        from netcheck.electrical.proof.held import borne_out, held
+
+        if proof.clamped:
+            return held(self._plain, proof, verdict)
+        return verdict if borne_out(self._plain, proof, verdict) else None
+
+    def _assumption(self, names: tuple[str, ...]) -> str:
+        tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}
+        return " and ".join(
+            f"the grid of `{name}` draws no current" if name in tubes else f"`{name}` only loads this supply"
+            for name in names
+        )
+
+    def _unproven(self, capacitor: Capacitor, full: _Claims) -> Verdict:
+        charging = next(iter(self._burden.charging(capacitor.plus, capacitor.minus)), None)
+        if charging is not None:
+            reason = f"{pump_words(charging, grid=False)} charges it to volts that nothing here declares"
+            return _open(capacitor, reason, charging, ())
+        witness = full.witness() or Witness(capacitor.plus, capacitor.minus)
+        pump = witness.pump
+        if pump is None:
+            pump = next((e for e in _routes(full) if isinstance(e, Rectifier) and not e.driven), None)
+        path = tuple(element.name for element in witness.path)
+        if pump is None:
+            loose = node_name(self._network, witness.higher)
+            reason = f"nothing that conducts fixes the voltage between {loose} and the other side"
+        else:
+            reason = f"{pump_words(pump, grid=witness.grid)} could reverse it{_through(path)}"
+        return _open(capacitor, reason, pump, path)
+
+    def _doubtful(self, capacitor: Capacitor, claims: _Claims) -> Verdict:
+        """The verdict where a proof leans on rectifiers that may drop all the volts there are."""
+        proof = claims.proofs()[claims.way() is Way.REVERSED and len(claims.proofs()) > 1]
+        higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
+        pump = next((each for each in proof.route if isinstance(each, Rectifier)), None)
+        names = quoted(element.name for element in proof.route)
+        reason = (
+            f"{names} may drop all that holds {higher} above {lower}; it may stand slightly backwards or at nothing"
+        )
+        return _open(capacitor, reason, pump, tuple(element.name for element in proof.route))
+
+    def _partner(self, capacitor: Capacitor) -> Capacitor | None:
+        """The capacitor that meets this one with the same pole at a node where nothing else ends."""
+        for at, positive in ((capacitor.plus, True), (capacitor.minus, False)):
+            match [each for each in self._ending[at] if each is not capacitor]:
+                case [Capacitor(polarised=True) as other] if at == (other.plus if positive else other.minus):
+                    return other
+                case _:
+                    continue
+        return None
+
+
+def _between(right: Proof, left: Proof) -> Way:
+    """The way where both directions are proved, each but for some volts."""
+    if right.margin == left.margin == 0 and not (right.clamped or left.clamped):
+        return Way.EITHER
+    if right.margin == left.margin:
+        return Way.UNKNOWN
+    return Way.RIGHT if right.margin < left.margin else Way.REVERSED
+
+
+def _open(capacitor: Capacitor, reason: str, pump: Element | None, path: tuple[str, ...]) -> Verdict:
+    witness = None if pump is None else pump.name
+    across = ((capacitor.plus, capacitor.minus),)
+    return Verdict(
+        capacitor.name, Grade.UNPROVEN, Way.UNKNOWN, reason, witness=witness, path=path, settles=across
+    )  # fmt: skip
+
+
+def _routes(claims: _Claims) -> Iterable[Element]:
+    return (element for proof in claims.proofs() for element in proof.route)
+
+
+def _plain(element: Element) -> Element:
+    return replace(element, driven=True) if isinstance(element, Rectifier) else element
+
+
+def _restless(element: Element) -> bool:
+    match element:
+        case Tube(grid=grid):
+            return grid is not None
+        case Rectifier(driven=driven):
+            return not driven
+        case _:
+            return False
+
+
+def _leads(element: Element) -> tuple[int, ...]:
+    slots = ("a", "b", "plus", "minus", "anode", "plate", "cathode", "grid")
+    return tuple(node for slot in slots if (node := getattr(element, slot, None)) is not None)
+
+
+def _through(path: tuple[str, ...]) -> str:
+    return f" through {quoted(path)}" if path else ""

@@ -1,0 +1,1 @@
+"""The network over time: running, switched on, unplugged."""

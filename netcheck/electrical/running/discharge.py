@@ -1,0 +1,154 @@
+"""How long the capacitors stay dangerous after the plug is pulled."""
+
+import dataclasses
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from netcheck.electrical.network.elements import Capacitor, Network, Resistor
+from netcheck.electrical.running.assembly import Circuit, Matrix, assemble
+from netcheck.electrical.running.branches import Condition, Mains
+from netcheck.electrical.running.clockwork import Clock
+from netcheck.electrical.running.switching import Run, Stretch
+
+__all__ = ["LIMITS", "Discharge", "discharge", "worst_open"]
+
+LIMITS = (60.0, 50.0)  # volts: facts 5.12, and a margin
+FIRST = 1e-3  # seconds looked at first
+GROWTH = 7.0  # and then seven times as many as have passed
+HORIZON = 86_400.0  # a day: what lasts longer is never
+
+
+@dataclass(frozen=True, slots=True)
+class Discharge:
+    """Seconds until a capacitor stays below each of the limits asked for; None is never: discharge it by hand.
+
+    ``opened`` names the resistor that was taken as open, None where all are whole.
+    """
+
+    name: str
+    seconds: tuple[float | None, ...]
+    opened: str | None = None
+
+
+def discharge(
+    network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS, opened: str | None = None
+) -> tuple[Discharge, ...]:
+    """Returns the discharge of every capacitor from ``volts`` (0 for those not named), with the tubes cold.
+
+    It is the slower of two cases: the sources are gone, or they are dead but still there as windings. Dielectric
+    absorption brings some of the volts back afterwards: measure before touching.
+    """
+    if opened is not None:
+        kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))
+        network = dataclasses.replace(network, elements=kept)
+    cases = [_times(network, volts, limits, mains) for mains in (Mains.UNPLUGGED, Mains.DEAD)]
+    return tuple(
+        Discharge(name, tuple(_slower(cases[0][name][at], cases[1][name][at]) for at in range(len(limits))), opened)
+        for name in cases[0]
+    )
+
+
+def worst_open(
+    network: Network,
+    volts: Mapping[str, float],
+    limits: Sequence[float] = LIMITS,
+    among: Collection[str] | None = None,
+) -> tuple[Discharge, ...]:
+    """Returns for every capacitor the slowest discharge with any one resistor open, or any one of those named."""
+    worst = {one.name: one for one in discharge(network, volts, limits)}
+    resistors = [one.name for one in network.elements if isinstance(one, Resistor)]
+    for resistor in resistors if among is None else [name for name in resistors if name in among]:
+        for one in discharge(network, volts, limits, resistor):
+            if _rank(one) > _rank(worst[one.name]):
+                worst[one.name] = one
+    return tuple(worst.values())
+
+
+def _rank(one: Discharge) -> tuple[float, ...]:
+    return tuple(np.inf if seconds is None else seconds for seconds in one.seconds)
+
+
+def _slower(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else max(one, other)
+
+
+def _times(
+    network: Network, volts: Mapping[str, float], limits: Sequence[float], mains: Mains
+) -> dict[str, tuple[float | None, ...]]:
+    circuit = assemble(network, Condition(warm=False, mains=mains, leak=0.0))
+    watch = _Watch([capacitor for _, capacitor in circuit.capacitors], limits)
+    start = [volts.get(capacitor.name, 0.0) for _, capacitor in circuit.capacitors]
+    x, state = circuit.start(np.array(start + [0.0] * len(circuit.inductors))), None
+    span, time = FIRST, 0.0
+    while time < HORIZON and not watch.harmless(x, circuit):
+        run = Run(circuit, span)
+        for stretch, after in run.march(run.settle(state, x) if state else run.first(x), x[:, None], span):
+            watch.look(stretch, time)
+            time, x, state = time + stretch.seconds, after[:, 0], stretch.gear.mode.state
+        span = time * GROWTH
+    return watch.times(x)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sight:
+    """The last sample at which a capacitor was not yet below a limit."""
+
+    time: float
+    x: Matrix
+    clock: Clock
+
+
+class _Watch:
+    """Remembers when each capacitor was last seen at or above each limit."""
+
+    def __init__(self, capacitors: Sequence[Capacitor], limits: Sequence[float]) -> None:
+        self._capacitors = capacitors
+        self._limits = limits
+        self._last: dict[tuple[int, int], _Sight] = {}
+
+    def harmless(self, x: Matrix, circuit: Circuit) -> bool:
+        """Says whether all the energy left, in any one capacitor, would not bring it up to a limit."""
+        energy = float(np.sum((circuit.weights[: circuit.dynamic] * x[: circuit.dynamic]) ** 2))
+        return all(energy / one.farads < min(self._limits) ** 2 for one in self._capacitors)
+
+    def look(self, stretch: Stretch, time: float) -> None:
+        clock = stretch.gear.clock
+        columns = np.hstack(list(stretch.columns()))
+        for row in range(len(self._capacitors)):
+            for at, limit in enumerate(self._limits):
+                above = np.flatnonzero(np.abs(columns[row]) >= limit)
+                if len(above):
+                    index = int(above[-1])
+                    self._last[row, at] = _Sight(time + index * clock.length, columns[:, index], clock)
+
+    def times(self, x: Matrix) -> dict[str, tuple[float | None, ...]]:
+        """Returns the seconds for each capacitor, by name; ``x`` is what is left in the end."""
+        return {
+            one.name: tuple(self._time(row, at, limit, x) for at, limit in enumerate(self._limits))
+            for row, one in enumerate(self._capacitors)
+        }
+
+    def _time(self, row: int, at: int, limit: float, x: Matrix) -> float | None:
+        if abs(x[row]) >= limit:
+            return None
+        return _fall(self._last[row, at], row, limit) if (row, at) in self._last else 0.0
+
+
+def _fall(sight: _Sight, row: int, limit: float) -> float:
+    """Halves the step down to where the circuit is calm, then ends with two corrections by the slope."""
+    time, x, step = sight.time, sight.x, sight.clock.length
+    for half in sight.clock.halves[1:]:
+        step /= 2
+        after = half @ x
+        if abs(after[row]) >= limit:
+            time, x = time + step, after
+    seconds = 0.0
+    for _ in range(2):
+        here = sight.clock.rest(x, seconds)
+        speed = (sight.clock.rate @ here)[row]
+        if speed * here[row] < 0:
+            seconds -= (here[row] - np.copysign(limit, here[row])) / speed
+            seconds = min(max(seconds, 0.0), step)
+    return float(time + seconds)

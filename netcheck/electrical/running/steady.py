@@ -1,0 +1,154 @@
+"""What a supply does when it has run for a while: volts, ripple, currents and heat over one period of the mains."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from netcheck.electrical.network.elements import Network
+from netcheck.electrical.running.assembly import Matrix, assemble
+from netcheck.electrical.running.branches import Condition
+from netcheck.electrical.running.measure import CapacitorDuty, Heat, RectifierDuty, measure
+from netcheck.electrical.running.start import guess
+from netcheck.electrical.running.switching import Run, Stretch
+
+__all__ = ["Steady", "steady", "steady_in"]
+
+STILL_HERTZ = 60.0  # the period looked at where nothing alternates
+CLOSE = 1e-7  # of the sources' volts
+ROUNDING = 1e-12
+LOOSE = 1e-3  # enough where only leakage holds the volts, and rounding hides the rest
+MANY = 200
+TRIES, LEAST = 24, 0.01  # along one step, and how near to an end of what encloses it a try may be
+
+
+@dataclass(frozen=True, slots=True)
+class Steady:
+    """One period of the running supply. ``nodes`` are the mean potentials, ``swings`` their ripple, peak to peak.
+
+    ``start`` are the volts of all capacitors, then the currents of all inductors, as the mains' sine rises through 0.
+    ``steps`` are Newton's. Where ``converged`` is False the figures are the last that were tried, and nothing may be
+    concluded from them.
+    """
+
+    capacitors: tuple[CapacitorDuty, ...]
+    rectifiers: tuple[RectifierDuty, ...]
+    resistors: tuple[Heat, ...]
+    inductors: tuple[Heat, ...]
+    sources: tuple[Heat, ...]
+    nodes: tuple[float, ...]
+    swings: tuple[float, ...]
+    start: tuple[float, ...]
+    converged: bool
+    steps: int
+
+
+def steady(network: Network, *, warm: bool = True, line: float = 1.0) -> Steady:
+    """Returns what the network does once it repeats itself, at ``line`` times its nominal volts.
+
+    Raises:
+        ValueError: the sources have different frequencies.
+    """
+    return steady_in(network, Condition(warm=warm, line=line))
+
+
+def steady_in(network: Network, condition: Condition) -> Steady:
+    """Returns the same for any condition (leakage, sources dead).
+
+    Raises:
+        ValueError: the sources have different frequencies.
+    """
+    circuit = assemble(network, condition)
+    run = Run(circuit, 1 / (circuit.hertz or STILL_HERTZ))
+    stored, steps, converged = _shoot(run, guess(circuit))
+    run.chatter = False
+    found = measure(network, circuit, _period(run, stored)[0])
+    return Steady(
+        found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources, found.nodes,
+        found.swings, tuple(stored.tolist()), converged and not run.chatter, steps,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Shot:
+    """A period from ``stored``: by how much it misses, Newton's step, and both as parts of the sources' volts."""
+
+    stored: Matrix
+    miss: Matrix
+    step: Matrix
+    missed: float
+    far: float
+
+    @property
+    def hit(self) -> bool:
+        return self.far < CLOSE or (self.missed < ROUNDING and self.far < LOOSE)
+
+
+def _shoot(run: Run, stored: Matrix) -> tuple[Matrix, int, bool]:
+    """Returns the stored volts and currents that one period leaves as they were.
+
+    In a passive circuit no two courses ever move apart, as measured by energy. So what a period still changes, seen
+    along Newton's step, only falls on the way: where it has turned into its opposite, the step went too far.
+    """
+    if not len(stored):
+        return stored, 0, True
+    shot, steps = _shot(run, stored), 1
+    while not shot.hit and steps < MANY:
+        shot, tried = _ahead(run, shot)
+        steps += tried
+    return shot.stored + shot.step, steps, shot.hit
+
+
+def _ahead(run: Run, shot: _Shot) -> tuple[_Shot, int]:
+    """Returns the next try along Newton's step, and how many it took to find it.
+
+    A step that leads out of where only leakage flows may go a thousand times too far: the place where the pull turns
+    is enclosed and closed in on by the rule of false position, the end that stays being given half its weight.
+    """
+    step = shot.step * min(1.0, max(1.0, float(np.abs(_volts(run) * shot.stored).max())) / shot.far)
+    along = run.weights[: len(step)] ** 2 * step
+    pull = float(along @ shot.miss)
+    trial = _shot(run, shot.stored + step)
+    low, surplus = (0.0, pull), -float(along @ trial.miss)
+    if trial.hit or surplus < pull / 2:
+        return trial, 1
+    high = (1.0, surplus)
+    for tried in range(2, TRIES):
+        part = low[0] + (high[0] - low[0]) * min(max(low[1] / (low[1] + high[1]), LEAST), 1 - LEAST)
+        trial = _shot(run, shot.stored + part * step)
+        surplus = -float(along @ trial.miss)
+        if trial.hit or abs(surplus) < pull / 2:
+            return trial, tried
+        if surplus > 0:
+            low, high = (low[0], low[1] / 2), (part, surplus)
+        else:
+            low, high = (part, -surplus), (high[0], high[1] / 2)
+    return trial, TRIES
+
+
+def _shot(run: Run, stored: Matrix) -> _Shot:
+    _, end, growth = _period(run, stored)
+    miss = end - stored
+    step: Matrix = np.linalg.solve(np.eye(len(stored)) - growth, miss).astype(np.float64)
+    volts = _volts(run)
+    return _Shot(stored, miss, step, float(np.abs(volts * miss).max()), float(np.abs(volts * step).max()))
+
+
+def _volts(run: Run) -> Matrix:
+    """Returns weights that make the sources' volts 1, and a current 1 that stores as much energy."""
+    circuit = run.circuit
+    most = max((capacitor.farads for _, capacitor in circuit.capacitors), default=1e-5)
+    currents = [np.sqrt(inductor.henries / most) for _, inductor in circuit.inductors]
+    return np.array([1.0] * len(circuit.capacitors) + currents) / circuit.volts
+
+
+def _period(run: Run, stored: Matrix) -> tuple[tuple[Stretch, ...], Matrix, Matrix]:
+    """Returns one period's stretches, what is stored at its end, and how that depends on its beginning."""
+    circuit = run.circuit
+    size = circuit.dynamic
+    x = circuit.start(stored)
+    z = np.hstack([x[:, None], np.eye(circuit.size, size)])
+    stretches = []
+    for stretch, after in run.march(run.first(x), z, run.period):
+        stretches.append(stretch)
+        z = after
+    return tuple(stretches), z[:size, 0], z[:size, 1:]

@@ -1,0 +1,116 @@
+"""What the parts must stand while a supply is switched on."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from netcheck.electrical.network.elements import Network, Rectifier
+from netcheck.electrical.running.assembly import Circuit, Matrix, Mode, State, assemble
+from netcheck.electrical.running.branches import Condition
+from netcheck.electrical.running.switching import Run
+
+__all__ = ["CapacitorSurge", "RectifierSurge", "SwitchOn", "switch_on"]
+
+PHASES = (0.0, 0.25, 0.5, 0.75)  # of a period: the switch is closed when it is closed
+SURGE = 3  # periods in which the highest current flows, tried at every phase
+CYCLES = 40
+QUIET = 1e-3  # of the sources' volts a period: slower than this nothing overshoots any more
+
+
+@dataclass(frozen=True, slots=True)
+class CapacitorSurge:
+    """The extremes of a capacitor's volts from plus to minus; below 0 it is reversed for a moment."""
+
+    name: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class RectifierSurge:
+    """The highest current forward, and the highest volts from cathode to anode."""
+
+    name: str
+    amperes: float
+    inverse_volts: float
+
+
+@dataclass(frozen=True, slots=True)
+class SwitchOn:
+    """``cycles`` are the periods looked at; ``quiet`` is False where the volts were still changing then."""
+
+    capacitors: tuple[CapacitorSurge, ...]
+    rectifiers: tuple[RectifierSurge, ...]
+    cycles: int
+    quiet: bool
+
+
+def switch_on(network: Network, *, warm: bool = False, line: float = 1.0, cycles: int = CYCLES) -> SwitchOn:
+    """Returns the extremes from the moment at which everything is discharged, for the worst phase of the mains.
+
+    Cold tubes draw nothing and rectifiers that need heat block: with ``warm`` a set is switched on again at once.
+
+    Raises:
+        ValueError: the sources have different frequencies.
+    """
+    circuit = assemble(network, Condition(warm=warm, line=line))
+    run = Run(circuit, 1 / (circuit.hertz or 60.0))
+    probe = _Probe(network, circuit)
+    watched, quiet = 0, False
+    for phase in PHASES:
+        x = circuit.start(np.zeros(circuit.dynamic), phase)
+        state = run.first(x)
+        for period in range(cycles if phase == PHASES[0] else min(cycles, SURGE)):
+            before = x
+            state, x = probe.follow(run, state, x)
+            if phase == PHASES[0]:
+                watched = period + 1
+                quiet = bool((np.abs(x - before) <= _quiet(circuit)).all())
+                if quiet:
+                    break
+    return SwitchOn(probe.capacitors(), probe.rectifiers(), watched, quiet)
+
+
+def _quiet(circuit: Circuit) -> Matrix:
+    volts = QUIET * circuit.volts
+    stored = [volts] * len(circuit.capacitors)
+    largest = max((capacitor.farads for _, capacitor in circuit.capacitors), default=1e-5)
+    amperes = [volts * (largest / inductor.henries) ** 0.5 for _, inductor in circuit.inductors]
+    return np.array([*stored, *amperes, *3 * [np.inf]])
+
+
+class _Probe:
+    """Keeps the extremes of what it has seen: capacitor volts, then rectifier currents, then anode to cathode volts."""
+
+    def __init__(self, network: Network, circuit: Circuit) -> None:
+        self._circuit = circuit
+        self._rectifiers = [(at, one) for at, one in enumerate(network.elements) if isinstance(one, Rectifier)]
+        rows = len(circuit.capacitors) + 2 * len(self._rectifiers)
+        self._low, self._high = np.zeros(rows), np.zeros(rows)
+
+    def follow(self, run: Run, state: State, x: Matrix) -> tuple[State, Matrix]:
+        """Runs for a period and returns where it ends."""
+        for stretch, after in run.march(state, x[:, None], run.period):
+            state, x = stretch.gear.mode.state, after[:, 0]
+            values = self._rows(stretch.gear.mode) @ np.hstack([*stretch.columns(), after])
+            self._low = np.minimum(self._low, values.min(axis=1))
+            self._high = np.maximum(self._high, values.max(axis=1))
+        return run.settle(state, x), x
+
+    def _rows(self, mode: Mode) -> Matrix:
+        owners = np.array([-1 if branch.owner is None else branch.owner for branch in self._circuit.branches])
+        stored = np.eye(len(self._circuit.capacitors), self._circuit.size)
+        currents = [mode.currents[owners == owner].sum(axis=0) for owner, _ in self._rectifiers]
+        volts = [mode.nodes[one.anode] - mode.nodes[one.cathode] for _, one in self._rectifiers]
+        return np.vstack([stored, *currents, *volts])
+
+    def capacitors(self) -> tuple[CapacitorSurge, ...]:
+        named = (capacitor.name for _, capacitor in self._circuit.capacitors)
+        pairs = zip(self._low.tolist(), self._high.tolist(), strict=True)
+        return tuple(CapacitorSurge(name, low, high) for name, (low, high) in zip(named, pairs, strict=False))
+
+    def rectifiers(self) -> tuple[RectifierSurge, ...]:
+        first, count = len(self._circuit.capacitors), len(self._rectifiers)
+        currents, inverse = self._high[first : first + count].tolist(), (-self._low[first + count :]).tolist()
+        found = zip(self._rectifiers, currents, inverse, strict=True)
+        return tuple(RectifierSurge(one.name, amperes, volts) for (_, one), amperes, volts in found)

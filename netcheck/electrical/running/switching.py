@@ -1,0 +1,219 @@
+"""From one switching of a rectifier to the next, exactly.
+
+Every path's current is continuous in its volts, so nothing jumps where a switch changes its state: the potentials
+and the rate of change are the same on both sides, and only the matrices are exchanged.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from netcheck.electrical.running.assembly import Circuit, Matrix, Mode, State
+from netcheck.electrical.running.clockwork import Clock
+
+__all__ = ["Gear", "Run", "Stretch"]
+
+STEPS = 256  # a period: pulses shorter than a step are found by their turning point
+BLOCK = 5  # 2**5 steps are looked at together
+NEAR = 1e-9  # of the sources' volts: closer to its threshold a switch may be either way
+CIRCUIT_OHMS = 100.0  # the size of what lies in series with a rectifier
+DIGITS = 4e-15  # of the sources' volts: closer than this is rounding
+AHEAD = 1e-9  # of a second in a second: how far to look for what a simultaneous switching leads to
+MANY = 64  # switchings a period and switch: more is chatter
+
+
+@dataclass(frozen=True, slots=True)
+class Gear:
+    """A state of the switches with its clock.
+
+    ``signs`` are +1 for a switch that is on; ``near`` is how far past its threshold a switch may be seen. The volts
+    over one that is on are a current in disguise, so that they must be seen much closer.
+    """
+
+    mode: Mode
+    clock: Clock
+    signs: Matrix
+    slope: Matrix
+    near: Matrix
+
+    def margins(self, x: Matrix) -> Matrix:
+        """Returns by how many volts each switch is on the side of its threshold where it should be."""
+        sides: Matrix = self.signs * (self.mode.watch @ x)
+        return sides
+
+    def fits(self, x: Matrix) -> bool:
+        """Says whether every switch is where it should be."""
+        return bool((self.margins(x) >= -self.near).all())
+
+    def tendency(self, x: Matrix) -> Matrix:
+        """Returns how fast the margins change."""
+        sides: Matrix = self.signs * (self.slope @ x)
+        return sides
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Time without a switching: ``seconds`` from the vector ``x``."""
+
+    gear: Gear
+    x: Matrix
+    seconds: float
+
+    def columns(self) -> Iterator[Matrix]:
+        """Yields the vector at the beginning and after every whole step."""
+        x, left = self.x, int(self.seconds / self.gear.clock.length)
+        yield x[:, None]
+        while left > 0:
+            points = self.gear.clock.points(x, BLOCK)[:, 1 : left + 1]
+            yield points
+            x, left = points[:, -1], left - points.shape[1]
+
+
+class Run:
+    """A circuit on its way through time; it keeps the equations of the states that it has met."""
+
+    def __init__(self, circuit: Circuit, period: float) -> None:
+        self.circuit = circuit
+        self.period = period
+        self.step = period / STEPS
+        self._on = np.array([circuit.branches[at].on for at in circuit.switches])
+        self.chatter = False
+        self._gears: dict[State, Gear] = {}
+        self.weights = circuit.weights
+
+    def gear(self, state: State) -> Gear:
+        """Returns the equations and the clock of a state."""
+        if state not in self._gears:
+            mode = self.circuit.mode(state)
+            signs = np.where(np.array(state, dtype=bool), 1.0, -1.0)
+            open_, volts = signs < 0, self.circuit.volts
+            near = np.where(open_, NEAR * volts, np.maximum(NEAR / (1 + CIRCUIT_OHMS * self._on), DIGITS) * volts)
+            clock = Clock(mode.rate, self.step, self.weights)
+            self._gears[state] = Gear(mode, clock, signs, mode.watch @ mode.rate, near)
+        return self._gears[state]
+
+    def settle(self, state: State, x: Matrix) -> State:
+        """Returns the state of the switches that goes with x, looking from ``state``.
+
+        The first that is wrong is turned, again and again: in a network without active parts this ends, at the one
+        state that is right.
+        """
+        for _ in range(MANY * (len(state) + 1)):
+            gear = self.gear(state)
+            wrong = np.flatnonzero(gear.margins(x) < -gear.near)
+            if not len(wrong):
+                break
+            state = _turned(state, int(wrong[0]))
+        return state
+
+    def first(self, x: Matrix) -> State:
+        """Returns the state for a vector that nothing has led to."""
+        return self.settle(tuple(False for _ in self.circuit.switches), x)
+
+    def march(self, state: State, z: Matrix, seconds: float) -> Iterator[tuple[Stretch, Matrix]]:
+        """Yields every stretch with what ``z`` has become at its end.
+
+        The first column of ``z`` is the vector; further columns are carried along (small changes of it).
+        """
+        left, turns = seconds, 0
+        many = MANY * (len(state) + 1) * max(1.0, seconds / self.period)
+        while left > 1e-12 * seconds:
+            gear = self.gear(state)
+            steps, rest, switch = self._until(gear, z[:, 0], left, blind=turns > many)
+            stretch = Stretch(gear, z[:, 0], steps * self.step + rest)
+            z = gear.clock.part(gear.clock.steps(z, steps), rest)
+            left -= stretch.seconds
+            yield stretch, z
+            if switch is not None:
+                turns += 1
+                x = z[:, 0]
+                state = self.settle(_turned(state, switch), x + AHEAD * self.period * (gear.mode.rate @ x))
+        self.chatter = self.chatter or turns > many
+
+    def _until(self, gear: Gear, x: Matrix, left: float, *, blind: bool) -> tuple[int, float, int | None]:
+        """Returns whole steps, seconds and the switch that turns then (None: the time was up)."""
+        done = 0
+        whole = int(left / self.step)
+        if blind:
+            return whole, left - whole * self.step, None
+        while done < whole:
+            columns = gear.clock.points(x, BLOCK)[:, : whole - done + 1]
+            for at in self._suspects(gear, columns):
+                found = self._within(gear, columns[:, at], self.step)
+                if found is not None:
+                    return done + at, *found
+            done += columns.shape[1] - 1
+            x = columns[:, -1]
+        rest = max(left - whole * self.step, 0.0)
+        found = self._within(gear, x, rest)
+        return (whole, rest, None) if found is None else (whole, *found)
+
+    def _suspects(self, gear: Gear, columns: Matrix) -> list[int]:
+        """Returns the steps in which a switch passes its threshold, or may do so and come back."""
+        if not len(gear.signs):
+            return []
+        margins = gear.signs[:, None] * (gear.mode.watch @ columns)
+        passed = margins[:, 1:] < -gear.near[:, None]
+        tendency = gear.signs[:, None] * (gear.slope @ columns)
+        passed |= _dips(margins, tendency, self.step) < -gear.near[:, None]
+        return [int(at) for at in np.flatnonzero(passed.any(axis=0))]
+
+    def _within(self, gear: Gear, x: Matrix, limit: float) -> tuple[float, int] | None:
+        """Returns when the first switch turns within ``limit`` seconds, less than a step or one, and which."""
+        if not len(gear.signs) or limit <= 0:
+            return None
+        end = gear.clock.power(0) @ x if limit == self.step else gear.clock.part(x, limit)
+        pair = np.column_stack([x, end])
+        margins = gear.signs[:, None] * (gear.mode.watch @ pair)
+        dips = _dips(margins, gear.signs[:, None] * (gear.slope @ pair), limit)[:, 0]
+        passes = bool((margins[:, 1] < -gear.near).any())
+        for switch in np.flatnonzero(dips < -gear.near):
+            seconds, lowest = self._bottom(gear, x, limit, int(switch))
+            if gear.margins(lowest)[switch] < -gear.near[switch]:
+                limit, passes = min(limit, seconds), True
+        return self._crossing(gear, x, limit) if passes else None
+
+    def _bottom(self, gear: Gear, x: Matrix, limit: float, switch: int) -> tuple[float, Matrix]:
+        """Returns when a switch's margin is least, and the vector then."""
+        time, step = 0.0, self.step
+        for half in gear.clock.halves[1:]:
+            step /= 2
+            if time + step <= limit:
+                after = half @ x
+                if gear.signs[switch] * (gear.slope[switch] @ after) < 0:
+                    x, time = after, time + step
+        return time + step, gear.clock.rest(x, step)
+
+    def _crossing(self, gear: Gear, x: Matrix, limit: float) -> tuple[float, int]:
+        """Halves the step down to where the circuit is calm, then ends with two corrections by the slope."""
+        time, step = 0.0, self.step
+        for half in gear.clock.halves[1:]:
+            step /= 2
+            if time + step <= limit:
+                after = half @ x
+                if gear.fits(after):
+                    x, time = after, time + step
+        last = gear.clock.rest(x, step)
+        switch = int((gear.margins(last) / gear.near).argmin())
+        start, end = gear.margins(x)[switch], gear.margins(last)[switch]
+        part = step * min(max(start / (start - end), 0.0), 1.0) if start > end else 0.0
+        here = gear.clock.rest(x, part)
+        speed = gear.tendency(here)[switch]
+        if speed < 0:
+            part = min(max(part - gear.margins(here)[switch] / speed, 0.0), step)
+        return time + part, switch
+
+
+def _turned(state: State, switch: int) -> State:
+    return (*state[:switch], not state[switch], *state[switch + 1 :])
+
+
+def _dips(margins: Matrix, tendency: Matrix, step: float) -> Matrix:
+    """Returns how low each margin may go between neighbouring columns, if it turns there: where the tangents meet."""
+    left, right = tendency[:, :-1], tendency[:, 1:]
+    turns = (left < 0) & (right > 0)
+    spread = np.where(turns, right - left, 1.0)
+    meeting = (margins[:, :-1] - margins[:, 1:] + right * step) / spread
+    lowest: Matrix = np.where(turns, margins[:, :-1] + left * meeting, np.inf)
+    return lowest

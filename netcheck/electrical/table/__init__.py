@@ -1,0 +1,1 @@
+"""What a supply does, row by row."""

@@ -1,0 +1,183 @@
+"""Heaters in series on the mains: what each gets, and what the dropper has to shed."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from netcheck.core.circuit import Part
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.network.blocks import Blocks
+from netcheck.electrical.network.draft import Draft, ends_of, first
+from netcheck.electrical.network.elements import Element, Resistor, Source
+from netcheck.electrical.network.translate import enter_passive
+from netcheck.electrical.network.tube_data import heater_of
+from netcheck.electrical.running.measure import Heat
+from netcheck.electrical.running.steady import steady
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Dropper", "HeaterRow", "HeaterString", "Heaters", "heaters"]
+
+LEAST_HEATERS = 2
+OFF = 0.1  # of a heater's current: further off, a string is wrong
+ONE_STRING = 1.05  # heaters that together get more than the mains are not all in series
+LEAST_SHARE = 0.1  # of the string's current: what carries less hangs across the line beside it
+SOME_OHMS = 50.0  # of a heater that is not known, to see whether it is in the string
+ON_WINDINGS = "heaters that a transformer feeds"
+_MARK = " heater"
+
+
+@dataclass(frozen=True, slots=True)
+class HeaterRow:
+    """One heater: its rated volts and amperes, and the effective volts that it gets."""
+
+    tube: str
+    rated_volts: float
+    rated_amperes: float
+    volts: float
+
+    @property
+    def share(self) -> float:
+        """What it gets of its rated volts: 1.0 is right."""
+        return self.volts / self.rated_volts
+
+
+@dataclass(frozen=True, slots=True)
+class Dropper:
+    """A resistor, lamp or line cord in the string: effective volts and amperes, watts, and its rating."""
+
+    name: str
+    volts: float
+    amperes: float
+    watts: float
+    rated: float | None
+
+    @property
+    def over(self) -> str:
+        """``yes`` above its rating."""
+        return "yes" if self.rated is not None and self.watts > self.rated else ""
+
+
+@dataclass(frozen=True, slots=True)
+class HeaterString:
+    """The heaters between the two sides of a line of ``mains`` volts, with all that drops volts among them.
+
+    ``amperes`` is the current that most of the heaters are made for.
+    """
+
+    cord: str
+    mains: float
+    amperes: float
+    heaters: tuple[HeaterRow, ...]
+    droppers: tuple[Dropper, ...]
+
+    @property
+    def left(self) -> float | None:
+        """The volts that the heaters leave for the droppers; None where they are not one series string."""
+        if sum(one.volts for one in self.heaters) > self.mains * ONE_STRING:
+            return None
+        return self.mains - sum(one.rated_volts for one in self.heaters)
+
+    @property
+    def worst(self) -> HeaterRow:
+        """The heater that is farthest from its rated volts."""
+        return max(self.heaters, key=lambda one: abs(one.share - 1))
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether a heater gets over 10 % more or less than it is made for."""
+        return abs(self.worst.share - 1) > OFF
+
+
+@dataclass(frozen=True, slots=True)
+class Heaters:
+    """The series string on the mains, if there is one; what was taken by default for it, and what is not known."""
+
+    strings: tuple[HeaterString, ...] = ()
+    defaults: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = (ON_WINDINGS,)
+
+
+def heaters(graph: CircuitGraph) -> Heaters:
+    """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
+    draft = Draft(graph)
+    sockets: list[_Socket] = []
+    for part in graph.circuit.parts.values():
+        if part.shape is not None and part.kind.word == "tube":
+            sockets.extend(_enter_heater(draft, part))
+        elif part.shape is not None:
+            enter_passive(draft, part)
+    translation = draft.finished(_between_the_mains)
+    network = translation.network
+    cord = next((one for one in network.elements if isinstance(one, Source)), None)
+    if draft.mains is None or cord is None or len(sockets) < LEAST_HEATERS:
+        return Heaters()
+    seen = {heat.name: heat for heat in steady(network).resistors}
+    rows = tuple(_heater_row(one, seen) for one in sockets if one.known and one.sections[0] in seen)
+    unknown = [f"{one.tube} {one.type}" for one in sockets if not one.known and one.sections[0] in seen]
+    if unknown:
+        return Heaters(left_out=(f"the heater string on {cord.name}: heater not known of {', '.join(unknown)}",))
+    if len(rows) < LEAST_HEATERS:
+        return Heaters()
+    amperes = Counter(row.rated_amperes for row in rows).most_common(1)[0][0]
+    droppers = tuple(_droppers(graph, seen, amperes))
+    taken = ("heaters: hot, rated volts by rated current (from memory)",)
+    string = HeaterString(cord.name, draft.mains[0], amperes, rows, droppers)
+    return Heaters((string,), (*translation.defaults, *taken), ())
+
+
+@dataclass(frozen=True, slots=True)
+class _Socket:
+    """A tube's heater as entered: the names of its sections, and what it is made for as it is wired."""
+
+    tube: str
+    type: str
+    sections: tuple[str, ...]
+    volts: float
+    amperes: float
+    known: bool = True
+
+
+def _enter_heater(draft: Draft, part: Part) -> tuple[_Socket, ...]:
+    """Adds a tube's heater, in two sections where it is tapped; with its ends joined those are side by side."""
+    tube_type = part.features.type
+    heater = heater_of(tube_type)
+    start, end, tap = (draft.end(part, f"heater-{each}") for each in ("1", "2", "tap"))
+    whole = f"{part.name}{_MARK}"
+    if start is None or end is None:
+        return ()
+    if heater is None:
+        draft.elements.append(Resistor(whole, start, end, SOME_OHMS))
+        return (_Socket(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
+    if not heater.tap or tap is None:
+        draft.elements.append(Resistor(whole, start, end, heater.volts / heater.amperes))
+        return (_Socket(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
+    names = (f"{whole} 1", f"{whole} 2")
+    draft.elements.append(Resistor(names[0], start, tap, heater.tap / heater.amperes))
+    draft.elements.append(Resistor(names[1], tap, end, (heater.volts - heater.tap) / heater.amperes))
+    if start == end:
+        return (_Socket(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
+    return (_Socket(part.name, tube_type, names, heater.volts, heater.amperes),)
+
+
+def _heater_row(socket: _Socket, seen: Mapping[str, Heat]) -> HeaterRow:
+    volts = sum(_volts(seen[name]) for name in socket.sections if name in seen)
+    return HeaterRow(socket.tube, socket.volts, socket.amperes, volts)
+
+
+def _droppers(graph: CircuitGraph, seen: Mapping[str, Heat], amperes: float) -> Iterator[Dropper]:
+    for name, heat in seen.items():
+        if _MARK not in name and heat.amperes.rms > LEAST_SHARE * amperes:
+            rated = first(graph.circuit.parts[name.partition(" ")[0]], Dimension.POWER)
+            yield Dropper(name, _volts(heat), heat.amperes.rms, heat.watts, rated)
+
+
+def _volts(heat: Heat) -> float:
+    return heat.watts / heat.amperes.rms if heat.amperes.rms else 0.0
+
+
+def _between_the_mains(elements: list[Element], count: int) -> list[Element]:
+    """The elements on the ways through a set from one side of the mains to the other."""
+    blocks = Blocks(count, [(ends_of(one)[0], ends_of(one)[1]) for one in elements])
+    sources = [one for one in elements if isinstance(one, Source)]
+    masks = [blocks.between(one.plus, one.minus) for one in sources[:1]]
+    return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)[:2]) for mask in masks)]

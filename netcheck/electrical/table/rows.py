@@ -1,0 +1,138 @@
+"""The rows of the supply table, as data: volts, amperes, watts, seconds."""
+
+from dataclasses import dataclass
+
+from netcheck.electrical.proof.judgement import Verdict
+
+__all__ = ["CapacitorRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
+
+IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold at high line"
+WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says."""
+
+    name: str
+    running: float
+    ripple: float
+    cold: float
+    cold_high: float
+    chart: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Emptying:
+    """Seconds from ``volts``, the most that it ever sees, until it stays below 60 V and below 50 V; None is never.
+
+    ``volts`` are infinite where nothing bounds them.
+    ``opened`` is the resistor whose failure makes that last longest, empty where none changes anything;
+    ``opened_seconds`` is how long it then lasts.
+    """
+
+    volts: float
+    seconds: tuple[float | None, float | None]
+    opened: str = ""
+    opened_seconds: tuple[float | None, float | None] = (None, None)
+
+
+@dataclass(frozen=True, slots=True)
+class CapacitorRow:
+    """An electrolytic in volts from plus to minus; ``ripple`` is from peak to peak.
+
+    ``peak`` is the farthest from 0 in use; ``cold`` and ``cold_high`` are before the tubes draw current, at nominal
+    and at high line. ``amperes`` is the effective value of its ripple current, ``rated_amperes`` what it stands.
+    """
+
+    name: str
+    net: str
+    rated: float | None
+    running: float
+    ripple: float
+    peak: float
+    cold: float
+    cold_high: float
+    amperes: float
+    rated_amperes: float | None
+    emptying: Emptying
+    verdict: Verdict
+
+    @property
+    def over(self) -> str:
+        """When it sees more than its rating: ``in use``, ``cold``, ``cold at high line``, ``ripple`` or nothing."""
+        cases = ((IN_USE, self.peak), (COLD, self.cold), (COLD_HIGH, self.cold_high))
+        volts = next((word for word, volts in cases if self.rated is not None and abs(volts) > self.rated), "")
+        hot = self.rated_amperes is not None and self.amperes > self.rated_amperes
+        return volts or ("ripple" if hot else "")
+
+
+@dataclass(frozen=True, slots=True)
+class RectifierRow:
+    """A rectifier in amperes and volts, running at nominal line; the rated ones are None where not known.
+
+    ``surge`` is the highest current after switching on at high line, None for one that has to warm up first.
+    ``inverse_high`` are the inverse volts with nothing drawn at high line; None where that could not be computed.
+    """
+
+    name: str
+    mean: float
+    rms: float
+    peak: float
+    surge: float | None
+    inverse: float
+    inverse_high: float | None
+    rated_mean: float | None
+    rated_peak: float | None
+    rated_inverse: float | None
+
+    @property
+    def over(self) -> str:
+        """What is over: ``mean``, ``peak``, ``inverse`` in use, ``inverse cold`` at high line, or nothing."""
+        cases = (
+            ("mean", self.mean, self.rated_mean),
+            ("peak", self.peak, self.rated_peak),
+            ("inverse", self.inverse, self.rated_inverse),
+            ("inverse cold", self.inverse_high or 0.0, self.rated_inverse),
+        )
+        return next((word for word, seen, rated in cases if rated and seen > rated), "")
+
+
+@dataclass(frozen=True, slots=True)
+class FirstFilter:
+    """The capacitance, in farads, that a rectifier tube charges directly, against the most that its type takes."""
+
+    tube: str
+    type: str
+    capacitors: tuple[str, ...]
+    farads: float
+    most: float
+    source: str
+
+    @property
+    def over(self) -> str:
+        """``too large``, ``within tolerance`` or nothing."""
+        if self.farads <= self.most * (1 + 1e-9):
+            return ""
+        return "within tolerance" if self.farads <= self.most * WITHIN_TOLERANCE else "too large"
+
+
+@dataclass(frozen=True, slots=True)
+class ResistorRow:
+    """A resistor of the supply: its mean and effective current, and its heat.
+
+    ``rated`` watts are None where unsaid.
+    """
+
+    name: str
+    amperes: float
+    rms: float
+    watts: float
+    rated: float | None
+
+    @property
+    def over(self) -> str:
+        """``yes`` above its rating, ``above half`` from half of it: new resistors are run at half (common practice)."""
+        if self.rated is None or self.watts <= self.rated / 2:
+            return ""
+        return "yes" if self.watts > self.rated else "above half"
