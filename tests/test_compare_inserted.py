@@ -21,14 +21,17 @@ resistor R31 22 ohm
 selenium SE1 130 V 100 mA
 resistor R21 82 ohm
 resistor R22 100 ohm
+resistor R1 10k
+resistor R2 22k
+resistor R3 33k
 lamp LM1 6.3 V 0.15 A
 electrolytic C1 40 mfd 150 V
 net line-a: P1.1, R31.1, R21.1
 net rect: R31.2, SE1-
-net B+: SE1+, C1+
+net B+: SE1+, C1+, R1.1, R2.1, R3.1
 net heat: R21.2, R22.1
 net heat-2: R22.2, LM1.1
-net ground: chassis, P1.2, C1-, LM1.2
+net ground: chassis, P1.2, C1-, LM1.2, R1.2, R2.2, R3.2
 """
 
 LINE = """
@@ -110,6 +113,19 @@ CASES = {
         at S1.1: F1.1, F1.2
         """,
         ["F1 is inserted but bridged: both its ends are on line-a; P1.1 hangs free"],
+    ),
+    "a wire on the lug where an inserted resistor is in series": (
+        RECTIFIER,
+        """
+        strip SP1 5 lugs
+        resistor R50 33 ohm inserted "silicon drops less"
+        move SE1- to SP1.1
+        at SP1.1: R50.1
+        at R31.2: R50.2
+        move C1+ to SP1.2
+        wire SE1+ to SP1.1 red
+        """,
+        ["the red wire from SE1+ to SP1.1 joins"],
     ),
 }
 
