@@ -35,6 +35,10 @@ _OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "pins": ("basing",), "contact": ("position",), "separate": ("apart",),
     }
 )  # fmt: skip
+_STATES = {
+    **{word: f"state {word}" for word in ("drawn", "found", "rewired")},
+    **dict.fromkeys(("unfinished", "wip", "todo"), "state rewired unfinished"),
+}
 _GROUNDS = frozenset({"ground", "gnd", "earth", "chassis", "grounded"})
 
 
@@ -55,6 +59,8 @@ def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
     if word.lower() in _GROUNDS:
         what = next((mark.text for mark in line.marks[1:] if mark.is_word), "C30C+")
         return Flaw(headline, f"write `net ground: chassis, {what}` or `wire {what} to chassis`")
+    if word.lower() in _STATES:
+        return Flaw(headline, f"write `{_STATES[word.lower()]}`")
     if _PART_NAME.fullmatch(word):
         kinds = (*(kinds_of(word) or ("resistor",)), "change")
         said = " or ".join(f"`{line.with_inserted(0, f'{kind} ') or EXAMPLES[kind]}`" for kind in kinds)
