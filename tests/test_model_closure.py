@@ -12,14 +12,14 @@ from tests.paper import circuit, nets
 from tests.strategies import Chassis, chassis
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(chassis())
 def test_nets_are_connected_components(drawn: Chassis) -> None:
     expected = {frozenset(part) for part in drawn.components() if len(part) > 1}
     assert nets(circuit(drawn.text())) == expected
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(chassis(), st.randoms(use_true_random=False))
 def test_the_order_of_statements_makes_no_other_nets(drawn: Chassis, rng: random.Random) -> None:
     assert nets(circuit(drawn.shuffled(rng))) == nets(circuit(drawn.text()))

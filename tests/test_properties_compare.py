@@ -25,7 +25,7 @@ def told(report: Report) -> Counter[tuple[str, str]]:
     )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(chassis())
 def test_a_state_equals_itself(drawn: Chassis) -> None:
     report = compared(drawn.text(), drawn.text())
@@ -33,19 +33,19 @@ def test_a_state_equals_itself(drawn: Chassis) -> None:
     assert [d.headline for d in report.diagnostics] == []
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(chassis(), RANDOM)
 def test_other_joints_for_the_same_nets_are_silent(drawn: Chassis, rng: random.Random) -> None:
     assert told(compared(drawn.text(), drawn.rewired(rng).shuffled(rng))) == Counter()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(chassis(), st.permutations(["N1", "N2", "N3", "N4", "B+1"]))
 def test_other_names_for_nets_are_silent(drawn: Chassis, names: list[str]) -> None:
     assert told(compared(drawn.text(), drawn.renamed(names).text())) == Counter()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(chassis(), RANDOM)
 def test_the_order_of_statements_changes_no_finding_about_one_state(drawn: Chassis, rng: random.Random) -> None:
     def found(text: str) -> Counter[tuple[str, ...]]:
@@ -54,7 +54,7 @@ def test_the_order_of_statements_changes_no_finding_about_one_state(drawn: Chass
     assert found(drawn.shuffled(rng)) == found(drawn.text())
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(chassis(), st.data())
 def test_one_wire_too_many_is_one_extra_connection_and_the_other_way_round_one_missing(
     drawn: Chassis, data: st.DataObject

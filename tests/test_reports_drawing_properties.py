@@ -3,7 +3,7 @@
 import re
 import xml.dom.minidom
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from netcheck.core.diagnostic import Diagnostic, Label, Severity
@@ -14,7 +14,7 @@ from netcheck.reports.drawing import panel_svg, placed_panel, sheet, sheet_svg, 
 from netcheck.system.graphviz import find_engine
 
 ENGINE = find_engine(None, {})
-QUICK = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+QUICK = settings(max_examples=25)
 
 HOSTILE = (
     *("", " ", "\u00a0", "\\N\\G\\L", "\\", 'a"b', '" -- "', "<b>", "</TD></TR>", "<!-- x -->", "--> <script>alert(1)"),

@@ -50,17 +50,15 @@ def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
         return Flaw(
             f"a blank is missing after `{glued}`", f"write `{line.with_inserted(len(glued), ' ') or EXAMPLES[glued]}`"
         )
-    meant = _meant(word)
     headline = f"no statement begins with {clipped(word)}"
+    whole = _whole_line(line)
+    if whole:
+        return Flaw(headline, f"write {whole}")
+    meant = _meant(word)
     if meant:
         said = " or ".join(f"`{known}`" for known in meant)
         written = line.with_inserted(0, meant[0], len(word))
         return Flaw(headline, f"here it is called {said}: `{written or EXAMPLES[meant[0]]}`")
-    if word.lower() in _GROUNDS:
-        what = next((mark.text for mark in line.marks[1:] if mark.is_word), "C30C+")
-        return Flaw(headline, f"write `net ground: chassis, {what}` or `wire {what} to chassis`")
-    if word.lower() in _STATES:
-        return Flaw(headline, f"write `{_STATES[word.lower()]}`")
     if _PART_NAME.fullmatch(word):
         kinds = (*(kinds_of(word) or ("resistor",)), "change")
         said = " or ".join(f"`{line.with_inserted(0, f'{kind} ') or EXAMPLES[kind]}`" for kind in kinds)
@@ -68,6 +66,17 @@ def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
     if indented:
         return Flaw(headline, "if this goes on from the line above, that line must end in a comma")
     return Flaw(headline, f"a line begins with what it is, as in `{EXAMPLES['net']}` or `{EXAMPLES['resistor']}`")
+
+
+def _whole_line(line: Situation) -> str:
+    """What to write instead of a word that only stands inside a line."""
+    word = line.first.lower()
+    if word in _STATES:
+        return f"`{_STATES[word]}`"
+    if word in _GROUNDS:
+        what = next((mark.text for mark in line.marks[1:] if mark.is_word), "C30C+")
+        return f"`net ground: chassis, {what}` or `wire {what} to chassis`"
+    return ""
 
 
 def _glued(word: str) -> str:
