@@ -154,6 +154,15 @@ CASES = {
         """,
         ["R2.2 is on grid (SP1.3); it belongs on chassis"],
     ),
+    "a branch of the chassis cut off, and a wire from it to a supply: two": (
+        STAGES,
+        f"""
+        strip SP1 5 lugs
+        {"".join(f"move R{n}.2 to SP1.2{chr(10)}" for n in range(1, 8))}
+        wire R1.2 to R20.2 red
+        """,
+        ["R1.2, R2.2", "B+ is joined to chassis by the red wire from R1.2 to R20.2"],
+    ),
 }
 
 

@@ -109,16 +109,18 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
 
 
 def _likeliest(part: Part, splits: Sequence[Split], real: CircuitGraph) -> Split | None:
-    """Which of several groups an inserted part was to reach: one near it, the smallest.
+    """Which of several groups an inserted part was to reach: one near it, the smallest, one that is a place itself.
 
     Only one, for every other thing that hangs free there is a fault of its own; so is a branch of many leads elsewhere.
     """
     near = _beside(real, real.terminals(part)) - {part.name}
 
-    def order(split: Split) -> tuple[bool, int]:
-        return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
+    def order(split: Split) -> tuple[bool, int, bool]:
+        points = [lead.new for lead in split.leads]
+        on_pin = any(real.point(at).part and real.site(at) == at for at in points)
+        return near.isdisjoint(_beside(real, points)), len(split.leads), not on_pin
 
-    return min((split for split in splits if order(split) <= (True, _MANY)), key=order, default=None)
+    return min((split for split in splits if order(split) <= (True, _MANY, True)), key=order, default=None)
 
 
 def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:
@@ -154,16 +156,22 @@ def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tup
     """
     home, old_net, wrong_net = nets
     circuit = real.circuit
-    others = fault.leads if isinstance(fault, Merge) and fault.old_net == wrong_net else ()
-    if isinstance(fault, Merge) and not others:
-        others = fault.others
-    wrong = {circuit.nets[lead.new] for lead in others}
-    right = {circuit.nets[lead.new] for lead in fault.leads} if isinstance(fault, Move) else set()
+    wrong, right = _sides(fault, wrong_net)
     ends = real.terminals(part)
-    end = next((at for at in ends if circuit.nets[at] in wrong), None)
-    if end is None:
-        end = next((at for at in ends if circuit.nets[at] not in right), ends[0])
+    end = max(ends, key=lambda at: _among(wrong, circuit.nets, at) - _among(right, circuit.nets, at))
     name = circuit.points[end].name
     lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
     held = tuple(real.joins_at.get(end, ()))[:1]
     return Move((lead,), old_net, home, wrong_net, circuit.nets[end], held)
+
+
+def _sides(fault: Move | Merge, wrong_net: int) -> tuple[Sequence[Lead], Sequence[Lead]]:
+    """The leads of the wrong net, as far as they are known, and those of the right one."""
+    if isinstance(fault, Move):
+        return (), fault.leads
+    return (fault.leads, fault.others) if fault.old_net == wrong_net else (fault.others, fault.leads)
+
+
+def _among(leads: Sequence[Lead], nets: Sequence[int], at: int) -> int:
+    """How many of some leads are on the net of a point; a free part across it has one end there and one not."""
+    return sum(1 for lead in leads if nets[lead.new] == nets[at])

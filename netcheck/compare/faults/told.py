@@ -53,7 +53,9 @@ class _Teller:
 
     def bridge(self, slip: Bridge) -> Fault | None:
         a, b = slip.joint.a, slip.joint.b
-        one, other = self._old(a), self._old(b)
+        # A lead that is alone once it is taken off was moved, not bridged; a branch on a wire may be cut off as well.
+        home = self._old_or_cut_off if slip.joint.how is How.WIRE else self._old
+        one, other = home(a), home(b)
         if one is None or other is None or one == other:
             return None
         leads, others = self._leads(one, self._then, a), self._leads(other, self._then, b)
