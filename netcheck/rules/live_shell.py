@@ -36,8 +36,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         if graph.part_of(at) is None or graph.is_bare(at) or circuit.nets[at] in safe:
             continue
         net = graph.net_names[circuit.nets[at]]
+        there = "not on the chassis" if net.startswith(point.name) else f"on {net}"  # a net may go by the pin itself
         yield Finding(
-            f"the shell of `{point.part}` ({point.name}) is on {net}",
+            f"the shell of `{point.part}` ({point.name}) is {there}",
             (Label(graph.said_at(at)),),
             do="join the shell pin to the chassis, or leave it empty",
             why="whoever touches the tube touches that voltage",
