@@ -54,8 +54,9 @@ def _counterparts(pair: Pair, new: Circuit, wrong: frozenset[str] | None) -> tup
 
     pairing = pair.pairing
     roles = [(p.old[0], p.new[0]) for p in pairing.pairs]
-    fixed = [(o, n) for o, n in roles if n.replaces or (wrong is not None and wrong.isdisjoint((o.name, n.name)))]
-    left = [role for role in roles if role not in fixed]
+    keeps = [bool(n.replaces) or (wrong is not None and wrong.isdisjoint((o.name, n.name))) for o, n in roles]
+    fixed = [role for role, kept in zip(roles, keeps, strict=True) if kept]
+    left = [role for role, kept in zip(roles, keeps, strict=True) if not kept]
     olds, news = [*(o for o, _ in left), *pairing.missing], [*(n for _, n in left), *pairing.extra]
     rewired = CircuitGraph(shorted(new, pair.source))
     known_old, known_new = [o for o, _ in fixed], [n for _, n in fixed]
