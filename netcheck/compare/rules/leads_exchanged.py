@@ -94,7 +94,7 @@ def _ends(pair: Pair, at: int) -> tuple[int, ...]:
 
 
 def _or_inserted(names: tuple[str, ...]) -> str:
-    return f"; or one of the two is rather {' or '.join(names)}, inserted there" if names else ""
+    return f"; or {' or '.join(names)}, inserted there, changed places with one of them" if names else ""
 
 
 RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)
