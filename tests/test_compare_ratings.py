@@ -232,3 +232,38 @@ def test_resistors_in_series_need_nothing_across_them() -> None:
     (found,) = compared(original, rewired).diagnostics
     assert (found.severity, found.rule) == (NOTE, "several-for-one")
     assert found.headline == "R11 and R12 in series take the place of R1: 98k for 100k"
+
+
+STACK = """selenium SE1 130 V 100 mA
+electrolytic C1 40 mfd 250 V
+resistor R1 22k 5 W
+net line: SE1-, R1.2
+net B+: SE1+, C1+, R1.1
+net ground: chassis, C1-
+"""
+
+
+@pytest.mark.parametrize(
+    ("diode", "told"),
+    [
+        ("200 V 1 A", ["D1 (for SE1) stands 200 V; the original has 368 V backwards"]),
+        ("1N4003", ["D1 (for SE1) stands 200 V; the original has 368 V backwards"]),
+        ("1N4004", []),
+        ("", ["D1 (for SE1) says no volts; the original has 368 V backwards"]),
+    ],
+)
+def test_a_stack_is_rated_by_its_alternating_volts_a_diode_by_its_inverse_volts(diode: str, told: list[str]) -> None:
+    """130 V into a capacitor put 2 * 1.414 * 130 = 367.7 V across a blocking rectifier."""
+    rewired = f'start from "original.netck"\nremove SE1\ndiode D1 {diode} anode R1.2 cathode C1+ replaces SE1\n'
+    found = [d.headline for d in compared(STACK, rewired).diagnostics if d.rule == "rating-too-low"]
+    assert found == told
+
+
+def test_diodes_in_series_carry_what_one_carries() -> None:
+    rewired = (
+        'start from "original.netck"\nremove SE1\nstrip SP1 3 lugs foot 3\n'
+        "diode D1 1N4007 anode R1.2 cathode SP1.1 replaces SE1\n"
+        "diode D2 1N4007 anode SP1.1 cathode C1+ replaces SE1\n"
+    )
+    found = [d.headline for d in compared(STACK, rewired).diagnostics if d.rule == "several-for-one"]
+    assert found == ["D1 and D2 in series take the place of SE1: 1 A for 100 mA"]

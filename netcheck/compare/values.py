@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
 from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict
 from netcheck.compare.first_capacitor import overloads
@@ -138,6 +139,7 @@ _RATED: Mapping[str, tuple[Dimension, ...]] = {
     "switch": (Dimension.VOLTAGE, Dimension.CURRENT),
 }
 _CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
+_TWICE_THE_PEAK = Decimal(8).sqrt()  # a capacitor is charged to the peak; the next half wave adds as much
 
 
 def judged_ratings(pair: Pair) -> Iterator[Judged]:
@@ -157,14 +159,23 @@ def _one_rating(roles: PartPair) -> Iterator[Judged]:
     for dimension in _RATED.get(new.kind.word, ()):
         if dimension not in _RATED.get(old.kind.word, ()):
             continue
-        for then in old.features.all_of(dimension):
+        for then in (_backwards(old, new, said) for said in old.features.all_of(dimension)):
             now = _counterpart(new, then)
             if now is not None and now.amount < then.amount:
                 values = (_printed(then), _printed(now))
                 yield Judged(role_names(roles), old, new, *values, Severity.ERROR, dimension=dimension)
         volts = old.features.first(dimension)
         if dimension is Dimension.VOLTAGE and volts and _says_no_volts(new):
-            yield Judged(role_names(roles), old, new, _printed(volts), "", Severity.NOTE, dimension=dimension)
+            needed = _printed(_backwards(old, new, volts))
+            yield Judged(role_names(roles), old, new, needed, "", Severity.NOTE, dimension=dimension)
+
+
+def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
+    """A stack is known by the alternating volts that it takes, a diode by its inverse volts: 2.83 times as many."""
+    if (old.kind.word, new.kind.word, then.dimension) != ("selenium", "diode", Dimension.VOLTAGE):
+        return then
+    volts = (then.amount * _TWICE_THE_PEAK).quantize(Decimal(1))
+    return Quantity((volts,), Dimension.VOLTAGE, f"{volts} V backwards")
 
 
 def _says_no_volts(new: Part) -> bool:

@@ -128,13 +128,18 @@ class Shape:
     ring: bool = False
 
 
+def _nothing_known(_: str) -> tuple[Quantity, ...]:
+    return ()
+
+
 @dataclass(frozen=True, slots=True)
 class PartKind:
     """A kind of part: its keyword, what may be said of it, and how its terminals follow from that.
 
     ``principal`` is the dimension of the value that the part is known by; ``dimensions`` all that it may
     carry; ``repeated`` those that it may carry more than once. ``words`` are free-standing, ``arguments`` take
-    the word after them. ``typed`` kinds name a type first (``tube V1 6SA7``). ``place`` kinds are things to
+    the word after them. ``typed`` kinds name a type first (``tube V1 6SA7``); ``of_type`` gives the values that its
+    data sheet states, which hold where the declaration states none. ``place`` kinds are things to
     solder to, not circuit elements; their terminals may be left bare. ``example`` is a declaration that is right.
     ``refused`` holds terminals that can be read two ways, each with what to write instead.
     """
@@ -148,6 +153,7 @@ class PartKind:
     words: frozenset[str] = frozenset()
     arguments: frozenset[str] = frozenset()
     typed: bool = False
+    of_type: Callable[[str], tuple[Quantity, ...]] = field(default=_nothing_known)
     place: bool = False
     letters: tuple[str, ...] = ()  # the letters that its names usually begin with
     refused: Mapping[str, str] = field(default_factory=dict)

@@ -88,8 +88,10 @@ def features_of(
             _take_argument(reading, item, rest)
         else:
             _take_word(reading, item, rest)
+    said = {quantity.dimension for quantity in reading.quantities}
+    known = (quantity for quantity in kind.of_type(reading.type) if quantity.dimension not in said)
     features = Features(
-        tuple(reading.quantities),
+        (*reading.quantities, *known),
         tuple(reading.words),
         reading.arguments,
         reading.type,

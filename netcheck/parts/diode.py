@@ -1,7 +1,8 @@
 """The diode: anode and cathode, never plus and minus."""
 
 from netcheck.core.kind import Features, PartKind, Shape, Terminal
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import Dimension, Quantity
+from netcheck.parts.diode_types import diode_type_of
 
 __all__ = ["KIND"]
 
@@ -9,6 +10,17 @@ __all__ = ["KIND"]
 def _shape(_: Features) -> Shape:
     return Shape(
         (Terminal("anode", aliases=("a",)), Terminal("cathode", aliases=("k", "band"))), polarity=("cathode", "anode")
+    )
+
+
+def _of_type(name: str) -> tuple[Quantity, ...]:
+    known = diode_type_of(name)
+    if known is None:
+        return ()
+    volts, amperes = known.inverse_volts, known.mean_amperes
+    return (
+        Quantity((volts,), Dimension.VOLTAGE, f"{volts} V"),
+        Quantity((amperes,), Dimension.CURRENT, f"{amperes} A"),
     )
 
 
@@ -20,6 +32,7 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE}),
     words=frozenset({"silicon", "germanium"}),
     typed=True,
+    of_type=_of_type,
     letters=("D", "CR"),
     refused={
         "+": "plus is the cathode, where the direct voltage comes out, or the anode, the more positive end when it "
@@ -27,5 +40,6 @@ KIND = PartKind(
         "-": "minus is the anode, the side of the alternating voltage, or the cathode, the more negative end when it "
         "conducts: write `.anode` or `.cathode` (the band)",
     },
-    notes="the band is the cathode; the type may be left out",
+    notes="the band is the cathode; the type may be left out; of the usual types (1N4007, 1N5408, UF4007) volts and "
+    "amperes are known",
 )

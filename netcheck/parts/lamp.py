@@ -1,9 +1,21 @@
 """The lamp: a pilot lamp, a ballast or a neon."""
 
 from netcheck.core.kind import PartKind, two_ended
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import Dimension, Quantity
+from netcheck.parts.lamp_types import lamp_type_of
 
 __all__ = ["KIND"]
+
+
+def _of_type(name: str) -> tuple[Quantity, ...]:
+    known = lamp_type_of(name)
+    if known is None:
+        return ()
+    return (
+        Quantity((known.volts,), Dimension.VOLTAGE, f"{known.volts} V"),
+        Quantity((known.amperes,), Dimension.CURRENT, f"{known.amperes} A"),
+    )
+
 
 KIND = PartKind(
     word="lamp",
@@ -11,6 +23,7 @@ KIND = PartKind(
     shape=two_ended,
     principal=Dimension.VOLTAGE,
     dimensions=frozenset({Dimension.VOLTAGE, Dimension.CURRENT, Dimension.POWER, Dimension.RESISTANCE}),
+    of_type=_of_type,
     words=frozenset({"ballast", "neon"}),
     letters=("LM", "PL"),
 )

@@ -16,7 +16,7 @@ class Reduced:
     """A two-lead equivalent: its ends (points; the first is plus where ``polarised``), its value and ratings.
 
     ``amount`` is in the principal dimension's unit, ``volts`` and ``watts`` what the group stands together;
-    None where a member does not say.
+    None where a member does not say. ``carries`` where the amount is the current that the part may carry.
     """
 
     ends: tuple[int, int]
@@ -25,6 +25,7 @@ class Reduced:
     volts: Decimal | None
     watts: Decimal | None
     sums_in_parallel: bool
+    carries: bool = False
 
 
 def reduced(parts: Iterable[Part], graph: CircuitGraph) -> Reduced | None:
@@ -63,6 +64,7 @@ def _single(part: Part, graph: CircuitGraph) -> Reduced:
         said(Dimension.VOLTAGE),
         said(Dimension.POWER),
         principal is Dimension.CAPACITANCE,
+        principal is Dimension.CURRENT,
     )
 
 
@@ -84,10 +86,14 @@ def _parallel(edges: list[Reduced], graph: CircuitGraph) -> Step | None:
         joined = Reduced(
             keep.ends,
             keep.polarised,
-            _sum(keep.amount, turned.amount, direct=keep.sums_in_parallel),
+            # Of two rectifiers side by side the one that drops less takes the whole current.
+            _least(keep.amount, turned.amount)
+            if keep.carries
+            else _sum(keep.amount, turned.amount, direct=keep.sums_in_parallel),
             _least(keep.volts, turned.volts),
             _plus(keep.watts, turned.watts),
             keep.sums_in_parallel,
+            keep.carries,
         )
         return other, edge, joined
     return None
@@ -109,10 +115,13 @@ def _series(edges: list[Reduced], graph: CircuitGraph, own: set[int]) -> Step | 
                 joined = Reduced(
                     outer if i == 1 or not polarised else (outer[1], outer[0]),
                     polarised,
-                    _sum(one.amount, other.amount, direct=not one.sums_in_parallel),
+                    _least(one.amount, other.amount)
+                    if one.carries
+                    else _sum(one.amount, other.amount, direct=not one.sums_in_parallel),
                     _twice_the_least(one.volts, other.volts),
                     _plus(one.watts, other.watts),
                     one.sums_in_parallel,
+                    one.carries,
                 )
                 return one, other, joined
     return None

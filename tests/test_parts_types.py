@@ -1,0 +1,60 @@
+"""What types are rated for: the tables against what their makers' numbering implies, and what a declaration gets."""
+
+from decimal import Decimal
+
+import pytest
+
+from netcheck.core.kind import Standing
+from netcheck.core.quantity import Dimension
+from netcheck.parts.diode_types import diode_type_of, diode_types
+from netcheck.parts.lamp_types import lamp_type_of, lamp_types
+from tests.paper import circuit
+
+# JEDEC registration lists as remembered: the numbers of a family rise with the volts.
+FAMILIES = (
+    ("1N400", "1234567", "50 100 200 400 600 800 1000"),
+    ("1N539", "123456789", "50 100 200 300 400 500 600 800 1000"),
+    ("1N540", "012345678", "50 100 200 300 400 500 600 800 1000"),
+    ("UF400", "1234567", "50 100 200 400 600 800 1000"),
+)
+STANDARD_VOLTS = {50, 100, 200, 300, 400, 500, 600, 800, 1000, 1250, 1300}
+
+
+@pytest.mark.parametrize(("stem", "digits", "volts"), FAMILIES)
+def test_a_family_of_diodes_rises_in_volts_with_its_number(stem: str, digits: str, volts: str) -> None:
+    rows = [diode_type_of(f"{stem}{digit}") for digit in digits]
+    assert [row and row.inverse_volts for row in rows] == list(map(Decimal, volts.split()))
+    assert len({(row.mean_amperes, row.surge_amperes) for row in rows if row}) == 1
+
+
+@pytest.mark.parametrize("name", sorted(diode_types()))
+def test_a_diode_stands_a_rated_step_and_a_surge_of_many_times_its_mean(name: str) -> None:
+    row = diode_types()[name]
+    assert int(row.inverse_volts) in STANDARD_VOLTS
+    assert 8 * row.mean_amperes <= row.surge_amperes <= 70 * row.mean_amperes
+    assert row.source
+    assert row.standing in (Standing.SOURCE, Standing.MEMORY)
+
+
+def test_a_type_is_found_as_it_is_printed() -> None:
+    assert diode_type_of("1n4007") == diode_type_of("1N4007G") == diode_type_of("1N-4007") != None  # noqa: E711
+    assert diode_type_of("1N4008") is None
+    assert lamp_type_of("#47") == lamp_type_of("47") != None  # noqa: E711
+    assert lamp_type_of("4") is None
+
+
+@pytest.mark.parametrize("number", sorted(lamp_types()))
+def test_a_lamp_is_of_the_size_of_a_pilot_lamp(number: str) -> None:
+    row = lamp_types()[number]
+    assert Decimal("0.1") <= row.volts * row.amperes <= 5
+    assert row.source
+
+
+def test_what_a_declaration_states_goes_before_its_type() -> None:
+    text = "diode D1 1N4007\ndiode D2 1N4007 400 V\ndiode D3 OA999\nnet a: D1.anode, D2.anode, D3.anode\n"
+    parts = circuit(text + "net b: D1.cathode, D2.cathode, D3.cathode\n").parts
+    stated = {
+        name: [parts[name].features.first(each) for each in (Dimension.VOLTAGE, Dimension.CURRENT)] for name in parts
+    }
+    amounts = {name: [each and each.amount for each in both] for name, both in stated.items()}
+    assert amounts == {"D1": [1000, 1], "D2": [400, 1], "D3": [None, None]}
