@@ -29,12 +29,14 @@ _TABLE = """
 | 50 100 200 300 400 500 600 800 1000 | 1.5 | 50 | source: dtsheet.com/doc/1148583
 1N5400 1N5401 1N5402 1N5403 1N5404 1N5405 1N5406 1N5407 1N5408 \
 | 50 100 200 300 400 500 600 800 1000 | 3 | 200 | source: dtsheet.com/doc/1276725
-UF4001 UF4002 UF4003 UF4004 UF4005 UF4006 UF4007 | 50 100 200 400 600 800 1000 | 1 | 30 | memory: as dtsheet.com/doc/1286897
-UF5400 UF5401 UF5402 UF5404 UF5406 UF5407 UF5408 | 50 100 200 400 600 800 1000 | 3 | 150 | memory: makers' data
-BY133                                            | 1300                        | 1 | 30  | source: dtsheet.com/doc/333296
-FR107 RL207 6A10                                 | 1000 1000 1000              | 1 2 6 | 30 70 400 | memory: makers' data
-BY127                                            | 1250                        | 1 | 40  | memory: makers' data
-1N2069 1N2070 1N2071                             | 200 400 600                 | .75 | 6 | memory: makers' data
+UF4001 UF4002 UF4003 UF4004 UF4005 UF4006 UF4007 \
+| 50 100 200 400 600 800 1000 | 1 | 30 | memory: as dtsheet.com/doc/1286897
+UF5400 UF5401 UF5402 UF5404 UF5406 UF5407 UF5408 \
+| 50 100 200 400 600 800 1000 | 3 | 150 | memory: makers' data
+BY133 | 1300 | 1 | 30  | source: dtsheet.com/doc/333296
+FR107 RL207 6A10 | 1000 1000 1000 | 1 2 6 | 30 70 400 | memory: makers' data
+BY127 | 1250 | 1 | 40  | memory: makers' data
+1N2069 1N2070 1N2071 | 200 400 600 | .75 | 6 | memory: makers' data
 """
 
 
