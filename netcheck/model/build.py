@@ -1,16 +1,15 @@
 """A file and what it stands on, to a circuit: the stages, each with its own module."""
 
-from collections.abc import Iterator, Mapping
-
-from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Severity
 from netcheck.core.source import Source
 from netcheck.language.parser import parse
 from netcheck.model.closure import closure
 from netcheck.model.declare import Inventory, inventory
 from netcheck.model.intents import Sayings, sayings
+from netcheck.model.joints import implicit
 from netcheck.model.load import Layers, Parsed, Reader, layers
-from netcheck.model.points import PointTable, lead_name, section_lugs
+from netcheck.model.points import PointTable
 from netcheck.model.telling import error
 from netcheck.model.wiring import Wiring
 
@@ -52,7 +51,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
     top = chain[-1].source
     parts = stock.stages[-1]
     table = wiring.table
-    joins = (*wiring.joins, *_implicit(parts, table))
+    joins = (*wiring.joins, *implicit(parts, table.index))
     return Circuit(
         source=top,
         sources=tuple(layer.source.name for layer in chain),
@@ -82,19 +81,3 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
         gone=stock.gone,
         inherited=sum(1 for join in wiring.joins if join.place.source is not top),
     )
-
-
-def _implicit(parts: Mapping[str, Part], table: PointTable) -> Iterator[Join]:
-    """The joins that nobody writes: inside a part, a section's leads at its can's lugs, mounting to chassis."""
-    for part in parts.values():
-        if part.shape is None:
-            continue
-        own = {t.name: table.index[lead_name(part, t.name)] for t in part.shape.terminals}
-        for group in part.shape.tied:
-            for other in group[1:]:
-                yield Join(own[group[0]], own[other], How.INSIDE, part.place, part.place)
-        for terminal in part.shape.bonded:
-            yield Join(0, own[terminal], How.BOND, part.place, part.place)
-        if part.host in parts:
-            for sign, lug in section_lugs(part, parts[part.host]):
-                yield Join(table.index[lug], own[sign], How.INSIDE, part.place, part.place)

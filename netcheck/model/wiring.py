@@ -1,7 +1,6 @@
 """Statements to joins: each layer takes away from what it inherits, then puts in its own."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import pairwise
 
 from netcheck.core.article import with_article
@@ -10,13 +9,12 @@ from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.declare import Inventory
+from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable, lead_name
 from netcheck.model.telling import error, warning
 
 __all__ = ["Wiring"]
-
-_PHYSICAL = (How.SOLDERED, How.LEAD, How.WIRE)
 
 
 class Wiring:
@@ -81,43 +79,30 @@ class Wiring:
     def _take_away(self, layer: Layer, before: Mapping[str, Part]) -> None:
         gone = {name for name in before if name not in self._present}
         known = before or self._present
-        lifted = dict(self._lifted(layer, known))
-        bundles = {at: self.table.bundle(name) for at, name in lifted.items()}
+        off = dict(self._lifted(layer, known))
+        bundles = {at: self.table.bundle(name) for at, name in off.items()}
         self._cut(layer, known)
         found = {end for join in self.joins for end in (join.a, join.b) if end in bundles}
-        self._refuse_idle(layer, lifted, found)
-        self.joins = [
-            replace(join, a=bundles.get(join.a, join.a), b=bundles.get(join.b, join.b))
-            if join.a in bundles or join.b in bundles
-            else join
-            for join in self.joins
-        ]
+        self._refuse_idle(layer, off, found)
+        self.joins = lifted(self.joins, bundles)
         self._refuse_busy(gone, before)
-        part_at = [point.part for point in self.table.points]
-        self.joins = [join for join in self.joins if part_at[join.a] not in gone and part_at[join.b] not in gone]
+        self.joins = without_parts(self.joins, self.table.points, gone)
 
     def _refuse_busy(self, gone: set[str], before: Mapping[str, Part]) -> None:
         """A strip, can or socket with joints at it can't be taken out from under them."""
         for name in sorted(gone):
-            if not (before[name].kind.place or before[name].kind.word in ("tube", "can")):
+            held = soldered_at(self.joins, self.table.points, before[name])
+            if held is None:
                 continue
-            for join in self.joins:
-                end = next((e for e in (join.a, join.b) if self.table.points[e].part == name), None)
-                if end is None or join.how not in _PHYSICAL or self._is_bundle(join.a) or self._is_bundle(join.b):
-                    continue
-                place = next(r.place for r in self._stock.removals if r.part == name)
-                self._tell(
-                    "refused-change",
-                    place,
-                    f"`{name}` can't be removed: something is soldered to `{self.table.points[end].name}`",
-                    f"move that first, or keep `{name}` as a tie point",
-                    Label(join.place, "soldered here"),
-                )
-                break
-
-    def _is_bundle(self, at: int) -> bool:
-        point = self.table.points[at]
-        return at != 0 and not point.part and not point.net_name
+            join, point = held
+            place = next(r.place for r in self._stock.removals if r.part == name)
+            self._tell(
+                "refused-change",
+                place,
+                f"`{name}` can't be removed: something is soldered to `{point.name}`",
+                f"move that first, or keep `{name}` as a tie point",
+                Label(join.place, "soldered here"),
+            )
 
     def _lifted(self, layer: Layer, before: Mapping[str, Part]) -> Iterator[tuple[int, str]]:
         seen: dict[int, Place] = {}
@@ -161,17 +146,26 @@ class Wiring:
             a, b = self._resolve_before(statement.point, before), self._resolve_before(statement.to, before)
             if a is None or b is None:
                 continue
-            hit = next((j for j in self.joins if j.how is How.WIRE and {j.a, j.b} == {a, b}), None)
+            hit = joint_between(self.joins, a, b)
             if hit is None:
-                self._tell(
-                    "refused-change",
-                    statement.place,
-                    f"no wire from `{statement.point.text}` to `{statement.to.text}` comes from the base",
-                    "`cut` takes away a `wire`; a lead is lifted with `lift`",
-                )
+                headline = f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the base"
+                self._tell("refused-change", statement.place, headline, self._held(a, b))
                 continue
             self.joins.remove(hit)
             self.taken.extend(Taken(self.table.points[end].name, "cut", statement.place) for end in (a, b))
+
+    def _held(self, a: int, b: int) -> str:
+        """What there is to cut at the one point or the other, as a line to write."""
+        points = self.table.points
+        for at in (a, b):
+            ends = (j.b if j.a == at else j.a for j in self.joins if at in (j.a, j.b))
+            other = next((points[end].name for end in ends if self._has_name(end)), "")
+            if other:
+                return f"write `cut {points[at].name} to {other}`, or name another joint that is there"
+        return "write the joint as the base has it: a wire's two ends, or a lead and what it is soldered to"
+
+    def _has_name(self, at: int) -> bool:
+        return self.table.index.get(self.table.points[at].name) == at
 
     def _joins_of(self, statement: tree.Statement) -> Iterator[Join]:
         if isinstance(statement, tree.Net):

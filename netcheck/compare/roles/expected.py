@@ -9,6 +9,7 @@ from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.joints import joint_between, lifted
 from netcheck.model.points import lead_name
 
 __all__ = ["SHORT", "Expected", "expected", "shorted"]
@@ -115,14 +116,13 @@ def _with(circuit: Circuit, intent: Intended, meant: _Meant) -> Circuit | None:
         point, to = meant.points
         if point is None or to is None:
             return None
-        lifted = _lifted(circuit, [point])
-        return _closed(lifted, (*lifted.joins, Join(to, point, How.SOLDERED, intent.place, intent.place)))
+        off = _lifted(circuit, [point])
+        return _closed(off, (*off.joins, Join(to, point, How.SOLDERED, intent.place, intent.place)))
     if len(known) < 2:
         return None
     if intent.verb == "cut":
-        ends = set(known)
-        kept = tuple(j for j in circuit.joins if not (j.how is How.WIRE and {j.a, j.b} == ends))
-        return _closed(circuit, kept)
+        hit = joint_between(circuit.joins, known[0], known[1])
+        return _closed(circuit, tuple(j for j in circuit.joins if j is not hit))
     new = tuple(Join(known[0], at, How.SOLDERED, intent.place, intent.place) for at in known[1:])
     return _closed(circuit, (*circuit.joins, *new))
 
@@ -131,11 +131,9 @@ def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
     """The points off everything; what hung on each stays joined."""
     bundles = {at: len(circuit.points) + n for n, at in enumerate(points)}
     names = tuple(Point(f"what hung on {circuit.points[at].name}") for at in points)
-    joins = tuple(
-        j if j.how in (How.INSIDE, How.BOND) else replace(j, a=bundles.get(j.a, j.a), b=bundles.get(j.b, j.b))
-        for j in circuit.joins
-    )
-    return _closed(circuit, joins, (*circuit.points, *names))
+    inner = tuple(j for j in circuit.joins if j.how in (How.INSIDE, How.BOND))
+    made = lifted((j for j in circuit.joins if j.how not in (How.INSIDE, How.BOND)), bundles)
+    return _closed(circuit, (*made, *inner), (*circuit.points, *names))
 
 
 def _without_point(intent: Intended, meant: _Meant) -> Finding:

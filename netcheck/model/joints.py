@@ -1,0 +1,65 @@
+"""Joints undone, and those that nobody writes: one meaning for a work log's lines and for the acts of a mend."""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+
+from netcheck.core.circuit import How, Join, Part, Point
+from netcheck.model.points import lead_name, section_lugs
+
+__all__ = ["implicit", "is_bundle", "joint_between", "lifted", "soldered_at", "without_parts"]
+
+# Of several joints between two points the one that is quickest seen and cut is meant.
+_FIRST_CUT = (How.WIRE, How.SOLDERED, How.LEAD, How.NET)
+_PHYSICAL = (How.SOLDERED, How.LEAD, How.WIRE)
+
+
+def lifted(joins: Iterable[Join], bundles: Mapping[int, int]) -> list[Join]:
+    """The joints once some points are taken off all that they were on; ``bundles`` is what takes each one's place."""
+    return [_moved(join, bundles) if join.a in bundles or join.b in bundles else join for join in joins]
+
+
+def _moved(join: Join, bundles: Mapping[int, int]) -> Join:
+    a, b = bundles.get(join.a, join.a), bundles.get(join.b, join.b)
+    return Join(a, b, join.how, join.place, join.statement, join.words, join.past)
+
+
+def joint_between(joins: Iterable[Join], a: int, b: int) -> Join | None:
+    """The joint that ``cut`` takes away: stated between exactly these two points, a wire before all else."""
+    between = [join for join in joins if join.how in _FIRST_CUT and {join.a, join.b} == {a, b}]
+    return min(between, key=lambda join: _FIRST_CUT.index(join.how), default=None)
+
+
+def without_parts(joins: Iterable[Join], points: Sequence[Point], gone: Collection[str]) -> list[Join]:
+    """The joints that are left when parts are taken out."""
+    return [join for join in joins if points[join.a].part not in gone and points[join.b].part not in gone]
+
+
+def soldered_at(joins: Iterable[Join], points: Sequence[Point], part: Part) -> tuple[Join, Point] | None:
+    """A joint that keeps a strip, a can or a socket from being taken out, and where it is made."""
+    if not (part.kind.place or part.kind.word in ("tube", "can")):
+        return None
+    for join in joins:
+        end = next((points[e] for e in (join.a, join.b) if points[e].part == part.name), None)
+        if end is not None and join.how in _PHYSICAL and not any(is_bundle(points[e], e) for e in (join.a, join.b)):
+            return join, end
+    return None
+
+
+def is_bundle(point: Point, at: int) -> bool:
+    """Whether a point is what hung on a lifted one."""
+    return at != 0 and not point.part and not point.net_name
+
+
+def implicit(parts: Mapping[str, Part], index: Mapping[str, int]) -> Iterator[Join]:
+    """The joins that nobody writes: inside a part, a section's leads at its can's lugs, mounting to chassis."""
+    for part in parts.values():
+        if part.shape is None:
+            continue
+        own = {t.name: index[lead_name(part, t.name)] for t in part.shape.terminals}
+        for group in part.shape.tied:
+            for other in group[1:]:
+                yield Join(own[group[0]], own[other], How.INSIDE, part.place, part.place)
+        for terminal in part.shape.bonded:
+            yield Join(0, own[terminal], How.BOND, part.place, part.place)
+        if part.host in parts:
+            for sign, lug in section_lugs(part, parts[part.host]):
+                yield Join(index[lug], own[sign], How.INSIDE, part.place, part.place)
