@@ -27,13 +27,19 @@ _NOTED = 0.4  # of the states without a fault: equal, with a note
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One drawn trial: the text, what was planted, how many draws changed nothing, and the compared leads."""
+    """One drawn trial: the text, what was planted, how many draws changed nothing, the states without and with it."""
 
     sample: str
     text: str
     faults: tuple[Planted, ...]
     rejected: int
-    leads: frozenset[str]
+    sound: Chassis
+    faulty: Chassis
+
+    @property
+    def leads(self) -> frozenset[str]:
+        """The compared leads of the state that was written."""
+        return frozenset(self.faulty.compared())
 
 
 def trial(kinds: Sequence[str], rng: Random, samples: Sequence[str] = SAMPLES) -> Trial | None:
@@ -46,9 +52,8 @@ def trial(kinds: Sequence[str], rng: Random, samples: Sequence[str] = SAMPLES) -
         rejected += sum(d.rejected for d in drawn)
         if len(drawn) == len(kinds):
             last = drawn[-1].chassis if drawn else chassis
-            leads = frozenset(last.compared())
             text = text_for(last, _original(sample), rng)
-            return Trial(sample, text, tuple(d.fault for d in drawn), rejected, leads)
+            return Trial(sample, text, tuple(d.fault for d in drawn), rejected, chassis, last)
     return None
 
 
