@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from netcheck.electrical.network.blocks import Blocks
+from netcheck.core.blocks import Blocks
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.proof.prover import Prover, Witness, prove
 from tests.circuits import circuit, node

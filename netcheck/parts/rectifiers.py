@@ -1,13 +1,13 @@
 """What a rectifier tube takes as its first filter capacitor, by type: the most, and who says so."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from netcheck.core.kind import Standing
 
-__all__ = ["FirstCapacitor", "first_capacitor_of", "first_capacitors"]
+__all__ = ["FirstCapacitor", "diode_paths", "first_capacitor_of", "first_capacitors"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,3 +61,30 @@ def _rows() -> Iterator[FirstCapacitor]:
         standing = Standing.SOURCE if word == "source" else Standing.MEMORY
         for name in types.split():
             yield FirstCapacitor(name, Decimal(most) * _MFD, standing, source)
+
+
+_UNITS = ("a", "b", "c", "d")
+
+
+def diode_paths(electrodes: Collection[str]) -> tuple[tuple[str, str], ...]:
+    """Anode and cathode of every diode in a tube, by its electrodes: a plate in a unit that has no grid.
+
+    A filament stands for the cathode that it lacks. The diode plates of a detector are no rectifier's.
+    """
+    plates = [name for name in electrodes if name.rpartition("-")[0] in ("", "plate") and name.startswith("plate")]
+    gridded = {_unit_of(name) for name in electrodes if name.startswith("grid")}
+    return tuple(
+        (plate, cathode)
+        for plate in plates
+        if _unit_of(plate) not in gridded and (cathode := _cathode_of(plate, electrodes))
+    )
+
+
+def _unit_of(electrode: str) -> str:
+    unit = electrode.rpartition("-")[2]
+    return unit if unit in _UNITS else ""
+
+
+def _cathode_of(plate: str, electrodes: Collection[str]) -> str:
+    own = f"cathode{plate.removeprefix('plate')}"
+    return next((name for name in (own, "cathode", "heater-2") if name in electrodes), "")

@@ -1,11 +1,13 @@
 """More current of the line reaches the chassis, or other metal that a hand can touch, than may.
 
-The current is computed at the mains' frequency, through resistors, capacitors, chokes, windings and heaters, with
-every switch in each of its positions and the plug both ways round where nothing tells its blades apart (a cord that is
-`polarized` or has `3 wires` goes in one way). The windings of a transformer isolate. Touched are the chassis and
-whatever is declared `exposed`: a lug, the shaft of a control, the shell of a jack. The limit is 0.5 mA, or 3.5 mA for a
-chassis on the third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a `mains` line 120 V and
-60 Hz are taken; without a `cord` there is no line to speak of.
+The current is computed at the mains' frequency, through resistors, capacitors, chokes, windings, heaters and
+rectifiers, and as the direct current that rectifiers make of the line (a bleeder from B+ to the chassis passes that).
+All switches are tried in all their positions together, and the plug both ways round where nothing tells its blades
+apart (a cord that is `polarized` or has `3 wires` goes in one way). The windings of a transformer isolate. A part
+without its value is taken at its worst; where that alone puts the line on the metal, the value is asked for. Touched
+are the chassis and whatever is declared `exposed`: a lug, the shaft of a control, the shell of a jack. The limit is
+0.5 mA, or 3.5 mA for a chassis on the third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a
+`mains` line 120 V and 60 Hz are taken; without a `cord` there is no line to speak of.
 
 In a drawing, or a state as found, it is a warning: so the set was made. In a planned or rewired state it is an error,
 which an `allow` can silence with its reason.
@@ -67,7 +69,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         elif not leak.on_neutral:
             continue
         words = told(graph, leak)
-        grave = Severity.ERROR if leak.is_over and is_work(graph.circuit) else Severity.WARNING
+        grave = Severity.ERROR if leak.is_over and not leak.unsaid and is_work(graph.circuit) else Severity.WARNING
         yield Finding(
             words.headline,
             tuple(Label(place, text) for place, text in words.places),

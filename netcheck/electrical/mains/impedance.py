@@ -1,8 +1,8 @@
-"""What each part is to a current of the mains' frequency: an admittance, a joint, or nothing at all.
+"""What each part is to a current of the mains' frequency: an admittance, a rectifier, or nothing at all.
 
 Small resistances are taken roughly, for what keeps a chassis apart from the line is a hundred times greater:
-windings as 10 ohm from lead to lead, heaters as 50. Windings of one transformer are isolated from each other.
-A rectifier passes what the mains drives only where it stands at the touched metal itself; elsewhere it is open.
+windings as 10 ohm from lead to lead, heaters and rectifiers as 50. Windings of one transformer are isolated from each
+other. A part whose value is not said is taken at its worst, as a joint, and marked.
 """
 
 import math
@@ -15,45 +15,69 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.mains.phasor import Branch
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.rectifiers import diode_paths
 
-__all__ = ["Passage", "passages"]
+__all__ = ["OUTSIDE", "Does", "Passage", "passages"]
 
 WINDING_OHMS, HEATER_OHMS, LAMP_OHMS, COIL_OHMS, RECTIFIER_OHMS = 10.0, 50.0, 40.0, 50.0, 50.0
+TUBE_OHMS = 5_000.0  # of a tube that conducts from plate to cathode
 SPEAKER_OHMS = 4.0
 STRUCK_OHMS = 1000.0  # a neon lamp that glows
 LEAST_OHMS = 0.01
 
-Ends = tuple[str, str, complex]
-Made = Callable[[Part, float], Iterator[Ends]]
+OUTSIDE = frozenset({"can", "cord", "fuse", "lug", "network", "plug", "strip", "switch"})
+"""Kinds that are no passage of their own: places to solder to, and what joins nets as it stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Does:
+    """What lies between two terminals: admittances at the mains' frequency and for direct current, in siemens.
+
+    ``one_way`` passes direct current from the first to the second only; ``valve`` ones (a tube with a grid) pass no
+    alternating current. ``unsaid`` is the word that is missing where the value is not known.
+    """
+
+    one: str
+    other: str
+    turning: complex
+    direct: float = 0.0
+    one_way: bool = False
+    valve: bool = False
+    unsaid: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """A part's branches between nets; ``only_at_metal`` where they count only if an end is the touched metal."""
+    """One such path of a part, between nets."""
 
-    part: Part
-    branches: tuple[Branch, ...]
-    only_at_metal: bool = False
+    part: str
+    a: int
+    b: int
+    does: Does
+
+    def branch(self, *, direct: bool = False) -> Branch:
+        """The same as a branch of the network of alternating, or of direct current."""
+        return Branch(self.part, self.a, self.b, complex(self.does.direct) if direct else self.does.turning)
+
+
+Made = Callable[[Part, float], Iterator[Does]]
 
 
 def passages(graph: CircuitGraph, hertz: float) -> tuple[Passage, ...]:
     """What carries current of a frequency (0 for direct) in a circuit; fuses and switch contacts are not among it."""
-    found = []
+    found: list[Passage] = []
     for part in graph.circuit.parts.values():
         made = _BY_WORD.get(part.kind.word)
-        if part.shape is None or made is None:
-            continue
-        branches = tuple(_placed(graph, part, made(part, 2 * math.pi * hertz)))
-        if branches:
-            found.append(Passage(part, branches, part.kind.word in _RECTIFIERS))
+        if part.shape is not None and made is not None:
+            found.extend(_placed(graph, part, made(part, 2 * math.pi * hertz)))
     return tuple(found)
 
 
-def _placed(graph: CircuitGraph, part: Part, ends: Iterator[Ends]) -> Iterator[Branch]:
-    for one, other, admittance in ends:
-        a, b = net_at(graph, part, one), net_at(graph, part, other)
-        if a is not None and b is not None and a != b and admittance:
-            yield Branch(part.name, a, b, admittance)
+def _placed(graph: CircuitGraph, part: Part, paths: Iterator[Does]) -> Iterator[Passage]:
+    for does in paths:
+        a, b = net_at(graph, part, does.one), net_at(graph, part, does.other)
+        if a is not None and b is not None and a != b and (does.turning or does.direct):
+            yield Passage(part.name, a, b, does)
 
 
 def _said(part: Part, dimension: Dimension) -> float | None:
@@ -61,80 +85,105 @@ def _said(part: Part, dimension: Dimension) -> float | None:
     return None if said is None else float(said.amount)
 
 
-def _siemens(ohms: float) -> complex:
-    return complex(1 / max(ohms, LEAST_OHMS))
+def _ohms(one: str, other: str, ohms: float | None) -> Does:
+    siemens = 1 / max(ohms or 0.0, LEAST_OHMS)
+    return Does(one, other, complex(siemens), siemens, unsaid="ohms" if ohms is None else "")
 
 
-def _resistor(part: Part, _: float) -> Iterator[Ends]:
-    ohms = _said(part, Dimension.RESISTANCE)
-    if ohms is not None:
-        yield "1", "2", _siemens(ohms)
+def _rectifier(one: str, other: str) -> Does:
+    return Does(one, other, complex(1 / RECTIFIER_OHMS), 1 / RECTIFIER_OHMS, one_way=True)
 
 
-def _pot(part: Part, _: float) -> Iterator[Ends]:
+def _resistor(part: Part, _: float) -> Iterator[Does]:
+    yield _ohms("1", "2", _said(part, Dimension.RESISTANCE))
+
+
+def _pot(part: Part, _: float) -> Iterator[Does]:
     """The wiper stands in the middle, at the tap where there is one."""
-    half = (_said(part, Dimension.RESISTANCE) or 0.0) / 2
-    if half:
-        for one, other in (("ccw", "wiper"), ("wiper", "cw"), ("1", "wiper")):
-            yield one, other, _siemens(half)
-        yield "tap", "wiper", _siemens(LEAST_OHMS)
+    ohms = _said(part, Dimension.RESISTANCE)
+    half = None if ohms is None else ohms / 2
+    for one, other in (("ccw", "wiper"), ("wiper", "cw"), ("1", "wiper")):
+        yield _ohms(one, other, half)
+    yield _ohms("tap", "wiper", LEAST_OHMS)
 
 
-def _candohm(part: Part, _: float) -> Iterator[Ends]:
+def _candohm(part: Part, _: float) -> Iterator[Does]:
     for number, said in enumerate(part.features.all_of(Dimension.RESISTANCE), 1):
-        yield str(number), str(number + 1), _siemens(float(said.amount))
+        yield _ohms(str(number), str(number + 1), float(said.amount))
 
 
-def _capacitor(part: Part, turn: float) -> Iterator[Ends]:
+def _capacitor(part: Part, turn: float) -> Iterator[Does]:
     farads = _said(part, Dimension.CAPACITANCE)
+    ends = ("1", "2") if part.kind.word == "capacitor" else ("+", "-")
     if farads is not None:
-        one, other = ("1", "2") if part.kind.word == "capacitor" else ("+", "-")
-        yield one, other, 1j * turn * farads
+        yield Does(*ends, 1j * turn * farads)
+    elif turn:
+        yield Does(*ends, 1j / LEAST_OHMS, unsaid="mfd")
 
 
-def _wound(part: Part, turn: float) -> Iterator[Ends]:
+def _wound(part: Part, turn: float) -> Iterator[Does]:
     for _, leads in part.features.windings:
         for one, other in pairwise(leads):
-            yield one, other, _siemens(WINDING_OHMS)
+            yield _ohms(one, other, WINDING_OHMS)
     if not part.features.windings:
         ohms, henries = _said(part, Dimension.RESISTANCE), _said(part, Dimension.INDUCTANCE) or 0.0
-        yield "1", "2", 1 / complex(max(COIL_OHMS if ohms is None else ohms, LEAST_OHMS), turn * henries)
+        own = max(COIL_OHMS if ohms is None else ohms, LEAST_OHMS)
+        yield Does("1", "2", 1 / complex(own, turn * henries), 1 / own)
 
 
-def _lamp(part: Part, _: float) -> Iterator[Ends]:
+def _lamp(part: Part, _: float) -> Iterator[Does]:
     volts, amperes = _said(part, Dimension.VOLTAGE), _said(part, Dimension.CURRENT)
     ohms = volts / amperes if volts and amperes else LAMP_OHMS
-    yield "1", "2", _siemens(STRUCK_OHMS if "neon" in part.features.words else ohms)
+    yield _ohms("1", "2", STRUCK_OHMS if "neon" in part.features.words else ohms)
 
 
-def _speaker(part: Part, _: float) -> Iterator[Ends]:
-    yield "1", "2", _siemens(_said(part, Dimension.RESISTANCE) or SPEAKER_OHMS)
+def _speaker(part: Part, _: float) -> Iterator[Does]:
+    yield _ohms("1", "2", _said(part, Dimension.RESISTANCE) or SPEAKER_OHMS)
 
 
-def _battery(_: Part, __: float) -> Iterator[Ends]:
-    yield "+", "-", _siemens(1.0)
+def _battery(_: Part, __: float) -> Iterator[Does]:
+    yield _ohms("+", "-", 1.0)
 
 
-def _tube(part: Part, _: float) -> Iterator[Ends]:
-    """Its heater; what the electrodes pass is no current of the mains."""
+def _tube(part: Part, _: float) -> Iterator[Does]:
+    """Its heater, its diodes, and what its plates and screens pass of the direct current of a supply."""
     names = {t.electrode for t in part.shape.terminals} if part.shape else set()
     heater = [name for name in ("heater-1", "heater-tap", "heater-2") if name in names]
     for one, other in pairwise(heater):
-        yield one, other, _siemens(HEATER_OHMS)
+        yield _ohms(one, other, HEATER_OHMS)
+    diodes = diode_paths(sorted(names))
+    for anode, cathode in diodes:
+        yield _rectifier(anode, cathode)
+    for plate in sorted(names - {anode for anode, _ in diodes}):
+        cathode = _cathode_of(plate, names)
+        if cathode:
+            yield Does(plate, cathode, 0j, 1 / TUBE_OHMS, one_way=True, valve=True)
 
 
-def _diode(part: Part, _: float) -> Iterator[Ends]:
+def _cathode_of(plate: str, names: set[str]) -> str:
+    """The cathode that a plate or screen draws from; empty for any other electrode."""
+    kind = next((kind for kind in ("plate", "grid-2") if plate == kind or plate.startswith(f"{kind}-")), None)
+    if kind is None:
+        return ""
+    own = f"cathode{plate.removeprefix(kind)}"
+    return next((name for name in (own, "cathode", "heater-2") if name in names), "")
+
+
+def _diode(part: Part, _: float) -> Iterator[Does]:
     if "germanium" not in part.features.words:
-        yield "anode", "cathode", _siemens(RECTIFIER_OHMS)
+        yield _rectifier("anode", "cathode")
 
 
-def _selenium(_: Part, __: float) -> Iterator[Ends]:
-    pairs = (("-", "+"), ("-", "ac"), ("ac", "+"), ("-", "ac-1"), ("-", "ac-2"), ("ac-1", "+"), ("ac-2", "+"))
-    for one, other in pairs:
-        yield one, other, _siemens(RECTIFIER_OHMS)
+def _selenium(part: Part, _: float) -> Iterator[Does]:
+    """Its arms: from minus to plus where it has no lead between them."""
+    inputs = [terminal.name for terminal in part.leads if terminal.name.startswith("ac")]
+    for lead in inputs:
+        yield _rectifier("-", lead)
+        yield _rectifier(lead, "+")
+    if not inputs:
+        yield _rectifier("-", "+")
 
 
-_RECTIFIERS = frozenset({"diode", "selenium"})
 _BY_WORD: Mapping[str, Made] = {
     "battery": _battery, "candohm": _candohm, "capacitor": _capacitor, "choke": _wound, "coil": _wound,
     "diode": _diode, "electrolytic": _capacitor, "lamp": _lamp, "pot": _pot, "resistor": _resistor, "rheostat": _pot,

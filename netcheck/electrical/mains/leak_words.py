@@ -6,6 +6,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.source import Place
 from netcheck.electrical.mains.leakage import Leak
 from netcheck.electrical.mains.line import line_of
+from netcheck.electrical.mains.settings import MOST_WAYS
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["LeakWords", "milliamperes", "told"]
@@ -34,6 +35,8 @@ def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
         return _on_neutral(graph, leak, cord)
     if leak.is_joint:
         return _joint(graph, leak, cord)
+    if leak.unsaid:
+        return _unsaid(graph, leak)
     parts = graph.circuit.parts
     shown = [way for way in leak.ways if way.amperes >= _SHARE * leak.amperes] or list(leak.ways[:1])
     names = [_named(parts[way.part]) for way in shown]
@@ -43,8 +46,23 @@ def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
         _headline(f"{milliamperes(leak.amperes)} from the line {_verb(leak.amperes)} {_metal(leak)}", names),
         places,
         f"take away or change what lets it through, or {_allow(subject)}",
-        f"{milliamperes(leak.limit)} is what may be{_when(leak)}; {_assumed(graph)}",
+        f"{milliamperes(leak.limit)} is what may be{_when(leak)}{_kinds(leak)}; {_assumed(graph)}",
         (subject,),
+    )
+
+
+def _unsaid(graph: CircuitGraph, leak: Leak) -> LeakWords:
+    """Parts whose missing values may let the line through: which word to add, and nothing computed."""
+    parts = graph.circuit.parts
+    words = " and ".join(dict.fromkeys(word for _, word in leak.unsaid))
+    names = [name for name, _ in leak.unsaid]
+    return LeakWords(
+        _headline(f"the line may reach {_metal(leak)}: the {words} are not stated: it goes", names),
+        tuple((parts[name].place, f"{word} not stated") for name, word in leak.unsaid[:3]),
+        f"add the {words} of {_listed(names[:3], last=len(names) <= 3)}",
+        f"the most that may pass is {milliamperes(leak.limit)}; whether it does depends on a value that is missing"
+        f"{_when(leak)}",
+        tuple(names),
     )
 
 
@@ -120,6 +138,13 @@ def _verb(amperes: float) -> str:
 def _when(leak: Leak) -> str:
     """The worst case: which way the plug is, how a switch stands."""
     return f"; it is so with `{leak.side}` hot{f' and {leak.switched[5:]}' if leak.switched else ''}"
+
+
+def _kinds(leak: Leak) -> str:
+    """What of the current is direct, and what was not tried."""
+    direct = f"; {milliamperes(leak.direct)} of it is direct current" if leak.direct > _SHARE * leak.amperes else ""
+    tried = "" if leak.complete else f"; of more than {MOST_WAYS} ways of the switches those two moves away were tried"
+    return direct + tried
 
 
 def _assumed(graph: CircuitGraph) -> str:

@@ -4,7 +4,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
-__all__ = ["Branch", "potentials"]
+__all__ = ["Branch", "between", "potentials"]
+
+Near = dict[int, dict[int, complex]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,37 +19,61 @@ class Branch:
     admittance: complex
 
 
-def potentials(branches: Iterable[Branch], held: Mapping[int, complex]) -> dict[int, complex]:
+def potentials(
+    branches: Iterable[Branch], held: Mapping[int, complex], pushed: Mapping[int, complex] | None = None
+) -> dict[int, complex]:
     """Returns the volts of every node, the held ones among them; what hangs on no held node is left at 0.
 
     A node k with admittances y_i to its neighbours is replaced by y_i y_j / sum(y) between each two of them
-    (star to mesh, A. Rosen 1924); its volts are then the mean of theirs, weighted with y. No library is needed,
-    and a chassis, where most nodes have two or three neighbours, takes time in proportion to its parts.
+    (star to mesh, A. Rosen 1924); its volts are then the mean of theirs, weighted with y. A current that is ``pushed``
+    into it (amperes) goes on to its neighbours in the same shares. No library is needed, and a chassis, where most
+    nodes have two or three neighbours, takes time in proportion to its parts.
     """
+    into = dict(pushed or {})
     near = _neighbours(branches)
-    removed: list[tuple[int, dict[int, complex]]] = []
-    waiting = [(len(links), node) for node, links in near.items() if node not in held]
+    removed: list[tuple[int, dict[int, complex], complex]] = []
+    for node, star in _removals(near, held):
+        total = sum(star.values(), 0j)
+        shares = {other: admittance / total for other, admittance in star.items()} if total else {}
+        here = into.pop(node, 0j)
+        for other, share in shares.items() if here else ():
+            into[other] = into.get(other, 0j) + here * share
+        removed.append((node, shares, here / total if total else 0j))
+    volts = dict(held)
+    for node, shares, lift in reversed(removed):
+        volts[node] = sum((share * volts[other] for other, share in shares.items()), lift if shares else 0j)
+    return volts
+
+
+def between(branches: Iterable[Branch], kept: Iterable[int]) -> tuple[Branch, ...]:
+    """The same network as seen from the nodes ``kept``: all others are removed."""
+    near = _neighbours(branches)
+    for _ in _removals(near, set(kept)):
+        pass
+    return tuple(Branch("", a, b, y) for a, links in near.items() for b, y in links.items() if a < b)
+
+
+def _removals(near: Near, kept: Iterable[int]) -> Iterable[tuple[int, dict[int, complex]]]:
+    """Removes node after node, the one with the fewest neighbours first, and tells each with its star."""
+    stay = set(kept)
+    waiting = [(len(links), node) for node, links in near.items() if node not in stay]
     heapify(waiting)
     while waiting:
         count, node = heappop(waiting)
         if node not in near or len(near[node]) != count:
             continue
         star = near.pop(node)
-        removed.append((node, _shares(star)))
         for other in star:
             del near[other][node]
         _join_all(near, star)
         for other in star:
-            if other not in held:
+            if other not in stay:
                 heappush(waiting, (len(near[other]), other))
-    volts = dict(held)
-    for node, shares in reversed(removed):
-        volts[node] = sum((share * volts[other] for other, share in shares.items()), 0j)
-    return volts
+        yield node, star
 
 
-def _neighbours(branches: Iterable[Branch]) -> dict[int, dict[int, complex]]:
-    near: dict[int, dict[int, complex]] = {}
+def _neighbours(branches: Iterable[Branch]) -> Near:
+    near: Near = {}
     for branch in branches:
         if branch.a == branch.b:
             continue
@@ -57,13 +83,8 @@ def _neighbours(branches: Iterable[Branch]) -> dict[int, dict[int, complex]]:
     return near
 
 
-def _shares(star: Mapping[int, complex]) -> dict[int, complex]:
-    """What part of each neighbour's volts a node takes; none where coil and capacitor cancel to the last digit."""
-    total = sum(star.values(), 0j)
-    return {other: admittance / total for other, admittance in star.items()} if total else {}
-
-
-def _join_all(near: Mapping[int, dict[int, complex]], star: Mapping[int, complex]) -> None:
+def _join_all(near: Near, star: Mapping[int, complex]) -> None:
+    """A star's mesh; where coil and capacitor cancel to the last digit there is none."""
     total = sum(star.values(), 0j)
     if not total:
         return

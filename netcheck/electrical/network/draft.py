@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
+from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.blocks import Blocks
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

@@ -13,7 +13,7 @@ from netcheck.electrical.network.tubes import enter_appetites, enter_tube
 from netcheck.electrical.network.windings import enter_windings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["STATED_LOAD", "Translation", "enter_passive", "network_of"]
+__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "enter_passive", "network_of"]
 
 STATED_LOAD = "draws "  # what the name of a load begins with that the file states
 
@@ -23,6 +23,9 @@ PLATE_RATING = 26.0  # volts of alternating current that one selenium plate stan
 CHOKE_HENRIES, CHOKE_OHMS, CORE_OHMS = 10.0, 200.0, 100_000.0
 LAMP_OHMS = 40.0
 BATTERY_OHMS = 1.0
+
+OUTSIDE = frozenset({"can", "lug", "network", "plug", "strip"})
+"""Kinds that are places to solder to, and no part of a supply."""
 
 Enter = Callable[[Draft, Part], None]
 

@@ -12,7 +12,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from netcheck.electrical.network.blocks import Blocks
+from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Source, Tube
 from netcheck.electrical.proof.argument import Argument, Stop, Ties
 from netcheck.electrical.proof.currents import Flow, currents, mirrored

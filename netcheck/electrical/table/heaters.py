@@ -4,9 +4,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.network.blocks import Blocks
 from netcheck.electrical.network.draft import Draft, ends_of, first
 from netcheck.electrical.network.elements import Element, Resistor, Source
 from netcheck.electrical.network.translate import enter_passive

@@ -1,0 +1,131 @@
+"""How a set may stand while someone touches it: the plug each way round, the switches in all their positions.
+
+A switch matters only where its contacts lie on some path between the two sides of the line and the metal; those that
+do are tried in all their positions together.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import chain, combinations, product
+from math import prod
+
+from netcheck.core.blocks import Blocks
+from netcheck.core.circuit import Part
+from netcheck.electrical.mains.impedance import Passage
+from netcheck.electrical.mains.line import Line, closed, contacts, ends
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["MOST_WAYS", "Setting", "settings"]
+
+MOST_WAYS = 4096
+"""In how many ways switches are tried together; of more, two at a time are moved from where they are drawn."""
+
+Stand = Mapping[str, str]
+Pairs = tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Which lead is hot, which is not, what every closed contact and fuse makes one, and how the switches stand."""
+
+    hot: int
+    cold: int
+    root: Mapping[int, int]
+    said: str
+
+    def of(self, net: int) -> int:
+        """The net that stands for all that are one with this."""
+        return self.root.get(net, net)
+
+    def all_of(self, roots: set[int]) -> frozenset[int]:
+        """Every net that is one with these."""
+        return frozenset((*roots, *(net for net, root in self.root.items() if root in roots)))
+
+
+def settings(
+    graph: CircuitGraph, line: Line, carriers: Sequence[Passage], metals: Iterable[int]
+) -> tuple[tuple[Setting, ...], bool]:
+    """The plug both ways where it goes in both ways, the switches in each position; and whether that is all of them."""
+    leads = tuple(side.lead for side in line.sides)
+    parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
+    fuses = tuple(chain(*(ends(graph, part) for part in parts if part.kind.word == "fuse")))
+    switches = [_Switch(graph, part) for part in parts if part.kind.word == "switch"]
+    nets = [graph.circuit.nets[lead] for lead in leads]
+    mask = _on_the_way(graph, switches, (*fuses, *((each.a, each.b) for each in carriers)), (*nets, *metals))
+    mattering = [each for each in switches if each.matters(mask)]
+    still = tuple(chain(fuses, *(each.pairs(each.drawn) for each in switches if each not in mattering)))
+    found = []
+    places = [each.places(mask) for each in mattering]
+    complete = prod(map(len, places)) <= MOST_WAYS
+    for stand in product(*places) if complete else _two_at_a_time(places):
+        root = _joined((*still, *chain(*(each.pairs(at) for each, at in zip(mattering, stand, strict=True)))))
+        moved = [each.words(at) for each, at in zip(mattering, stand, strict=True) if at != each.drawn]
+        said = f"with {' and '.join(moved)}" if moved else ""
+        for hot, cold in (leads, leads[::-1]) if line.alike else (leads,):
+            found.append(Setting(hot, cold, root, said))
+    return tuple(found), complete
+
+
+class _Switch:
+    """A switch with the pairs of nets that each of its positions joins."""
+
+    def __init__(self, graph: CircuitGraph, part: Part) -> None:
+        self.name = part.name
+        self._pairs = {name: tuple(closed(graph, part, groups)) for name, groups in contacts(part)}
+        self.drawn = part.features.arguments.get("drawn", next(iter(self._pairs)))
+
+    def pairs(self, position: str) -> Pairs:
+        return self._pairs.get(position, ())
+
+    @property
+    def every(self) -> Iterator[tuple[int, int]]:
+        return chain.from_iterable(self._pairs.values())
+
+    def matters(self, mask: int) -> bool:
+        return any(mask >> a & mask >> b & 1 for a, b in self.every)
+
+    def places(self, mask: int) -> tuple[str, ...]:
+        """The positions that differ in what they join on the way, the one that is drawn first."""
+        ordered = sorted(self._pairs, key=self.drawn.__ne__)
+        seen: dict[frozenset[tuple[int, int]], str] = {}
+        for name in ordered:
+            seen.setdefault(frozenset((a, b) for a, b in self._pairs[name] if mask >> a & mask >> b & 1), name)
+        return tuple(seen.values())
+
+    def words(self, position: str) -> str:
+        return f"{self.name} {position if position in ('open', 'closed') else f'at {position}'}"
+
+
+def _on_the_way(
+    graph: CircuitGraph, switches: Iterable[_Switch], paths: Iterable[tuple[int, int]], poles: Sequence[int]
+) -> int:
+    """The nets on some path between two of the poles, as bits; all contacts count as closed."""
+    edges = [*paths, *chain(*(each.every for each in switches))]
+    edges += [(one, other) for one, other in combinations(poles, 2) if one != other]
+    blocks = Blocks(len(graph.circuit.points), edges)
+    mask = 0
+    for other in poles[1:]:
+        mask |= blocks.between(poles[0], other) if other != poles[0] else 0
+    return mask
+
+
+def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
+    drawn = tuple(each[0] for each in places)
+    seen = {drawn}
+    yield drawn
+    for one, other in combinations(range(len(places)), 2):
+        for first, second in product(places[one], places[other]):
+            stand = list(drawn)
+            stand[one], stand[other] = first, second
+            if tuple(stand) not in seen:
+                seen.add(tuple(stand))
+                yield tuple(stand)
+
+
+def _joined(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
+    """Every net that closed contacts and fuses make one with others, with the least of them."""
+    groups: dict[int, set[int]] = {}
+    for a, b in pairs:
+        group = groups.get(a, {a}) | groups.get(b, {b})
+        groups.update(dict.fromkeys(group, group))
+    return {net: min(group) for net, group in groups.items()}
