@@ -15,7 +15,7 @@ from netcheck.core.diagnostic import Severity
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.reports import FORMATS, Style, counted, shown
+from netcheck.reports import FORMATS, SHEETS, Style, counted, shown
 from netcheck.system import screen
 
 __all__ = ["main"]
@@ -157,11 +157,7 @@ def lugs(asked: _Asked, output_format: str, file: str) -> int:
         screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
         return NOT_DONE
     listed = lug_list if output_format == "full" else lug_document
-    if asked.output is None:
-        screen.say(listed(report, places, screen.style(sys.stdout, asked.colour)))
-    else:
-        _put(listed(report, places, Style()).encode("utf-8", "backslashreplace"), report, asked)
-    return _status(report, asked.fail_on)
+    return _print(lambda style: listed(report, places, style), report, asked)
 
 
 @_commands.command()
@@ -185,10 +181,43 @@ def supply(asked: _Asked, output_format: str, file: str, swap: tuple[str, ...]) 
         screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
         return NOT_DONE
     printed = supply_table if output_format == "full" else supply_document
+    return _print(lambda style: printed(report, table, style), report, asked)
+
+
+@_commands.command()
+@click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE")
+@click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
+@_with_options
+def bench(asked: _Asked, files: tuple[str, ...], *, tubes_in: bool) -> int:
+    """Plan what to measure on the cold chassis, each reading with what to expect.
+
+    With two files, only what the work between them touched. -o plan.html is to print, plan.csv to fill in.
+    """
+    return _sheet("bench", files, asked, tubes_in=tubes_in)
+
+
+def _sheet(command: str, files: tuple[str, ...], asked: _Asked, **options: bool) -> int:
+    """Prints a sheet for the bench, or writes it in the way that the file's ending says."""
+    from netcheck import api
+    from netcheck.system.files import read, reader
+
+    suffix = asked.output.suffix.lower() if asked.output else ".txt"
+    if suffix not in SHEETS:
+        raise UsageFault(f"`{asked.output}` ends in none of {', '.join(SHEETS)}; the ending says what to write")
+    sources = [read(file) for file in files]
+    report, sheet = getattr(api, command)(*sources, read=reader(*sources), **options)
+    if sheet is None:
+        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
+        return NOT_DONE
+    return _print(lambda style: SHEETS[suffix](sheet, style), report, asked)
+
+
+def _print(text: Callable[[Style], str], report: Report, asked: _Asked) -> int:
+    """Says a text as the screen can show it, or writes it to the file that is asked for."""
     if asked.output is None:
-        screen.say(printed(report, table, screen.style(sys.stdout, asked.colour)))
+        screen.say(text(screen.style(sys.stdout, asked.colour)))
     else:
-        _put(printed(report, table, Style()).encode("utf-8", "backslashreplace"), report, asked)
+        _put(text(Style()).encode("utf-8", "backslashreplace"), report, asked)
     return _status(report, asked.fail_on)
 
 

@@ -15,6 +15,7 @@ _BEGINNINGS = (
     rb"[^\n]+:\d+:\d+: (?:error|warning|note): [^\n]+ \[[a-z-]+\]\n",  # a concise one
     rb'\{\n  "generator": "netcheck",',
     rb"// drawn by netcheck\n",
+    rb"<!DOCTYPE html>\n<!-- drawn by netcheck -->\n",
     rb"<\?xml [^>]*\?>\s*<!-- drawn by netcheck -->",
     rb"\x89PNG\r\n\x1a\n.{25}.{4}" + re.escape(_PNG_WORD),
 )

@@ -1,0 +1,51 @@
+"""A sheet for the bench as data: what it is about, tables to tick and write on, and what is said before and after."""
+
+from dataclasses import dataclass
+
+__all__ = ["Column", "Row", "Sheet", "Table"]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table: its heading; ``blank`` columns are to write in, ``wide`` ones take the room left over."""
+
+    name: str
+    blank: bool = False
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a table, a cell for each column; ``lead`` stands above it where it is not empty."""
+
+    cells: tuple[str, ...]
+    lead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A heading, what to know first, and rows; ``boxes`` puts a box to tick before each."""
+
+    heading: str
+    columns: tuple[Column, ...] = ()
+    rows: tuple[Row, ...] = ()
+    before: tuple[str, ...] = ()
+    boxes: bool = True
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole sheet: ``command`` made it of ``files``; ``cautions`` stand on top, ``closing`` below.
+
+    ``key`` of a table names it in a file for a spreadsheet.
+    """
+
+    command: str
+    title: str
+    state: str
+    files: tuple[str, ...]
+    tables: tuple[Table, ...]
+    cautions: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
+    closing: tuple[str, ...] = ()

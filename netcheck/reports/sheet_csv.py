@@ -1,0 +1,31 @@
+"""The tables of a sheet as one file for a spreadsheet, to fill in and read back."""
+
+import csv
+import io
+
+from netcheck.core.sheet import Sheet
+from netcheck.core.visible import visible
+from netcheck.reports.renderer import Style
+
+__all__ = ["sheet_csv"]
+
+_BEGINS_A_FORMULA = ("=", "+", "-", "@")
+
+
+def sheet_csv(sheet: Sheet, _: Style) -> str:
+    """All tables under one heading row: every column that one of them has, a table's ``key`` last."""
+    names = list(dict.fromkeys(column.name for table in sheet.tables if table.rows for column in table.columns))
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow([*names, "table"])
+    for table in sheet.tables:
+        for row in table.rows:
+            said = dict(zip((column.name for column in table.columns), row.cells, strict=True))
+            writer.writerow([*(_cell(said.get(name, "")) for name in names), table.key])
+    return out.getvalue()
+
+
+def _cell(text: str) -> str:
+    """The text; where a spreadsheet would compute it, with a blank in front."""
+    safe = visible(text)
+    return f" {safe}" if safe.startswith(_BEGINS_A_FORMULA) else safe

@@ -1,0 +1,88 @@
+"""A sheet for the bench as a page to print, black on white, A4 or Letter, nothing below 9 points."""
+
+from collections.abc import Iterator
+from html import escape
+
+from netcheck.core.sheet import Row, Sheet, Table
+from netcheck.core.visible import visible
+from netcheck.reports.renderer import Style
+
+__all__ = ["sheet_page"]
+
+# The page's margins leave a header on every sheet: browsers repeat the head of a table, so all stands in one table.
+_STYLE = """
+@page { margin: 14mm 12mm; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 0 2mm; max-width: 190mm; color: #000; background: #fff;
+  font: 10.5pt/1.35 Arial, Helvetica, sans-serif; }
+h1 { font-size: 15pt; margin: 0 0 1mm; }
+h2 { font-size: 12pt; margin: 6mm 0 1mm; break-after: avoid; }
+p { margin: 0 0 1mm; }
+.head { display: flex; justify-content: space-between; gap: 5mm; border-bottom: 1.5pt solid #000; padding: 2mm 0; }
+.line { white-space: nowrap; align-self: end; font-size: 10pt; }
+.caution { border: 1.5pt solid #000; padding: 2mm; margin: 3mm 0; }
+.caution p { font-weight: bold; }
+.before { margin: 2mm 0; }
+table { border-collapse: collapse; width: 100%; }
+thead { display: table-header-group; }
+tr { break-inside: avoid; }
+th { text-align: left; font-size: 9pt; font-weight: bold; border-bottom: 1pt solid #000; padding: .6mm 1.5mm .6mm 0; }
+td { vertical-align: top; border-bottom: .5pt solid #999; padding: 1mm 1.5mm 1mm 0; overflow-wrap: anywhere; }
+.tight { white-space: nowrap; }
+.box { width: 6mm; }
+.box span { display: block; width: 3.6mm; height: 3.6mm; border: 1pt solid #000; margin-top: .4mm; }
+.blank { min-width: 26mm; width: 26mm; border-bottom: 1pt solid #000; }
+.lead td { font-weight: bold; border-bottom: 0; padding-top: 2.5mm; break-after: avoid; }
+.name { font-size: 9pt; }
+"""
+
+
+def sheet_page(sheet: Sheet, _: Style) -> str:
+    """The whole page in one file: no script, nothing fetched, every word of the user's escaped."""
+    title = _text(f"{sheet.title} ({sheet.state})" if sheet.state else sheet.title)
+    return "".join(
+        (
+            '<!DOCTYPE html>\n<!-- drawn by netcheck -->\n<html lang="en">\n<head>\n<meta charset="utf-8">\n',
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
+            '<meta name="viewport" content="width=device-width, initial-scale=1">\n',
+            f"<title>{title}: {_text(sheet.command)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n",
+            f'<div class="head"><div><h1>{title}</h1>',
+            f'<p class="name">netcheck {_text(sheet.command)}: {_text(", ".join(sheet.files))}</p></div>',
+            '<div class="line">date ________________ &nbsp; by ________________</div></div>\n',
+            _paragraphs("caution", sheet.cautions),
+            _paragraphs("before", sheet.before),
+            *(_table(table) for table in sheet.tables),
+            _paragraphs("before", sheet.closing),
+            "</body>\n</html>\n",
+        )
+    )
+
+
+def _paragraphs(name: str, texts: tuple[str, ...]) -> str:
+    inner = "".join(f"<p>{_text(text)}</p>" for text in texts)
+    return f'<div class="{name}">{inner}</div>\n' if inner else ""
+
+
+def _table(table: Table) -> str:
+    head = f"<h2>{_text(table.heading)}</h2>\n{_paragraphs('before', table.before)}"
+    if not table.rows:
+        return head
+    names = "".join(f"<th>{_text(column.name)}</th>" for column in table.columns)
+    box = '<th class="box"></th>' if table.boxes else ""
+    body = "".join(line for row in table.rows for line in _row(row, table))
+    return f"{head}<table><thead><tr>{box}{names}</tr></thead><tbody>\n{body}</tbody></table>\n"
+
+
+def _row(row: Row, table: Table) -> Iterator[str]:
+    if row.lead:
+        yield f'<tr class="lead"><td colspan="{len(table.columns) + table.boxes}">{_text(row.lead)}</td></tr>\n'
+    box = '<td class="box"><span></span></td>' if table.boxes else ""
+    cells = "".join(
+        f'<td class="{"blank" if column.blank else "" if column.wide else "tight"}">{_text(cell)}</td>'
+        for cell, column in zip(row.cells, table.columns, strict=True)
+    )
+    yield f"<tr>{box}{cells}</tr>\n"
+
+
+def _text(text: str) -> str:
+    return escape(visible(text), quote=True)
