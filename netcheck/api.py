@@ -1,15 +1,15 @@
-"""The pipelines, spelled once: check, compare, explain, draw. No disk, no environment: files come from a reader."""
+"""The pipelines, spelled once: check, compare, lugs, supply, why. No disk, no environment: files come from a reader."""
 
 from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
-from netcheck.core.circuit import Allowance, Circuit
+from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
-from netcheck.engine.allow import apply_allowances
+from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.language.parser import parse
 from netcheck.model.build import build
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from netcheck.electrical.table.supply import SupplyTable
     from netcheck.model.places import PlaceListing
 
-__all__ = ["Reader", "bench", "check", "compare", "compare_three", "explain", "lugs", "rule_names", "supply"]
+__all__ = ["Reader", "bench", "check", "compare", "compare_three", "lugs", "rule_names", "supply", "why"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -48,17 +48,17 @@ def check(source: Source, read: Reader) -> Report:
         return Report("check", "", (source.name,), problems, built=False)
     found = (*problems, *run(RULES, CircuitGraph(circuit)))
     rules = {rule.name for rule in RULES}
-    own = tuple(a for a in circuit.allowances if a.rule in rules)
+    own = tuple(a for a in circuit.acceptances if a.rule in rules)
     compared_too = frozenset(rule.name for rule in RULES if rule.also_compared)
-    standing, allowed = apply_allowances(found, own, elsewhere=compared_too)
-    # What a base allows of itself may be gone with the work: there is nothing to take away here.
+    standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
+    # What a base accepts of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
     return Report(
         "check",
         circuit.title or source.name,
         (source.name,),
         standing,
-        allowed,
+        accepted,
         (f"checked: {_size(circuit)}", *_cautions(found)),
     )
 
@@ -97,8 +97,8 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
-    errors = tuple(dict.fromkeys(d for d in problems if d.severity.rank == 0))
-    return Report("compare", "", files, errors, built=False)
+    grave = tuple(dict.fromkeys(d for d in problems if d.grade.rank == 0))
+    return Report("compare", "", files, grave, built=False)
 
 
 def _compared(
@@ -131,12 +131,12 @@ def _compared(
     own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
     judged = believable(pair, found, COMPUTED if volts else ())
     told = (*problems, *found, *own, *hot, *judged.told)
-    standing, allowed = apply_allowances(told, _allowances(old, new), held=judged.held)
+    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=judged.held)
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
     closing = (*closing_lines(pair, standing), *judged.closing, *_cautions(told))
-    return Report("compare", title, files, standing, allowed, closing), judged.told
+    return Report("compare", title, files, standing, accepted, closing), judged.told
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
@@ -220,13 +220,13 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     return Report("supply", title, (source.name,), problems, (), (*closing, CAUTION)), table
 
 
-def _allowances(old: Circuit, new: Circuit) -> tuple[Allowance, ...]:
-    """What the rewired file allows; the original's allowances speak of the original."""
-    return tuple(a for a in new.allowances if a.place.source.name not in old.sources)
+def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
+    """What the rewired file accepts; the original's acceptances speak of the original."""
+    return tuple(a for a in new.acceptances if a.place.source.name not in old.sources)
 
 
 def _cautions(told: Iterable[Diagnostic]) -> tuple[str, ...]:
-    """The usual caution; what a hot chassis asks for, allowed or not, comes before it."""
+    """The usual caution; what a hot chassis asks for, accepted or not, comes before it."""
     return (HOT_CAUTION, CAUTION) if any(d.rule == HOT for d in told) else (CAUTION,)
 
 
@@ -236,11 +236,11 @@ def _size(circuit: Circuit) -> str:
 
 
 def rule_names() -> tuple[str, ...]:
-    """Every rule that ``explain`` knows, those about one state first."""
+    """Every rule that ``why`` knows, those about one state first."""
     return tuple(_manual())
 
 
-def explain(rule: str) -> str:
+def why(rule: str) -> str:
     """A rule's manual page. Raises UsageFault for a name that is no rule."""
     pages = _manual()
     page = pages.get(rule)

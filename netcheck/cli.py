@@ -1,38 +1,29 @@
-"""The command line: arguments to files, files through the api to a report, a report to a text and an exit status."""
+"""The command line: arguments to files, files through the api to a report, a report to what was asked for."""
 
 import atexit
 import functools
 import gc
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import click
 
 from netcheck import __version__
-from netcheck.core.diagnostic import Severity
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.report import Report
+from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
-from netcheck.reports import FORMATS, SHEETS, Style, counted, shown
+from netcheck.reports import SHEETS, Style, shown
 from netcheck.system import screen
+from netcheck.system.delivery import CLEAN, NOT_DONE, Asked, deliver, picture, unbuilt
 
 __all__ = ["main"]
 
-CLEAN, FINDINGS, NOT_DONE, INTERRUPTED = 0, 1, 2, 130
+INTERRUPTED = 130
 
-_PICTURES = (".svg", ".png", ".dot")
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """The options that every command with a report or a picture takes."""
-
-    output: Path | None
-    overwrite: bool
-    fail_on: Severity
-    colour: str
+Command = Callable[..., int]
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -61,91 +52,86 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _commands() -> None:
     """Find the lead on the wrong lug before the set meets the mains.
 
-    Exit status: 0 nothing at the failing level, 1 findings, 2 the job could not be done.
+    Exit status: 0 nothing grave, 1 findings, 2 the job could not be done.
     """
 
 
-def _with_options(command: Callable[..., int]) -> Callable[..., int]:
-    """Adds the options of ``_Asked`` to a command, which takes them as one value."""
+_ALWAYS = (
+    click.option("-o", "--output", "outputs", multiple=True, type=click.Path(path_type=Path), metavar="FILE",
+                 help="Write to a file; its ending says the kind. May be given several times."),
+    click.option("--overwrite", is_flag=True, help="Replace the file even if netcheck did not write it."),
+    click.option("--strict", is_flag=True, help="LOOK makes the exit status 1 too, not STOP alone."),
+    click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
+                 help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR."),
+)  # fmt: skip
+_LINES = click.option("--lines", "way", flag_value="lines", help="One finding a line, as editors jump from.")
+_JSON = click.option("--json", "way", flag_value=".json", help="The document for programs.")
+_ENGINE = click.option("--engine", metavar="PROGRAM",
+                       help="The drawing engine to use; else NETCHECK_ENGINE, else the one that is found.")  # fmt: skip
 
-    @click.option("-o", "--output", type=click.Path(path_type=Path), metavar="FILE", help="Write to a file.")
-    @click.option("--overwrite", is_flag=True, help="Replace the file even if netcheck did not write it.")
-    @click.option("--fail-on", type=click.Choice(("error", "warning")), default="error", show_default=True,
-                  help="The least grave finding that makes the exit status 1.")  # fmt: skip
-    @click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
-                  help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR.")  # fmt: skip
-    @functools.wraps(command)
-    def run(output: Path | None, fail_on: str, color: str, *, overwrite: bool, **others: object) -> int:
-        return command(_Asked(output, overwrite, Severity(fail_on), color), **others)
 
-    return run
+def _asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Adds options to a command, which takes what they ask for as one value."""
+
+    def decorated(command: Command) -> Command:
+        @functools.wraps(command)
+        def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
+            way, engine = others.pop("way", None), others.pop("engine", None)
+            asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None)
+            return command(asked, **others)
+
+        asking: Command = run
+        options: tuple[Callable[[Command], Command], ...] = (*_ALWAYS, *more)
+        for option in reversed(options):
+            asking = option(asking)
+        return asking
+
+    return decorated
 
 
 _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED")
 
-_format = click.option(
-    "--output-format", type=click.Choice(tuple(FORMATS)), default="full", show_default=True, help="How to report."
-)
-
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@_format
-@_with_options
-def check(asked: _Asked, output_format: str, files: tuple[str, ...]) -> int:
+@_asks(_LINES, _JSON)
+def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set on its own, or at several, one by one."""
     from netcheck import api
     from netcheck.system.files import read, reader
 
     sources = tuple({source.name: source for source in map(read, files)}.values())
     find = reader(*sources)
-    return _deliver(_joined([api.check(source, find) for source in sources]), output_format, asked)
+    return deliver(_joined([api.check(source, find) for source in sources]), asked)
 
 
 @_commands.command()
 @_states
-@_format
-@_with_options
-def compare(asked: _Asked, output_format: str, files: tuple[str, ...]) -> int:
+@_asks(_LINES, _JSON, _ENGINE)
+def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
     With three files, drawn, found and rewired, what was changed before the work is told apart from what the
-    work changed.
+    work changed. Files may be .txt, .json, .svg, .png and .dot.
     """
-    return _deliver(_compared(files), output_format, asked)
+    return deliver(_compared(files), asked, drawn=True)
 
 
 @_commands.command()
 @_states
-@click.option(
-    "--dot", metavar="PROGRAM", help="The drawing engine to use; else NETCHECK_DOT, else the one that is found."
-)
-@_with_options
-def draw(asked: _Asked, files: tuple[str, ...], dot: str | None) -> int:
+@_asks(_ENGINE)
+def draw(asked: Asked, files: tuple[str, ...]) -> int:
     """Draw the differences as a sheet of findings.
 
-    The file's ending says the kind of picture: .svg, .png or .dot. Without -o the SVG goes to standard output.
+    Files may be .svg, .png and .dot. Without -o the SVG goes to standard output.
     """
-    suffix = asked.output.suffix.lower() if asked.output else ".svg"
-    if suffix not in _PICTURES:
-        raise UsageFault(f"`{asked.output}` ends in none of {', '.join(_PICTURES)}; the ending says what to draw")
-    report = _compared(files)
-    if not report.built:
-        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
-        return NOT_DONE
-    from netcheck.system.picture import sheet_picture
-
-    _put(sheet_picture(report, suffix, dot), report, asked)
-    return _status(report, asked.fail_on)
+    return picture(_compared(files), asked)
 
 
 @_commands.command()
 @click.argument("file")
-@click.option(
-    "--output-format", type=click.Choice(("full", "json")), default="full", show_default=True, help="How to list."
-)
-@_with_options
-def lugs(asked: _Asked, output_format: str, file: str) -> int:
+@_asks(_JSON)
+def lugs(asked: Asked, file: str) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
     from netcheck import api
     from netcheck.reports.lug_list import lug_document, lug_list
@@ -154,21 +140,23 @@ def lugs(asked: _Asked, output_format: str, file: str) -> int:
     source = read(file)
     report, places = api.lugs(source, reader(source))
     if not report.built:
-        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
-        return NOT_DONE
-    listed = lug_list if output_format == "full" else lug_document
-    return _print(lambda style: listed(report, places, style), report, asked)
+        return unbuilt(report, asked)
+    return deliver(
+        report,
+        asked,
+        {
+            ".txt": lambda report, style: lug_list(report, places, style),
+            ".json": lambda report, style: lug_document(report, places, style),
+        },
+    )
 
 
 @_commands.command()
 @click.argument("file")
 @click.option("--swap", multiple=True, metavar="PART=silicon",
               help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
-@click.option(
-    "--output-format", type=click.Choice(("full", "json")), default="full", show_default=True, help="How to print."
-)
-@_with_options
-def supply(asked: _Asked, output_format: str, file: str, swap: tuple[str, ...]) -> int:
+@_asks(_JSON)
+def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     """Tell what the power supply does: volts running and cold, ripple, heat, discharge."""
     from netcheck import api
     from netcheck.reports.supply_document import supply_document
@@ -178,17 +166,22 @@ def supply(asked: _Asked, output_format: str, file: str, swap: tuple[str, ...]) 
     source = read(file)
     report, table = api.supply(source, reader(source), *swap)
     if table is None:
-        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
-        return NOT_DONE
-    printed = supply_table if output_format == "full" else supply_document
-    return _print(lambda style: printed(report, table, style), report, asked)
+        return unbuilt(report, asked)
+    return deliver(
+        report,
+        asked,
+        {
+            ".txt": lambda report, style: supply_table(report, table, style),
+            ".json": lambda report, style: supply_document(report, table, style),
+        },
+    )
 
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE")
 @click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
-@_with_options
-def bench(asked: _Asked, files: tuple[str, ...], *, tubes_in: bool) -> int:
+@_asks()
+def bench(asked: Asked, files: tuple[str, ...], *, tubes_in: bool) -> int:
     """Plan what to measure on the cold chassis, each reading with what to expect.
 
     With two files, only what the work between them touched. -o plan.html is to print, plan.csv to fill in.
@@ -196,38 +189,29 @@ def bench(asked: _Asked, files: tuple[str, ...], *, tubes_in: bool) -> int:
     return _sheet("bench", files, asked, tubes_in=tubes_in)
 
 
-def _sheet(command: str, files: tuple[str, ...], asked: _Asked, **options: bool) -> int:
-    """Prints a sheet for the bench, or writes it in the way that the file's ending says."""
+def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: bool) -> int:
+    """Prints a sheet for the bench, or writes it in the way that each file's ending says."""
     from netcheck import api
     from netcheck.system.files import read, reader
 
-    suffix = asked.output.suffix.lower() if asked.output else ".txt"
-    if suffix not in SHEETS:
-        raise UsageFault(f"`{asked.output}` ends in none of {', '.join(SHEETS)}; the ending says what to write")
     sources = [read(file) for file in files]
     report, sheet = getattr(api, command)(*sources, read=reader(*sources), **options)
     if sheet is None:
-        screen.tell(FORMATS["full"](report, screen.style(sys.stderr, asked.colour)))
-        return NOT_DONE
-    return _print(lambda style: SHEETS[suffix](sheet, style), report, asked)
+        return unbuilt(report, asked)
+    return deliver(report, asked, {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS})
 
 
-def _print(text: Callable[[Style], str], report: Report, asked: _Asked) -> int:
-    """Says a text as the screen can show it, or writes it to the file that is asked for."""
-    if asked.output is None:
-        screen.say(text(screen.style(sys.stdout, asked.colour)))
-    else:
-        _put(text(Style()).encode("utf-8", "backslashreplace"), report, asked)
-    return _status(report, asked.fail_on)
+def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
+    return SHEETS[ending](sheet, style)
 
 
 @_commands.command()
 @click.argument("rule", required=False)
-def explain(rule: str | None) -> int:
-    """Print the manual page of a rule; without RULE, the names of all rules."""
+def why(rule: str | None) -> int:
+    """Print what a rule says and why; without RULE, the names of all rules."""
     from netcheck import api
 
-    text = api.explain(rule) if rule else "\n".join(api.rule_names())
+    text = api.why(rule) if rule else "\n".join(api.rule_names())
     style = screen.style(sys.stdout, "never")
     screen.say("".join(f"{shown(line, style)}\n" for line in text.strip("\n").split("\n")))
     return CLEAN
@@ -256,36 +240,10 @@ def _joined(reports: list[Report]) -> Report:
         first.title,
         tuple(name for report in reports for name in report.files),
         tuple(sorted(dict.fromkeys(d for report in reports for d in report.diagnostics), key=lambda d: d.order)),
-        tuple(dict.fromkeys(allowed for report in reports for allowed in report.allowed)),
+        tuple(dict.fromkeys(accepted for report in reports for accepted in report.accepted)),
         tuple(dict.fromkeys(line for report in reports for line in report.closing)),
         all(report.built for report in reports),
     )
-
-
-def _deliver(report: Report, output_format: str, asked: _Asked) -> int:
-    if asked.output is None:
-        screen.say(FORMATS[output_format](report, screen.style(sys.stdout, asked.colour)))
-    else:
-        text = FORMATS[output_format](report, Style(colour=asked.colour == "always"))
-        _put(text.encode("utf-8", "backslashreplace"), report, asked)
-    return _status(report, asked.fail_on)
-
-
-def _put(data: bytes, report: Report, asked: _Asked) -> None:
-    """Writes the file and says so, since the exit status may be 1 although all went well."""
-    from netcheck.system.files import write
-
-    if asked.output is None:
-        screen.say(data.decode())
-        return
-    write(asked.output, data, overwrite=asked.overwrite)
-    screen.say(f"{visible(str(asked.output))} written: {counted(report)}\n")
-
-
-def _status(report: Report, fail_on: Severity) -> int:
-    if not report.built:
-        return NOT_DONE
-    return FINDINGS if any(d.severity.rank <= fail_on.rank for d in report.diagnostics) else CLEAN
 
 
 def _refuse(message: str) -> int:

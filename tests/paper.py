@@ -61,13 +61,13 @@ def nets(state: Circuit) -> frozenset[frozenset[str]]:
 def line_of(diagnostic: Diagnostic) -> str:
     """One line a finding, as editors read it."""
     place = diagnostic.labels[0].place
-    return f"{place}: {diagnostic.severity.value}: {diagnostic.headline} [{diagnostic.rule}]"
+    return f"{place}: {diagnostic.grade.value}: {diagnostic.headline} [{diagnostic.rule}]"
 
 
 def places(diagnostics: tuple[Diagnostic, ...]) -> list[tuple[str, int, str]]:
-    """The file, line and ``severity: rule`` of each finding, sorted."""
+    """The file, line and ``grade: rule`` of each finding, sorted."""
     return sorted(
-        (d.labels[0].place.source.name, d.labels[0].place.line, f"{d.severity.value}: {d.rule}") for d in diagnostics
+        (d.labels[0].place.source.name, d.labels[0].place.line, f"{d.grade.value}: {d.rule}") for d in diagnostics
     )
 
 

@@ -15,7 +15,7 @@ from random import Random
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.rules import RULES
 from netcheck.core.circuit import Circuit, StateOfWork
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.difference import Merge, Split
 from netcheck.core.source import Source
 from netcheck.engine.run import run
@@ -89,7 +89,7 @@ def both_ways(one: Circuit, other: Circuit) -> Both:
     """Compares two circuits in both orders; their states of work are not asked for."""
     first, second = neutral(one), neutral(other)
     pairs = compared(first, second), compared(second, first)
-    forward, backward = (tuple(d for d in run(RULES, p) if d.severity is not Severity.NOTE) for p in pairs)
+    forward, backward = (tuple(d for d in run(RULES, p) if d.grade is not Grade.NOTE) for p in pairs)
     return Both(forward, backward, (_sides(pairs[0]), _sides(pairs[1])))
 
 
@@ -97,7 +97,7 @@ def neutral(circuit: Circuit) -> Circuit:
     """A circuit that says nothing of how it came about: no order of states, no declared changes."""
     parts = {n: replace(p, replaces=(), inserted=None, added=None) for n, p in circuit.parts.items()}
     return replace(
-        circuit, state=StateOfWork.UNSAID, parts=parts, removals=(), intended=(), allowances=(), covers=(), taken=()
+        circuit, state=StateOfWork.UNSAID, parts=parts, removals=(), intended=(), acceptances=(), covers=(), taken=()
     )
 
 
@@ -184,7 +184,7 @@ def _trials(count: int, seed: int) -> Iterator[Swapped]:
 def _shown(trial: Swapped) -> str:
     lines = [f"--- {trial.kind} in {trial.sample} ({trial.state}): {trial.what}"]
     for way, found in (("as it is", trial.both.forward), ("swapped", trial.both.backward)):
-        lines += [f"    {way}: {d.severity.value} {d.rule}: {d.headline}" for d in found] or [f"    {way}: nothing"]
+        lines += [f"    {way}: {d.grade.value} {d.rule}: {d.headline}" for d in found] or [f"    {way}: nothing"]
     one, other = trial.both.sides
     if one != other:
         lines.append(f"    between {_groups(one - other)} or {_groups(other - one)}")

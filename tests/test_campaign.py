@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from tests.campaign.bench import Bench
 from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Answer, Planted
@@ -71,7 +71,7 @@ def test_a_report_that_misses_the_fault_is_counted_so() -> None:
     assert not verdict.exact
     two = judged(report, (*drawn.faults, other), drawn.leads)
     assert not two.exact
-    assert any(d.severity is Severity.ERROR for d in report.diagnostics)
+    assert any(d.grade is Grade.STOP for d in report.diagnostics)
 
 
 def test_a_seed_gives_the_same_trial() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 import netcheck
 from netcheck.cli import main
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
@@ -19,7 +19,7 @@ from netcheck.core.source import Source
 class StandIn:
     """An api that reports what it is told, on the files that it is given."""
 
-    severities: tuple[Severity, ...] = ()
+    grades: tuple[Grade, ...] = ()
     built: bool = True
     fault: str = ""
     seen: list[Source] = field(default_factory=list)
@@ -35,8 +35,7 @@ class StandIn:
     def report(self, command: str, *sources: Source) -> Report:
         self.seen += sources
         found = tuple(
-            Diagnostic("loose-lead", severity, f"{severity.value} here", (Label(sources[-1].whole),))
-            for severity in self.severities
+            Diagnostic("loose-lead", grade, f"{grade.value} here", (Label(sources[-1].whole),)) for grade in self.grades
         )
         return Report(command, "a set", tuple(s.name for s in sources), found, closing=("looked",), built=self.built)
 
@@ -53,7 +52,7 @@ def api(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StandIn:
     told = SimpleNamespace(
         check=stand_in.check,
         compare=stand_in.compare,
-        explain=lambda rule: f"the page of {rule}\n",
+        why=lambda rule: f"the page of {rule}\n",
         rule_names=lambda: ("floating-ground", "loose-lead"),
     )
     monkeypatch.setitem(__import__("sys").modules, "netcheck.api", told)
@@ -61,65 +60,66 @@ def api(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> StandIn:
     return stand_in
 
 
-E, W, N = Severity.ERROR, Severity.WARNING, Severity.NOTE
+E, W, N = Grade.STOP, Grade.LOOK, Grade.NOTE
 
 
 @pytest.mark.parametrize("command", ["check b.netck", "compare a.netck b.netck"])
 @pytest.mark.parametrize(
-    ("severities", "options", "status"),
+    ("grades", "options", "status"),
     [
         ((), "", 0),
-        ((N,), "--fail-on warning", 0),
+        ((N,), "--strict", 0),
         ((W, N), "", 0),
-        ((W, N), "--fail-on warning", 1),
+        ((W, N), "--strict", 1),
         ((E, W), "", 1),
-        ((E,), "--fail-on warning", 1),
+        ((E,), "--strict", 1),
     ],
 )
-def test_exit_status(api: StandIn, command: str, severities: tuple[Severity, ...], options: str, status: int) -> None:
-    api.severities = severities
+def test_exit_status(api: StandIn, command: str, grades: tuple[Grade, ...], options: str, status: int) -> None:
+    api.grades = grades
     assert main([*command.split(), *options.split()]) == status
 
 
 @pytest.mark.parametrize("command", ["check b.netck", "compare a.netck b.netck"])
 def test_a_netlist_that_cannot_be_built(api: StandIn, command: str, capsys: pytest.CaptureFixture[str]) -> None:
-    api.severities, api.built = (E, W), False
+    api.grades, api.built = (E, W), False
     assert main(command.split()) == 2
     out, err = capsys.readouterr()
-    assert "error: error here" in out
-    assert "warning: warning here" in out
+    assert "STOP  STOP here" in out
+    assert "LOOK  LOOK here" in out
     assert err == ""
 
 
 def test_a_report_goes_to_standard_output(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    api.severities = (E,)
-    main(["compare", "a.netck", "b.netck", "--output-format", "concise"])
-    assert capsys.readouterr() == ("b.netck:1:1: error: error here [loose-lead]\n", "")
+    api.grades = (E,)
+    main(["compare", "a.netck", "b.netck", "--lines"])
+    assert capsys.readouterr() == ("b.netck:1:1: STOP: STOP here [loose-lead]\n", "")
     assert [s.text for s in api.seen] == ["# a.netck\n", "# b.netck\n"]
 
 
 def test_a_report_goes_to_a_file(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    api.severities = (E, N)
+    api.grades = (E, N)
     for _ in range(2):
-        assert main(["compare", "a.netck", "b.netck", "--output-format", "json", "-o", "r.json"]) == 1
-        assert capsys.readouterr() == ("r.json written: 1 error, 1 note\n", "")
+        assert main(["compare", "a.netck", "b.netck", "-o", "r.json"]) == 1
+        assert capsys.readouterr() == ("r.json written: 1 STOP, 1 NOTE\n", "")
     assert json.loads(Path("r.json").read_text())["command"] == "compare"
 
 
 def test_a_netlist_is_not_overwritten_by_a_slip(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["check", "b.netck", "-o", "a.netck"]) == 2
+    Path("a.txt").write_text("# a.netck\n")
+    assert main(["check", "b.netck", "-o", "a.txt"]) == 2
     assert capsys.readouterr().err == (
-        "netcheck: `a.netck` is there already and netcheck did not write it; to replace it, add --overwrite\n"
+        "netcheck: `a.txt` is there already and netcheck did not write it; to replace it, add --overwrite\n"
     )
-    assert Path("a.netck").read_text() == "# a.netck\n"
-    assert main(["check", "b.netck", "-o", "a.netck", "--overwrite"]) == 0
-    assert Path("a.netck").read_text().startswith("netcheck check: b.netck\n")
+    assert Path("a.txt").read_text() == "# a.netck\n"
+    assert main(["check", "b.netck", "-o", "a.txt", "--overwrite"]) == 0
+    assert Path("a.txt").read_text().startswith("netcheck check: b.netck\n")
     assert api.seen
 
 
 def test_colour_in_a_file_is_asked_for_by_the_flag_alone(api: StandIn, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("FORCE_COLOR", "1")
-    api.severities = (E,)
+    api.grades = (E,)
     main(["check", "b.netck", "-o", "r.txt"])
     assert "\033" not in Path("r.txt").read_text()
     main(["check", "b.netck", "-o", "c.txt", "--color", "always"])
@@ -127,43 +127,43 @@ def test_colour_in_a_file_is_asked_for_by_the_flag_alone(api: StandIn, monkeypat
 
 
 def test_several_files_make_one_report(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    api.severities = (W, E)
+    api.grades = (W, E)
     assert main(["check", "a.netck", "b.netck", "./a.netck"]) == 1
     text = capsys.readouterr().out
     assert text.startswith("netcheck check: a.netck, b.netck\n")
-    assert text.endswith("\nlooked\n\n2 errors, 2 warnings\n")
-    assert text.index("error") < text.index("warning")
+    assert text.endswith("\nlooked\n\n2 STOP, 2 LOOK\n")
+    assert text.index("1  STOP") < text.index("2  STOP") < text.index("3  LOOK") < text.index("4  LOOK")
 
 
-def test_explain(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["explain", "floating-ground"]) == 0
-    assert main(["explain"]) == 0
+def test_why(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["why", "floating-ground"]) == 0
+    assert main(["why"]) == 0
     assert capsys.readouterr() == ("the page of floating-ground\nfloating-ground\nloose-lead\n", "")
     assert not api.seen
 
 
 def test_draw_says_why_nothing_was_drawn(api: StandIn, capsys: pytest.CaptureFixture[str]) -> None:
-    api.severities, api.built = (E,), False
+    api.grades, api.built = (E,), False
     assert main(["draw", "a.netck", "b.netck", "-o", "x.svg"]) == 2
     out, err = capsys.readouterr()
     assert out == ""
-    assert "error: error here" in err
+    assert "STOP  STOP here" in err
     assert not Path("x.svg").exists()
 
 
 MISUSED = {
     "no such command": (("comparre",), "no such command 'comparre'"),
-    "no such option": (("compare", "a.netck", "b.netck", "--output-formt", "x"), "no such option"),
+    "no such option": (("compare", "a.netck", "b.netck", "--output-formt"), "no such option"),
     "one file": (("compare", "a.netck"), "name two files, the original and the rewired one"),
     "no such format": (
-        ("check", "a.netck", "--output-format", "xml"),
-        "invalid value for '--output-format': 'xml' is not one of 'full'",
+        ("check", "a.netck", "-o", "x.xml"),
+        "`x.xml` ends in none of .txt, .json; the ending says what to write",
     ),
     "picture": (("draw", "a.netck", "b.netck", "-o", "x.gif"), "`x.gif` ends in none of .svg, .png, .dot"),
     "missing": (("compare", "a.netck", "c.netck"), "there is no file `c.netck`"),
     "folder": (("check", "."), "`.` is a folder, not a netlist; in it are `a.netck`, `b.netck`"),
     "hostile name": (("check", "\033[2J"), "there is no file `<U+001B>[2J`"),
-    "no folder": (("check", "a.netck", "-o", "no/x"), "`no/x` can't be written: there is no folder `no`"),
+    "no folder": (("check", "a.netck", "-o", "no/x.txt"), "`no/x.txt` can't be written: there is no folder `no`"),
 }
 
 

@@ -28,16 +28,16 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 BAD = {
-    "empty": (b"", "b.netck:1:1: error: `b.netck` is empty"),
-    "blank": (b"\n  \n", "b.netck:1:1: error: `b.netck` is empty"),
+    "empty": (b"", "b.netck:1:1: STOP: `b.netck` is empty"),
+    "blank": (b"\n  \n", "b.netck:1:1: STOP: `b.netck` is empty"),
     "binary": (b"\x7fELF\x02\x01\x01\x00\x00", "netcheck: b.netck:1:8: a zero byte"),
     "noise": (bytes(range(128, 256)) * 40, "netcheck: b.netck:1:1: byte 0x80 is not UTF-8"),
     "50 MB line": (b"net A: " + b"R1.1, " * 8_400_000, "netcheck: b.netck:1:1: the line is longer than 100,000 bytes"),
     "latin-1": ('note "für"\n'.encode("latin-1"), "netcheck: b.netck:1:8: byte 0xFC is not UTF-8"),
-    "includes itself": (b'include "b.netck"\n' + REWIRED.encode(), "b.netck:1:9: error: `b.netck` is included already"),
-    "starts from itself": (b'state rewired\nstart from "b.netck"\n', "b.netck:2:12: error: `b.netck` leads back"),
-    "missing include": (b'include "c.netck"\n' + REWIRED.encode(), "b.netck:1:9: error: there is no file `c.netck`"),
-    "include outside": (b'include "../c.netck"\n' + REWIRED.encode(), "b.netck:1:9: error: `../c.netck` leads out of"),
+    "includes itself": (b'include "b.netck"\n' + REWIRED.encode(), "b.netck:1:9: STOP: `b.netck` is included already"),
+    "starts from itself": (b'state rewired\nstart from "b.netck"\n', "b.netck:2:12: STOP: `b.netck` leads back"),
+    "missing include": (b'include "c.netck"\n' + REWIRED.encode(), "b.netck:1:9: STOP: there is no file `c.netck`"),
+    "include outside": (b'include "../c.netck"\n' + REWIRED.encode(), "b.netck:1:9: STOP: `../c.netck` leads out of"),
     "control character": (b"resistor R\x1b[2J 470k\n", "b.netck:1:"),
 }
 
@@ -46,7 +46,7 @@ BAD = {
 @pytest.mark.parametrize("command", [["check", "b.netck"], ["compare", "a.netck", "b.netck"]], ids=["check", "compare"])
 def test_bad_file(command: list[str], data: bytes, message: str, capsys: pytest.CaptureFixture[str]) -> None:
     Path("b.netck").write_bytes(data)
-    assert main([*command, "--output-format", "concise"]) == 2
+    assert main([*command, "--lines"]) == 2
     out, err = capsys.readouterr()
     assert message in out + err
     assert "\033" not in out + err
@@ -56,8 +56,8 @@ def test_bad_file(command: list[str], data: bytes, message: str, capsys: pytest.
 def test_a_loop_of_two_files(capsys: pytest.CaptureFixture[str]) -> None:
     for name, other in (("b", "c"), ("c", "b")):
         Path(f"{name}.netck").write_text(f'state rewired\nstart from "./{other}.netck"\n')
-    assert main(["check", "b.netck", "--output-format", "concise"]) == 2
-    assert "c.netck:2:12: error: `b.netck` leads back to itself" in capsys.readouterr().out
+    assert main(["check", "b.netck", "--lines"]) == 2
+    assert "c.netck:2:12: STOP: `b.netck` leads back to itself" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
@@ -72,7 +72,7 @@ def test_a_loop_of_two_files(capsys: pytest.CaptureFixture[str]) -> None:
 )
 def test_line_ends_and_byte_order_marks_are_no_matter(data: bytes, capsys: pytest.CaptureFixture[str]) -> None:
     Path("b.netck").write_bytes(data)
-    assert main(["compare", "a.netck", "b.netck", "--output-format", "concise"]) == 0
+    assert main(["compare", "a.netck", "b.netck", "--lines"]) == 0
     assert capsys.readouterr().err == ""
 
 
@@ -81,5 +81,5 @@ def test_line_ends_and_byte_order_marks_are_no_matter(data: bytes, capsys: pytes
 def test_places_are_the_same_with_any_line_end(end: str, mark: str, capsys: pytest.CaptureFixture[str]) -> None:
     text = mark + REWIRED.replace("R2.1", "R3.1").replace("\n", end)
     Path("b.netck").write_bytes(text.encode())
-    assert main(["check", "b.netck", "--output-format", "concise"]) == 2
-    assert "b.netck:6:14: error: " in capsys.readouterr().out
+    assert main(["check", "b.netck", "--lines"]) == 2
+    assert "b.netck:6:14: STOP: " in capsys.readouterr().out

@@ -3,7 +3,7 @@
 import pytest
 
 from netcheck import api
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.errors import UsageFault
 from netcheck.core.source import Source
 from tests.paper import reader
@@ -28,7 +28,7 @@ TEXTS = {
 SOURCES = {name: Source(name, text) for name, text in TEXTS.items()}
 
 
-def told(*names: str) -> list[tuple[Severity, str, str]]:
+def told(*names: str) -> list[tuple[Grade, str, str]]:
     sources = [SOURCES[name] for name in names]
     find = reader(TEXTS)
     report = (
@@ -36,12 +36,12 @@ def told(*names: str) -> list[tuple[Severity, str, str]]:
         if len(sources) == 3
         else api.compare(sources[0], sources[1], find)
     )
-    return [(d.severity, d.rule, d.headline) for d in report.diagnostics]
+    return [(d.grade, d.rule, d.headline) for d in report.diagnostics]
 
 
 def test_what_is_missing_in_unfinished_work_is_still_to_do() -> None:
     assert told("original.netck", "unfinished.netck") == [
-        (Severity.NOTE, "missing-connection", "still to do: C1.1 hangs free; it belongs on grid")
+        (Grade.NOTE, "missing-connection", "still to do: C1.1 hangs free; it belongs on grid")
     ]
 
 
@@ -52,14 +52,14 @@ def test_unfinished_work_is_counted_in_the_closing_lines() -> None:
 
 def test_what_was_so_before_the_work_is_told_apart_from_what_the_work_changed() -> None:
     assert told("original.netck", "found.netck", "left.netck") == [
-        (Severity.ERROR, "missing-connection", "R2.1 hangs free; it belongs on grid"),
-        (Severity.WARNING, "missing-connection", "before the work: C1.1 hangs free; it belongs on grid"),
+        (Grade.STOP, "missing-connection", "R2.1 hangs free; it belongs on grid"),
+        (Grade.LOOK, "missing-connection", "before the work: C1.1 hangs free; it belongs on grid"),
     ]
 
 
 def test_what_the_work_put_right_is_a_note() -> None:
     found = told("original.netck", "found.netck", "mended.netck")
-    assert [severity for severity, _, _ in found] == [Severity.WARNING, Severity.NOTE]
+    assert [grade for grade, _, _ in found] == [Grade.LOOK, Grade.NOTE]
     assert found[1][2].startswith("as drawn again: ")
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from tests.cathodes import CATHODES
 from tests.paper import compared
 
@@ -134,7 +134,7 @@ CASES = {
 def test_one_slip_is_one_finding(original: str, log: str, told: list[str]) -> None:
     rewired = "\n".join(('start from "original.netck"', *(line.strip() for line in log.splitlines())))
     report = compared(original, rewired)
-    errors = [d.headline for d in report.diagnostics if d.severity is Severity.ERROR]
+    errors = [d.headline for d in report.diagnostics if d.grade is Grade.STOP]
     assert len(errors) == len(told), errors
     for words in told:
         assert any(words in headline for headline in errors), errors
@@ -150,7 +150,7 @@ def test_a_loose_lead_is_told_with_the_two_parts_inserted_side_by_side() -> None
     at V1.cathode: R71.1, R72.1
     at chassis: R71.2, R72.2
     """
-    (error,) = [d for d in compared(CATHODES, log).diagnostics if d.severity is Severity.ERROR]
+    (error,) = [d for d in compared(CATHODES, log).diagnostics if d.grade is Grade.STOP]
     assert error.headline == "V2.8 hangs free; it belongs on the chassis"
     assert error.why.startswith("R71 and R72 are inserted side by side, and one may belong here")
     assert {"V2.8", "R71.1", "R72.1"} <= set(error.touched.leads)

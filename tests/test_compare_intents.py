@@ -192,10 +192,10 @@ def test_a_trace_has_nothing_that_was_taken_over() -> None:
     assert not [line for line in report.closing if "taken over" in line]
 
 
-def test_what_the_file_allows_is_listed_with_its_reason() -> None:
-    report = rewired("change R3 56k", 'allow value-changed R3, R4 "what the drawer had"')
+def test_what_the_file_accepts_is_listed_with_its_reason() -> None:
+    report = rewired("change R3 56k", 'accept value-changed R3, R4 "what the drawer had"')
     assert report.diagnostics == ()
-    assert [(a.diagnostic.headline, a.reason) for a in report.allowed] == [
+    assert [(a.diagnostic.headline, a.reason) for a in report.accepted] == [
         ("R3 is 56k; the original has 47k", "what the drawer had")
     ]
 
@@ -219,3 +219,10 @@ def test_what_is_lifted_on_purpose_must_have_been_there() -> None:
     assert told(rewired(*lines, take="parts from")) == [
         "4: the intended lift of `SP1.2` speaks of no point of the original"
     ]
+
+
+def test_an_intended_move_to_two_nets_says_why_and_what_to_do_each_in_its_place() -> None:
+    report = rewired("strip SP1 3 lugs", "at SP1.2: R4.1, R1.2", 'move C1.1 to SP1.2 intended "less treble"')
+    (found,) = [d for d in report.diagnostics if "on two nets" in d.headline]
+    assert found.why == "leads of b and of m are soldered to it"
+    assert found.do == "name a point of the net that is meant instead of SP1.2, or solder SP1.2 to that net"

@@ -1,4 +1,4 @@
-"""Files that use the original's names in another order: one note where nothing else is wrong, errors where it is."""
+"""Files that use the original's names in another order: one NOTE where nothing else is wrong, STOP where it is."""
 
 import random
 import re
@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from tests.paper import circuit, compared
 
@@ -41,7 +41,7 @@ def with_names(text: str, names: Mapping[str, str]) -> str:
 
 
 def told(report: Report) -> list[str]:
-    return [f"{d.severity.value} {d.rule}: {d.headline}" for d in report.diagnostics]
+    return [f"{d.grade.value} {d.rule}: {d.headline}" for d in report.diagnostics]
 
 
 def against_the_original(rewired: str, original: str = ORIGINAL) -> Report:
@@ -52,7 +52,7 @@ def against_the_original(rewired: str, original: str = ORIGINAL) -> Report:
 
 def test_names_in_another_order_are_one_note_with_the_whole_list() -> None:
     report = against_the_original(with_names(ORIGINAL, CYCLE))
-    assert told(report) == [f"note renamed: {NOTE}"]
+    assert told(report) == [f"NOTE renamed: {NOTE}"]
     assert report.diagnostics[0].why.endswith("R1 is now R2, R2 is now R3, R3 is now R4, R4 is now R1")
     assert [label.place.source.name for label in report.diagnostics[0].labels] == ["rewired.netck", "original.netck"]
 
@@ -68,8 +68,8 @@ def test_a_part_that_is_replaced_too_is_compared_as_ever() -> None:
     text = with_names(ORIGINAL, CYCLE).replace("C2 8 mfd 450 V", "C9 8 mfd 350 V replaces C2")
     text = text.replace("C2+", "C9+").replace("C2-", "C9-")
     assert told(against_the_original(text)) == [
-        "error rating-too-low: C9 (for C2) stands 350 V; the original has 450 V",
-        f"note renamed: {NOTE}",
+        "STOP rating-too-low: C9 (for C2) stands 350 V; the original has 450 V",
+        f"NOTE renamed: {NOTE}",
     ]
 
 
@@ -85,7 +85,7 @@ def test_a_circuit_that_does_not_reach_the_chassis_is_read_too() -> None:
         return "\n".join((*parts, *(f"net {net}: {', '.join(on)}" for net, on in leads.items()), ""))
 
     cycle = {"R1": "R2", "R2": "R3", "R3": "R4", "R4": "R5", "R5": "R6", "R6": "R1"}
-    found = [d for d in against_the_original(text(cycle), text({})).diagnostics if d.severity is not Severity.WARNING]
+    found = [d for d in against_the_original(text(cycle), text({})).diagnostics if d.grade is not Grade.LOOK]
     assert [d.rule for d in found] == ["renamed"]
 
 
@@ -109,7 +109,7 @@ def test_with_a_fault_beside_it_nothing_is_taken_for_renamed(right: str, wrong: 
         spoilt = spoilt.replace(", R6.1", "").replace(", R6.2", "")
     assert spoilt != ORIGINAL
     report = against_the_original(with_names(spoilt, CYCLE))
-    assert any(d.severity is Severity.ERROR for d in report.diagnostics)
+    assert any(d.grade is Grade.STOP for d in report.diagnostics)
     assert not [d for d in report.diagnostics if d.rule == "renamed" and "another one's name" in d.headline]
 
 
@@ -121,7 +121,7 @@ def test_parts_of_other_values_in_each_others_place_stay_errors() -> None:
         assert all(values.values())
         moved = _declared_with(moved, {one: other, other: one})
     report = against_the_original(moved)
-    assert len([d for d in report.diagnostics if d.severity is Severity.ERROR]) >= 2
+    assert len([d for d in report.diagnostics if d.grade is Grade.STOP]) >= 2
     assert not [d for d in report.diagnostics if d.rule == "renamed"]
 
 
@@ -148,7 +148,7 @@ def test_a_sample_with_its_names_in_another_order_has_no_error(path: Path, seed:
     names = {a: b for members in by_stem.values() for a, b in zip(members, _shuffled(members, dice), strict=True)}
     rewired = re.sub(r"(?m)^state \w+.*$", "state rewired", with_names(text, names))
     report = against_the_original(rewired, text)
-    assert {d.severity for d in report.diagnostics} <= {Severity.NOTE}, told(report)
+    assert {d.grade for d in report.diagnostics} <= {Grade.NOTE}, told(report)
     assert [d.rule for d in report.diagnostics].count("renamed") == 1
 
 

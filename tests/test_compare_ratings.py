@@ -2,12 +2,12 @@
 
 import pytest
 
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.kind import Standing
 from netcheck.parts.basings import basing_of
 from netcheck.parts.rectifiers import first_capacitors
 from tests.paper import compared
-from tests.trade import ERROR, NOTE, SILENT, WARNING, Found, told
+from tests.trade import LOOK, NOTE, SILENT, STOP, Found, told
 
 # Never fewer volts than the original's: jbcapacitors.hk, radioworld.com. That surge volts are no rating: IEC 60384-4
 # tells the two apart (from memory); a 450 V part stands 495 V for a moment and is still no 460 V part.
@@ -15,22 +15,22 @@ LOW, KIND = "rating-too-low", "kind-unsuitable"
 RATINGS: list[tuple[str, str, Found]] = [
     ("electrolytic X 20 mfd 450 V", "electrolytic X 22 mfd 450 V", SILENT),
     ("electrolytic X 20 mfd 450 V", "electrolytic X 22 mfd 500 V", SILENT),
-    ("electrolytic X 20 mfd 460 V", "electrolytic X 22 mfd 450 V", {(ERROR, LOW)}),
-    ("electrolytic X 20 mfd 450 V", "electrolytic X 22 mfd 449 V", {(ERROR, LOW)}),
+    ("electrolytic X 20 mfd 460 V", "electrolytic X 22 mfd 450 V", {(STOP, LOW)}),
+    ("electrolytic X 20 mfd 450 V", "electrolytic X 22 mfd 449 V", {(STOP, LOW)}),
     ("capacitor X .05 mfd 400 V paper", "capacitor X .047 mfd 630 V film", SILENT),
-    ("capacitor X .05 mfd 400 V paper", "capacitor X .047 mfd 250 V film", {(ERROR, LOW)}),
+    ("capacitor X .05 mfd 400 V paper", "capacitor X .047 mfd 250 V film", {(STOP, LOW)}),
     ("capacitor X .05 mfd 400 V paper", "capacitor X .047 mfd 630 V DC 250 V AC film", SILENT),
-    ("capacitor X .05 mfd 400 V DC paper", "capacitor X .047 mfd 250 V AC 350 V DC film", {(ERROR, LOW)}),
-    ("capacitor X .05 mfd 150 V AC 400 V DC paper", "capacitor X .047 mfd 125 V AC 630 V DC film", {(ERROR, LOW)}),
+    ("capacitor X .05 mfd 400 V DC paper", "capacitor X .047 mfd 250 V AC 350 V DC film", {(STOP, LOW)}),
+    ("capacitor X .05 mfd 150 V AC 400 V DC paper", "capacitor X .047 mfd 125 V AC 630 V DC film", {(STOP, LOW)}),
     ("capacitor X .05 mfd 400 V paper", "capacitor X .047 mfd 275 V X2", SILENT),
-    ("capacitor X .05 mfd 275 V AC X2", "capacitor X .047 mfd 250 V AC X2", {(ERROR, LOW)}),
-    ("resistor X 22k 1 W", "resistor X 22k 1/2 W", {(ERROR, LOW)}),
+    ("capacitor X .05 mfd 275 V AC X2", "capacitor X .047 mfd 250 V AC X2", {(STOP, LOW)}),
+    ("resistor X 22k 1 W", "resistor X 22k 1/2 W", {(STOP, LOW)}),
     ("resistor X 22k 1/2 W", "resistor X 22k 2 W", SILENT),
-    ("diode X 1000 V 1 A", "diode X 400 V 1 A", {(ERROR, LOW)}),
+    ("diode X 1000 V 1 A", "diode X 400 V 1 A", {(STOP, LOW)}),
     ("selenium X 130 V 250 mA", "diode X 1000 V 1 A", SILENT),
-    ("selenium X 130 V 250 mA", "diode X 1000 V 200 mA", {(ERROR, LOW)}),
-    ("choke X 12 H 80 mA", "choke X 12 H 60 mA", {(ERROR, LOW)}),
-    ("capacitor X 8 mfd 450 V oil", "electrolytic X 8 mfd", {(NOTE, LOW), (ERROR, KIND)}),
+    ("selenium X 130 V 250 mA", "diode X 1000 V 200 mA", {(STOP, LOW)}),
+    ("choke X 12 H 80 mA", "choke X 12 H 60 mA", {(STOP, LOW)}),
+    ("capacitor X 8 mfd 450 V oil", "electrolytic X 8 mfd", {(NOTE, LOW), (STOP, KIND)}),
 ]
 
 
@@ -41,19 +41,19 @@ def test_a_rating_is_never_lower(old: str, new: str, expected: Found) -> None:
 
 # Common practice of the trade. X lies between two nets that are no returns.
 KINDS: list[tuple[str, str, Found]] = [
-    ("capacitor X .05 mfd paper", "electrolytic X .047 mfd", {(ERROR, KIND)}),
+    ("capacitor X .05 mfd paper", "electrolytic X .047 mfd", {(STOP, KIND)}),
     ("electrolytic X 8 mfd", "capacitor X 8.2 mfd film", SILENT),
     ("selenium X 130 V", "diode X 1000 V", SILENT),
     ("resistor X 1k", "candohm X 1k", SILENT),
-    ("fuse X 1 A", "resistor X 1 ohm", {(ERROR, KIND)}),
-    ("resistor X 10 ohm", "fuse X 1 A", {(ERROR, KIND)}),
-    ("fuse X 1 A slow", "fuse X 1 A fast", {(WARNING, KIND)}),
-    ("fuse X 1 A fast", "fuse X 1 A slow", {(WARNING, KIND)}),
+    ("fuse X 1 A", "resistor X 1 ohm", {(STOP, KIND)}),
+    ("resistor X 10 ohm", "fuse X 1 A", {(STOP, KIND)}),
+    ("fuse X 1 A slow", "fuse X 1 A fast", {(LOOK, KIND)}),
+    ("fuse X 1 A fast", "fuse X 1 A slow", {(LOOK, KIND)}),
     ("fuse X 1 A", "fuse X 1 A slow", SILENT),
-    ("choke X 10 H 300 ohm", "resistor X 300 ohm", {(WARNING, KIND)}),
-    ("choke X 10 H 300 ohm", "resistor X 3k", {(WARNING, KIND), (ERROR, "value-changed")}),
+    ("choke X 10 H 300 ohm", "resistor X 300 ohm", {(LOOK, KIND)}),
+    ("choke X 10 H 300 ohm", "resistor X 3k", {(LOOK, KIND), (STOP, "value-changed")}),
     ("lamp X 6.3 V 150 mA", "resistor X 42 ohm", {(NOTE, KIND)}),
-    ("resistor X 1k", "capacitor X .1 mfd film", {(ERROR, KIND)}),
+    ("resistor X 1k", "capacitor X .1 mfd film", {(STOP, KIND)}),
 ]
 
 
@@ -66,12 +66,10 @@ BYPASS = "capacitor C1 {value} mfd paper\nresistor R1 1k\nnet plus: C1.1, R1.1\n
 POLAR = 'start from "original.netck"\nremove C1\nelectrolytic C51 {value} mfd 450 V plus R1.1 minus chassis replaces C1'
 
 
-@pytest.mark.parametrize(("value", "severity"), [(".25", WARNING), ("8", NOTE)])
-def test_an_electrolytic_for_paper_at_a_return_has_a_polarity_that_nothing_compares(
-    value: str, severity: Severity
-) -> None:
+@pytest.mark.parametrize(("value", "grade"), [(".25", LOOK), ("8", NOTE)])
+def test_an_electrolytic_for_paper_at_a_return_has_a_polarity_that_nothing_compares(value: str, grade: Grade) -> None:
     report = compared(BYPASS.format(value=value), POLAR.format(value=value))
-    assert [(d.severity, d.rule) for d in report.diagnostics] == [(severity, KIND)]
+    assert [(d.grade, d.rule) for d in report.diagnostics] == [(grade, KIND)]
 
 
 SUPPLY = """
@@ -113,43 +111,41 @@ LIMITS: list[tuple[str, str, str, Found]] = [
     ("5Y3GT", "16", "20", {(NOTE, "value-changed")}),  # 20 mfd: tubeofile.com/api/tubes/5Y3; 20 for 16 is +25 %
     ("5Y3GT", "20", "22", {(NOTE, FIRST)}),
     ("5Y3GT", "20", "24", {(NOTE, FIRST)}),
-    ("5Y3GT", "20", "47", {(ERROR, FIRST)}),
-    ("5Y3GT", "20", "30", {(ERROR, FIRST)}),
-    ("5Y3GT", "20", "220", {(ERROR, "value-changed")}),  # a decade slip
+    ("5Y3GT", "20", "47", {(STOP, FIRST)}),
+    ("5Y3GT", "20", "30", {(STOP, FIRST)}),
+    ("5Y3GT", "20", "220", {(STOP, "value-changed")}),  # a decade slip
     ("5Y3GT", "30", "30", SILENT),  # not larger than it was
     ("5U4G", "40", "47", {(NOTE, FIRST)}),  # 40 mfd: emissionlabs.com/datasheets/EML5U4G.html
-    ("5U4G", "40", "50", {(ERROR, FIRST)}),
-    ("5U4GB", "40", "50", {(WARNING, FIRST)}),  # 40 mfd: from memory
-    ("5T4", "40", "60", {(ERROR, FIRST)}),  # 40 mfd: tubeofile.com/api/tubes/5T4
+    ("5U4G", "40", "50", {(STOP, FIRST)}),
+    ("5U4GB", "40", "50", {(LOOK, FIRST)}),  # 40 mfd: from memory
+    ("5T4", "40", "60", {(STOP, FIRST)}),  # 40 mfd: tubeofile.com/api/tubes/5T4
     ("5R4GY", "4", "4.7", {(NOTE, FIRST)}),  # 4 mfd: tubeofile.com/api/tubes/5R4
-    ("5R4GY", "4", "6", {(ERROR, FIRST)}),
+    ("5R4GY", "4", "6", {(STOP, FIRST)}),
     ("5R4GYB", "16", "22", {(NOTE, "value-changed")}),  # 20 mfd: tubeofile.com/api/tubes/5R4; 22 for 16 is +37.5 %
-    ("5R4GYB", "20", "27", {(ERROR, FIRST)}),
+    ("5R4GYB", "20", "27", {(STOP, FIRST)}),
     ("5AR4", "60", "68", {(NOTE, FIRST)}),  # 60 mfd: from memory
-    ("5AR4", "60", "100", {(WARNING, FIRST)}),
-    ("EZ40", "50", "68", {(ERROR, FIRST)}),  # 50 mfd: tubeofile.com/api/tubes/EZ40
-    ("EZ81", "50", "68", {(WARNING, FIRST)}),  # 50 mfd: from memory
-    ("6X5GT", "10", "15", {(WARNING, FIRST)}),  # 10 mfd: from memory, the least certain row
-    ("6X4", "10", "22", {(ERROR, FIRST)}),  # more than twice the value is an error by itself
+    ("5AR4", "60", "100", {(LOOK, FIRST)}),
+    ("EZ40", "50", "68", {(STOP, FIRST)}),  # 50 mfd: tubeofile.com/api/tubes/EZ40
+    ("EZ81", "50", "68", {(LOOK, FIRST)}),  # 50 mfd: from memory
+    ("6X5GT", "10", "15", {(LOOK, FIRST)}),  # 10 mfd: from memory, the least certain row
+    ("6X4", "10", "22", {(STOP, FIRST)}),  # more than twice the value is an error by itself
 ]
 
 
 @pytest.mark.parametrize(("tube", "old", "new", "expected"), LIMITS)
 def test_the_first_capacitor_is_held_against_its_rectifier(tube: str, old: str, new: str, expected: Found) -> None:
     found = supply(tube, old, f"change C1 {new} mfd 500 V")
-    assert {(d.severity, d.rule) for d in found} == expected
+    assert {(d.grade, d.rule) for d in found} == expected
     assert len(found) == len(expected)
 
 
 def test_the_second_capacitor_is_not() -> None:
-    assert {(d.severity, d.rule) for d in supply("5Y3GT", "20", "change C2 40 mfd 450 V")} == {
-        (WARNING, "value-changed")
-    }
+    assert {(d.grade, d.rule) for d in supply("5Y3GT", "20", "change C2 40 mfd 450 V")} == {(LOOK, "value-changed")}
 
 
 def test_what_is_added_beside_the_first_capacitor_counts() -> None:
     (found,) = supply("5Y3GT", "20", 'electrolytic C9 22 mfd 450 V plus R1.1 minus chassis added "hum"')
-    assert (found.severity, found.rule) == (ERROR, FIRST)
+    assert (found.grade, found.rule) == (STOP, FIRST)
     assert found.headline == "C1 and C9 (for C1) are 42 mfd right after V7; a 5Y3GT takes 20 mfd at most"
 
 
@@ -158,12 +154,12 @@ def test_behind_an_inserted_fuse_it_is_still_the_first() -> None:
         'lift V7.8\nfuse F1 250 mA from V7.8 to R1.1 inserted "B+ fuse"\nwire V7.8 to T1.yellow-b\nlift T1.yellow-b\n'
     )
     found = supply("5Y3GT", "20", f"{fuse}change C1 47 mfd 450 V")
-    assert {(d.severity, d.rule) for d in found} == {(ERROR, FIRST)}
+    assert {(d.grade, d.rule) for d in found} == {(STOP, FIRST)}
 
 
 def test_a_weaker_rectifier_than_before_is_told() -> None:
     found = supply("5U4G", "40", "change V7 5Y3GT")
-    assert {(d.severity, d.rule) for d in found} == {(WARNING, "value-changed"), (ERROR, FIRST)}
+    assert {(d.grade, d.rule) for d in found} == {(LOOK, "value-changed"), (STOP, FIRST)}
 
 
 def test_every_rectifier_with_a_limit_has_a_source_or_says_that_it_has_none() -> None:
@@ -230,7 +226,7 @@ def test_resistors_in_series_need_nothing_across_them() -> None:
         "net a: R11.1\nnet b: R11.2, R12.1\nnet ground: R12.2"
     )
     (found,) = compared(original, rewired).diagnostics
-    assert (found.severity, found.rule) == (NOTE, "several-for-one")
+    assert (found.grade, found.rule) == (NOTE, "several-for-one")
     assert found.headline == "R11 and R12 in series take the place of R1: 98k for 100k"
 
 

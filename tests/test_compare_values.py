@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from netcheck.compare.bands import old_values, verdict
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Dimension
-from tests.trade import ERROR, NOTE, SILENT, WARNING, Found, headlines, part, report, told
+from tests.trade import LOOK, NOTE, SILENT, STOP, Found, headlines, part, report, told
 
 # Shop picks for the values of old: common practice, but for .05 (radioworld.com fits .047), .2 (a published repair
 # thread fits .22), 16 (published substitution tables fit 22) and 50 (a catalogue's 47 for 50).
@@ -114,54 +114,54 @@ DECADES = [
 
 @pytest.mark.parametrize(("old", "new"), DECADES)
 def test_a_decade_slip_is_an_error_and_is_called_one(old: str, new: str) -> None:
-    assert told(old, new) == {(ERROR, "value-changed")}
+    assert told(old, new) == {(STOP, "value-changed")}
     assert headlines(old, new)[0].endswith(" (a decade slip?)")
 
 
 # (old, new, what is told). Electrolytics: silent within 20 % (a published restoration page), to +50 % a note (service
-# book of 1947), to +100 % a warning (jbcapacitors.hk, rule of thumb). Film 20 %, mica 10 % and resistors common
+# book of 1947), to +100 % LOOK (jbcapacitors.hk, rule of thumb). Film 20 %, mica 10 % and resistors common
 # practice. Controls 30 %: the same book of 1947.
 EDGES: list[tuple[str, str, Found]] = [
     ("electrolytic X 100 mfd", "electrolytic X 80 mfd", SILENT),
-    ("electrolytic X 100 mfd", "electrolytic X 79 mfd", {(ERROR, "value-changed")}),
+    ("electrolytic X 100 mfd", "electrolytic X 79 mfd", {(STOP, "value-changed")}),
     ("electrolytic X 100 mfd", "electrolytic X 120 mfd", SILENT),
     ("electrolytic X 100 mfd", "electrolytic X 121 mfd", {(NOTE, "value-changed")}),
     ("electrolytic X 100 mfd", "electrolytic X 150 mfd", {(NOTE, "value-changed")}),
-    ("electrolytic X 100 mfd", "electrolytic X 151 mfd", {(WARNING, "value-changed")}),
-    ("electrolytic X 100 mfd", "electrolytic X 200 mfd", {(WARNING, "value-changed")}),
-    ("electrolytic X 100 mfd", "electrolytic X 201 mfd", {(ERROR, "value-changed")}),
+    ("electrolytic X 100 mfd", "electrolytic X 151 mfd", {(LOOK, "value-changed")}),
+    ("electrolytic X 100 mfd", "electrolytic X 200 mfd", {(LOOK, "value-changed")}),
+    ("electrolytic X 100 mfd", "electrolytic X 201 mfd", {(STOP, "value-changed")}),
     ("capacitor X .1 mfd paper", "capacitor X .12 mfd film", SILENT),
     ("capacitor X .1 mfd paper", "capacitor X .08 mfd film", SILENT),
-    ("capacitor X .1 mfd paper", "capacitor X .121 mfd film", {(ERROR, "value-changed")}),
-    ("capacitor X .1 mfd paper", "capacitor X .079 mfd film", {(ERROR, "value-changed")}),
+    ("capacitor X .1 mfd paper", "capacitor X .121 mfd film", {(STOP, "value-changed")}),
+    ("capacitor X .1 mfd paper", "capacitor X .079 mfd film", {(STOP, "value-changed")}),
     ("capacitor X 100 mmfd mica", "capacitor X 110 mmfd mica", SILENT),
-    ("capacitor X 100 mmfd mica", "capacitor X 111 mmfd mica", {(WARNING, "value-changed")}),
-    ("capacitor X 100 mmfd mica", "capacitor X 121 mmfd mica", {(ERROR, "value-changed")}),
+    ("capacitor X 100 mmfd mica", "capacitor X 111 mmfd mica", {(LOOK, "value-changed")}),
+    ("capacitor X 100 mmfd mica", "capacitor X 121 mmfd mica", {(STOP, "value-changed")}),
     ("capacitor X 100 mmfd mica 20%", "capacitor X 120 mmfd mica", SILENT),
-    ("capacitor X 365 mmfd variable", "capacitor X 410 mmfd variable", {(WARNING, "value-changed")}),
+    ("capacitor X 365 mmfd variable", "capacitor X 410 mmfd variable", {(LOOK, "value-changed")}),
     ("capacitor X 250 mmfd", "capacitor X 220 mmfd", SILENT),
-    ("capacitor X 250 mmfd mica", "capacitor X 220 mmfd mica", {(WARNING, "value-changed")}),
+    ("capacitor X 250 mmfd mica", "capacitor X 220 mmfd mica", {(LOOK, "value-changed")}),
     ("capacitor X .0025 mfd mica", "capacitor X .0022 mfd mica", {(NOTE, "value-changed")}),
     ("resistor X 100k", "resistor X 110k", SILENT),
     ("resistor X 100k", "resistor X 111k", {(NOTE, "value-changed")}),
     ("resistor X 100k", "resistor X 120k", {(NOTE, "value-changed")}),
-    ("resistor X 100k", "resistor X 121k", {(ERROR, "value-changed")}),
+    ("resistor X 100k", "resistor X 121k", {(STOP, "value-changed")}),
     ("resistor X 100k 20%", "resistor X 120k", SILENT),
     ("resistor X 100k 5%", "resistor X 110k", SILENT),
     ("pot X 500k", "pot X 650k", SILENT),
-    ("pot X 500k", "pot X 651k", {(ERROR, "value-changed")}),
+    ("pot X 500k", "pot X 651k", {(STOP, "value-changed")}),
     ("choke X 10 H", "choke X 15 H", SILENT),
-    ("choke X 10 H", "choke X 16 H", {(WARNING, "value-changed")}),
-    ("choke X 10 H", "choke X 4 H", {(ERROR, "value-changed")}),
-    ("choke X 10 H 300 ohm", "choke X 10 H 100 ohm", {(ERROR, "value-changed")}),
-    ("fuse X 1 A", "fuse X 2 A", {(ERROR, "value-changed")}),
-    ("fuse X 1 A", "fuse X 750 mA", {(WARNING, "value-changed")}),
-    ("lamp X 6.3 V 150 mA", "lamp X 6.3 V 250 mA", {(WARNING, "value-changed")}),
+    ("choke X 10 H", "choke X 16 H", {(LOOK, "value-changed")}),
+    ("choke X 10 H", "choke X 4 H", {(STOP, "value-changed")}),
+    ("choke X 10 H 300 ohm", "choke X 10 H 100 ohm", {(STOP, "value-changed")}),
+    ("fuse X 1 A", "fuse X 2 A", {(STOP, "value-changed")}),
+    ("fuse X 1 A", "fuse X 750 mA", {(LOOK, "value-changed")}),
+    ("lamp X 6.3 V 150 mA", "lamp X 6.3 V 250 mA", {(LOOK, "value-changed")}),
     ("speaker X 3.2 ohm", "speaker X 4 ohm", SILENT),
-    ("speaker X 3.2 ohm", "speaker X 8 ohm", {(ERROR, "value-changed")}),
+    ("speaker X 3.2 ohm", "speaker X 8 ohm", {(STOP, "value-changed")}),
     ("tube X 6V6", "tube X 6V6GT", SILENT),
     ("tube X 5AR4", "tube X GZ34", SILENT),
-    ("tube X 6J5", "tube X 6C5", {(WARNING, "value-changed")}),
+    ("tube X 6J5", "tube X 6C5", {(LOOK, "value-changed")}),
 ]
 
 
@@ -195,7 +195,7 @@ def test_the_same_figures_in_another_decade_are_always_an_error(
     found = verdict(old, principal, value, value * drift * Decimal(10) ** power)
     if power:
         assert found is not None
-        assert (found.severity, found.decade) == (Severity.ERROR, True)
+        assert (found.grade, found.decade) == (Grade.STOP, True)
     else:
         assert found is None or not found.decade
 
@@ -203,4 +203,4 @@ def test_the_same_figures_in_another_decade_are_always_an_error(
 def test_the_values_of_today_are_offered_for_one_of_old() -> None:
     (finding,) = (d for d in report("capacitor X .05 mfd paper", "capacitor X .1 mfd film").diagnostics)
     assert finding.headline == "X is .1 mfd; the original has .05 mfd"
-    assert finding.do == 'fit .05 mfd (today 0.047 mfd or 0.056 mfd), or allow it: `allow value-changed X "why"`'
+    assert finding.do == 'fit .05 mfd (today 0.047 mfd or 0.056 mfd), or accept it: `accept value-changed X "why"`'

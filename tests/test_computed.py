@@ -1,4 +1,4 @@
-"""What is computed of a supply, in `check` and beside a comparison: believed, held back, allowed, told once."""
+"""What is computed of a supply, in `check` and beside a comparison: believed, held back, accepted, told once."""
 
 import math
 
@@ -6,7 +6,7 @@ import pytest
 
 from netcheck.api import compare_three
 from netcheck.compare.own.volts import UNSURE
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.electrical.network.readings import charted, figures
@@ -42,7 +42,7 @@ CUT = 'start from "original.netck"\nlift C3+\n'
 def _told(original: str, rewired: str) -> list[tuple[str, str, tuple[str, ...]]]:
     report = compared(original, rewired)
     assert report.built
-    return [(d.severity.value, d.rule, d.touched.parts) for d in _of_volts(report)]
+    return [(d.grade.value, d.rule, d.touched.parts) for d in _of_volts(report)]
 
 
 def _of_volts(report: Report) -> list[Diagnostic]:
@@ -139,8 +139,8 @@ def test_a_wrong_joint_holds_back_what_is_computed_and_a_line_says_so() -> None:
 
 def test_an_error_of_the_drawing_is_told_beside_a_wrong_joint() -> None:
     assert _told(BACKWARDS, CUT) == [
-        ("error", "reversed-electrolytic", ("C2",)),
-        ("error", "missing-connection", ("C3",)),
+        ("STOP", "reversed-electrolytic", ("C2",)),
+        ("STOP", "missing-connection", ("C3",)),
     ]
 
 
@@ -149,7 +149,7 @@ def test_a_reading_of_a_drawing_error_is_told_once_with_the_new_parts_name() -> 
         'start from "original.netck"\nremove C2\nelectrolytic C52 47 mfd 350 V plus chassis minus R2.1 replaces C2\n'
     )
     (found,) = _of_volts(compared(BACKWARDS, rewired))
-    assert (found.severity, found.rule) == (Severity.ERROR, "reversed-electrolytic")
+    assert (found.grade, found.rule) == (Grade.STOP, "reversed-electrolytic")
     assert found.headline.startswith("in the original too: C52 is backwards")
     assert found.why.endswith("the original has it so too")
     assert found.why.startswith("proven: ")
@@ -179,22 +179,22 @@ def test_a_scope_leaves_the_volts_to_the_whole_chassis() -> None:
     assert "reversed-electrolytic" not in [d.rule for d in _of_volts(report)]
 
 
-ALLOWED = 'allow reversed-electrolytic C2 "the old part is nonpolar inside"\n'
+ACCEPTED = 'accept reversed-electrolytic C2 "the old part is nonpolar inside"\n'
 
 
-def test_an_allowance_permits_what_is_computed() -> None:
-    report = checked(BACKWARDS + ALLOWED)
+def test_an_acceptance_permits_what_is_computed() -> None:
+    report = checked(BACKWARDS + ACCEPTED)
     assert _of_volts(report) == []
-    assert [allowed.diagnostic.rule for allowed in report.allowed] == ["reversed-electrolytic"]
+    assert [accepted.diagnostic.rule for accepted in report.accepted] == ["reversed-electrolytic"]
 
 
-def test_an_allowance_for_the_comparison_is_not_unused_in_a_check() -> None:
-    assert _of_volts(checked(SUPPLY + ALLOWED)) == []
+def test_an_acceptance_for_the_comparison_is_not_unused_in_a_check() -> None:
+    assert _of_volts(checked(SUPPLY + ACCEPTED)) == []
 
 
-def test_an_allowance_for_what_is_held_back_is_not_unused() -> None:
+def test_an_acceptance_for_what_is_held_back_is_not_unused() -> None:
     turned = 'start from "original.netck"\nremove C3\nlift C2+, C2-\nwire C2- to R2.1\nwire C2+ to chassis\n'
-    told = _told(SUPPLY, turned + ALLOWED)
+    told = _told(SUPPLY, turned + ACCEPTED)
     assert [rule for _, rule, _ in told] == ["part-missing"]
 
 
@@ -206,5 +206,5 @@ def test_of_three_states_the_last_is_computed_and_told_once() -> None:
     }
     drawn, found, rewired = (Source(name, text) for name, text in texts.items())
     report = compare_three(drawn, found, rewired, reader(texts))
-    assert [(d.severity, d.rule) for d in _of_volts(report)] == [(Severity.ERROR, "reversed-electrolytic")]
+    assert [(d.grade, d.rule) for d in _of_volts(report)] == [(Grade.STOP, "reversed-electrolytic")]
     assert not _of_volts(report)[0].headline.startswith(("before", "as drawn"))

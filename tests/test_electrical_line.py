@@ -2,7 +2,7 @@
 
 import pytest
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.electrical.mains.line import line_of, touched_metal
 from netcheck.electrical.mains.line_parts import Place, is_fit
 from netcheck.model.graph import CircuitGraph
@@ -35,8 +35,8 @@ def state_of(state: str, mark: str, place: str) -> str:
 @pytest.mark.parametrize("place", ["across", "to metal"])
 @pytest.mark.parametrize("mark", CLASSES)
 def test_every_class_at_every_place_in_every_state(mark: str, place: str, state: str) -> None:
-    told = [d.severity for d in checked(state_of(state, mark, place)).diagnostics if d.rule == "line-capacitor-class"]
-    grave = Severity.ERROR if state in ("planned", "rewired") else Severity.NOTE
+    told = [d.grade for d in checked(state_of(state, mark, place)).diagnostics if d.rule == "line-capacitor-class"]
+    grave = Grade.STOP if state in ("planned", "rewired") else Grade.NOTE
     assert told == ([] if (mark, place) in FIT else [grave])
 
 
@@ -118,13 +118,13 @@ WORK = 'state rewired\nstart from "original.netck"\n'
 
 
 def told(original: str, rewired: str) -> list[str]:
-    return [f"{d.severity.value}: {d.rule}" for d in compared(original, WORK + rewired).diagnostics]
+    return [f"{d.grade.value}: {d.rule}" for d in compared(original, WORK + rewired).diagnostics]
 
 
 def test_a_new_path_by_a_declared_change_is_an_error_of_its_own() -> None:
     report = compared(SAFE, WORK + 'resistor R70 22k from R1.2 to C1.2 added "discharges C2"\n')
     (hot,) = (d for d in report.diagnostics if d.rule == "hot-chassis")
-    assert hot.severity is Severity.ERROR
+    assert hot.grade is Grade.STOP
     assert "R70 (22k)" in hot.headline
     assert hot.why.startswith("in the original it is 0.44 mA")
     assert any("isolation transformer" in line for line in report.closing)
@@ -141,35 +141,35 @@ def test_a_new_path_by_a_declared_change_is_an_error_of_its_own() -> None:
 )
 def test_a_path_that_a_fault_makes_is_told_in_that_fault(rewired: str, rule: str) -> None:
     report = compared(SAFE, WORK + rewired)
-    (error,) = (d for d in report.diagnostics if d.severity is not Severity.NOTE)
+    (error,) = (d for d in report.diagnostics if d.grade is not Grade.NOTE)
     assert error.rule == rule
     assert "as it is, " in error.why
 
 
 def test_what_the_original_lets_through_is_noted_once() -> None:
     original = SAFE.replace(".01 mfd", ".05 mfd")
-    assert told(original, "") == ["note: hot-chassis"]
-    assert told(original, "change C1 .047 mfd 400 V Y2\n") == ["note: hot-chassis"]
+    assert told(original, "") == ["NOTE: hot-chassis"]
+    assert told(original, "change C1 .047 mfd 400 V Y2\n") == ["NOTE: hot-chassis"]
 
 
 def test_a_path_of_a_quarter_more_than_the_original_is_new() -> None:
     original = SAFE.replace(".01 mfd", ".05 mfd")
-    assert told(original, 'resistor R70 50k from SP1.1 to SP1.3 added "why"\n') == ["error: hot-chassis"]
+    assert told(original, 'resistor R70 50k from SP1.1 to SP1.3 added "why"\n') == ["STOP: hot-chassis"]
 
 
 def test_the_original_keeps_its_paper_but_nobody_chooses_it_anew() -> None:
     assert told(PAPER, "") == []
-    assert told(PAPER, "change C1 .01 mfd 630 V film\n") == ["error: line-capacitor-class"]
+    assert told(PAPER, "change C1 .01 mfd 630 V film\n") == ["STOP: line-capacitor-class"]
     assert told(PAPER, "change C1 .01 mfd 250 V Y2\n") == []
     replaced = "remove C1\ncapacitor C61 .01 mfd 630 V film from SP1.4 to SP1.3 replaces C1\n"
-    assert told(PAPER, replaced) == ["error: line-capacitor-class"]
+    assert told(PAPER, replaced) == ["STOP: line-capacitor-class"]
 
 
 @pytest.mark.parametrize(
     ("rewired", "rule"),
     [
-        ("wire R1.2 to SP1.1 black\n", "error: extra-connection"),  # C2 lies across the line now
-        ("wire P1.2 to C1.2 black\nchange C2 .1 mfd 630 V film\n", "error: extra-connection"),  # and to the chassis
+        ("wire R1.2 to SP1.1 black\n", "STOP: extra-connection"),  # C2 lies across the line now
+        ("wire P1.2 to C1.2 black\nchange C2 .1 mfd 630 V film\n", "STOP: extra-connection"),  # and to the chassis
     ],
 )
 def test_what_a_fault_brings_to_the_line_is_told_of_the_fault_alone(rewired: str, rule: str) -> None:
@@ -178,11 +178,11 @@ def test_what_a_fault_brings_to_the_line_is_told_of_the_fault_alone(rewired: str
 
 def test_a_wrong_choice_is_told_beside_a_fault_elsewhere() -> None:
     graver = sorted(told(PAPER, "change C1 .01 mfd 630 V film\nchange R2 2.2k\n"))
-    assert graver == ["error: line-capacitor-class", "error: value-changed"]
+    assert graver == ["STOP: line-capacitor-class", "STOP: value-changed"]
 
 
-def test_a_base_may_allow_what_the_work_has_mended() -> None:
-    original = SAFE.replace(".01 mfd", ".05 mfd") + 'allow hot-chassis C1 "as made"\n'
+def test_a_base_may_accept_what_the_work_has_mended() -> None:
+    original = SAFE.replace(".01 mfd", ".05 mfd") + 'accept hot-chassis C1 "as made"\n'
     mended = (
         WORK
         + 'change C1 .0047 mfd 400 V Y2\nfuse F1 1 A inserted "none before"\nlift P1.1\nfit F1 from P1.1 to SP1.1\n'

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from netcheck.electrical.network.elements import Network
-from netcheck.electrical.proof.verdict import Grade, Verdict, Way, verdicts
+from netcheck.electrical.proof.verdict import Surety, Verdict, Way, verdicts
 from tests.circuits import circuit, node
 
 STAGES = (Path(__file__).parent / "electrical" / "stages.md").read_text(encoding="utf-8")
@@ -31,9 +31,9 @@ def of(network: Network, name: str, *readings: tuple[int, int, float, float]) ->
 
 
 def described(verdict: Verdict) -> str:
-    if verdict.grade is Grade.UNPROVEN:
+    if verdict.surety is Surety.UNPROVEN:
         return f"unproven {verdict.witness}" if verdict.witness else "loose"
-    word = {Way.RIGHT: verdict.grade.value, Way.REVERSED: "reversed", Way.EITHER: "pair"}[verdict.way]
+    word = {Way.RIGHT: verdict.surety.value, Way.REVERSED: "reversed", Way.EITHER: "pair"}[verdict.way]
     return " ".join([word, *(f"if {name}" for name in verdict.assumes)])
 
 
@@ -47,15 +47,15 @@ def test_every_electrolytic_gets_the_verdict_that_its_stage_expects(name: str, b
 def test_an_open_question_comes_with_a_reading_that_settles_it(name: str) -> None:
     network = stage(name)
     for verdict in verdicts(network):
-        if verdict.grade is Grade.UNPROVEN:
+        if verdict.surety is Surety.UNPROVEN:
             (plus, minus), *others = verdict.settles
             assert len(others) <= 1
             found = {volts: of(network, verdict.capacitor, (plus, minus, volts, 0.2)) for volts in (30.0, -30.0)}
             # A reading that no tube or rectifier could cause is told to be wrong; at least one of the two is possible.
-            possible = {volts: each.way for volts, each in found.items() if each.grade is not Grade.CONTRADICTED}
+            possible = {volts: each.way for volts, each in found.items() if each.surety is not Surety.CONTRADICTED}
             assert possible
             assert possible.items() <= {30.0: Way.RIGHT, -30.0: Way.REVERSED}.items()
-            assert all(found[volts].grade is Grade.COMPUTED for volts in possible)
+            assert all(found[volts].surety is Surety.COMPUTED for volts in possible)
 
 
 def test_the_reason_says_what_ties_the_capacitor() -> None:
@@ -73,7 +73,7 @@ def test_the_reason_of_an_open_question_says_what_could_reverse_it_and_how() -> 
 def test_stated_currents_settle_a_capacitor_between_two_droppers() -> None:
     network = circuit(TWO_DROPPERS + "J V1 A 0 0.005\nJ V2 B 0 0.005")
     verdict = of(network, "C2")
-    assert (verdict.grade, verdict.way) == (Grade.COMPUTED, Way.RIGHT)
+    assert (verdict.surety, verdict.way) == (Surety.COMPUTED, Way.RIGHT)
     # 5 mA +-30 % through 10 kilohm and 1 kilohm, each +-20 % (1/1.2 to 1/0.8 of the conductance).
     assert verdict.volts == pytest.approx((3.5e-3 * 8000 - 6.5e-3 * 1200, 6.5e-3 * 12000 - 3.5e-3 * 800))
 
@@ -83,7 +83,7 @@ def test_two_readings_settle_it_only_when_they_are_far_apart(volts: tuple[float,
     network = circuit(TWO_DROPPERS + "T V1 A 0\nT V2 B 0")
     chart = [(node(network, name), 0, each, 0.1) for name, each in zip("AB", volts, strict=True)]
     verdict = of(network, "C2", *chart)
-    assert (verdict.grade is Grade.COMPUTED) == (way is not None)
+    assert (verdict.surety is Surety.COMPUTED) == (way is not None)
     assert verdict.way is (way or Way.UNKNOWN)
 
 
@@ -91,23 +91,23 @@ def test_a_chart_can_contradict_the_netlist() -> None:
     network = circuit(TWO_DROPPERS + "T V1 A 0\nT V2 B 0")
     chart = [(node(network, name), 0, volts, 0.1) for name, volts in (("K", 100.0), ("A", 140.0))]
     verdict = of(network, "C2", *chart)
-    assert verdict.grade is Grade.CONTRADICTED
+    assert verdict.surety is Surety.CONTRADICTED
     assert verdict.reason == (
         "the chart contradicts the netlist; in doubt: 100 V from `0` to `K` or 140 V from `0` to `A`"
     )
-    assert of(network, "C1", *chart).grade is Grade.PROVEN
+    assert of(network, "C1", *chart).surety is Surety.PROVEN
 
 
 def test_an_overloaded_multiplier_is_not_called_right() -> None:
     ladder = "S T1 line 0 75 2\nE C1 A line 4\nX CR1 0 A\nX CR2 A B\nE C2 B 0 4\nE C3 K A 4\nX CR3 B K\n"
-    assert of(circuit(ladder + "J V1 K 0 0.002"), "C3").grade is Grade.COMPUTED
-    assert of(circuit(ladder + "J V1 K 0 0.2"), "C3").grade is Grade.UNPROVEN
+    assert of(circuit(ladder + "J V1 K 0 0.002"), "C3").surety is Surety.COMPUTED
+    assert of(circuit(ladder + "J V1 K 0 0.2"), "C3").surety is Surety.UNPROVEN
 
 
 def test_a_capacitor_without_any_dc_voltage_stands_either_way() -> None:
     network = circuit("S LINE line 0 165\nR R1 a 0 100\nE C1 a 0")
     verdict = of(network, "C1")
-    assert (verdict.grade, verdict.way) == (Grade.PROVEN, Way.EITHER)
+    assert (verdict.surety, verdict.way) == (Surety.PROVEN, Way.EITHER)
 
 
 BEHIND_A_DIODE = "S LINE line 0 {peak}\nD CR1 line K\nE C1 0 K\nT V1 K 0"
@@ -130,7 +130,7 @@ def test_what_a_rectifier_holds_up_less_its_drop_is_as_right_as_its_load_lets_it
     ends: str, load: float, way: Way
 ) -> None:
     verdict = of(circuit(DOUBLER.format(ends=ends, load=load)), "C2")
-    assert (verdict.way, verdict.grade) == (way, Grade.UNPROVEN if way is Way.UNKNOWN else Grade.COMPUTED)
+    assert (verdict.way, verdict.surety) == (way, Surety.UNPROVEN if way is Way.UNKNOWN else Surety.COMPUTED)
     if way is Way.UNKNOWN:
         assert "may drop all that holds `M` above `0`" in verdict.reason
 
@@ -138,6 +138,6 @@ def test_what_a_rectifier_holds_up_less_its_drop_is_as_right_as_its_load_lets_it
 def test_a_reversed_capacitor_comes_with_its_volts_where_currents_are_stated() -> None:
     network = circuit("S LINE line n 165\nD CR1 line K\nE C1 K n\nR R1 0 n 10\nE C2 n 0\nJ V1 K 0 0.05")
     verdict = of(network, "C2")
-    assert (verdict.grade, verdict.way) == (Grade.PROVEN, Way.REVERSED)
+    assert (verdict.surety, verdict.way) == (Surety.PROVEN, Way.REVERSED)
     # 50 mA +-30 % through 10 ohm +-20 % (1/1.2 to 1/0.8 of the conductance).
     assert verdict.volts == pytest.approx((-0.065 * 12, -0.035 * 8))

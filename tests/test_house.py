@@ -86,8 +86,8 @@ def test_rules_have_one_name_and_one_case_file_each() -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_rule_has_a_manual_page(family: str) -> None:
     for rule in importlib.import_module(family).RULES:
-        heads = re.findall(r"^(Fails|Passes|Source):", rule.manual, re.MULTILINE)
-        assert heads == ["Fails", "Passes", "Source"], rule.name
+        heads = re.findall(r"^(Wrong|Right|Source):", rule.manual, re.MULTILINE)
+        assert heads == ["Wrong", "Right", "Source"], rule.name
 
 
 def imports_of(code: str, *argv: str) -> set[str]:

@@ -103,7 +103,7 @@ NODES = {
     "change C28 .047 mfd 275 V X2": ("Change", "C28", None, ("<.047 mfd>", "<275 V>", "X2")),
     "change C28 electrolytic 22 mfd": ("Change", "C28", "electrolytic", ("<22 mfd>",)),
     "change V1 tube 6K7": ("Change", "V1", "tube", ("6K7",)),
-    'allow value-changed C61, C62 "one value bought"': ("Allow", "value-changed", ("C61", "C62"), "one value bought"),
+    'accept value-changed C61, C62 "one value bought"': ("Accept", "value-changed", ("C61", "C62"), "one value bought"),
 }  # fmt: skip
 
 
@@ -161,7 +161,7 @@ def test_words_of_the_language_are_names_elsewhere(word: str) -> None:
         f"volts {word} to {word} 5 V", f"resistor {word} 1k from {word} to {word} replaces {word}",
         f"move {word} to {word}", f"tube {word} {word}", f"winding {word} {word} {word} {word} 5 V",
         f"position {word} {word}: {word}", f"common {word}", f"remove {word}", f'note {word} "x"',
-        f'allow {word} {word} "x"', f"basing {word}: {word} {word}", f"fit {word} plus {word} minus {word}",
+        f'accept {word} {word} "x"', f"basing {word}: {word} {word}", f"fit {word} plus {word} minus {word}",
     )  # fmt: skip
     for text in texts:
         assert word in str(shown(only(text)))

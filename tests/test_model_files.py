@@ -27,7 +27,7 @@ def test_an_include_may_include() -> None:
 
 def test_an_include_holds_declarations_only() -> None:
     assert told('include "one.netck"\n', one="resistor R1 470k\nnet grid: R1.1, R1.2\n") == [
-        "one.netck:2:1: error: an included file holds declarations only [unusable-file]"
+        "one.netck:2:1: STOP: an included file holds declarations only [unusable-file]"
     ]
 
 
@@ -74,7 +74,7 @@ def test_a_file_that_can_not_be_used_is_told_at_the_line_that_names_it(
 ) -> None:
     text = texts["state"]
     others = {name: other for name, other in texts.items() if name != "state"}
-    assert told(text, **others) == [f"{place}: error: {headline} [unusable-file]"]
+    assert told(text, **others) == [f"{place}: STOP: {headline} [unusable-file]"]
 
 
 def chain(length: int) -> dict[str, str]:
@@ -88,25 +88,25 @@ def test_sixteen_files_may_stand_on_one_another_and_no_more() -> None:
     assert len(state.sources) == 16
     assert state.inherited == 5
     assert told('start from "f1.netck"\n' + PARTS, **chain(16)) == [
-        "f15.netck:1:12: error: more than 16 files start from one another [unusable-file]"
+        "f15.netck:1:12: STOP: more than 16 files start from one another [unusable-file]"
     ]
 
 
 def test_every_mistake_of_every_layer_is_told_in_one_run() -> None:
     assert told('start from "one.netck"\nlift R9.1\n', one=JOINED + "resistor R3 20 mfd\nnets a: R1.1\n") == [
-        "one.netck:5:13: error: `20 mfd` is a capacitance, which a resistor does not have [wrong-value]",
-        "one.netck:6:1: error: no statement begins with `nets` [syntax]",
-        "state.netck:2:6: error: there is no part `R9` [undeclared-name]",
+        "one.netck:5:13: STOP: `20 mfd` is a capacitance, which a resistor does not have [wrong-value]",
+        "one.netck:6:1: STOP: no statement begins with `nets` [syntax]",
+        "state.netck:2:6: STOP: there is no part `R9` [undeclared-name]",
     ]
 
 
 def test_a_name_that_a_broken_line_declares_is_not_told_again() -> None:
     assert told("resister R1 470k\nresistor R2 10k\nnet grid: R1.1, R2.1\n") == [
-        "state.netck:1:1: error: no statement begins with `resister` [syntax]"
+        "state.netck:1:1: STOP: no statement begins with `resister` [syntax]"
     ]
 
 
 def test_a_part_whose_declaration_is_broken_is_declared_all_the_same() -> None:
     assert told("tube V1 ZZ9\nresistor R1 1k\nnet grid: V1.5, R1.1\nnet ground: V1.cathode, R1.2\n") == [
-        "state.netck:1:6: error: the basing of tube type `ZZ9` is not known [broken-declaration]"
+        "state.netck:1:6: STOP: the basing of tube type `ZZ9` is not known [broken-declaration]"
     ]

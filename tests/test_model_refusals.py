@@ -2,7 +2,7 @@
 
 import pytest
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from tests.paper import built
 
 BASE = """
@@ -65,7 +65,7 @@ def test_a_change_that_can_not_be_made_is_told_at_its_word(lines: str, headline:
     text = f'start from "base.netck"\n{lines}\n'
     circuit, problems = built(text.replace(">", "").replace("<", ""), base=BASE)
     assert circuit is None
-    assert {d.severity for d in problems} == {Severity.ERROR}
+    assert {d.grade for d in problems} == {Grade.STOP}
     assert problems[0].headline == headline
     found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
     if ">" in lines:

@@ -38,7 +38,7 @@ def test_a_reader_that_goes_away_is_no_fault() -> None:
     code = (
         "import os, sys; from netcheck.cli import main;"
         "r, w = os.pipe(); os.close(r); os.dup2(w, 1);"
-        "sys.exit(main(['explain', 'floating-ground']))"
+        "sys.exit(main(['why', 'floating-ground']))"
     )
     ran = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
     assert (ran.returncode, ran.stderr) == (0, "")

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.errors import EnvironmentFault
 from netcheck.core.panel import Panel
 from netcheck.core.report import Report
@@ -21,8 +21,8 @@ PLACE = Label(Source("set.netck", "x").whole)
 DASHED, DOUBLE, THICK = "make it", "move it", "take it off"
 
 
-def finding(panel: Panel | None, severity: Severity = Severity.ERROR) -> Diagnostic:
-    return Diagnostic("rule", severity, "`C22.2` is elsewhere", (PLACE,), do="move it", panel=panel)
+def finding(panel: Panel | None, grade: Grade = Grade.STOP) -> Diagnostic:
+    return Diagnostic("rule", grade, "`C22.2` is elsewhere", (PLACE,), do="move it", panel=panel)
 
 
 def report(*diagnostics: Diagnostic, closing: tuple[str, ...] = (), built: bool = True) -> Report:
@@ -64,12 +64,12 @@ def test_a_sheet_has_every_panel_and_every_line(count: int) -> None:
     for number, panel in enumerate(panels, 1):
         for index in range(len(panel.lines)):
             assert f'id="f{number}e{index}"' in svg
-    assert f"{count} error{'s' if count > 1 else ''}. Dashed: make this joint. Double or thick line: undo" in words(svg)
+    assert f"{count} STOP. Dashed: make this joint. Double or thick line: undo" in words(svg)
     assert "unplug the set, discharge every filter capacitor, measure" in words(svg)
 
 
 def test_what_there_is_no_room_for_is_counted_and_what_has_no_picture_is_named() -> None:
-    text = drawn(report(*[finding(HANGING)] * 30, finding(None, Severity.NOTE)))
+    text = drawn(report(*[finding(HANGING)] * 30, finding(None, Grade.NOTE)))
     assert "and 6 more findings, drawn in the report" in text
     assert "Without a picture, told in the report: 31." in text
 

@@ -6,7 +6,7 @@ import xml.dom.minidom
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.panel import Can, End, Line, Lug, Mark, NetCard, Panel, PartBox, PlaceCard, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.core.source import Source
@@ -76,7 +76,7 @@ def panels(draw: st.DrawFn) -> Panel:
 
 def report(text: str, *drawn: Panel) -> Report:
     place = Label(Source("set.netck", "x").whole)
-    found = tuple(Diagnostic("rule", Severity.ERROR, text, (place,), do=text, panel=panel) for panel in drawn)
+    found = tuple(Diagnostic("rule", Grade.STOP, text, (place,), do=text, panel=panel) for panel in drawn)
     return Report("draw", text, ("a", "b"), found, closing=(text,))
 
 

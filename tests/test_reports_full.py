@@ -5,10 +5,10 @@ from textwrap import dedent
 
 import pytest
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity, Touched
-from netcheck.core.report import Allowed, Report
+from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
+from netcheck.core.report import Accepted, Report
 from netcheck.core.source import Place, Source
-from netcheck.reports import FORMATS, Style, counted
+from netcheck.reports import FORMATS, LINES, Style, counted
 
 REWIRED = Source(
     "faulty.netck", "state rewired\nat SP1.2: C52-, R7.2\nresistor R9 470 Ω 1/2 W,\n  from SP1.2 to V3.5 # 20 µF\n"
@@ -23,7 +23,7 @@ def place(source: Source, text: str) -> Place:
 
 WRONG = Diagnostic(
     "return-on-wrong-common",
-    Severity.ERROR,
+    Grade.STOP,
     "C52- is on SP1.2 (chassis); it belongs on SP1.3 (B-)",
     (Label(place(REWIRED, "C52-"), "it is soldered here"), Label(place(DRAWN, "C52-"))),
     why="the chassis is not the return of this set",
@@ -32,23 +32,23 @@ WRONG = Diagnostic(
 )
 VALUE = Diagnostic(
     "value-changed",
-    Severity.WARNING,
+    Grade.LOOK,
     "R9 is 470 Ω; the original has 4.7k",
     (Label(place(REWIRED, "resistor R9 470 Ω 1/2 W,\n  from SP1.2 to V3.5")),),
 )
-ALLOWED = Allowed(replace(VALUE, headline="C61 is .047 mfd"), "one value bought")
+ACCEPTED = Accepted(replace(VALUE, headline="C61 is .047 mfd"), "one value bought")
 REPORT = Report(
     "compare",
     "Harrow Point 7",
     ("original.netck", "faulty.netck"),
     (WRONG, VALUE),
-    (ALLOWED,),
+    (ACCEPTED,),
     ("compared: 2 parts, 4 leads",),
 )
 
 
 def full(report: Report, style: Style | None = None) -> str:
-    return FORMATS["full"](report, style or Style())
+    return FORMATS[".txt"](report, style or Style())
 
 
 def test_look() -> None:
@@ -56,7 +56,7 @@ def test_look() -> None:
         """\
         netcheck compare: original.netck, faulty.netck
 
-        error: C52- is on SP1.2 (chassis); it belongs on SP1.3 (B-)   [return-on-wrong-common]
+        1  STOP  C52- is on SP1.2 (chassis); it belongs on SP1.3 (B-)   [return-on-wrong-common]
           line 2 of faulty.netck
               at SP1.2: C52-, R7.2
                         ‾‾‾‾ it is soldered here
@@ -66,16 +66,16 @@ def test_look() -> None:
           why: the chassis is not the return of this set
           do:  move the lead of C52- from SP1.2 to SP1.3
 
-        warning: R9 is 470 Ω; the original has 4.7k   [value-changed]
+        2  LOOK  R9 is 470 Ω; the original has 4.7k   [value-changed]
           lines 3 to 4 of faulty.netck
               resistor R9 470 Ω 1/2 W,
               ‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾
 
-        allowed: C61 is .047 mfd   [value-changed] "one value bought"
+        accepted: C61 is .047 mfd   [value-changed] "one value bought"
 
         compared: 2 parts, 4 leads
 
-        1 error, 1 warning, 1 allowed
+        1 STOP, 1 LOOK, 1 accepted
         """
     )
 
@@ -93,13 +93,13 @@ def test_colour_adds_only_escapes() -> None:
     for code in ("1;31", "1;33", "1", "2", "0"):
         bare = bare.replace(f"\033[{code}m", "")
     assert bare == full(REPORT)
-    assert "\033[1;31merror:\033[0m C52-" in coloured
+    assert "\033[1;31m1  STOP\033[0m  C52-" in coloured
 
 
 @pytest.mark.parametrize("width", [40, 60, 100])
 @pytest.mark.parametrize("unicode", [True, False])
 def test_narrow_screens_hold_every_line(width: int, *, unicode: bool) -> None:
-    text = full(replace(REPORT, allowed=()), Style(width=width, unicode=unicode))
+    text = full(replace(REPORT, accepted=()), Style(width=width, unicode=unicode))
     assert max(map(len, text.splitlines())) <= width
     assert " ".join(WRONG.do.split()) in " ".join(text.split())
 
@@ -122,8 +122,8 @@ def test_a_place_without_a_character_and_the_file_as_such() -> None:
 
 def test_text_of_a_file_cannot_reach_the_terminal() -> None:
     hostile = Source("a\033[2J.netck", "at SP1.2: C52\u202e\033]0;x\007-\n")
-    found = Diagnostic("x", Severity.NOTE, "`C52\033[31m`\r\nerror: none", (Label(Place(hostile, 10, 22), "\x9b1m"),))
-    for render in FORMATS.values():
+    found = Diagnostic("x", Grade.NOTE, "`C52\033[31m`\r\nerror: none", (Label(Place(hostile, 10, 22), "\x9b1m"),))
+    for render in (*FORMATS.values(), LINES):
         text = render(replace(REPORT, diagnostics=(found,), title="\033", closing=("\033[0m",)), Style())
         assert not {c for c in text if not c.isprintable()} - {"\n"}
         assert "<U+001B>" in text
@@ -133,11 +133,11 @@ def test_text_of_a_file_cannot_reach_the_terminal() -> None:
 @pytest.mark.parametrize(
     ("report", "line"),
     [
-        (replace(REPORT, diagnostics=(), allowed=()), "no findings"),
-        (replace(REPORT, diagnostics=(WRONG, WRONG), allowed=()), "2 errors"),
+        (replace(REPORT, diagnostics=(), accepted=()), "no findings"),
+        (replace(REPORT, diagnostics=(WRONG, WRONG), accepted=()), "2 STOP"),
         (
-            replace(REPORT, allowed=(), built=False),
-            "1 error, 1 warning; the netlists could not be built, so the circuit was not looked at",
+            replace(REPORT, accepted=(), built=False),
+            "1 STOP, 1 LOOK; the netlists could not be built, so the circuit was not looked at",
         ),
     ],
 )

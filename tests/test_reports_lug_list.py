@@ -147,7 +147,7 @@ def test_the_command_prints_and_writes(tmp_path: Path, capsys: pytest.CaptureFix
     for _ in range(2):  # the second time over its own file
         assert main(["lugs", sample, "-o", str(target)]) == 0
     assert target.read_text(encoding="utf-8") == printed
-    assert main(["lugs", sample, "--output-format", "json"]) == 0
+    assert main(["lugs", sample, "--json"]) == 0
 
 
 def test_a_file_that_can_not_be_built_is_refused_with_its_mistakes(

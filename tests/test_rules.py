@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.api import AGAINST, explain, rule_names
+from netcheck.api import AGAINST, rule_names, why
 from netcheck.compare.rules import RULES as PAIR_RULES
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from netcheck.engine.mistakes import PAGES
 from netcheck.rules import COMPUTED, RULES
@@ -18,14 +18,14 @@ ONE_STATE = {rule.name: rule.manual for rule in RULES}
 TWO_STATES = {rule.name: rule.manual for rule in PAIR_RULES}
 MANUALS = [*ONE_STATE.items(), *TWO_STATES.items()]
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-EXPECTED = re.compile(r"# ((?:error|warning|note): [\w-]+)$")
+EXPECTED = re.compile(r"# ((?:STOP|LOOK|NOTE): [\w-]+)$")
 LONGEST_HEADLINE = 90
 COMPARED = {rule.name for rule in COMPUTED}  # also judged against the original
 
 
 def examples(page: str) -> dict[str, str]:
     """The indented blocks of a manual page by the word above them."""
-    found = re.findall(r"^(Original|Fails|Passes):\n\n((?: {4}.*\n|\n)+)", page, re.MULTILINE)
+    found = re.findall(r"^(Original|Wrong|Right):\n\n((?: {4}.*\n|\n)+)", page, re.MULTILINE)
     return {word: re.sub("^ {4}", "", text, flags=re.MULTILINE) for word, text in found}
 
 
@@ -34,25 +34,25 @@ def run(page: dict[str, str], word: str) -> Report:
 
 
 @pytest.mark.parametrize(("name", "manual"), MANUALS)
-def test_the_manuals_failing_example_fails(name: str, manual: str) -> None:
+def test_the_manuals_wrong_example_is_told(name: str, manual: str) -> None:
     page = examples(manual)
     assert ("Original" in page) is (manual == TWO_STATES.get(name))
-    assert name in [d.rule for d in run(page, "Fails").diagnostics]
+    assert name in [d.rule for d in run(page, "Wrong").diagnostics]
 
 
 @pytest.mark.parametrize(("name", "manual"), MANUALS)
-def test_the_manuals_passing_example_passes(name: str, manual: str) -> None:
-    report = run(examples(manual), "Passes")
+def test_the_manuals_right_example_is_not(name: str, manual: str) -> None:
+    report = run(examples(manual), "Right")
     assert report.built
-    assert report.count(Severity.ERROR) == 0
+    assert report.count(Grade.STOP) == 0
     assert name not in [d.rule for d in report.diagnostics]
 
 
-@pytest.mark.parametrize("name", [name for name, page in PAGES.items() if "Fails:" in page])
+@pytest.mark.parametrize("name", [name for name, page in PAGES.items() if "Wrong:" in page])
 def test_the_examples_of_mistakes_are_told_apart(name: str) -> None:
     page = examples(PAGES[name])
-    assert name in [d.rule for d in checked(page["Fails"]).diagnostics]
-    assert name not in [d.rule for d in checked(page["Passes"]).diagnostics]
+    assert name in [d.rule for d in checked(page["Wrong"]).diagnostics]
+    assert name not in [d.rule for d in checked(page["Right"]).diagnostics]
 
 
 def _cases() -> list[tuple[str, str, list[tuple[str, str]]]]:
@@ -86,8 +86,8 @@ def expected(blocks: dict[str, str]) -> list[tuple[str, int, str]]:
 def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tuple[str, str]]) -> None:
     blocks = dict(fences)
     assert len(blocks) == len(fences)
-    allowed = [{"state"}] * (rule in ONE_STATE) + [{"original", "rewired"}] * (rule in TWO_STATES or rule in COMPARED)
-    assert set(blocks) - {"told"} in allowed
+    accepted = [{"state"}] * (rule in ONE_STATE) + [{"original", "rewired"}] * (rule in TWO_STATES or rule in COMPARED)
+    assert set(blocks) - {"told"} in accepted
     report = run_case(blocks)
     assert report.built
     assert places(report.diagnostics) == expected(blocks)
@@ -122,14 +122,14 @@ def test_a_headline_is_one_line_of_lower_case_words(rule: str, fences: list[tupl
 def test_a_page_of_the_mistakes_is_a_rule_that_a_source_names_and_the_other_way_round() -> None:
     """The model gives the name first, the language keeps its three in one place."""
     model = "".join(path.read_text("utf-8") for path in (ROOT / "netcheck/model").glob("*.py"))
-    told = set(re.findall(r'(?:_tell|error|warning|Diagnostic)\(\s*"([a-z-]+)",', model))
+    told = set(re.findall(r'(?:_tell|stop|look|Diagnostic)\(\s*"([a-z-]+)",', model))
     slips = (ROOT / "netcheck/language/slip.py").read_text("utf-8")
     assert told | set(re.findall(r'^[A-Z]+ = "([a-z-]+)"$', slips, re.MULTILINE)) == set(PAGES)
 
 
 @pytest.mark.parametrize("name", sorted(set(ONE_STATE) & set(TWO_STATES)))
 def test_a_name_that_check_and_compare_share_has_one_page_with_both_halves(name: str) -> None:
-    assert explain(name) == f"{ONE_STATE[name]}\n{AGAINST}\n\n{TWO_STATES[name]}"
+    assert why(name) == f"{ONE_STATE[name]}\n{AGAINST}\n\n{TWO_STATES[name]}"
     assert [rule.name for rule in RULES if rule.also_compared and rule.name == name] == [name]
 
 
@@ -137,8 +137,8 @@ def test_a_rule_says_that_it_is_compared_too_only_where_it_is() -> None:
     assert {rule.name for rule in RULES if rule.also_compared} == set(ONE_STATE) & set(TWO_STATES)
 
 
-def test_explain_knows_every_rule_once() -> None:
+def test_why_knows_every_rule_once() -> None:
     names = rule_names()
     assert len(names) == len(set(names))
     assert set(names) == {*ONE_STATE, *TWO_STATES, *PAGES}
-    assert all(explain(name).strip() for name in names)
+    assert all(why(name).strip() for name in names)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from netcheck.api import check, compare
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.model.build import build
@@ -49,7 +49,7 @@ def planted(folder: str) -> tuple[Planted, ...]:
     assert comment is not None
     found = PLANTED.findall(comment[0])
     assert [int(number) for number, _, _ in found] == list(range(1, len(found) + 1))
-    expected = re.search(r"^# Expected: (\d+) errors\.$", comment[0], re.MULTILINE)
+    expected = re.search(r"^# Expected: (\d+) STOP\.$", comment[0], re.MULTILINE)
     assert expected is not None
     assert int(expected[1]) == len(found)
     return tuple(Planted(rule, tuple(subject.split())) for _, rule, subject in found)
@@ -66,7 +66,7 @@ def names(diagnostic: Diagnostic, fault: Planted) -> bool:
 
 
 def graver(report: Report) -> list[Diagnostic]:
-    return [d for d in report.diagnostics if d.severity is not Severity.NOTE]
+    return [d for d in report.diagnostics if d.grade is not Grade.NOTE]
 
 
 @pytest.mark.parametrize("state", [state for state in RIGHT if not state.endswith("original.netck")])
@@ -80,7 +80,7 @@ def test_a_correct_state_compares_without_error_or_warning(state: str) -> None:
 def test_each_planted_fault_is_told_once_and_nothing_else(folder: str) -> None:
     report, faults = comparison(folder, "faulty"), planted(folder)
     told = graver(report)
-    assert [d.severity for d in told] == [Severity.ERROR] * len(faults)
+    assert [d.grade for d in told] == [Grade.STOP] * len(faults)
     findings = {fault: [d.headline for d in told if names(d, fault)] for fault in faults}
     assert {fault: headlines for fault, headlines in findings.items() if len(headlines) != 1} == {}
     assert len({headlines[0] for headlines in findings.values()}) == len(faults)
@@ -105,14 +105,14 @@ def test_a_correct_state_checks_without_a_word_but_the_notes_that_it_lists(state
     source = read(SAMPLES / state)
     report = check(source, reader(source))
     assert report.built
-    found = {(d.severity, d.rule, d.touched.parts) for d in report.diagnostics}
-    assert found == {(Severity.NOTE, rule, tuple(parts.split())) for rule, parts in NOTED.findall(source.text)}
+    found = {(d.grade, d.rule, d.touched.parts) for d in report.diagnostics}
+    assert found == {(Grade.NOTE, rule, tuple(parts.split())) for rule, parts in NOTED.findall(source.text)}
     assert len(report.diagnostics) == len(found)
 
 
 def test_what_the_original_did_not_stand_either_is_told_of_the_new_part_as_a_note() -> None:
     notes = [d for d in comparison("harrow-point", "rewired").diagnostics if d.rule == "rating-too-low"]
-    assert [(d.severity, d.touched.parts) for d in notes] == [(Severity.NOTE, ("C62",))]
+    assert [(d.grade, d.touched.parts) for d in notes] == [(Grade.NOTE, ("C62",))]
     assert notes[0].headline == "in the original too: C62 is rated 450 V and may see 474 V cold on a high line"
 
 

@@ -13,7 +13,7 @@ from netcheck.api import supply
 from netcheck.cli import main
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
-from netcheck.electrical.proof.judgement import Grade
+from netcheck.electrical.proof.judgement import Surety
 from netcheck.electrical.table.supply import CapacitorRow, SupplyTable
 from netcheck.electrical.table.supply import supply as supply_of
 from netcheck.model.graph import CircuitGraph
@@ -192,13 +192,13 @@ def test_the_command_prints_text_and_json(capsys: pytest.CaptureFixture[str], tm
     name = str(ROOT / "samples/skerry/original.netck")
     assert main(["supply", name, "--swap", "SE1=silicon"]) == 0
     assert "silicon in place of SE1" in capsys.readouterr().out
-    assert main(["supply", name, "--output-format", "json", "-o", str(tmp_path / "supply.json")]) == 0
+    assert main(["supply", name, "--json", "-o", str(tmp_path / "supply.json")]) == 0
     assert json.loads((tmp_path / "supply.json").read_text())["swap"] is None
 
 
 def test_two_swaps_are_done_at_once(capsys: pytest.CaptureFixture[str]) -> None:
     name = str(ROOT / "samples/marram/original.netck")
-    assert main(["supply", name, "--swap", "SE1=silicon", "--swap", "SE2=silicon", "--output-format", "json"]) == 0
+    assert main(["supply", name, "--swap", "SE1=silicon", "--swap", "SE2=silicon", "--json"]) == 0
     swap = json.loads(capsys.readouterr().out)["swap"]
     assert swap["parts"] == ["SE1", "SE2"]
     assert swap["place"] == "in series with R21"
@@ -277,8 +277,8 @@ net other: R2.2, R4.1, C2-
 net ground: chassis, P1.2, C1-, R3.2, R4.2
 """
     without, metered = (supply_of(CircuitGraph(circuit(t))) for t in (text, f"{text}volts C2+ to C2- 40 V\n"))
-    grades = [next(row.verdict.grade for row in table.capacitors if row.name == "C2") for table in (without, metered)]
-    assert grades == [Grade.UNPROVEN, Grade.COMPUTED]
+    found = [next(row.verdict.surety for row in table.capacitors if row.name == "C2") for table in (without, metered)]
+    assert found == [Surety.UNPROVEN, Surety.COMPUTED]
 
 
 def test_a_battery_makes_a_supply() -> None:
@@ -294,7 +294,7 @@ net ground: chassis, BT1-, C1-, R2.2
     graph = CircuitGraph(circuit(text))
     (row,) = supply_of(graph).capacitors
     assert row.running == pytest.approx(90 * 22_000 / (22_000 + 1_000 + 1), rel=1e-6)
-    assert (row.verdict.grade, row.over) == (Grade.PROVEN, "in use")
+    assert (row.verdict.surety, row.over) == (Surety.PROVEN, "in use")
     assert row.emptying.seconds[0] == pytest.approx(22_000 * 20e-6 * math.log(1.1 * row.running / 60), rel=1e-3)
     with pytest.raises(ValueError, match="no rectifier D1"):
         supply_of(graph, "D1")

@@ -61,7 +61,7 @@ def test_this_processs_environment_serves_unless_another_is_given(
 
 @pytest.mark.parametrize(
     ("explicit", "environment", "named"),
-    [("/nowhere/dot", {}, "--dot"), (None, {VARIABLE: "/nowhere/dot"}, VARIABLE)],
+    [("/nowhere/dot", {}, "--engine"), (None, {VARIABLE: "/nowhere/dot"}, VARIABLE)],
 )
 def test_a_named_engine_that_is_not_there_is_never_replaced(
     explicit: str | None, environment: dict[str, str], named: str
@@ -74,7 +74,13 @@ def test_without_any_engine_the_message_says_how_to_get_one(tmp_path: Path, monk
     monkeypatch.setattr(NO_PACKAGE, lambda: None)
     with pytest.raises(EnvironmentFault) as caught:
         find_engine(None, {"PATH": str(tmp_path)})
-    for word in ("no drawing engine", "pip install graphviz-pure", "--dot PATH", VARIABLE, "`-o x.dot` always works"):
+    for word in (
+        "no drawing engine",
+        "pip install graphviz-pure",
+        "--engine PATH",
+        VARIABLE,
+        "`-o x.dot` always works",
+    ):
         assert word in str(caught.value)
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.errors import EnvironmentFault
 from netcheck.core.panel import End, Line, Lug, Mark, Panel, PartBox, Strip
 from netcheck.core.report import Report
@@ -18,9 +18,7 @@ PANEL = Panel(
     parts=(PartBox("C52", ("20 mfd",), (End("+", "B+1"), End("-"))),),
     lines=(Line((0, "2"), (0, "-"), Mark.MOVE), Line((0, "3"), (0, "-"), Mark.MAKE)),
 )
-FOUND = Diagnostic(
-    "lead-on-wrong-net", Severity.ERROR, "C52- is on SP1.2", (Label(Source("x", "x").whole),), panel=PANEL
-)
+FOUND = Diagnostic("lead-on-wrong-net", Grade.STOP, "C52- is on SP1.2", (Label(Source("x", "x").whole),), panel=PANEL)
 REPORTS = [Report("compare", "a set", ("a", "b"), found) for found in ((FOUND,), ())]
 BEGINNINGS = {".svg": b"<?xml ", ".png": b"\x89PNG\r\n", ".dot": b"// drawn by netcheck\ngraph "}
 
@@ -46,5 +44,5 @@ def test_without_an_engine_a_dot_file_is_still_written(monkeypatch: pytest.Monke
 
 @pytest.mark.parametrize("suffix", BEGINNINGS)
 def test_an_engine_named_but_missing_is_said(suffix: str) -> None:
-    with pytest.raises(EnvironmentFault, match="`no-such-program`, named by --dot"):
+    with pytest.raises(EnvironmentFault, match="`no-such-program`, named by --engine"):
         sheet_picture(REPORTS[0], suffix, "no-such-program")

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.errors import EnvironmentFault, UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
@@ -16,7 +16,7 @@ from netcheck.reports import FORMATS, Style
 from netcheck.system import files
 from netcheck.system.signature import is_signed, sign
 
-FOUND = Diagnostic("loose-lead", Severity.ERROR, "C1+ is on nothing", (Label(Source("a b.netck", "x").whole),))
+FOUND = Diagnostic("loose-lead", Grade.STOP, "C1+ is on nothing", (Label(Source("a b.netck", "x").whole),))
 REPORTS = [Report("check", "t", ("a.netck",), found) for found in ((), (FOUND,))]
 
 CHUNK = b"IHDR" + struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)
@@ -61,10 +61,10 @@ def test_a_signed_png_is_a_png() -> None:
         "# netcheck compare: a netlist\nstate found\n",
         'title "x"\n',
         "\n",
-        "error: something\n",
+        "STOP: something\n",
         '{"generator": "other"}\n',
         "<svg></svg>",
-        "a.c:1:2: warning: unused [-Wunused]\n",
+        "a.c:1:2: LOOK: unused [-Wunused]\n",
     ],
 )
 def test_another_file_is_kept(tmp_path: Path, text: str) -> None:

@@ -1,6 +1,6 @@
 """Ten mistakes in one file are ten messages, each at its own word, in one run."""
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from tests.paper import checked
 
 # Every mistake stands between arrows, which are taken away before the file is read.
@@ -48,7 +48,7 @@ def test_ten_mistakes_are_ten_messages_at_the_right_line_and_column() -> None:
     assert not report.built
     assert len(expected) == len(TOLD) == 10
     assert [(p.line, p.column, p.text) for p in places] == expected
-    assert [d.severity for d in report.diagnostics] == [Severity.ERROR] * 10
+    assert [d.grade for d in report.diagnostics] == [Grade.STOP] * 10
     assert [d.headline for d in report.diagnostics] == TOLD
 
 
@@ -61,4 +61,4 @@ def test_the_same_file_without_its_mistakes_is_read() -> None:
         right = right.replace(wrong, written)
     report = checked(right.replace(">", "").replace("<", ""))
     assert report.built
-    assert report.count(Severity.ERROR) == 0
+    assert report.count(Grade.STOP) == 0

@@ -3,13 +3,13 @@
 from functools import cache
 
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from tests.paper import circuit, compared
 
-Found = frozenset[tuple[Severity, str]] | set[tuple[Severity, str]]
+Found = frozenset[tuple[Grade, str]] | set[tuple[Grade, str]]
 
-ERROR, WARNING, NOTE = Severity.ERROR, Severity.WARNING, Severity.NOTE
+STOP, LOOK, NOTE = Grade.STOP, Grade.LOOK, Grade.NOTE
 SILENT: Found = frozenset()
 
 _ENDS = {
@@ -53,7 +53,7 @@ def _joined_as(old: str, fresh: str) -> str:
 
 def told(old: str, new: str) -> Found:
     """How grave each finding is, and its rule."""
-    return {(d.severity, d.rule) for d in report(old, new).diagnostics}
+    return {(d.grade, d.rule) for d in report(old, new).diagnostics}
 
 
 def headlines(old: str, new: str) -> list[str]:

@@ -6,7 +6,7 @@ from decimal import Context, Decimal
 from functools import cache
 
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Dimension
 
 __all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict"]
@@ -26,7 +26,7 @@ class OldValue:
 class Verdict:
     """A value outside its band: how grave, and whether it is the same figures in another decade."""
 
-    severity: Severity
+    grade: Grade
     decade: bool = False
 
 
@@ -104,25 +104,25 @@ def picks(dimension: Dimension, amount: Decimal) -> tuple[Decimal, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Band:
-    """Ratios of new to old: silent inside ``same``, then a note, then a warning, else an error."""
+    """Ratios of new to old: silent inside ``same``, then NOTE, then LOOK, else STOP."""
 
     same: tuple[Decimal, Decimal]
     note: tuple[Decimal, Decimal] = (Decimal(1), Decimal(1))
-    warning: tuple[Decimal, Decimal] = (Decimal(1), Decimal(1))
+    look: tuple[Decimal, Decimal] = (Decimal(1), Decimal(1))
 
-    def severity(self, ratio: Decimal) -> Severity | None:
-        for (low, high), severity in (
+    def grade(self, ratio: Decimal) -> Grade | None:
+        for (low, high), grade in (
             (self.same, None),
-            (self.note, Severity.NOTE),
-            (self.warning, Severity.WARNING),
+            (self.note, Grade.NOTE),
+            (self.look, Grade.LOOK),
         ):
             if low <= ratio <= high:
-                return severity
-        return Severity.ERROR
+                return grade
+        return Grade.STOP
 
 
-def _band(same: str, note: str = "1 1", warning: str = "1 1") -> _Band:
-    ends = [tuple(map(Decimal, text.split())) for text in (same, note, warning)]
+def _band(same: str, note: str = "1 1", look: str = "1 1") -> _Band:
+    ends = [tuple(map(Decimal, text.split())) for text in (same, note, look)]
     return _Band(*((low, high) for low, high in ends))
 
 
@@ -130,10 +130,10 @@ def _band(same: str, note: str = "1 1", warning: str = "1 1") -> _Band:
 # to +50 % what a service book of 1947 lets pass; the same book has 30 % for controls. The rest is common practice.
 _ELECTROLYTIC = _band("0.8 1.2", "0.8 1.5", "0.8 2")
 _FILM = _band("0.8 1.2")
-_TUNED = _band("0.9 1.1", warning="0.8 1.2")  # mica, trimmers and gangs set a frequency
+_TUNED = _band("0.9 1.1", look="0.8 1.2")  # mica, trimmers and gangs set a frequency
 _FIXED = _band("0.9 1.1", note="0.8 1.2")
 _CONTROL = _band("0.7 1.3")
-_WINDING = _band("0.7 1.3", warning="0.5 2")
+_WINDING = _band("0.7 1.3", look="0.5 2")
 
 # Kind of the old part to what is compared, the weightiest first.
 _BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
@@ -144,14 +144,14 @@ _BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
     "section": ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
     "pot": ((Dimension.RESISTANCE, _CONTROL),),
     "rheostat": ((Dimension.RESISTANCE, _CONTROL),),
-    "choke": ((Dimension.INDUCTANCE, _band("0.8 1.5", warning="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
-    "coil": ((Dimension.INDUCTANCE, _band("0.9 1.1", warning="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
-    "speaker": ((Dimension.RESISTANCE, _band("0.75 1.35", warning="0.5 2")),),
+    "choke": ((Dimension.INDUCTANCE, _band("0.8 1.5", look="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
+    "coil": ((Dimension.INDUCTANCE, _band("0.9 1.1", look="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
+    "speaker": ((Dimension.RESISTANCE, _band("0.75 1.35", look="0.5 2")),),
     # Less is the safe side of a fuse, and of nothing else.
-    "fuse": ((Dimension.CURRENT, _band("1 1", warning="0 1")),),
+    "fuse": ((Dimension.CURRENT, _band("1 1", look="0 1")),),
     "lamp": (
-        (Dimension.VOLTAGE, _band("0.9 1.15", warning="0.5 2")),
-        (Dimension.CURRENT, _band("0.9 1.1", warning="0.5 2")),
+        (Dimension.VOLTAGE, _band("0.9 1.15", look="0.5 2")),
+        (Dimension.CURRENT, _band("0.9 1.1", look="0.5 2")),
     ),
     "battery": ((Dimension.VOLTAGE, _band("0.9 1.1")),),
 }
@@ -168,19 +168,19 @@ def compared_dimensions(old: Part, new: Part) -> tuple[Dimension, ...]:
 def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Verdict | None:
     """What the trade says of a new amount in the place of an old part's; None where it is the same value.
 
-    A pick of the table is at most a note. The same figures in another decade are always an error.
+    A pick of the table is at most NOTE. The same figures in another decade are always STOP.
     """
     band = _band_of(old, dimension)
     if band is None or then <= 0:
         return None
     ratio = _ROUNDED.divide(now, then)
-    severity = band.severity(ratio)
-    if severity is None:
+    grade = band.grade(ratio)
+    if grade is None:
         return None
     if now in picks(dimension, then) and not _ADJUSTABLE.intersection(old.features.words):
-        return Verdict(Severity.NOTE)
+        return Verdict(Grade.NOTE)
     decade = _is_another_decade(ratio)
-    return Verdict(Severity.ERROR if decade else severity, decade)
+    return Verdict(Grade.STOP if decade else grade, decade)
 
 
 _ROUNDED = Context(prec=9)  # a total of several parts is not exact in its last place

@@ -8,7 +8,7 @@ from netcheck.compare.bands import Verdict, verdict
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.reduction import Reduced, reduced
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
@@ -35,7 +35,7 @@ class Overload:
     then: Decimal
     now: Decimal
     limit: FirstCapacitor
-    severity: Severity
+    grade: Grade
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +72,12 @@ def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> Overload | None:
     if now <= limit.most * _TOLERANCE:
         if verdicts:
             return None
-        severity = Severity.NOTE
+        grade = Grade.NOTE
     else:
-        own = Severity.ERROR if limit.standing is Standing.SOURCE else Severity.WARNING
-        severity = min((own, *(v.severity for v in verdicts)), key=lambda s: s.rank)
+        own = Grade.STOP if limit.standing is Standing.SOURCE else Grade.LOOK
+        grade = min((own, *(v.grade for v in verdicts)), key=lambda s: s.rank)
     old, new = (tuple(part for load in loads for part in getattr(load, side)) for side in ("old", "new"))
-    return Overload(tube, old, new, then, now, limit, severity)
+    return Overload(tube, old, new, then, now, limit, grade)
 
 
 def _tube_before(pair: Pair, tube: Part) -> Part | None:

@@ -1,8 +1,8 @@
-"""A rewired file that uses the original's names in another order, though the chassis is the same: told as one note.
+"""A rewired file that uses the original's names in another order, though the chassis is the same: told as one NOTE.
 
 Compared by name such a file is wrong nearly everywhere. It is taken for the same only where the structure says so end
 by end with every value, rating and material equal; it is then compared again part by part as the structure says, so
-that nothing rests on the structure alone. A part that has another's name and is not like it stays an error.
+that nothing rests on the structure alone. A part that has another's name and is not like it stays a STOP.
 """
 
 from collections import Counter
@@ -13,13 +13,13 @@ from netcheck.compare.pair import Pair, compared
 from netcheck.compare.roles.alike import alike
 from netcheck.compare.roles.expected import shorted
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["read_by_structure"]
 
 _MANY = 3
-"""Fewer errors are faults of hands: the names of two parts that are exchanged make two at most."""
+"""Fewer are faults of hands: the names of two parts that are exchanged make two at most."""
 
 
 def read_by_structure(pair: Pair, told: Iterable[Diagnostic]) -> Pair | None:
@@ -27,13 +27,13 @@ def read_by_structure(pair: Pair, told: Iterable[Diagnostic]) -> Pair | None:
 
     ``told`` is what the comparison by name says.
     """
-    errors = [d for d in told if d.severity is Severity.ERROR]
-    if len(errors) < _MANY or pair.pairing.covered is not None:
+    grave = [d for d in told if d.grade is Grade.STOP]
+    if len(grave) < _MANY or pair.pairing.covered is not None:
         return None
     if any(len(roles.old) != 1 or len(roles.new) != 1 for roles in pair.pairing.pairs):
         return None
     new = pair.real.circuit
-    wrong = frozenset(name for d in errors for name in d.touched.parts)
+    wrong = frozenset(name for d in grave for name in d.touched.parts)
     found = _counterparts(pair, new, wrong) or _counterparts(pair, new, None)
     others = tuple((old, part) for old, part in found if old.name != part.name and not part.replaces)
     if not others:

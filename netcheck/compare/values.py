@@ -12,7 +12,7 @@ from netcheck.compare.roles.reduction import reduced
 from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 
@@ -32,7 +32,7 @@ class Judged:
     new: Part
     then: str
     now: str
-    severity: Severity
+    grade: Grade
     decade: bool = False
     picks: tuple[str, ...] = ()
     dimension: Dimension | None = None
@@ -57,9 +57,9 @@ def judged_values(pair: Pair) -> Iterator[Judged]:
         old, new = roles.old[0], roles.new[0]
         if old.features.type and new.features.type and not _is_same_type(old.features.type, new.features.type):
             then, now = with_article(old.features.type), with_article(new.features.type)
-            yield Judged(role_names(roles), old, new, then, now, Severity.WARNING)
+            yield Judged(role_names(roles), old, new, then, now, Grade.LOOK)
         found = [*_outside(roles)]
-        yield from sorted(found, key=lambda judged: judged.severity.rank)[:1]
+        yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
 
 
 def _outside(roles: PartPair) -> Iterator[Judged]:
@@ -71,11 +71,11 @@ def _outside(roles: PartPair) -> Iterator[Judged]:
             if told is not None:
                 fitted = _spelled_picks(told, then, dimension)
                 values = (_printed(then), _printed(now))
-                yield Judged(role_names(roles), old, new, *values, told.severity, told.decade, fitted)
+                yield Judged(role_names(roles), old, new, *values, told.grade, told.decade, fitted)
 
 
 def _spelled_picks(told: Verdict, then: Quantity, dimension: Dimension) -> tuple[str, ...]:
-    if told.severity is Severity.NOTE:
+    if told.grade is Grade.NOTE:
         return ()
     return tuple(spelled(amount, dimension) for amount in picks(dimension, then.amount) if amount != then.amount)
 
@@ -119,7 +119,7 @@ def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
         several = len(roles.new) > 1
         together = f"{now} together" if several else now
         yield Judged(
-            role_names(roles), roles.old[0], roles.new[0], then, together, told.severity, told.decade, several=several
+            role_names(roles), roles.old[0], roles.new[0], then, together, told.grade, told.decade, several=several
         )
 
 
@@ -163,11 +163,11 @@ def _one_rating(roles: PartPair) -> Iterator[Judged]:
             now = _counterpart(new, then)
             if now is not None and now.amount < then.amount:
                 values = (_printed(then), _printed(now))
-                yield Judged(role_names(roles), old, new, *values, Severity.ERROR, dimension=dimension)
+                yield Judged(role_names(roles), old, new, *values, Grade.STOP, dimension=dimension)
         volts = old.features.first(dimension)
         if dimension is Dimension.VOLTAGE and volts and _says_no_volts(new):
             needed = _printed(_backwards(old, new, volts))
-            yield Judged(role_names(roles), old, new, needed, "", Severity.NOTE, dimension=dimension)
+            yield Judged(role_names(roles), old, new, needed, "", Grade.NOTE, dimension=dimension)
 
 
 def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
@@ -208,4 +208,4 @@ def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
             several = len(roles.new) > 1
             values = (words[0], f"{words[1]} together" if several else words[1])
             parts = (roles.old[0], roles.new[0])
-            yield Judged(role_names(roles), *parts, *values, Severity.ERROR, dimension=dimension, several=several)
+            yield Judged(role_names(roles), *parts, *values, Grade.STOP, dimension=dimension, several=several)

@@ -9,7 +9,7 @@ from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 
 __all__ = [
-    "Allowance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Part", "Point",
+    "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Part", "Point",
     "Removal", "Spared", "StateOfWork", "Taken",
 ]  # fmt: skip
 
@@ -145,7 +145,7 @@ class Removal:
 
 
 @dataclass(frozen=True, slots=True)
-class Allowance:
+class Acceptance:
     """A finding permitted by rule and subject; an empty tuple of subjects never occurs."""
 
     rule: str
@@ -205,7 +205,7 @@ class Circuit:
     covers: tuple[Declared, ...] = ()
     intended: tuple[Intended, ...] = ()
     removals: tuple[Removal, ...] = ()
-    allowances: tuple[Allowance, ...] = ()
+    acceptances: tuple[Acceptance, ...] = ()
     charts: tuple[Chart, ...] = ()
     loads: tuple[Load, ...] = ()
     supplies: tuple[Load, ...] = ()

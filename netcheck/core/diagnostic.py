@@ -1,25 +1,26 @@
 """What is told to the restorer: one finding or one mistake in a netlist, as a value."""
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from enum import Enum
 
+from netcheck.core.mend import Mend
 from netcheck.core.panel import Panel
 from netcheck.core.source import Place
 
-__all__ = ["Diagnostic", "Flaw", "Label", "Severity", "Touched"]
+__all__ = ["Diagnostic", "Flaw", "Grade", "Label", "Touched"]
 
 
-class Severity(Enum):
-    """How much it matters: do not power it, look at it, know it."""
+class Grade(Enum):
+    """How much it matters: do not plug it in, look at it, know it."""
 
-    ERROR = "error"
-    WARNING = "warning"
-    NOTE = "note"
+    STOP = "STOP"
+    LOOK = "LOOK"
+    NOTE = "NOTE"
 
     @property
     def rank(self) -> int:
         """0 for the gravest."""
-        return ("error", "warning", "note").index(self.value)
+        return ("STOP", "LOOK", "NOTE").index(self.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,19 +52,22 @@ class Touched:
 class Diagnostic:
     """One message: the headline stands alone, the first label is the main place.
 
-    ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file).
+    ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file). ``mends`` are the same as
+    acts: the first is the one to do, the others would do as well.
     """
 
     rule: str
-    severity: Severity
+    grade: Grade
     headline: str
     labels: tuple[Label, ...]
+    _: KW_ONLY
     why: str = ""
     do: str = ""
     touched: Touched = field(default_factory=Touched)
     panel: Panel | None = None
+    mends: tuple[Mend, ...] = ()
 
     @property
     def order(self) -> tuple[object, ...]:
         """A total sort key: gravest first, then the main place, then the text."""
-        return (self.severity.rank, tuple(label.place.order for label in self.labels), self.rule, self.headline)
+        return (self.grade.rank, tuple(label.place.order for label in self.labels), self.rule, self.headline)

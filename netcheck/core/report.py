@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 
-__all__ = ["Allowed", "Report"]
+__all__ = ["Accepted", "Report"]
 
 
 @dataclass(frozen=True, slots=True)
-class Allowed:
-    """A finding that a declared allowance covers, with the reason given."""
+class Accepted:
+    """A finding that a declared acceptance covers, with the reason given."""
 
     diagnostic: Diagnostic
     reason: str
@@ -27,10 +27,15 @@ class Report:
     title: str
     files: tuple[str, ...]
     diagnostics: tuple[Diagnostic, ...]
-    allowed: tuple[Allowed, ...] = ()
+    accepted: tuple[Accepted, ...] = ()
     closing: tuple[str, ...] = ()
     built: bool = True
 
-    def count(self, severity: Severity) -> int:
-        """How many diagnostics of a severity there are."""
-        return sum(1 for d in self.diagnostics if d.severity is severity)
+    @property
+    def numbered(self) -> tuple[tuple[int, Diagnostic], ...]:
+        """The findings in the order in which all are told, each with the number that it has everywhere."""
+        return tuple(enumerate(sorted(self.diagnostics, key=lambda d: d.order), 1))
+
+    def count(self, grade: Grade) -> int:
+        """How many diagnostics of a grade there are."""
+        return sum(1 for d in self.diagnostics if d.grade is grade)

@@ -11,11 +11,11 @@ One statement stands on a line and its first word says what it is: a kind of par
 `wire` and so on. The message says what was expected at the place marked, and shows the form. Every line that
 can't be read is told in one run.
 
-Fails:
+Wrong:
 
     net B+1 C30A+, L3.1
 
-Passes:
+Right:
 
     net B+1: C30A+, L3.1
 """,
@@ -31,21 +31,21 @@ A value never changes its size silently. `50M` on a resistor is 50,000 ohm on so
 others; `MF` is a microfarad on old parts and a millifarad on new ones. The message says both readings and how
 to write each.
 
-Fails:
+Wrong:
 
     resistor R1 50M
 
-Passes:
+Right:
 
     resistor R1 50k
 """,
     "wrong-value": """A value that this kind of part does not have, or has already.
 
-Fails:
+Wrong:
 
     resistor R1 20 mfd
 
-Passes:
+Right:
 
     resistor R1 20k
 """,

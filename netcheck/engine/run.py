@@ -13,13 +13,14 @@ def run(rules: Iterable[Rule[Subject]], subject: Subject) -> tuple[Diagnostic, .
     found = (
         Diagnostic(
             rule.name,
-            finding.severity or rule.severity,
+            finding.grade or rule.grade,
             finding.headline,
             finding.labels,
-            finding.why,
-            finding.do,
-            finding.touched,
-            finding.panel,
+            why=finding.why,
+            do=finding.do,
+            touched=finding.touched,
+            panel=finding.panel,
+            mends=finding.mends,
         )
         for rule in rules
         for finding in rule.check(subject)

@@ -11,7 +11,7 @@ __all__ = [
     "to_before", "usual_unit",
 ]  # fmt: skip
 
-_REASON = frozenset({"inserted", "added", "intended", "remove", "allow", "spare", "apart", "supply"})
+_REASON = frozenset({"inserted", "added", "intended", "remove", "accept", "spare", "apart", "supply"})
 _PARTNER = {
     "from": "to",
     "plus": "minus",
@@ -19,7 +19,7 @@ _PARTNER = {
     "anode": "cathode",
     "cathode": "anode",
 }
-_LISTS = frozenset({"covers", "spare", "apart", "remove", "lift", "allow"})
+_LISTS = frozenset({"covers", "spare", "apart", "remove", "lift", "accept"})
 _UNITS = {"mains": "V", "volts": "V", "supply": "V", "draws": "mA", "meter": "ohm/V", "leakage": "mA"}
 
 

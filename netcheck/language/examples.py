@@ -59,7 +59,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "move": "move R14.2 to SP2.1",
         "cut": "cut SP1.2 to SP1.3",
         "change": "change C28 .047 mfd 275 V X2",
-        "allow": 'allow value-changed C61 "reason"',
+        "accept": 'accept value-changed C61 "reason"',
     }
 )
 

@@ -29,7 +29,7 @@ _OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "joint": ("at",), "solder": ("at",), "node": ("net",), "delete": ("remove",), "omit": ("remove",),
         "gone": ("remove",), "unsolder": ("lift",), "disconnect": ("lift", "cut"), "replace": ("change",),
         "substitute": ("change",), "voltage": ("volts",), "reading": ("volts",), "current": ("draws",),
-        "load": ("draws",), "ignore": ("allow",), "except": ("allow",), "accept": ("allow",),
+        "load": ("draws",), "ignore": ("accept",), "except": ("accept",), "allow": ("accept",),
         "unused": ("spare",), "comment": ("note",), "remark": ("note",), "name": ("title",), "status": ("state",),
         "import": ("include",), "base": ("start",), "original": ("start",), "scope": ("covers",),
         "pins": ("basing",), "contact": ("position",), "separate": ("apart",),

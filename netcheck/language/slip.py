@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from netcheck.core.diagnostic import Diagnostic, Flaw, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
 
 __all__ = ["CHARACTER", "FORM", "VALUE", "Slip", "clipped"]
@@ -26,7 +26,7 @@ class Slip:
     def diagnostic(self, source: Source) -> Diagnostic:
         """The slip as a message about a source."""
         label = Label(Place(source, self.start, self.end))
-        return Diagnostic(self.rule, Severity.ERROR, self.flaw.headline, (label,), do=self.flaw.help)
+        return Diagnostic(self.rule, Grade.STOP, self.flaw.headline, (label,), do=self.flaw.help)
 
 
 def clipped(word: str) -> str:

@@ -50,11 +50,11 @@ MISTAKES = (
         ("position S2: 1 3", "position S2"),
     ),
     Mistake(
-        "allow",
+        "accept",
         misfits.no_nth_name(2),
-        "`allow` names a rule, what it is allowed for, and why",
+        "`accept` names a rule, a part, lead or net, and why it is all right",
         example,
-        ("allow value-changed", 'allow value-changed "one bought"'),
+        ("accept value-changed", 'accept value-changed "one bought"'),
     ),
     Mistake(
         "net at position basing",
@@ -68,7 +68,7 @@ MISTAKES = (
         misfits.no_quotes,
         "a text in quotes is expected here",
         quoted,
-        ("remove C22 left out", "allow value-changed C61 one value", "spare V4.5 bare on purpose"),
+        ("remove C22 left out", "accept value-changed C61 one value", "spare V4.5 bare on purpose"),
     ),
     Mistake(
         "",
@@ -83,7 +83,7 @@ MISTAKES = (
             "lift T1.red-a T1.red-b",
             "basing X99: 1 grid 2 cathode",
             "apart B- chassis",
-            'allow value-changed C61 C62 "one bought"',
+            'accept value-changed C61 C62 "one bought"',
         ),
     ),
     Mistake(
@@ -104,7 +104,7 @@ MISTAKES = (
             "note C30",
             "include basings.netck",
             "start from original.netck",
-            "allow value-changed C61",
+            "accept value-changed C61",
             "fuse F1 1 A added no fuse",
             "fuse F1 1 A inserted",
             "move R14.2 to SP2.1 intended",
@@ -234,7 +234,7 @@ MISTAKES = (
         misfits.no_name_after(),
         "a name is missing here",
         example,
-        ("resistor", "basing X99: 1", "common", "allow", "winding T1 primary", "change C28"),
+        ("resistor", "basing X99: 1", "common", "accept", "winding T1 primary", "change C28"),
     ),
     Mistake(
         "",

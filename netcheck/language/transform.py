@@ -127,5 +127,5 @@ class Transform(Pieces):
         kind = rest[0] if rest[0].type in ("KIND", "TUBE") else None
         return tree.Change(self.line, self.word(name), self.maybe(kind), self.items(rest[kind is not None :]))
 
-    def allow(self, rule: Child, *rest: Child) -> tree.Allow:
-        return tree.Allow(self.line, self.word(rule), self.words(rest[:-1]), self.text(rest[-1]))
+    def accept(self, rule: Child, *rest: Child) -> tree.Accept:
+        return tree.Accept(self.line, self.word(rule), self.words(rest[:-1]), self.text(rest[-1]))

@@ -7,7 +7,7 @@ from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Value, 
 from netcheck.language.measures import Leakage, Meter
 
 __all__ = [
-    "Allow", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
+    "Accept", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
     "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meter", "Move", "Net", "Note", "Part",
     "PinOf", "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value",
     "Volts", "Winding", "Wire", "Word",
@@ -272,8 +272,8 @@ class Change:
 
 
 @dataclass(frozen=True, eq=False)
-class Allow:
-    """``allow value-changed C61, C62 "why"``."""
+class Accept:
+    """``accept value-changed C61, C62 "why"``."""
 
     place: Place
     rule: Word
@@ -284,7 +284,7 @@ class Allow:
 Statement = (
     Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
     | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift | Move | Cut
-    | Change | Allow
+    | Change | Accept
 )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point, Removal, Taken
-from netcheck.core.diagnostic import Flaw, Severity
+from netcheck.core.diagnostic import Flaw, Grade
 from netcheck.core.kind import Features
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.source import Source
@@ -157,7 +157,7 @@ def _refitted(part: Part, act: Bond | Insulate | Change, parts: Mapping[str, Par
     kind = KINDS[statement.kind.text] if statement.kind else part.kind
     basings = {p.features.type: p.features.basing for p in parts.values() if p.features.basing is not None}
     said, problems = features_of(kind, part.name, statement.items, basings)
-    if problems and problems[0].severity is Severity.ERROR:
+    if problems and problems[0].grade is Grade.STOP:
         raise ValueError(problems[0].headline)
     old = part.features
     features = changed(old, said, kind) if kind is part.kind else _with_members(said, old)

@@ -1,7 +1,7 @@
 """A file and what it stands on, to a circuit: the stages, each with its own module."""
 
 from netcheck.core.circuit import Circuit
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.source import Source
 from netcheck.language.parser import parse
 from netcheck.model.closure import closure
@@ -10,14 +10,14 @@ from netcheck.model.intents import Sayings, sayings
 from netcheck.model.joints import implicit
 from netcheck.model.load import Layers, Parsed, Reader, layers
 from netcheck.model.points import PointTable
-from netcheck.model.telling import error
+from netcheck.model.telling import stop
 from netcheck.model.wiring import Wiring
 
 __all__ = ["build"]
 
 
 def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:
-    """The circuit of a file, and what is wrong with the file; None where an error keeps it from being built."""
+    """The circuit of a file, and what is wrong with the file; None where a mistake keeps it from being built."""
     loaded = layers(source, read, parsed)
     stock = inventory(loaded.chain, loaded.unread)
     table = PointTable((*stock.gone.values(), *stock.stages[-1].values()), loaded.unread)
@@ -30,14 +30,14 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
     problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
     if not problems and not stock.stages[-1] and not wiring.joins:
         problems = (_says_nothing(source),)
-    if any(d.severity is Severity.ERROR for d in problems):
-        # A warning about a file with mistakes is mostly an echo of them.
-        return None, tuple(d for d in problems if d.severity is Severity.ERROR)
+    if any(d.grade is Grade.STOP for d in problems):
+        # What there is to look at in a file with mistakes is mostly an echo of them.
+        return None, tuple(d for d in problems if d.grade is Grade.STOP)
     return _circuit(loaded, stock, wiring, said), problems
 
 
 def _says_nothing(source: Source) -> Diagnostic:
-    return error("unusable-file", source.whole, f"`{source.name}` declares no part and no net", "write at least one")
+    return stop("unusable-file", source.whole, f"`{source.name}` declares no part and no net", "write at least one")
 
 
 def _told_once(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
@@ -73,7 +73,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
         covers=tuple(said.covers),
         intended=tuple(said.intended),
         removals=stock.removals,
-        allowances=tuple(said.allowances),
+        acceptances=tuple(said.acceptances),
         charts=tuple(said.charts),
         loads=tuple(said.loads),
         supplies=tuple(said.supplies),

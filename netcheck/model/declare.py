@@ -12,7 +12,7 @@ from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.features import changed, features_of, from_end_to_end
 from netcheck.model.load import Layer
-from netcheck.model.telling import error, near
+from netcheck.model.telling import near, stop
 from netcheck.parts import KINDS
 
 __all__ = ["Inventory", "inventory"]
@@ -117,7 +117,7 @@ class _Store:
             if name.text in touched:
                 first = Label(touched[name.text], "first here")
                 self._problems.append(
-                    error("declared-twice", name.place, f"`{name.text}` is changed twice", "put it in one line", first)
+                    stop("declared-twice", name.place, f"`{name.text}` is changed twice", "put it in one line", first)
                 )
                 continue
             touched[name.text] = name.place
@@ -152,7 +152,7 @@ class _Store:
         if clauses.inserted and clauses.added:
             first = Label(clauses.inserted.word.place, "or this")
             self._problems.append(
-                error(
+                stop(
                     "declared-twice",
                     clauses.added.word.place,
                     f"`{name.text}` is inserted or added, not both",
@@ -173,13 +173,13 @@ class _Store:
         if text in self._drafts:
             first = Label(self._drafts[text].name.place, "first here")
             do = f"it comes from the base: write `change {text} ...`" if text in inherited else "give one another name"
-            self._problems.append(error("declared-twice", name.place, f"`{text}` is declared already", do, first))
+            self._problems.append(stop("declared-twice", name.place, f"`{text}` is declared already", do, first))
             return True
         twin = self._folded.get(text.lower(), text)
         if twin != text and twin in self._drafts:
             first = Label(self._drafts[twin].name.place, "the other one")
             self._problems.append(
-                error(
+                stop(
                     "declared-twice",
                     name.place,
                     f"`{text}` and `{twin}` differ in capitals only",
@@ -259,7 +259,7 @@ class _Store:
         shape = None if draft.flawed else draft.kind.shape(features)
         if isinstance(shape, Flaw):
             draft.flawed = True
-            self._problems.append(error("broken-declaration", draft.name.place, shape.headline, shape.help))
+            self._problems.append(stop("broken-declaration", draft.name.place, shape.headline, shape.help))
             shape = None
         clauses = draft.clauses
         return Part(
@@ -295,4 +295,4 @@ class _Store:
             self._tell("undeclared-name", name.place, f"`{name.text}` is not declared", known or f"declare the {kind}")
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:
-        self._problems.append(error(rule, place, headline, do))
+        self._problems.append(stop(rule, place, headline, do))

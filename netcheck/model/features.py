@@ -9,7 +9,7 @@ from netcheck.core.kind import Basing, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import bare, unknown_unit
-from netcheck.model.telling import error, near, warning
+from netcheck.model.telling import look, near, stop
 
 __all__ = ["changed", "features_of", "from_end_to_end"]
 
@@ -150,12 +150,12 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
         one = with_article(kind.word)
         headline = f"`{quantity.written}` is {_MEASURE[quantity.dimension]}, which {one} does not have"
         do = f"of `{reading.name}` can be said: {allowed}" if allowed else f"{one} has no values"
-        reading.problems.append(error("wrong-value", item.place, headline, do))
+        reading.problems.append(stop("wrong-value", item.place, headline, do))
         return
     twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
     if twice and quantity.dimension not in kind.repeated and not _pair(twice, quantity):
         reading.problems.append(
-            error(
+            stop(
                 "wrong-value",
                 item.place,
                 f"`{reading.name}` has {_MEASURE[quantity.dimension]} already: `{twice[0].written}`",
@@ -177,7 +177,7 @@ def _take_argument(reading: _Reading, item: tree.Word, rest: list[tree.Item]) ->
         reading.arguments[item.text] = rest.pop(0).place.text
         return
     reading.problems.append(
-        error("wrong-value", item.place, f"`{item.text}` needs a word after it", f"like this: `{reading.kind.example}`")
+        stop("wrong-value", item.place, f"`{item.text}` needs a word after it", f"like this: `{reading.kind.example}`")
     )
 
 
@@ -189,7 +189,7 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
         _take_number(reading, item, rest)
     else:
         reading.problems.append(
-            warning(
+            look(
                 "unknown-word",
                 item.place,
                 f"`{text}` is no word for {with_article(kind.word)}",
@@ -209,7 +209,7 @@ def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> N
         outcome = bare(item.text, reading.kind.principal) if reading.kind.principal else unknown_unit(item.text, "")
         place = item.place
     if isinstance(outcome, Flaw):
-        reading.problems.append(error("unreadable-value", place, outcome.headline, outcome.help))
+        reading.problems.append(stop("unreadable-value", place, outcome.headline, outcome.help))
     else:
         _take_value(reading, tree.Value(outcome, item.place))
 

@@ -1,16 +1,16 @@
-"""What a file says about its joins beside making them: scope, intentions, allowances, readings."""
+"""What a file says about its joins beside making them: scope, intentions, acceptances, readings."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from netcheck.core.circuit import Allowance, Apart, Chart, Declared, Intended, Load, Part, Spared, StateOfWork
+from netcheck.core.circuit import Acceptance, Apart, Chart, Declared, Intended, Load, Part, Spared, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable
-from netcheck.model.telling import error, near
+from netcheck.model.telling import near, stop
 
 __all__ = ["Sayings", "sayings"]
 
@@ -32,7 +32,7 @@ class Sayings:
     spared: list[Spared] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
     intended: list[Intended] = field(default_factory=list)
-    allowances: list[Allowance] = field(default_factory=list)
+    acceptances: list[Acceptance] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)
     loads: list[Load] = field(default_factory=list)
     supplies: list[Load] = field(default_factory=list)
@@ -87,8 +87,8 @@ class _Reader:
                 self._measure(statement)
             case tree.Note():
                 self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
-            case tree.Allow():
-                self._allow(statement)
+            case tree.Accept():
+                self._accept(statement)
             case _:
                 pass
 
@@ -173,9 +173,9 @@ class _Reader:
         self._tell("wrong-value", value.place, f"a value in {dimension.value}s belongs here, not `{value.place.text}`")
         return False
 
-    def _allow(self, statement: tree.Allow) -> None:
+    def _accept(self, statement: tree.Accept) -> None:
         subjects = tuple(w.text for w in statement.subjects)
-        self._said.allowances.append(Allowance(statement.rule.text, subjects, statement.reason.text, statement.place))
+        self._said.acceptances.append(Acceptance(statement.rule.text, subjects, statement.reason.text, statement.place))
 
     def _intended(self, statement: tree.Statement) -> None:
         intent = getattr(statement, "intended", None)
@@ -200,7 +200,7 @@ class _Reader:
         return "" if at is None else self._table.points[at].name
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
-        self._said.problems.append(error(rule, place, headline, do, *others))
+        self._said.problems.append(stop(rule, place, headline, do, *others))
 
 
 _SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Leakage, tree.Covers)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from netcheck.core.diagnostic import Diagnostic, Flaw, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
 from netcheck.language import tree
 from netcheck.language.parser import parse
@@ -121,7 +121,7 @@ class _Loader:
 
     def _tell(self, place: Place, headline: str, do: str) -> None:
         self.diagnostics.append(
-            Diagnostic("unusable-file", Severity.ERROR, headline, (Label(place),), do=do),
+            Diagnostic("unusable-file", Grade.STOP, headline, (Label(place),), do=do),
         )
 
 

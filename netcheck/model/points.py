@@ -6,7 +6,7 @@ from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.language import tree
-from netcheck.model.telling import error, near
+from netcheck.model.telling import near, stop
 
 __all__ = ["PointTable", "lead_name"]
 
@@ -112,10 +112,10 @@ class PointTable:
         part = self._parts[owner]
         if part.host and part.shape is not None:
             lug = dict(section_lugs(part, self._parts[part.host])).get(word.text[-1], f"{part.host}.{owner[-1]}")
-            return error(
+            return stop(
                 "removed-part", word.place, f"`{owner}` is removed, its lug is still there", f"write the lug: `{lug}`"
             )
-        return error("removed-part", word.place, f"`{owner}` is removed, so nothing can be joined to `{word.text}`")
+        return stop("removed-part", word.place, f"`{owner}` is removed, so nothing can be joined to `{word.text}`")
 
     def _unknown(
         self, word: tree.Word, owner: str, present: Mapping[str, Part]
@@ -129,13 +129,13 @@ class PointTable:
             return None, None
         if "." in text:
             guess = near(head, present)
-            return None, error("undeclared-name", word.place, f"there is no part `{head}`", guess or _declare(head))
+            return None, stop("undeclared-name", word.place, f"there is no part `{head}`", guess or _declare(head))
         nets = [p.name for p in self.points if p.net_name]
         guess = near(text, [*present, *nets, "chassis"])
         sign = text[-1] in "+-"
         kind = "part" if sign else "net or part"
         shown = text.rstrip("+-") if sign and text.rstrip("+-") else text
-        return None, error("undeclared-name", word.place, f"there is no {kind} `{shown}`", guess or _declare(shown))
+        return None, stop("undeclared-name", word.place, f"there is no {kind} `{shown}`", guess or _declare(shown))
 
 
 def _declare(name: str) -> str:
@@ -155,9 +155,9 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
     terminal = word.text[len(part.name) :].lstrip(".")
     refused = part.kind.refused.get(terminal)
     if refused:
-        return error("no-such-terminal", word.place, f"`{word.text}` can be read two ways", refused)
+        return stop("no-such-terminal", word.place, f"`{word.text}` can be read two ways", refused)
     if not terminal:
-        return error(
+        return stop(
             "no-such-terminal",
             word.place,
             f"`{part.name}` is {with_article(part.kind.word)}; say which lead",
@@ -168,7 +168,7 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
         what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"
     elif part.kind.word == "tube":
         what = f"`{part.name}` is {with_article(part.features.type)} and has no {terminal}"
-    return error("no-such-terminal", word.place, what, _has(part, terminal))
+    return stop("no-such-terminal", word.place, what, _has(part, terminal))
 
 
 def _has(part: Part, wanted: str = "") -> str:

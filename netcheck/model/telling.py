@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.source import Place
 
-__all__ = ["error", "near", "warning"]
+__all__ = ["look", "near", "stop"]
 
 # Names on a chassis differ by one figure (C51, C52), so a guess must be close to be worth reading.
 _CLOSE = 0.75
@@ -23,11 +23,11 @@ def near(name: str, known: Iterable[str]) -> str:
     return f"did you mean `{found[0]}`?" if len(found) == 1 else ""
 
 
-def error(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:
+def stop(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:
     """A mistake that keeps the circuit from being built."""
-    return Diagnostic(rule, Severity.ERROR, headline, (Label(place), *others), do=do)
+    return Diagnostic(rule, Grade.STOP, headline, (Label(place), *others), do=do)
 
 
-def warning(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:
+def look(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:
     """Something to look at that does not keep the circuit from being built."""
-    return Diagnostic(rule, Severity.WARNING, headline, (Label(place), *others), do=do)
+    return Diagnostic(rule, Grade.LOOK, headline, (Label(place), *others), do=do)

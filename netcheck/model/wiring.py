@@ -12,7 +12,7 @@ from netcheck.model.declare import Inventory
 from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable, lead_name
-from netcheck.model.telling import error, warning
+from netcheck.model.telling import look, stop
 
 __all__ = ["Wiring"]
 
@@ -197,7 +197,7 @@ class Wiring:
             at = self._resolve(word)
             if at is not None and any(at == end for _, end in ends):
                 self.problems.append(
-                    warning("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
+                    look("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
                 )
             elif at is not None:
                 passed[self.table.points[at].name] = None
@@ -250,7 +250,7 @@ class Wiring:
         return at
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
-        self.problems.append(error(rule, place, headline, do, *others))
+        self.problems.append(stop(rule, place, headline, do, *others))
 
 
 def _terminal_of(part: Part, role: str) -> str | None:

@@ -1,10 +1,11 @@
 """The report as one JSON document, for programs; ``version`` grows when a key changes its meaning or goes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import PurePosixPath
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
-from netcheck.core.report import Allowed, Report
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.mend import lines
+from netcheck.core.report import Accepted, Report
 from netcheck.core.source import Place
 from netcheck.core.visible import visible
 from netcheck.reports.renderer import Style
@@ -15,11 +16,13 @@ __all__ = ["render"]
 def render(report: Report, style: Style) -> str:
     """The document with a final newline; the same report gives the same bytes.
 
-    Findings stand in their total order. ``places`` holds the main place first; lines and columns begin at 1, and
-    ``end_column`` is the column after the last character. ``fingerprint`` stays the same while a finding moves to
-    another line or is worded anew: it is a hash of the rule, of the leads, parts and nets touched (the texts
-    underlined, where a finding touches none), and of the base names of the files; a second finding that is the
-    same in all of these is counted into its own.
+    Findings stand in their total order, with the numbers that they have everywhere. ``places`` holds the main place
+    first; lines and columns begin at 1, and ``to_column`` is the column after the last character. ``key`` stays the
+    same while a finding moves to another line or is worded anew: it is a hash of the rule, of the leads, parts and
+    nets touched (the texts underlined, where a finding touches none), and of the base names of the files; a second
+    finding that is the same in all of these is counted into its own. ``mend`` is what undoes the fault, as lines
+    that can be pasted into a work log that starts from the rewired file, and ``alternatives`` holds others that
+    would do as well.
     """
     import json  # only this format pays for it
 
@@ -31,41 +34,43 @@ def render(report: Report, style: Style) -> str:
         "title": report.title,
         "files": report.files,
         "built": report.built,
-        "counts": {severity.value: report.count(severity) for severity in Severity} | {"allowed": len(report.allowed)},
-        "diagnostics": list(_findings(report.diagnostics)),
-        "allowed": list(_allowed(report.allowed)),
+        "counts": {grade.value: report.count(grade) for grade in Grade} | {"accepted": len(report.accepted)},
+        "findings": [{"number": n, **one} for n, one in enumerate(_findings(d for _, d in report.numbered), 1)],
+        "accepted": list(_accepted(report.accepted)),
         "closing": report.closing,
     }
     return json.dumps(_safe(document), indent=2, ensure_ascii=not style.unicode) + "\n"
 
 
-def _findings(diagnostics: tuple[Diagnostic, ...]) -> Iterator[dict[str, object]]:
+def _findings(diagnostics: Iterable[Diagnostic]) -> Iterator[dict[str, object]]:
     seen: dict[tuple[object, ...], int] = {}
-    for diagnostic in sorted(diagnostics, key=lambda d: d.order):
+    for diagnostic in diagnostics:
         identity = _identity(diagnostic)
         seen[identity] = seen.get(identity, 0) + 1
         yield _finding(diagnostic, _hashed((*identity, seen[identity])))
 
 
-def _allowed(allowed: tuple[Allowed, ...]) -> Iterator[dict[str, object]]:
-    reasons = {id(one.diagnostic): one.reason for one in allowed}
-    ordered = tuple(sorted((one.diagnostic for one in allowed), key=lambda d: d.order))
+def _accepted(accepted: tuple[Accepted, ...]) -> Iterator[dict[str, object]]:
+    reasons = {id(one.diagnostic): one.reason for one in accepted}
+    ordered = tuple(sorted((one.diagnostic for one in accepted), key=lambda d: d.order))
     for diagnostic, finding in zip(ordered, _findings(ordered), strict=True):
         yield finding | {"reason": reasons[id(diagnostic)]}
 
 
-def _finding(diagnostic: Diagnostic, fingerprint: str) -> dict[str, object]:
+def _finding(diagnostic: Diagnostic, key: str) -> dict[str, object]:
     return {
         "rule": diagnostic.rule,
-        "severity": diagnostic.severity.value,
+        "grade": diagnostic.grade.value,
         "headline": diagnostic.headline,
         "why": diagnostic.why,
         "do": diagnostic.do,
+        "mend": lines(diagnostic.mends[0]) if diagnostic.mends else (),
+        "alternatives": [lines(mend) for mend in diagnostic.mends[1:]],
         "places": [_label(label) for label in diagnostic.labels],
         "leads": diagnostic.touched.leads,
         "parts": diagnostic.touched.parts,
         "nets": diagnostic.touched.nets,
-        "fingerprint": fingerprint,
+        "key": key,
     }
 
 
@@ -76,8 +81,8 @@ def _label(label: Label) -> dict[str, object]:
         "file": place.source.name,
         "line": place.line,
         "column": place.column,
-        "end_line": end.line,
-        "end_column": end.column,
+        "to_line": end.line,
+        "to_column": end.column,
         "text": label.text,
     }
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 
@@ -48,13 +48,9 @@ def shown(text: str, style: Style) -> str:
 
 
 def counted(report: Report) -> str:
-    """One line with the number of findings of each severity, and what it means if nothing was compared."""
-    words = [_many(report.count(severity), severity.value) for severity in Severity if report.count(severity)]
-    if report.allowed:
-        words.append(f"{len(report.allowed)} allowed")
+    """One line with the number of findings of each grade, and what it means if nothing was compared."""
+    words = [f"{report.count(grade)} {grade.value}" for grade in Grade if report.count(grade)]
+    if report.accepted:
+        words.append(f"{len(report.accepted)} accepted")
     line = ", ".join(words) or "no findings"
     return line if report.built else f"{line}; the netlists could not be built, so the circuit was not looked at"
-
-
-def _many(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"

@@ -70,7 +70,7 @@ def _capacitor(row: "CapacitorRow") -> dict[str, object]:
         "rated_ripple_amperes": row.rated_amperes,
         "over": row.over,
         **_emptying(row.emptying),
-        "grade": said.grade.value,
+        "surety": said.surety.value,
         "way": said.way.value,
         "reason": visible(said.reason),
         "witness": None if said.witness is None else visible(said.witness),

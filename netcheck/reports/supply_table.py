@@ -94,7 +94,7 @@ def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
         _of(row.amperes, row.rated_amperes),
         _volts(row.cold),
         _volts(row.cold_high),
-        "REVERSED" if row.verdict.way.value == "reversed" else row.verdict.grade.value,
+        "REVERSED" if row.verdict.way.value == "reversed" else row.verdict.surety.value,
         row.over,
     )
 
@@ -124,7 +124,7 @@ def _first_filter(row: "FirstFilter") -> str:
 def _verdicts(table: "SupplyTable", style: Style) -> Iterator[str]:
     """Those proven to be right in a line each, all others with their whole reason."""
     rows = table.capacitors
-    proven = [row for row in rows if (row.verdict.grade.value, row.verdict.way.value) == ("proven", "right")]
+    proven = [row for row in rows if (row.verdict.surety.value, row.verdict.way.value) == ("proven", "right")]
     for row in rows:
         if row not in proven:
             yield from _wrapped(_judged(row), "  ", style)
@@ -143,7 +143,7 @@ def _judged(row: "CapacitorRow") -> str:
     said = row.verdict
     way = _WAYS.get(said.way.value, "way round unknown")
     witness = f" ({said.witness})" if said.witness else ""
-    return f"{row.name} on {row.net}: {said.grade.value}: {way}: {said.reason}{witness}"
+    return f"{row.name} on {row.net}: {said.surety.value}: {way}: {said.reason}{witness}"
 
 
 def _resistors(rows: Sequence["ResistorRow"], style: Style) -> Iterator[str]:

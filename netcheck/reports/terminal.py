@@ -1,10 +1,10 @@
-"""The full report, for reading at the bench: each finding with its lines, its reason and what to do."""
+"""The report to read at the bench: each finding numbered, with its lines, its reason and what to do."""
 
 from collections.abc import Iterator, Mapping
 from functools import partial
 
-from netcheck.core.diagnostic import Diagnostic, Label, Severity
-from netcheck.core.report import Allowed, Report
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.report import Accepted, Report
 from netcheck.reports.excerpt import Excerpt, cells, excerpt
 from netcheck.reports.renderer import Style, counted, shown
 
@@ -16,25 +16,25 @@ _WORD = 7  # the width of "  why: "
 
 _BOLD = "1"
 _FAINT = "2"
-_COLOURS: Mapping[Severity, str] = {Severity.ERROR: "1;31", Severity.WARNING: "1;33", Severity.NOTE: "1;36"}
+_COLOURS: Mapping[Grade, str] = {Grade.STOP: "1;31", Grade.LOOK: "1;33", Grade.NOTE: "1;36"}
 
 
 def render(report: Report, style: Style) -> str:
-    """The findings in the report's order, then what was allowed, what was looked at, and the count last."""
+    """The findings in the report's order, then what was accepted, what was looked at, and the count last."""
     blocks = [[*_wrapped(f"netcheck {report.command}: {', '.join(report.files)}", "", "  ", style)]]
-    blocks += [[*_finding(diagnostic, style)] for diagnostic in report.diagnostics]
-    blocks.append([line for allowed in report.allowed for line in _allowed(allowed, style)])
+    blocks += [[*_finding(number, diagnostic, style)] for number, diagnostic in report.numbered]
+    blocks.append([line for accepted in report.accepted for line in _accepted(accepted, style)])
     blocks.append([line for text in report.closing for line in _wrapped(text, "", "  ", style)])
     blocks.append([_paint(shown(counted(report), style), _BOLD, style)])
     return "\n".join("".join(line.rstrip() + "\n" for line in block) for block in blocks if block)
 
 
-def _finding(diagnostic: Diagnostic, style: Style) -> Iterator[str]:
-    yield from _headline(diagnostic, style)
+def _finding(number: int, diagnostic: Diagnostic, style: Style) -> Iterator[str]:
+    yield from _headline(number, diagnostic, style)
     for piece, marks in _lines(diagnostic.labels, style):
         yield from _line(piece, style)
         for marked, label in marks:
-            yield from _mark(marked, label, _COLOURS[diagnostic.severity], style)
+            yield from _mark(marked, label, _COLOURS[diagnostic.grade], style)
     yield from _said("why", diagnostic.why, style)
     yield from _said("do", diagnostic.do, style)
 
@@ -50,10 +50,10 @@ def _lines(labels: tuple[Label, ...], style: Style) -> Iterator[tuple[Excerpt, l
         yield max((piece for piece, _ in marks), key=lambda piece: piece.last_line), marks
 
 
-def _headline(diagnostic: Diagnostic, style: Style) -> Iterator[str]:
-    word = f"{diagnostic.severity.value}: "
+def _headline(number: int, diagnostic: Diagnostic, style: Style) -> Iterator[str]:
+    word = f"{number}  {diagnostic.grade.value}  "
     first, *more = [*_wrapped(diagnostic.headline, word, " " * len(word), style)]
-    lines = [_paint(word.rstrip(), _COLOURS[diagnostic.severity], style) + first[len(word) - 1 :], *more]
+    lines = [_paint(word.rstrip(), _COLOURS[diagnostic.grade], style) + first[len(word) - 2 :], *more]
     rule = shown(f"[{diagnostic.rule}]", style)
     if cells(([first, *more])[-1]) + 3 + cells(rule) <= style.width:
         lines[-1] += "   " + _paint(rule, _FAINT, style)
@@ -101,9 +101,9 @@ def _said(word: str, text: str, style: Style) -> Iterator[str]:
     yield from more
 
 
-def _allowed(allowed: Allowed, style: Style) -> Iterator[str]:
-    found = allowed.diagnostic
-    yield shown(f'allowed: {found.headline}   [{found.rule}] "{allowed.reason}"', style)
+def _accepted(accepted: Accepted, style: Style) -> Iterator[str]:
+    found = accepted.diagnostic
+    yield shown(f'accepted: {found.headline}   [{found.rule}] "{accepted.reason}"', style)
 
 
 def _wrapped(text: str, first: str, other: str, style: Style) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""Rules about one state of a chassis, a module each; the order is the order of ``explain``."""
+"""Rules about one state of a chassis, a module each; the order is the order of ``why``."""
 
 from netcheck.engine.rule import Rule
 from netcheck.model.graph import CircuitGraph

@@ -4,7 +4,7 @@ A capacitor from the line side of the fuse, or a second supply that branches off
 it shorts. Between the plug and the fuse only the switch belongs. With a fuse in both wires a part counts that lies
 across the line ahead of both.
 
-Fails:
+Wrong:
 
     state rewired
     cord P1
@@ -16,7 +16,7 @@ Fails:
     net line-b: F1.2, T1.black-a
     net line-c: P1.2, T1.black-b, C30.2
 
-Passes:
+Right:
 
     state rewired
     cord P1
@@ -33,7 +33,7 @@ Source: boothillamps.com (order of the parts in the line), common practice of th
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -57,8 +57,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 (part.name,),
                 tuple(graph.net_names[graph.circuit.nets[at]] for at in leads),
             ),
-            severity=Severity.WARNING if is_work(graph.circuit) else Severity.NOTE,
+            grade=Grade.LOOK if is_work(graph.circuit) else Grade.NOTE,
         )
 
 
-RULE = Rule("branch-before-fuse", Severity.WARNING, _check, __doc__)
+RULE = Rule("branch-before-fuse", Grade.LOOK, _check, __doc__)

@@ -5,7 +5,7 @@ reference, another switch position, a part that has failed since). A reading cou
 current within 30 %, a resistor within its tolerance. While they contradict each other no polarity is computed from
 them.
 
-Fails:
+Wrong:
 
     mains 120 V 60 Hz
     cord P1
@@ -21,7 +21,7 @@ Fails:
     volts B+1 150 V
     volts B+2 15 V
 
-Passes:
+Right:
 
     mains 120 V 60 Hz
     cord P1
@@ -44,7 +44,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Chart, Load
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -120,4 +120,4 @@ def _touched(graph: CircuitGraph, points: list[tuple[str, str]]) -> Touched:
     return Touched(tuple(dict.fromkeys(leads)), (), tuple(dict.fromkeys((*nets, *names))))
 
 
-RULE = Rule("chart-contradicts", Severity.WARNING, _check, __doc__)
+RULE = Rule("chart-contradicts", Grade.LOOK, _check, __doc__)

@@ -4,7 +4,7 @@ When it opens, the set is silent and every wire of it is still at line voltage. 
 fuse, primary; the wide blade goes straight to the other end. Of a cord that is neither `polarized` nor has `3 wires`
 either wire may have the fuse.
 
-Fails:
+Wrong:
 
     state rewired
     cord P1 polarized
@@ -15,7 +15,7 @@ Fails:
     net line-b: P1.neutral, F1.1
     net line-c: F1.2, T1.black-b
 
-Passes:
+Right:
 
     state rewired
     cord P1 polarized
@@ -31,7 +31,7 @@ Source: boothillamps.com (narrow prong, switch, slow fuse, primary; wide prong t
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -56,8 +56,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 (fuse.name,),
                 tuple(graph.net_names[graph.circuit.nets[at]] for at in graph.terminals(fuse)),
             ),
-            severity=Severity.WARNING if is_work(graph.circuit) else Severity.NOTE,
+            grade=Grade.LOOK if is_work(graph.circuit) else Grade.NOTE,
         )
 
 
-RULE = Rule("fuse-on-neutral", Severity.WARNING, _check, __doc__)
+RULE = Rule("fuse-on-neutral", Grade.LOOK, _check, __doc__)

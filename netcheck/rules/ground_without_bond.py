@@ -3,14 +3,14 @@
 The returns on it only look grounded: they float, with hum or the full supply voltage across parts that expect
 none. Names that say ground are ``ground``, ``gnd`` and ``earth``, also with a number or a word after them.
 
-Fails:
+Wrong:
 
     electrolytic C1 20 mfd 450 V
     resistor R1 22k
     net B+: C1+, R1.1
     net ground: C1-, R1.2
 
-Passes:
+Right:
 
     electrolytic C1 20 mfd 450 V
     resistor R1 22k
@@ -23,7 +23,7 @@ Source: common practice.
 import re
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -50,4 +50,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("ground-without-bond", Severity.ERROR, _check, __doc__)
+RULE = Rule("ground-without-bond", Grade.STOP, _check, __doc__)

@@ -9,10 +9,10 @@ are the chassis and whatever is declared `exposed`: a lug, the shaft of a contro
 0.5 mA, or 3.5 mA for a chassis on the third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a
 `mains` line 120 V and 60 Hz are taken; without a `cord` there is no line to speak of.
 
-In a drawing, or a state as found, it is a warning: so the set was made. In a planned or rewired state it is an error,
-which an `allow` can silence with its reason.
+In a drawing, or a state as found, it is LOOK: so the set was made. In a planned or rewired state it is STOP,
+which an `accept` can silence with its reason.
 
-Fails:
+Wrong:
 
     state rewired
     mains 117 V 60 Hz
@@ -26,7 +26,7 @@ Fails:
     net line-c: P1.2, T1.black-b, C12.1
     net ground: chassis, C12.2
 
-Passes:
+Right:
 
     state rewired
     mains 117 V 60 Hz
@@ -46,7 +46,7 @@ plug); 3.5 mA for an earthed set: IEC 60950-1, from memory.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -69,15 +69,15 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         elif not leak.on_neutral:
             continue
         words = told(graph, leak)
-        grave = Severity.ERROR if leak.is_over and not leak.unsaid and is_work(graph.circuit) else Severity.WARNING
+        grave = Grade.STOP if leak.is_over and not leak.unsaid and is_work(graph.circuit) else Grade.LOOK
         yield Finding(
             words.headline,
             tuple(Label(place, text) for place, text in words.places),
             do=words.do,
             why=words.why,
             touched=Touched(parts=words.subjects, nets=(leak.metal,)),
-            severity=grave,
+            grade=grave,
         )
 
 
-RULE = Rule("hot-chassis", Severity.ERROR, _check, __doc__)
+RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__)

@@ -3,14 +3,14 @@
 A pin marked IC in the tube manual is joined to an electrode or a support inside the envelope. It is no tie
 point: what is soldered there touches something that the drawing does not show. A pin marked NC is free.
 
-Fails:
+Wrong:
 
     tube V1 6BQ5
     resistor R1 470k
     net tie: V1.1, R1.1
     net rest: R1.2, V1.2, V1.3, V1.4, V1.5, V1.7, V1.9, chassis
 
-Passes:
+Right:
 
     tube V1 6BQ5
     resistor R1 470k
@@ -22,7 +22,7 @@ Source: tube manuals ("internal connection, do not use"); facts 8.4 of the trade
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Role
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -43,4 +43,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("internal-pin-used", Severity.ERROR, _check, __doc__)
+RULE = Rule("internal-pin-used", Grade.STOP, _check, __doc__)

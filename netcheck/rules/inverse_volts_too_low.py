@@ -2,13 +2,13 @@
 
 Half a wave into a capacitor puts twice the peak of the mains across the rectifier, backwards, once a period: on a
 120 V line 339 V, and 373 V on a line that is 10 % high. It counts with nothing drawn, before the tubes are warm. Less
-than that at nominal line is an error. A silicon diode fails at the first spike above its rating, so one that stands
-less than 1.2 times the volts of a high line is a warning: 400 V are the bare minimum on 120 V, 600 to 1000 V are
-usual. A selenium stack or a tube is never an error, for sets were built so and its figure is from memory: from 5 %
-above it at nominal line it is a warning, else a note where a high line exceeds it (of a tube from 15 % on). A diode
+than that at nominal line is STOP. A silicon diode fails at the first spike above its rating, so one that stands
+less than 1.2 times the volts of a high line is LOOK: 400 V are the bare minimum on 120 V, 600 to 1000 V are
+usual. A selenium stack or a tube is never STOP, for sets were built so and its figure is from memory: from 5 %
+above it at nominal line it is LOOK, else NOTE where a high line exceeds it (of a tube from 15 % on). A diode
 that does not state its volts is not judged.
 
-Fails:
+Wrong:
 
     mains 120 V 60 Hz
     cord P1
@@ -19,7 +19,7 @@ Fails:
     net B+: D1.cathode, C1+, R1.1
     net ground: chassis, P1.2, C1-, R1.2
 
-Passes:
+Right:
 
     mains 120 V 60 Hz
     cord P1
@@ -35,7 +35,7 @@ Source: twice the peak, calculated; 400 V as the bare minimum and 600 to 1000 V 
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -55,32 +55,32 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     for one in inverse_stresses(graph):
         part = graph.circuit.parts[one.name.split(" ")[0]]
         silicon = part.kind.word == "diode"
-        severity = _severity(part.kind.word, one.rated, one.cold, one.cold_high)
-        if severity is None or part.name in told:
+        grade = _grade(part.kind.word, one.rated, one.cold, one.cold_high)
+        if grade is None or part.name in told:
             continue
         told.add(part.name)
         least = ": the bare minimum" if one.rated > one.cold_high else " on a high line"
         seen = {
-            Severity.ERROR: f"and sees {one.cold:.0f} V",
-            Severity.WARNING: f"and may see {one.cold_high:.0f} V{least}",
-            Severity.NOTE: f"and may see {one.cold_high:.0f} V on a high line",
+            Grade.STOP: f"and sees {one.cold:.0f} V",
+            Grade.LOOK: f"and may see {one.cold_high:.0f} V{least}",
+            Grade.NOTE: f"and may see {one.cold_high:.0f} V on a high line",
         }
         yield Finding(
-            f"{part.name} stands {one.rated:.0f} V backwards {seen[severity]}",
+            f"{part.name} stands {one.rated:.0f} V backwards {seen[grade]}",
             (Label(part.place),),
             do=_advice(one.cold_high, silicon=silicon),
             why=f"computed (nothing drawn): {one.cold:.0f} V at nominal line, {one.cold_high:.0f} V at 10 % more",
             touched=Touched((), (part.name,)),
-            severity=severity,
+            grade=grade,
         )
 
 
-def _severity(kind: str, rated: float, cold: float, high: float) -> Severity | None:
+def _grade(kind: str, rated: float, cold: float, high: float) -> Grade | None:
     if kind == "diode":
-        return Severity.ERROR if rated < cold else Severity.WARNING if rated < SILICON_MARGIN * high else None
+        return Grade.STOP if rated < cold else Grade.LOOK if rated < SILICON_MARGIN * high else None
     if cold > GRACE * rated:
-        return Severity.WARNING
-    return Severity.NOTE if high > rated * (TUBE_GRACE if kind == "tube" else 1.0) else None
+        return Grade.LOOK
+    return Grade.NOTE if high > rated * (TUBE_GRACE if kind == "tube" else 1.0) else None
 
 
 def _advice(high: float, *, silicon: bool) -> str:
@@ -94,4 +94,4 @@ def _advice(high: float, *, silicon: bool) -> str:
     )
 
 
-RULE = Rule("inverse-volts-too-low", Severity.ERROR, _check, __doc__)
+RULE = Rule("inverse-volts-too-low", Grade.STOP, _check, __doc__)

@@ -5,9 +5,9 @@ chassis, to B- on the line or to other metal that can be touched wants class Y, 
 line on the metal when it shorts. So Y may stand in for X, never the other way round. An ordinary film capacitor,
 whatever volts are printed on it, is for neither. A capacitor behind a transformer or a rectifier is not on the line.
 
-In a planned or rewired state it is an error, in a drawing or a state as found a note: old sets have paper there.
+In a planned or rewired state it is STOP, in a drawing or a state as found NOTE: old sets have paper there.
 
-Fails:
+Wrong:
 
     state rewired
     cord P1
@@ -19,7 +19,7 @@ Fails:
     net line-b: F1.2, T1.black-a, C30.1
     net line-c: P1.2, T1.black-b, C30.2
 
-Passes:
+Right:
 
     state rewired
     cord P1
@@ -36,7 +36,7 @@ Source: IEC 60384-14 (X across the line, Y from the line to what can be touched)
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -65,7 +65,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 (part.name,),
                 tuple(graph.net_names[graph.circuit.nets[at]] for at in graph.terminals(part)),
             ),
-            severity=Severity.ERROR if is_work(graph.circuit) else Severity.NOTE,
+            grade=Grade.STOP if is_work(graph.circuit) else Grade.NOTE,
         )
 
 
@@ -75,4 +75,4 @@ def _said(words: tuple[str, ...], kind: str) -> str:
     return next((word for word in known if word in words), "no class" if kind == "capacitor" else "electrolytic")
 
 
-RULE = Rule("line-capacitor-class", Severity.ERROR, _check, __doc__)
+RULE = Rule("line-capacitor-class", Grade.STOP, _check, __doc__)

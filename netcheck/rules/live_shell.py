@@ -2,14 +2,14 @@
 
 The whole envelope then has that voltage, and a finger finds it.
 
-Fails:
+Wrong:
 
     tube V1 6SJ7
     resistor R1 470k
     net B+: V1.1, V1.8, R1.1
     net ground: R1.2, V1.2, V1.3, V1.4, V1.5, V1.6, V1.7, chassis
 
-Passes:
+Right:
 
     tube V1 6SJ7
     resistor R1 470k
@@ -21,7 +21,7 @@ Source: tube manuals (pin 1 is the shell of metal types).
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Role
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("live-shell", Severity.WARNING, _check, __doc__)
+RULE = Rule("live-shell", Grade.LOOK, _check, __doc__)

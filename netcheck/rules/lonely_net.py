@@ -3,13 +3,13 @@
 A net is there to join things. One lead alone under a name is a slip of the pen, or the other leads are still to
 be written. A net that lost its leads to changes, all of them, is silent.
 
-Fails:
+Wrong:
 
     resistor R1 470k
     net grid: R1.1
     net ground: R1.2, chassis
 
-Passes:
+Right:
 
     resistor R1 470k
     resistor R2 470k
@@ -21,7 +21,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -43,4 +43,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("lonely-net", Severity.WARNING, _check, __doc__)
+RULE = Rule("lonely-net", Grade.LOOK, _check, __doc__)

@@ -4,7 +4,7 @@ Many sets were made without one, and of a drawing or a state as found nothing is
 anyway, a fuse costs a clip: 1.5 to 2 times the running current, slow where a transformer or a filter capacitor has to
 be charged.
 
-Fails:
+Wrong:
 
     state rewired
     cord P1
@@ -13,7 +13,7 @@ Fails:
     net line-a: P1.1, T1.black-a
     net line-b: P1.2, T1.black-b
 
-Passes:
+Right:
 
     state rewired
     cord P1
@@ -29,7 +29,7 @@ Source: common practice of the trade.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -52,4 +52,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     )
 
 
-RULE = Rule("no-line-fuse", Severity.NOTE, _check, __doc__)
+RULE = Rule("no-line-fuse", Grade.NOTE, _check, __doc__)

@@ -3,7 +3,7 @@
 In a set without a power transformer the negative bus and the chassis are two things, often with a resistor and
 a capacitor between them. A direct joint puts one side of the mains on the chassis.
 
-Fails:
+Wrong:
 
     resistor R1 220k
     net B-: R1.1
@@ -11,7 +11,7 @@ Fails:
     wire R1.1 to chassis black
     apart B-, chassis "line set"
 
-Passes:
+Right:
 
     resistor R1 220k
     capacitor C1 .1 mfd 400 V
@@ -25,7 +25,7 @@ Source: facts on hot chassis, common practice; local electrical codes have the l
 from collections.abc import Iterator
 from itertools import combinations
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("not-apart", Severity.ERROR, _check, __doc__)
+RULE = Rule("not-apart", Grade.STOP, _check, __doc__)

@@ -1,16 +1,16 @@
 """Both leads of a part are on one net.
 
-The part does nothing; if it is an electrolytic or a rectifier, what it should do is missing, so that is an
-error. Lamps, fuses and other parts are a warning.
+The part does nothing; if it is an electrolytic or a rectifier, what it should do is missing, so that
+is a STOP. Lamps, fuses and other parts are LOOK.
 
-Fails:
+Wrong:
 
     electrolytic C1 20 mfd 450 V
     resistor R1 470k
     net B+: C1+, C1-, R1.1
     net ground: R1.2, chassis
 
-Passes:
+Right:
 
     electrolytic C1 20 mfd 450 V
     resistor R1 470k
@@ -22,7 +22,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -44,8 +44,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             tuple(Label(graph.said_at(at)) for at in leads),
             do="move one of the two leads to where it belongs",
             touched=Touched(leads=tuple(circuit.points[at].name for at in leads), parts=(part.name,), nets=(net,)),
-            severity=Severity.ERROR if polarised else Severity.WARNING,
+            grade=Grade.STOP if polarised else Grade.LOOK,
         )
 
 
-RULE = Rule("part-across-itself", Severity.WARNING, _check, __doc__)
+RULE = Rule("part-across-itself", Grade.LOOK, _check, __doc__)

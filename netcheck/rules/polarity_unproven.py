@@ -5,7 +5,7 @@ could reverse it and through what; `do` is the reading that settles it, written 
 the running set, the meter's plus on the capacitor's plus, and put the volts in. Two readings to the chassis do not
 settle a capacitor between two lines; one across the capacitor does.
 
-Fails:
+Wrong:
 
     mains 120 V 60 Hz
     cord P1
@@ -22,7 +22,7 @@ Fails:
     net screen-2: R2.2, C2-, R4.1
     net ground: chassis, P1.2, C1-, R3.2, R4.2
 
-Passes:
+Right:
 
     mains 120 V 60 Hz
     cord P1
@@ -45,9 +45,9 @@ Source: Kirchhoff's current law over one period of the mains.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import Poles, has_supply, poles
-from netcheck.electrical.proof.judgement import Grade, Verdict, graded
+from netcheck.electrical.proof.judgement import Surety, Verdict, graded
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -63,7 +63,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     found = polarities(graph)
     for verdict in found.verdicts.values():
         ends = poles(graph, verdict.capacitor)
-        if verdict.grade is not Grade.UNPROVEN or ends is None:
+        if verdict.surety is not Surety.UNPROVEN or ends is None:
             continue
         name = verdict.capacitor
         yield Finding(
@@ -85,4 +85,4 @@ def _statement(names: tuple[str, ...], verdict: Verdict, ends: Poles) -> str:
     return "` and `".join((across, *others))
 
 
-RULE = Rule("polarity-unproven", Severity.NOTE, _check, __doc__)
+RULE = Rule("polarity-unproven", Grade.NOTE, _check, __doc__)

@@ -1,13 +1,13 @@
 """A capacitor sees more volts than it is rated for.
 
-In use, DC and the peak of the ripple together must not exceed the rating: an error. Before the tubes are warm nothing
-draws current and every filter capacitor sees the peak of the line: over the rating at nominal line is a warning, over
-it only on a line that is 10 % high is a note, since many an original was built so. Surge volts are no rating: 460 V are
-too many for a 450 V part. Where a tube's usual current makes the volts and the file states none, `in use` is a
-warning. Behind a rectifier that the mains does not drive nothing is known until a `supply` line states the volts.
+In use, DC and the peak of the ripple together must not exceed the rating: STOP. Before the tubes are warm nothing
+draws current and every filter capacitor sees the peak of the line: over the rating at nominal line is LOOK, over
+it only on a line that is 10 % high is NOTE, since many an original was built so. Surge volts are no rating: 460 V are
+too many for a 450 V part. Where a tube's usual current makes the volts and the file states none, `in use` is
+LOOK. Behind a rectifier that the mains does not drive nothing is known until a `supply` line states the volts.
 A capacitor that does not state its volts is not judged.
 
-Fails:
+Wrong:
 
     mains 117 V 60 Hz
     cord P1
@@ -18,7 +18,7 @@ Fails:
     net B+: D1.cathode, C1+, R1.1
     net ground: chassis, P1.2, C1-, R1.2
 
-Passes:
+Right:
 
     mains 117 V 60 Hz
     cord P1
@@ -37,7 +37,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.electrical.proof.judgement import is_reversed
 from netcheck.engine.headline import fitting
@@ -61,8 +61,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     # Of a part that lies backwards that is told; its volts are those of a circuit that is wrong.
     right = [one for one in found.capacitors if not is_reversed(verdicts.get(one.name))]
     grave = [(one, *_graver(one, surges=found.surges)) for one in right if _is_grave(one)]
-    for one, severity, headline, why in grave:
-        yield _finding(graph, (one,), severity, (headline, why))
+    for one, grade, headline, why in grave:
+        yield _finding(graph, (one,), grade, (headline, why))
     yield from _on_a_high_line(graph, [one for one in right if not _is_grave(one)])
 
 
@@ -70,32 +70,32 @@ def _is_grave(one: "Stress") -> bool:
     return (one.in_use or 0.0) > one.rated or one.rated < one.cold < math.inf
 
 
-def _graver(one: "Stress", *, surges: bool) -> tuple[Severity, str, str]:
+def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
     if one.in_use is not None and one.mean is not None and one.in_use > one.rated:
         ripple = one.in_use - abs(one.mean)
         with_ripple = f"; {abs(one.mean):.3g} V DC and {ripple:.2g} V of ripple on it" if ripple >= 1.0 else ""
         headline = f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.in_use, one.rated)} in use"
         if one.surely:
             return (
-                Severity.ERROR,
+                Grade.STOP,
                 headline,
                 f"computed (running){with_ripple}; what it stands for a moment is no rating",
             )
         return (
-            Severity.WARNING,
+            Grade.LOOK,
             headline,
             f"computed (running with the tubes' usual currents, which are not stated here){with_ripple}",
         )
     swing = ", the swing of the choke after switching on with it" if surges else ""
     return (
-        Severity.WARNING,
+        Grade.LOOK,
         f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.cold, one.rated)} until the tubes draw current",
         f"computed (cold, nominal line{swing}): {_volts(one.cold_high, one.rated)} on a line 10 % high",
     )
 
 
 def _on_a_high_line(graph: CircuitGraph, mild: Sequence["Stress"]) -> Iterator[Finding]:
-    """One note for all parts of one rating: the set was designed so, or was not."""
+    """One NOTE for all parts of one rating: the set was designed so, or was not."""
     over = [one for one in mild if one.rated < one.cold_high < math.inf]
     for rated in dict.fromkeys(one.rated for one in over):
         group = tuple(one for one in over if one.rated == rated)
@@ -108,10 +108,10 @@ def _on_a_high_line(graph: CircuitGraph, mild: Sequence["Stress"]) -> Iterator[F
             f"{names[0]} and {len(names) - 1} more are {what}",
         )
         why = f"computed (cold, line 10 % high): {_volts(max(one.cold for one in group), rated)} at nominal line"
-        yield _finding(graph, group, Severity.NOTE, (headline, why))
+        yield _finding(graph, group, Grade.NOTE, (headline, why))
 
 
-def _finding(graph: CircuitGraph, group: tuple["Stress", ...], severity: Severity, words: tuple[str, str]) -> Finding:
+def _finding(graph: CircuitGraph, group: tuple["Stress", ...], grade: Grade, words: tuple[str, str]) -> Finding:
     headline, why = words
     highest = max(max(one.cold_high, one.in_use or 0.0) for one in group)
     least = next((volts for volts in RATINGS if volts >= highest), None)
@@ -120,10 +120,10 @@ def _finding(graph: CircuitGraph, group: tuple["Stress", ...], severity: Severit
     return Finding(
         headline,
         tuple(Label(place) for place in dict.fromkeys(places)),
-        do=f"fit a part {part}" if severity is not Severity.NOTE else f"when it is replaced, take a part {part}",
+        do=f"fit a part {part}" if grade is not Grade.NOTE else f"when it is replaced, take a part {part}",
         why=why,
         touched=Touched((), tuple(one.name for one in group)),
-        severity=severity,
+        grade=grade,
     )
 
 
@@ -132,4 +132,4 @@ def _volts(volts: float, rated: float) -> str:
     return f"{volts:.1f} V" if round(volts) <= round(rated) or volts < 10 else f"{volts:.0f} V"
 
 
-RULE = Rule("rating-too-low", Severity.ERROR, _check, __doc__, also_compared=True)
+RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__, also_compared=True)

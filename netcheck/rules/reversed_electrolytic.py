@@ -5,7 +5,7 @@ supply has it at the chassis, and the first capacitor of a cascade doubler hangs
 `proven` holds for any values and for tubes hot or cold; `computed` rests on what the file states (its currents and its
 voltage chart) and says so. A proof may assume that a grid draws no current; then it names the tube.
 
-Fails:
+Wrong:
 
     mains 120 V 60 Hz
     cord P1
@@ -16,7 +16,7 @@ Fails:
     net B+: D1.cathode, C1-, R1.1
     net ground: chassis, P1.2, C1+, R1.2
 
-Passes:
+Right:
 
     mains 120 V 60 Hz
     cord P1
@@ -33,7 +33,7 @@ is borne for a short time (IEC 60384-4, from memory).
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply, poles
 from netcheck.electrical.proof.judgement import Verdict, graded, is_reversed
 from netcheck.engine.headline import fitting
@@ -73,8 +73,8 @@ def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator
         do=f"{first}turn it round: {ends.plus} to {minus}, {ends.minus} to {plus}",
         why=f"{graded(verdict)}; a reversed electrolytic heats, vents and bursts",
         touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((plus, minus)))),
-        severity=Severity.WARNING if slight else None,
+        grade=Grade.LOOK if slight else None,
     )
 
 
-RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__, also_compared=True)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, also_compared=True)

@@ -2,7 +2,7 @@
 
 Either the joint or the ``spare`` line is wrong.
 
-Fails:
+Wrong:
 
     resistor R1 470k
     resistor R2 470k
@@ -10,7 +10,7 @@ Fails:
     net ground: R1.2, R2.2, chassis
     spare R2.2 "test point"
 
-Passes:
+Right:
 
     resistor R1 470k
     resistor R2 470k
@@ -23,7 +23,7 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -44,4 +44,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("spare-in-use", Severity.ERROR, _check, __doc__)
+RULE = Rule("spare-in-use", Grade.STOP, _check, __doc__)

@@ -3,7 +3,7 @@
 Two names for one net are mostly a bridge on paper: the same lead written in two nets, or a wire between them.
 Where it is meant, one name is enough.
 
-Fails:
+Wrong:
 
     resistor R1 470k
     resistor R2 47k
@@ -11,7 +11,7 @@ Fails:
     net B+2: R2.1, chassis
     net ground: R1.2, chassis
 
-Passes:
+Right:
 
     resistor R1 470k
     resistor R2 47k
@@ -23,7 +23,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -51,4 +51,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("two-names", Severity.WARNING, _check, __doc__)
+RULE = Rule("two-names", Grade.LOOK, _check, __doc__)

@@ -3,14 +3,14 @@
 Declared and then forgotten, or its joints were never made. A part that another one ``replaces`` may stay in
 place dead; a part that is bare on purpose is declared with ``spare``.
 
-Fails:
+Wrong:
 
     resistor R1 470k
     resistor R2 10k
     net grid: R1.1, chassis
     net top: R1.2, chassis
 
-Passes:
+Right:
 
     resistor R1 470k
     resistor R2 10k
@@ -22,7 +22,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("unused-part", Severity.WARNING, _check, __doc__)
+RULE = Rule("unused-part", Grade.LOOK, _check, __doc__)

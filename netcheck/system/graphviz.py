@@ -15,11 +15,11 @@ from netcheck.core.visible import visible
 __all__ = ["TIME_LIMIT", "VARIABLE", "Engine", "find_engine"]
 
 TIME_LIMIT = 20.0  # seconds
-VARIABLE = "NETCHECK_DOT"
+VARIABLE = "NETCHECK_ENGINE"
 _BUNDLED = "graphviz-pure"
 _HOW_TO_GET_ONE = (
     f"install one with `python -m pip install {_BUNDLED}`, install Graphviz so that `dot` is on the PATH, or name one"
-    f" with `--dot PATH` or {VARIABLE}; `-o x.dot` always works, it needs no engine"
+    f" with `--engine PATH` or {VARIABLE}; `-o x.dot` always works, it needs no engine"
 )
 # In a source written by the package graphviz each edge has a line of its own, and no text of a user's holds a line end.
 # An invisible one only keeps an order.
@@ -106,7 +106,7 @@ def _lines_laid(answer: str) -> int:
 
 
 def find_engine(explicit: str | None = None, environment: Mapping[str, str] | None = None) -> Engine:
-    """The engine to draw with: the one named, else NETCHECK_DOT's, else the installed package's, else ``dot``.
+    """The engine to draw with: the one named, else NETCHECK_ENGINE's, else the installed package's, else ``dot``.
 
     ``environment`` is this process's own unless given.
 
@@ -115,7 +115,7 @@ def find_engine(explicit: str | None = None, environment: Mapping[str, str] | No
     """
     variables = os.environ if environment is None else environment
     path = variables.get("PATH", "")
-    for named, origin in ((explicit, "--dot"), (variables.get(VARIABLE), VARIABLE)):
+    for named, origin in ((explicit, "--engine"), (variables.get(VARIABLE), VARIABLE)):
         if named:
             command = _program(named, path)
             if command is None:

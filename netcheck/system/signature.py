@@ -10,9 +10,8 @@ _PNG_HEADER = 33  # eight bytes of magic and the IHDR chunk, which always comes 
 _PNG_WORD = b"tEXtSoftware\0netcheck"
 
 _BEGINNINGS = (
-    rb"\Z",  # an empty file, as a concise report without findings is
+    rb"\Z",  # an empty file: nothing is lost with it
     rb"netcheck [a-z]+: ",  # a full report
-    rb"[^\n]+:\d+:\d+: (?:error|warning|note): [^\n]+ \[[a-z-]+\]\n",  # a concise one
     rb'\{\n  "generator": "netcheck",',
     rb"// drawn by netcheck\n",
     rb"<!DOCTYPE html>\n<!-- drawn by netcheck -->\n",

@@ -98,7 +98,7 @@ class Chassis:
     gone: dict[str, str] = field(default_factory=dict)
     lines: tuple[str, ...] = ()
     covers: frozenset[str] = frozenset()
-    allowed: frozenset[str] = frozenset()
+    accepted: frozenset[str] = frozenset()
     common: str = ""
     named: tuple[str, ...] = ()
     anchors: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -44,9 +44,9 @@ def _members(part: Part, old: str, new: str) -> tuple[str, ...]:
 
 
 def rename_some(chassis: Chassis, rng: Random) -> None:
-    """New names for some of the rewired file's own parts; an allowance's subject keeps its own."""
+    """New names for some of the rewired file's own parts; an acceptance's subject keeps its own."""
     for name, part in list(chassis.parts.items()):
-        if part.own and name not in chassis.allowed and rng.random() < 0.5 and part.kind in _LETTERS:
+        if part.own and name not in chassis.accepted and rng.random() < 0.5 and part.kind in _LETTERS:
             renamed(chassis, name, fresh_name(part.kind, [*chassis.parts, *chassis.gone], rng))
 
 

@@ -1,4 +1,4 @@
-"""What is equal and deserves a note: equal parts or units exchanged, one part in two."""
+"""What is equal and deserves a NOTE: equal parts or units exchanged, one part in two."""
 
 from dataclasses import replace
 from decimal import Decimal

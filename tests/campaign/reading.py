@@ -45,7 +45,7 @@ _KINDS = frozenset(
         "section",
     }
 )
-_KEPT = frozenset({"note", "allow", "covers"})
+_KEPT = frozenset({"note", "accept", "covers"})
 
 
 @cache
@@ -176,8 +176,8 @@ class _Reader:
     def _covers(self, words: list[str]) -> None:
         self.chassis.covers = frozenset(w for w in words if w not in (",", CHASSIS))
 
-    def _allow(self, words: list[str]) -> None:
-        self.chassis.allowed = frozenset(w for w in words[1:] if w != "," and not w.startswith('"'))
+    def _accept(self, words: list[str]) -> None:
+        self.chassis.accepted = frozenset(w for w in words[1:] if w != "," and not w.startswith('"'))
 
     def _common(self, words: list[str]) -> None:
         self.chassis.common = words[0]

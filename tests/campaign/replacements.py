@@ -101,7 +101,7 @@ def _number(word: str) -> Decimal:
 def wrong_value(bench: Bench) -> Planted:
     """A decade too much or too little; a fuse only too much, for a smaller one is on the safe side."""
     parts = [p for p in bench.chassis.parts.values() if p.kind in _VALUED and bench.chassis.is_compared(p)]
-    parts = [p for p in parts if p.name not in bench.chassis.allowed and p.claim != "inserted"]
+    parts = [p for p in parts if p.name not in bench.chassis.accepted and p.claim != "inserted"]
     part, word = bench.pick([(p, w) for p in parts for w in p.words if _unit(w) in _UNITS[p.kind]])
     factor = "10" if part.kind == "fuse" or bench.rng.random() < 0.5 else "0.1"
     unit = _unit(word)

@@ -121,7 +121,7 @@ class _Net:
 def as_trace(chassis: Chassis, rng: Random, *, noted: bool = False) -> Chassis:
     """The state as a free-standing trace: no joint is taken over, the lugs, wires and names are others.
 
-    Where ``noted``, something besides is equal that deserves a note: parts or units exchanged, two for one.
+    Where ``noted``, something besides is equal that deserves a NOTE: parts or units exchanged, two for one.
     """
     trace = chassis.copy()
     renew_some(trace, rng)

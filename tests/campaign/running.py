@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from random import Random
 from typing import Any
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from tests.campaign.planted import Planted
 from tests.campaign.trials import Trial, fitting_samples, reported, trial
@@ -63,8 +63,8 @@ class Shower:
         self._shown[heading] += 1
         lines = [f"--- {heading} ({said}) in {drawn.sample}"]
         lines += [f"    planted: {fault.what}   [right: {_right(fault)}]" for fault in drawn.faults]
-        found = [d for d in report.diagnostics if d.severity is not Severity.NOTE]
-        lines += [f"    {d.severity.value} {d.rule}: {d.headline}   DO {d.do}" for d in found[:6]]
+        found = [d for d in report.diagnostics if d.grade is not Grade.NOTE]
+        lines += [f"    {d.grade.value} {d.rule}: {d.headline}   DO {d.do}" for d in found[:6]]
         lines += [f"    and {len(found) - 6} more"] if len(found) > 6 else []
         lines += [] if found else ["    (nothing was said)"]
         if self._texts:
@@ -146,7 +146,7 @@ def _equal(tally: Tally, rng: Random, shower: Shower | None) -> None:
         return
     report = reported(drawn)
     tally.equivalent += 1
-    alarms = sum(1 for d in report.diagnostics if d.severity is not Severity.NOTE)
+    alarms = sum(1 for d in report.diagnostics if d.grade is not Grade.NOTE)
     tally.false_alarms += alarms
     if alarms and shower is not None:
         shower.show("equivalent", drawn, report, f"{alarms} alarms")

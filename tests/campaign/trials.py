@@ -22,7 +22,7 @@ from tests.campaign.writing import ORIGINAL, text_for
 __all__ = ["Trial", "fitting_samples", "reported", "trial"]
 
 _TRIES = 60
-_NOTED = 0.4  # of the states without a fault: equal, with a note
+_NOTED = 0.4  # of the states without a fault: equal, with NOTE
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from tests.campaign.planted import Answer, Planted
 
@@ -16,7 +16,7 @@ _WORD = re.compile(r"[A-Za-z0-9_./+-]+")
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """``detected``: an error names what was planted, for every fault; ``right_first``: the first error has the right
+    """``detected``: STOP names what was planted, for every fault; ``right_first``: the first error has the right
     rule and names the right thing; ``exact``: as many errors as faults, each telling another one.
     """
 
@@ -27,7 +27,7 @@ class Verdict:
 
 def judged(report: Report, faults: Sequence[Planted], leads: frozenset[str]) -> Verdict:
     """The verdict; ``leads`` are all leads of the rewired state, by which a finding may name too much."""
-    errors = [d for d in report.diagnostics if d.severity is Severity.ERROR]
+    errors = [d for d in report.diagnostics if d.grade is Grade.STOP]
     told = [[any(_names(d, a) for a in fault.answers) for d in errors] for fault in faults]
     detected = all(any(row) for row in told)
     right = bool(errors) and any(_is_right(errors[0], a, leads) for fault in faults for a in fault.answers)

@@ -6,7 +6,7 @@ from random import Random
 
 from netcheck.electrical.network.elements import Capacitor, Element, Load, Network
 from netcheck.electrical.proof.prover import Proof, Prover
-from netcheck.electrical.proof.verdict import Grade, Verdict, Way, verdicts
+from netcheck.electrical.proof.verdict import Surety, Verdict, Way, verdicts
 from netcheck.electrical.running.branches import Condition
 from netcheck.electrical.running.steady import Steady, steady, steady_in
 from tests.soundness.networks import random_network
@@ -94,7 +94,7 @@ def _count_supply(count: Tally, rng: Random) -> None:
     means = {duty.name: duty.volts.mean for duty in truth.capacitors}
     for verdict in verdicts(network):
         count.electrolytics += 1
-        decided = verdict.grade in (Grade.PROVEN, Grade.COMPUTED)
+        decided = verdict.surety in (Surety.PROVEN, Surety.COMPUTED)
         count.decided += decided
         count.wrong += decided and truth.converged and _is_wrong(verdict, means[verdict.capacitor])
         if verdict.capacitor in planted:

@@ -6,7 +6,7 @@ from itertools import chain
 
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Circuit
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.electrical.mains.leak_words import milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
@@ -18,7 +18,7 @@ __all__ = ["beside_the_original"]
 _HOT, _CLASS = "hot-chassis", "line-capacitor-class"
 _OF_FUSES = frozenset({"branch-before-fuse", "fuse-on-neutral"})
 _WORSE = 1.25  # times the original's current; less comes of a value rounded to what is sold now
-# What an error of these rules says of a part moves no current of the line, or only where that part holds it back.
+# What a STOP of these rules says of a part moves no current of the line, or only where that part holds it back.
 _NO_JOINT = frozenset({"rating-too-low", "reversed-electrolytic", "reversed-rectifier"})
 _BRIDGE = "extra-connection"
 _OF_VALUE = frozenset({"value-changed", "kind-unsuitable"})
@@ -29,7 +29,7 @@ Told = tuple[Diagnostic, ...]
 def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Diagnostic]) -> tuple[Told, Told]:
     """The comparison's findings, and the rewired state's own, fitted to each other where they are about the line.
 
-    A path to the chassis that the original has too becomes a note. One that lies on what a finding is about is told
+    A path to the chassis that the original has too becomes a NOTE. One that lies on what a finding is about is told
     in that finding: one slip, one finding. Any other stays what it is, with the original's current beside it.
 
     While there are faults, what they put on the line, or behind its fuse, is no finding: only what the original has in
@@ -78,27 +78,27 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
 def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
     if _was_so(leak, then):
         why = "the original has it so too: the set was made that way"
-        return replace(diagnostic, severity=Severity.NOTE, why=why)
+        return replace(diagnostic, grade=Grade.NOTE, why=why)
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
     return replace(diagnostic, why=f"in the original it is {was}; {diagnostic.why}")
 
 
 def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
-    """The error whose fault lets the current through.
+    """The finding whose fault lets the current through.
 
     A bridge on the way; else of a part on the largest way, the nearest to the metal, or on another; else one that
     speaks of a net on the way, or of the line from which every way starts; else, where nothing but a joint can have
     opened the way, the first.
     """
-    joints = [d for d in found if d.severity is Severity.ERROR and d.rule not in _NO_JOINT]
+    joints = [d for d in found if d.grade is Grade.STOP and d.rule not in _NO_JOINT]
     bridge = next((d for d in joints if d.rule == _BRIDGE and leak.nets.issuperset(_nets(pair, d))), None)
     if bridge is not None:
         return bridge
     kept_back = leak.ways[0].part if leak.ways else ""
     for part in (*leak.parts, *(way.part for way in leak.ways)):
-        for error in joints:
-            if part in error.touched.parts and (error.rule not in _OF_VALUE or part == kept_back):
-                return error
+        for grave in joints:
+            if part in grave.touched.parts and (grave.rule not in _OF_VALUE or part == kept_back):
+                return grave
     on_way = {pair.real.net_names[net] for net in leak.nets}
     bridges = (d for d in joints if len(d.touched.nets) > 1 and on_way.issuperset(d.touched.nets))
     crossing = (d for d in joints if _crosses(pair, d, leak))
@@ -106,16 +106,16 @@ def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
     return next(chain(bridges, crossing, moved), None)
 
 
-def _crosses(pair: Pair, error: Diagnostic, leak: Leak) -> bool:
+def _crosses(pair: Pair, grave: Diagnostic, leak: Leak) -> bool:
     line = line_of(pair.real)
     nets = leak.nets.union(*(side.nets for side in line.sides)) if line is not None else leak.nets
-    return not nets.isdisjoint(_nets(pair, error)) or any(pair.real.net_names[n] in error.touched.nets for n in nets)
+    return not nets.isdisjoint(_nets(pair, grave)) or any(pair.real.net_names[n] in grave.touched.nets for n in nets)
 
 
-def _nets(pair: Pair, error: Diagnostic) -> frozenset[int]:
+def _nets(pair: Pair, grave: Diagnostic) -> frozenset[int]:
     """The nets of the leads that a finding speaks of."""
     circuit = pair.real.circuit
-    return frozenset(circuit.net_of(name) for name in error.touched.leads if name in circuit.index)
+    return frozenset(circuit.net_of(name) for name in grave.touched.leads if name in circuit.index)
 
 
 def _is_of_joints(pair: Pair, found: Told, leak: Leak) -> bool:

@@ -1,4 +1,4 @@
-"""What the circuit itself says of a part that is turned round against the original: the proof, with its grade."""
+"""What the circuit itself says of a part that is turned round against the original: the proof, with its surety."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -6,9 +6,9 @@ from dataclasses import replace
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.electrical.network.supplies import has_supply
-from netcheck.electrical.proof.judgement import Grade, Verdict, Way, graded, is_reversed
+from netcheck.electrical.proof.judgement import Surety, Verdict, Way, graded, is_reversed
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
@@ -25,7 +25,7 @@ def turned_as_it_should(pair: Pair, part: Part, finding: Finding) -> Finding | N
         headline=fitting(f"the drawing has {part.name} backwards; it is turned round against it now"),
         why=f"{graded(verdict)} (in the original)",
         do=f"leave {part.name} as it is, correct the original, and look whether the old part was fitted so",
-        severity=Severity.WARNING,
+        grade=Grade.LOOK,
         panel=None,
     )
 
@@ -33,7 +33,7 @@ def turned_as_it_should(pair: Pair, part: Part, finding: Finding) -> Finding | N
 def with_proof(pair: Pair, part: Part, finding: Finding) -> Finding:
     """The finding with the reason for which the original's way is the right one, as far as there is one."""
     verdict = _drawn(pair, part)
-    if verdict is None or verdict.grade is Grade.CONTRADICTED:
+    if verdict is None or verdict.surety is Surety.CONTRADICTED:
         return finding
     if verdict.way is Way.RIGHT:
         return replace(finding, why=f"{finding.why}; the original's way is right, {graded(verdict)}")
@@ -43,10 +43,10 @@ def with_proof(pair: Pair, part: Part, finding: Finding) -> Finding:
 
 
 def with_those_behind(pair: Pair, finding: Finding) -> Finding:
-    """The finding of a rectifier with the electrolytics that lie backwards by it, those of the best grade."""
+    """The finding of a rectifier with the electrolytics that lie backwards by it, those of the best surety."""
     behind = backwards_now(pair)
-    for grade in (Grade.PROVEN, Grade.COMPUTED):
-        alike = [verdict for verdict in behind if verdict.grade is grade]
+    for surety in (Surety.PROVEN, Surety.COMPUTED):
+        alike = [verdict for verdict in behind if verdict.surety is surety]
         if alike:
             names = listed([verdict.capacitor for verdict in alike])
             why = f"{names} {'is' if len(alike) == 1 else 'are'} backwards so; {graded(alike[0])}"

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.headline import fitting
@@ -46,14 +46,14 @@ def believable(pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[Cir
     if not rules or not has_supply(pair.real):
         return Judged(())
     told = tuple(found)
-    wrong = any(d.severity is Severity.ERROR and d.rule not in _HARMLESS for d in told)
+    wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in told)
     unsure = wrong or bool(pair.pairing.uncovered)
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]
     drawn = run(rules, pair.original) if unsure else ()
-    allowed = {allowance.rule for allowance in pair.real.circuit.allowances}
-    grave = any(d.severity is not Severity.NOTE and d.rule not in _ONCE for d in drawn)
-    if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
+    accepted = {acceptance.rule for acceptance in pair.real.circuit.acceptances}
+    grave = any(d.grade is not Grade.NOTE and d.rule not in _ONCE for d in drawn)
+    if unsure and not grave and accepted.isdisjoint(rule.name for rule in rules):
         return Judged((), (), (UNSURE,))  # nothing can be told, so the rewired state need not be computed
     own = [d for d in run(rules, pair.real) if not _is_told(d, told)]
     drawn = drawn or (run(rules, pair.original) if own else ())
@@ -62,11 +62,11 @@ def believable(pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[Cir
 
 def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> Judged:
     """The rewired state's findings by whether the original has them too."""
-    known = {(d.rule, d.severity, name) for d in drawn for name in _subjects(d)}
+    known = {(d.rule, d.grade, name) for d in drawn for name in _subjects(d)}
     told: list[Diagnostic] = []
     held: list[Diagnostic] = []
     for each in own:
-        in_both = all((each.rule, each.severity, name) in known for name in _in_original(pair, each))
+        in_both = all((each.rule, each.grade, name) in known for name in _in_original(pair, each))
         speaks = _speaks(each, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, each))
         (told if speaks else held).append(_said_twice(each) if in_both else each)
     return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else ())
@@ -75,13 +75,13 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
 def _speaks(each: Diagnostic, *, in_both: bool, unsure: bool) -> bool:
     if not in_both:
         return not unsure
-    return each.rule not in _ONCE and not (unsure and each.severity is Severity.NOTE)
+    return each.rule not in _ONCE and not (unsure and each.grade is Grade.NOTE)
 
 
 def _is_untouched(pair: Pair, each: Diagnostic) -> bool:
-    """Whether a note is of parts that the hands left as they were: that is no difference."""
+    """Whether a NOTE is of parts that the hands left as they were: that is no difference."""
     old, new = pair.original.circuit.parts, pair.real.circuit.parts
-    return each.severity is Severity.NOTE and all(
+    return each.grade is Grade.NOTE and all(
         name in old and name in new and old[name].features == new[name].features for name in each.touched.parts
     )
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
@@ -46,7 +46,7 @@ def expected(original: Circuit, rewired: Circuit) -> Expected:
         meant = _Meant(circuit, seen, intent)
         changed = _with(circuit, intent, meant)
         if changed is None:
-            idle.append(replace(_without_point(intent, meant), severity=Severity.ERROR))
+            idle.append(replace(_without_point(intent, meant), grade=Grade.STOP))
             continue
         if changed.nets[: len(circuit.nets)] == circuit.nets:
             idle.append(_idle(intent, "changes nothing in the original"))
@@ -147,7 +147,7 @@ def _without_point(intent: Intended, meant: _Meant) -> Finding:
     )
     why = f"leads of {led.nets[0]} and of {led.nets[1]} are soldered to it" if led.nets else ""
     do = f"name a point of the net that is meant instead of {lug}, or solder {lug} to that net"
-    return Finding(headline, (Label(intent.place),), why, do, Touched(intent.points))
+    return Finding(headline, (Label(intent.place),), why=why, do=do, touched=Touched(intent.points))
 
 
 def _idle(intent: Intended, what: str) -> Finding:

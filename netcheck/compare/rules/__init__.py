@@ -1,4 +1,4 @@
-"""Rules about the difference of two states, a module each; the order is the order of ``explain``."""
+"""Rules about the difference of two states, a module each; the order is the order of ``why``."""
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.rules import (

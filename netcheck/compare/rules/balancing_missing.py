@@ -10,7 +10,7 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     remove C1
@@ -20,7 +20,7 @@ Fails:
     net middle: C51-, C52+
     net ground: C52-
 
-Passes:
+Right:
 
     start from "original.netck"
     remove C1
@@ -43,7 +43,7 @@ from netcheck.compare.roles.groups import in_series
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -89,4 +89,4 @@ def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) ->
     )
 
 
-RULE = Rule("balancing-missing", Severity.WARNING, _check, __doc__)
+RULE = Rule("balancing-missing", Grade.LOOK, _check, __doc__)

@@ -10,12 +10,12 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     electrolytic C51 22 mfd 500 V plus C1+ minus C1- replaces C1
 
-Passes:
+Right:
 
     start from "original.netck"
     lift C1+
@@ -30,7 +30,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed, net_at
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.difference import Merge
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
@@ -75,4 +75,4 @@ def _is_bridged(pair: Pair, at: int) -> bool:
     return any(isinstance(fault, Merge) and nets[fault.culprits[0].a] == nets[at] for fault in pair.faults)
 
 
-RULE = Rule("dead-section-in-circuit", Severity.ERROR, _check, __doc__)
+RULE = Rule("dead-section-in-circuit", Grade.STOP, _check, __doc__)

@@ -10,12 +10,12 @@ Original:
     net grid: R1.1, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     wire R1.1 to R1.2 yellow
 
-Passes:
+Right:
 
     start from "original.netck"
     wire R1.1 to R2.1 yellow
@@ -28,7 +28,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, placed, touched, undoing
 from netcheck.compare.words.panels import merged
-from netcheck.core.diagnostic import Label, Severity
+from netcheck.core.diagnostic import Grade, Label
 from netcheck.core.difference import Merge, Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -92,4 +92,4 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
     )
 
 
-RULE = Rule("extra-connection", Severity.ERROR, _check, __doc__)
+RULE = Rule("extra-connection", Grade.STOP, _check, __doc__)

@@ -1,8 +1,8 @@
 """The capacitor that a rectifier tube charges directly is larger than its type takes, and larger than it was.
 
 Each charge passes through the tube in a short, high pulse; what it gives without harm is in its data, as the largest
-first capacitor. Behind the choke or a resistor a larger capacitor does no harm. Up to 20 % more is a note, since
-that is the capacitor's own tolerance; more is an error where the limit was read, a warning where it is from memory.
+first capacitor. Behind the choke or a resistor a larger capacitor does no harm. Up to 20 % more is NOTE, since
+that is the capacitor's own tolerance; more is STOP where the limit was read, LOOK where it is from memory.
 Silicon and selenium have no such limit here. Where the value is out of its band as well, this is what is told.
 
 Original:
@@ -19,12 +19,12 @@ Original:
     net b: T1.red-b, V7.6
     net ground: chassis, T1.red-yellow, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     change C1 47 mfd 500 V
 
-Passes:
+Right:
 
     start from "original.netck"
     change C1 20 mfd 500 V
@@ -40,7 +40,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
@@ -74,16 +74,16 @@ def _finding(pair: Pair, overload: Overload) -> Finding:
         do=_instruction(overload, most),
         why=_why(overload),
         touched=Touched((), (*fitted, *gone, tube.name)),
-        severity=overload.severity,
+        grade=overload.grade,
         panel=value_only(pair, old, overload.new[0], then, now),
     )
 
 
 def _instruction(overload: Overload, most: str) -> str:
     name = overload.new[0].name
-    if overload.severity is Severity.NOTE:
+    if overload.grade is Grade.NOTE:
         return f"leave it: within 20 % of {most} is a capacitor's own tolerance"
-    return f'fit {most} or less here, more only after the choke; or `allow first-capacitor-too-large {name} "why"`'
+    return f'fit {most} or less here, more only after the choke; or `accept first-capacitor-too-large {name} "why"`'
 
 
 def _why(overload: Overload) -> str:
@@ -92,4 +92,4 @@ def _why(overload: Overload) -> str:
     return f"every charge of it goes through the tube as one pulse (limit {said})"
 
 
-RULE = Rule("first-capacitor-too-large", Severity.ERROR, _check, __doc__)
+RULE = Rule("first-capacitor-too-large", Grade.STOP, _check, __doc__)

@@ -10,13 +10,13 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     strip SP1 3 lugs foot 2 insulated
     move C1- to SP1.2
 
-Passes:
+Right:
 
     start from "original.netck"
     strip SP1 3 lugs foot 2
@@ -32,7 +32,7 @@ from netcheck.compare.reference import references
 from netcheck.compare.words.describe import net_name
 from netcheck.compare.words.panels import split
 from netcheck.compare.words.parted import parted
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -46,4 +46,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield parted(pair, fault, shown, split(pair, fault), why="what returns there floats: hum, or full voltage")
 
 
-RULE = Rule("floating-ground", Severity.ERROR, _check, __doc__)
+RULE = Rule("floating-ground", Grade.STOP, _check, __doc__)

@@ -1,10 +1,10 @@
 """A part of another kind stands where the original has one that it can't stand in for.
 
 An electrolytic in a coupling place, between two nets neither of which is a return, leaks, and the voltage across it
-may turn round: an error. One that takes the place of a paper capacitor to a return has a polarity that nothing
-compares: a warning below 1 mfd, else a note. Film for an electrolytic is fine, so are silicon for selenium and a
-diode for a rectifier tube. Anything for a fuse is an error, a fast fuse for a slow one a warning. A fixed part for
-one that can be set, and a resistor for a choke, are warnings.
+may turn round: STOP. One that takes the place of a paper capacitor to a return has a polarity that nothing
+compares: LOOK below 1 mfd, else NOTE. Film for an electrolytic is fine, so are silicon for selenium and a
+diode for a rectifier tube. Anything for a fuse is STOP, a fast fuse for a slow one LOOK. A fixed part for
+one that can be set, and a resistor for a choke, are LOOK.
 
 Original:
 
@@ -15,13 +15,13 @@ Original:
     net grid: C1.2, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     remove C1
     electrolytic C51 .047 mfd 450 V plus R1.1 minus R2.1 replaces C1
 
-Passes:
+Right:
 
     start from "original.netck"
     remove C1
@@ -40,7 +40,7 @@ from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
@@ -59,11 +59,11 @@ _POLARISED = frozenset({"electrolytic", "section"})
 _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
 
-# Old kind, new kind: what may be done with a word on it. Whatever else differs is an error.
-_FIXED_FOR_SET = (Severity.WARNING, "it can't be set any more")
-_TOLERATED: Mapping[tuple[str, str], tuple[Severity, str]] = {
-    ("choke", "resistor"): (Severity.WARNING, "a resistor filters less than a choke, and drops more"),
-    ("lamp", "resistor"): (Severity.NOTE, "a ballast lamp holds its current, a resistor does not"),
+# Old kind, new kind: what may be done with a word on it. Whatever else differs is STOP.
+_FIXED_FOR_SET = (Grade.LOOK, "it can't be set any more")
+_TOLERATED: Mapping[tuple[str, str], tuple[Grade, str]] = {
+    ("choke", "resistor"): (Grade.LOOK, "a resistor filters less than a choke, and drops more"),
+    ("lamp", "resistor"): (Grade.NOTE, "a ballast lamp holds its current, a resistor does not"),
     ("pot", "resistor"): _FIXED_FOR_SET,
     ("rheostat", "resistor"): _FIXED_FOR_SET,
 }
@@ -78,7 +78,7 @@ class _Misfit:
     new: Part
     then: str
     now: str
-    severity: Severity
+    grade: Grade
     why: str
 
 
@@ -103,14 +103,14 @@ def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
         return _same_kind(old, new)
     if any({then, now} <= group for group in _ALIKE):
         return None
-    severity, why = _TOLERATED.get((then, now), (Severity.ERROR, ""))
-    return _Misfit(old, new, _named(then), _named(now), severity, _FUSES if "fuse" in (then, now) else why)
+    grade, why = _TOLERATED.get((then, now), (Grade.STOP, ""))
+    return _Misfit(old, new, _named(then), _named(now), grade, _FUSES if "fuse" in (then, now) else why)
 
 
 def _same_kind(old: Part, new: Part) -> _Misfit | None:
     if old.kind.word == "fuse" and {_speed(old), _speed(new)} == {"slow", "fast"}:
         why = "it opens on the rush of switching on" if _speed(old) == "slow" else "it opens too late"
-        return _Misfit(old, new, f"a {_speed(old)} fuse", f"a {_speed(new)} fuse", Severity.WARNING, why)
+        return _Misfit(old, new, f"a {_speed(old)} fuse", f"a {_speed(new)} fuse", Grade.LOOK, why)
     if old.kind.word == "capacitor" and _is_set(old) and not _is_set(new):
         return _Misfit(old, new, f"a {_material(old)}one", "fixed", *_FIXED_FOR_SET)
     return None
@@ -120,13 +120,13 @@ def _polarised(old: Part, new: Part, *, at_return: bool) -> _Misfit:
     words = (f"a {_material(old)}capacitor", "an electrolytic")
     if not at_return:
         why = "it leaks, and the voltage across a coupling capacitor may turn round"
-        return _Misfit(old, new, *words, Severity.ERROR, why)
+        return _Misfit(old, new, *words, Grade.STOP, why)
     value = old.features.first(Dimension.CAPACITANCE)
     small = value is not None and value.amount < _BYPASS
     why = "the original has no polarity, so nothing compares which way round it is"
     if small:
         why += "; and an electrolytic bypasses poorly at high frequencies"
-    return _Misfit(old, new, *words, Severity.WARNING if small else Severity.NOTE, why)
+    return _Misfit(old, new, *words, Grade.LOOK if small else Grade.NOTE, why)
 
 
 def _finding(pair: Pair, misfit: _Misfit) -> Finding:
@@ -138,10 +138,10 @@ def _finding(pair: Pair, misfit: _Misfit) -> Finding:
             f"{new.name} is {misfit.now}; the original has {misfit.then}",
         ),
         (Label(new.place, "now"), Label(old.place, "in the original")),
-        do=f'fit {misfit.then}, or allow it: `allow kind-unsuitable {new.name} "why"`',
+        do=f'fit {misfit.then}, or accept it: `accept kind-unsuitable {new.name} "why"`',
         why=misfit.why,
         touched=Touched((), (new.name, old.name)),
-        severity=misfit.severity,
+        grade=misfit.grade,
         panel=value_only(pair, old, new, misfit.then, misfit.now),
     )
 
@@ -165,4 +165,4 @@ def _named(kind: str) -> str:
     return with_article(shown)
 
 
-RULE = Rule("kind-unsuitable", Severity.ERROR, _check, __doc__)
+RULE = Rule("kind-unsuitable", Grade.STOP, _check, __doc__)

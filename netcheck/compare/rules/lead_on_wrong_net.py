@@ -13,7 +13,7 @@ Original:
     net grid-6: R2.1, R3.2
     net ground: chassis, R1.2, R2.2, C1.1
 
-Fails:
+Wrong:
 
     start from "original.netck"
     strip SP1 3 lugs
@@ -21,7 +21,7 @@ Fails:
     at SP1.2: R2.1
     move C1.2 to SP1.2
 
-Passes:
+Right:
 
     start from "original.netck"
     strip SP1 3 lugs
@@ -38,7 +38,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.strayed import Strayed, strayed
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
 
@@ -60,4 +60,4 @@ def _ways(told: Strayed) -> tuple[str, ...]:
     )
 
 
-RULE = Rule("lead-on-wrong-net", Severity.ERROR, _check, __doc__)
+RULE = Rule("lead-on-wrong-net", Grade.STOP, _check, __doc__)

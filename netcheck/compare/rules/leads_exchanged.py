@@ -14,13 +14,13 @@ Original:
     net B+: T1.red, R2.1, R3.2
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     move T1.blue to R2.1
     move T1.red to R1.1
 
-Passes:
+Right:
 
     start from "original.netck"
     move T1.blue to R1.1
@@ -36,7 +36,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -97,4 +97,4 @@ def _or_inserted(names: tuple[str, ...]) -> str:
     return f"; or {' or '.join(names)}, inserted there, changed places with one of them" if names else ""
 
 
-RULE = Rule("leads-exchanged", Severity.ERROR, _check, __doc__)
+RULE = Rule("leads-exchanged", Grade.STOP, _check, __doc__)

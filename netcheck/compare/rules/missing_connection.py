@@ -10,12 +10,12 @@ Original:
     net grid: R1.1, R2.1, C1.1
     net ground: chassis, R1.2, R2.2, C1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     lift C1.1
 
-Passes:
+Right:
 
     start from "original.netck"
     strip SP1 3 lugs
@@ -32,7 +32,7 @@ from netcheck.compare.reference import references
 from netcheck.compare.words.describe import net_name
 from netcheck.compare.words.panels import split
 from netcheck.compare.words.parted import parted
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -44,4 +44,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield parted(pair, fault, net_name(pair, fault.old_net), split(pair, fault))
 
 
-RULE = Rule("missing-connection", Severity.ERROR, _check, __doc__)
+RULE = Rule("missing-connection", Grade.STOP, _check, __doc__)

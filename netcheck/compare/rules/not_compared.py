@@ -7,12 +7,12 @@ Original:
     net grid: R1.1, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     covers R1
 
-Passes:
+Right:
 
     start from "original.netck"
 
@@ -22,7 +22,7 @@ Source: the file's own scope.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.core.diagnostic import Label, Severity
+from netcheck.core.diagnostic import Grade, Label
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -39,4 +39,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
     )
 
 
-RULE = Rule("not-compared", Severity.NOTE, _check, __doc__)
+RULE = Rule("not-compared", Grade.NOTE, _check, __doc__)

@@ -10,12 +10,12 @@ Original:
     net grid: R1.1, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     resistor R3 220k from R1.1 to chassis
 
-Passes:
+Right:
 
     start from "original.netck"
     resistor R3 220k from R1.1 to chassis added "bleeder"
@@ -28,7 +28,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed, net_at
 from netcheck.compare.words.panels import part_only
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 
@@ -47,4 +47,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("part-added", Severity.ERROR, _check, __doc__)
+RULE = Rule("part-added", Grade.STOP, _check, __doc__)

@@ -9,12 +9,12 @@ Original:
     net grid: R1.1, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     remove R2
 
-Passes:
+Right:
 
     start from "original.netck"
     remove R2 "bleeder, was added by an earlier repair"
@@ -28,7 +28,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -81,4 +81,4 @@ def _touched(graph: CircuitGraph, part: Part, *others: str) -> Touched:
     return Touched(tuple(graph.point(at).name for at in points), (part.name, *others), tuple(nets))
 
 
-RULE = Rule("part-missing", Severity.ERROR, _check, __doc__)
+RULE = Rule("part-missing", Grade.STOP, _check, __doc__)

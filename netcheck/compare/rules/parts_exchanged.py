@@ -1,7 +1,7 @@
 """Two parts took each other's place.
 
-Where they are the same in kind, value and rating it is equal with a note: only the names differ. Two parts in
-series in one branch may stand in either order, a note too. Two parts that differ are an error.
+Where they are the same in kind, value and rating it is equal, with a NOTE: only the names differ. Two parts in
+series in one branch may stand in either order: a NOTE too. Two parts that differ are STOP.
 
 Original:
 
@@ -13,13 +13,13 @@ Original:
     net plate: R2.1, R4.1
     net ground: chassis, R1.2, R2.2, R3.2, R4.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     move R1.1 to R4.1
     move R2.1 to R3.1
 
-Passes:
+Right:
 
     start from "original.netck"
     move R1.1 to R3.1
@@ -35,7 +35,7 @@ from netcheck.compare.words.describe import fitting, labels, listed, net_name, t
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -60,7 +60,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             labels(pair, leads),
             do="nothing; the names in the file could be exchanged",
             touched=touched(pair, leads, *nets),
-            severity=Severity.NOTE,
+            grade=Grade.NOTE,
         )
     return Finding(
         fitting(
@@ -86,4 +86,4 @@ def _in_series(pair: Pair, one: Part, other: Part) -> bool:
     return any(len(graph.leads_on(net)) == 2 and net != nets[0] for net in shared)
 
 
-RULE = Rule("parts-exchanged", Severity.ERROR, _check, __doc__)
+RULE = Rule("parts-exchanged", Grade.STOP, _check, __doc__)

@@ -16,7 +16,7 @@ Original:
     net heater: V1.7, R4.1
     net ground: chassis, V1.2, R1.2, R2.2, R3.2, R4.2, V1.1
 
-Fails:
+Wrong:
 
     start from "original.netck"
     lift V1.1, V1.2, V1.3, V1.5, V1.7, V1.8
@@ -26,7 +26,7 @@ Fails:
     wire V1.2 to R4.1
     wire V1.7 to V1.8 to chassis
 
-Passes:
+Right:
 
     start from "original.netck"
     lift V1.3
@@ -40,7 +40,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, touched
 from netcheck.compare.words.panels import mirrored
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -72,4 +72,4 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     )
 
 
-RULE = Rule("pins-mirrored", Severity.ERROR, _check, __doc__)
+RULE = Rule("pins-mirrored", Grade.STOP, _check, __doc__)

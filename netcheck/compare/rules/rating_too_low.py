@@ -4,7 +4,7 @@ Before the tubes warm up nothing draws current, and every filter capacitor sees 
 original's rating was chosen for that. Ratings are held against each other as written, AC volts with AC volts: what a
 part stands for a moment (its surge volts) is no rating, and 450 V are not 460 V. Line capacitors of class X or Y are
 rated for the mains by their class, so their volts are not held against a DC rating. Two parts in one role stand what
-they stand together. A new capacitor that does not say its volts is a note.
+they stand together. A new capacitor that does not say its volts is NOTE.
 
 Original:
 
@@ -13,12 +13,12 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     change C1 22 mfd 350 V
 
-Passes:
+Right:
 
     start from "original.netck"
     change C1 22 mfd 500 V
@@ -32,7 +32,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.values import Judged, judged_ratings
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
@@ -50,7 +50,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             if volts
             else "it runs hotter than it may",
             touched=Touched((), (judged.new.name, judged.old.name)),
-            severity=judged.severity,
+            grade=judged.grade,
             panel=value_only(pair, judged.old, judged.new, judged.then, judged.now or "unsaid"),
         )
 
@@ -68,4 +68,4 @@ def _headline(judged: Judged) -> str:
     )
 
 
-RULE = Rule("rating-too-low", Severity.ERROR, _check, __doc__)
+RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__)

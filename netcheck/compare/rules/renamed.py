@@ -1,8 +1,8 @@
 """A part has another name than in the original, and was recognised by kind, value and what it is wired to.
 
-Equal, with a note: ``replaces`` would say it. Where several like parts could not be told apart, that is a warning:
+Equal, with a NOTE: ``replaces`` would say it. Where several like parts could not be told apart, that is LOOK:
 the comparison goes on with the likeliest pairing. A file that uses the original's names in another order throughout
-is told in one note, when everything agrees with the names put right.
+is told in one NOTE, when everything agrees with the names put right.
 
 Original:
 
@@ -13,7 +13,7 @@ Original:
     net plate: C1.2, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     resistor R1 470k
     resistor R2 10k
@@ -22,7 +22,7 @@ Fails:
     net plate: C7.2, R2.1
     net ground: chassis, R1.2, R2.2
 
-Passes:
+Right:
 
     start from "original.netck"
 
@@ -34,7 +34,7 @@ from collections.abc import Iterator, Sequence
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -55,12 +55,12 @@ def _check(pair: Pair) -> Iterator[Finding]:
             tuple(Label(part.place, "in the original") for part in pair.pairing.undecided[:3]),
             do="say with `replaces` which new part has whose place",
             touched=Touched((), tuple(names)),
-            severity=Severity.WARNING,
+            grade=Grade.LOOK,
         )
 
 
 def _permuted(found: Sequence[tuple[Part, Part]]) -> Finding:
-    """One note for all of them. It touches none by name: what else is to be said of a part must not fall silent."""
+    """One NOTE for all of them. It touches none by name: what else is to be said of a part must not fall silent."""
     by_name = sorted(found, key=lambda pair: pair[0].place.order)
     first_old, first_new = by_name[0]
     shown = [f"{old.name} is now {new.name}" for old, new in by_name]
@@ -73,4 +73,4 @@ def _permuted(found: Sequence[tuple[Part, Part]]) -> Finding:
     )
 
 
-RULE = Rule("renamed", Severity.NOTE, _check, __doc__)
+RULE = Rule("renamed", Grade.NOTE, _check, __doc__)

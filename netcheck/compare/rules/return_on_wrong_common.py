@@ -13,13 +13,13 @@ Original:
     net B-: C1-, R1.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     strip SP1 3 lugs foot 2
     move C1- to SP1.2
 
-Passes:
+Right:
 
     start from "original.netck"
     strip SP1 3 lugs foot 2
@@ -35,7 +35,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.strayed import Strayed, strayed
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
 
@@ -58,4 +58,4 @@ def _ways(told: Strayed) -> tuple[str, ...]:
     )
 
 
-RULE = Rule("return-on-wrong-common", Severity.ERROR, _check, __doc__)
+RULE = Rule("return-on-wrong-common", Grade.STOP, _check, __doc__)

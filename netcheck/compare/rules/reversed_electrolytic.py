@@ -2,7 +2,7 @@
 
 It heats, vents and bursts, some time after it is powered. A bias supply has the plus at the chassis, so it is
 the original that says which way is right, not the chassis. Where the circuit proves it too, `why` says so with the
-grade of the proof. Where the circuit proves the original wrong, it is the drawing that has it backwards: a warning.
+grade of the proof. Where the circuit proves the original wrong, it is the drawing that has it backwards: LOOK.
 
 Original:
 
@@ -12,14 +12,14 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2, R2.1, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     lift C1+, C1-
     wire C1- to R1.1
     wire C1+ to chassis
 
-Passes:
+Right:
 
     start from "original.netck"
     move C1+ to R1.1
@@ -32,7 +32,7 @@ from collections.abc import Iterator
 from netcheck.compare.own.proofs import turned_as_it_should, with_proof
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.turnabout import turnabout, turned_part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
@@ -45,4 +45,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 
 
-RULE = Rule("reversed-electrolytic", Severity.ERROR, _check, __doc__)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__)

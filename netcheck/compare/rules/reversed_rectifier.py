@@ -13,13 +13,13 @@ Original:
     net B+: CR1+, C1+, R1.1
     net ground: chassis, P1.2, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     remove CR1
     diode D1 1000 V anode C1+ cathode P1.1 replaces CR1
 
-Passes:
+Right:
 
     start from "original.netck"
     remove CR1
@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from netcheck.compare.own.proofs import with_those_behind
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.turnabout import turnabout, turned_part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
@@ -51,4 +51,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield with_those_behind(pair, told)
 
 
-RULE = Rule("reversed-rectifier", Severity.ERROR, _check, __doc__)
+RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__)

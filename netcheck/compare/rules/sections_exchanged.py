@@ -1,7 +1,7 @@
 """Two sections of a can took each other's place: half-moon, square, triangle and no mark were confused.
 
 A 25 V section on the 400 V line fails at once. Two sections of the same value and volts are the same to the
-circuit: then it is a note.
+circuit: then it is NOTE.
 
 Original:
 
@@ -14,14 +14,14 @@ Original:
     net cathode: C1B+, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     lift C1.A, C1.B
     wire C1.A to R2.1
     wire C1.B to R1.1
 
-Passes:
+Right:
 
     start from "original.netck"
     lift C1.A
@@ -38,7 +38,7 @@ from netcheck.compare.words.describe import fitting, labels, net_name, touched
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
@@ -66,9 +66,9 @@ def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
         do=f"exchange the wires of the two lugs: {one.name} belongs on {belongs}",
         why="" if alike(one, other) else "the sections differ in value or volts",
         touched=touched(pair, leads, *nets),
-        severity=Severity.NOTE if alike(one, other) else None,
+        grade=Grade.NOTE if alike(one, other) else None,
         panel=exchanged(pair, fault),
     )
 
 
-RULE = Rule("sections-exchanged", Severity.ERROR, _check, __doc__)
+RULE = Rule("sections-exchanged", Grade.STOP, _check, __doc__)

@@ -10,14 +10,14 @@ Original:
     net B+: C1+, R1.1
     net ground: chassis, C1-, R1.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     remove C1
     electrolytic C51 22 mfd 500 V plus R1.1 minus chassis replaces C1
     electrolytic C52 22 mfd 500 V plus R1.1 minus chassis replaces C1
 
-Passes:
+Right:
 
     start from "original.netck"
     remove C1
@@ -36,7 +36,7 @@ from netcheck.compare.roles.reduction import reduced
 from netcheck.compare.values import judged_ratings
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
 
@@ -75,4 +75,4 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
     )
 
 
-RULE = Rule("several-for-one", Severity.NOTE, _check, __doc__)
+RULE = Rule("several-for-one", Grade.NOTE, _check, __doc__)

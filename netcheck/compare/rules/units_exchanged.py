@@ -1,7 +1,7 @@
-"""The two equal units of one tube are exchanged as wholes: equal, with a note.
+"""The two equal units of one tube are exchanged as wholes: equal, with a NOTE.
 
 Both triodes of a 6SN7 are the same; which one does which work does not matter to the circuit. A half exchange,
-one grid only, is an error of its own.
+one grid only, is a STOP of its own.
 
 Original:
 
@@ -16,7 +16,7 @@ Original:
     net grid-2: V1.grid-b, R4.1
     net ground: chassis, V1.cathode-a, V1.cathode-b, V1.7, V1.8, R1.2, R2.2, R3.2, R4.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     move V1.plate-a to R2.1
@@ -24,7 +24,7 @@ Fails:
     move V1.grid-a to R4.1
     move V1.grid-b to R3.1
 
-Passes:
+Right:
 
     start from "original.netck"
     move V1.plate-a to R1.1
@@ -36,7 +36,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, touched
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -53,4 +53,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("units-exchanged", Severity.NOTE, _check, __doc__)
+RULE = Rule("units-exchanged", Grade.NOTE, _check, __doc__)

@@ -1,6 +1,6 @@
 """A declared change that changes nothing, or that can't be what happened.
 
-An intended difference, an allowance or a ``replaces`` that matches nothing hides the next real fault behind a
+An intended difference, an acceptance or a ``replaces`` that matches nothing hides the next real fault behind a
 line that looks right.
 
 Original:
@@ -11,12 +11,12 @@ Original:
     net grid: R1.1, R2.1, R3.1
     net ground: chassis, R1.2, R2.2, R3.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     wire R1.1 to R2.1 white intended "grid return"
 
-Passes:
+Right:
 
     start from "original.netck"
     move R3.2 to R1.1 intended "R3 is out of use"
@@ -30,7 +30,7 @@ from netcheck.compare.faults.slips import Bridge, undone
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, placed, undoing
 from netcheck.core.circuit import How, Part
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -47,7 +47,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             (Label(group.new[0].place), Label(group.old[0].place, "in the original")),
             do="check the joints between them; or write `added` and `remove` with their reasons",
             touched=Touched((), (*names, *olds)),
-            severity=Severity.ERROR,
+            grade=Grade.STOP,
         )
 
 
@@ -61,7 +61,7 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
                     (Label(part.place),),
                     do="name the part of the original whose place it takes",
                     touched=Touched((), (part.name, name)),
-                    severity=Severity.ERROR,
+                    grade=Grade.STOP,
                 )
 
 
@@ -82,7 +82,7 @@ def _inserted(pair: Pair) -> Iterator[Finding]:
             tuple(Label(graph.said_at(at)) for at in points),
             do=_unbridging(pair, part, behind),
             touched=Touched((*(graph.point(at).name for at in points), *left), (part.name,), (net,)),
-            severity=Severity.ERROR,
+            grade=Grade.STOP,
         )
 
 
@@ -102,4 +102,4 @@ def _joint_across(pair: Pair, part: Part) -> str:
     return undoing(pair, apart) if len(apart) == 1 else "the old joint across it"
 
 
-RULE = Rule("unused-intent", Severity.WARNING, _check, __doc__)
+RULE = Rule("unused-intent", Grade.LOOK, _check, __doc__)

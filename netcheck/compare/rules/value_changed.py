@@ -1,12 +1,12 @@
 """A part's value is not the original's, by more than the trade takes for the same.
 
 Fixed resistors are the same within 10 %, or within the drawing's own tolerance where that is wider; to 20 % is a
-note. Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a
-frequency: 10 %, to 20 % a warning. Electrolytics are the same within 20 % and may be larger: to 50 % is a note, to
-twice the value a warning. Controls: 30 %. A fuse is the same or smaller (a warning). What shops fit for a value of
-old (10 for 8 mfd, 22 for 16) is never more than a note.
+NOTE. Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a
+frequency: 10 %, to 20 % LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is NOTE, to
+twice the value LOOK. Controls: 30 %. A fuse is the same or smaller (LOOK). What shops fit for a value of
+old (10 for 8 mfd, 22 for 16) is never more than NOTE.
 
-Beyond that it is an error, and so are the same figures in another decade.
+Beyond that it is STOP, and so are the same figures in another decade.
 
 Original:
 
@@ -15,12 +15,12 @@ Original:
     net grid: R1.1, R2.1
     net ground: chassis, R1.2, R2.2
 
-Fails:
+Wrong:
 
     start from "original.netck"
     change R1 47k
 
-Passes:
+Right:
 
     start from "original.netck"
     change R1 430k
@@ -36,7 +36,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.values import Judged, judged_values
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Label, Severity, Touched
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -57,17 +57,17 @@ def _finding(pair: Pair, judged: Judged) -> Finding:
         (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
         do=_instruction(judged),
         touched=Touched((), (judged.new.name, judged.old.name)),
-        severity=judged.severity,
+        grade=judged.grade,
         panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
     )
 
 
 def _instruction(judged: Judged) -> str:
-    allow = f'allow it: `allow value-changed {judged.new.name} "why"`'
-    if judged.severity is Severity.NOTE:
-        return f"leave it, or {allow}"
+    accept = f'accept it: `accept value-changed {judged.new.name} "why"`'
+    if judged.grade is Grade.NOTE:
+        return f"leave it, or {accept}"
     today = f" (today {' or '.join(judged.picks[:2])})" if judged.picks else ""
-    return f"fit {judged.then}{today}, or {allow}"
+    return f"fit {judged.then}{today}, or {accept}"
 
 
-RULE = Rule("value-changed", Severity.ERROR, _check, __doc__)
+RULE = Rule("value-changed", Grade.STOP, _check, __doc__)

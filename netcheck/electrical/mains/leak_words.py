@@ -19,7 +19,7 @@ _CALM = "isolation transformer (1:1, not an autotransformer) while you work on i
 
 @dataclass(frozen=True, slots=True)
 class LeakWords:
-    """The pieces of a finding; ``subjects`` are what an `allow` names, the part that lets most through."""
+    """The pieces of a finding; ``subjects`` are what an `accept` names, the part that lets most through."""
 
     headline: str
     places: tuple[tuple[Place, str], ...]
@@ -45,7 +45,7 @@ def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
     return LeakWords(
         _headline(f"{milliamperes(leak.amperes)} from the line {_verb(leak.amperes)} {_metal(leak)}", names),
         places,
-        f"take away or change what lets it through, or {_allow(subject)}",
+        f"take away or change what lets it through, or {_accept(subject)}",
         f"{milliamperes(leak.limit)} is what may be{_when(leak)}{_kinds(leak)}; {_assumed(graph)}",
         (subject,),
     )
@@ -75,7 +75,7 @@ def _joint(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     return LeakWords(
         f"{_metal(leak)} is joined to one side of the line (`{leak.side}`)",
         places,
-        f"take that joint off, or {_allow(cord.name)}",
+        f"take that joint off, or {_accept(cord.name)}",
         f"whoever touches it and anything earthed gets the full volts of the line{_when(leak)}",
         (cord.name,),
     )
@@ -87,14 +87,14 @@ def _on_neutral(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     return LeakWords(
         f"{_metal(leak)} is on the neutral of the line (`{side}`)",
         ((graph.said_at(graph.circuit.index[side]) if side in graph.circuit.index else cord.place, "the neutral"),),
-        f"keep it apart from the line, or {_allow(cord.name)}",
+        f"keep it apart from the line, or {_accept(cord.name)}",
         "an outlet wired the wrong way round, or an adapter without the wide slot, makes it hot",
         (cord.name,),
     )
 
 
-def _allow(subject: str) -> str:
-    return f'allow it: `allow hot-chassis {subject} "why"`; an {_CALM}'
+def _accept(subject: str) -> str:
+    return f'accept it: `accept hot-chassis {subject} "why"`; an {_CALM}'
 
 
 def milliamperes(amperes: float) -> str:

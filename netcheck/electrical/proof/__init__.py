@@ -1,1 +1,1 @@
-"""What follows without a simulation: polarity, bounds and cold peaks, each with its grade."""
+"""What follows without a simulation: polarity, bounds and cold peaks, each with its surety."""

@@ -6,7 +6,7 @@ from math import isinf
 
 from netcheck.electrical.network.elements import Capacitor, Network
 from netcheck.electrical.proof.bounds import Contradiction, Interval, Reading, bounds
-from netcheck.electrical.proof.judgement import STATED, Grade, Verdict, Way
+from netcheck.electrical.proof.judgement import STATED, Surety, Verdict, Way
 from netcheck.electrical.proof.prover import Prover
 from netcheck.electrical.proof.words import node_name
 
@@ -39,7 +39,7 @@ def judged_by(
 
 def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
     volts = (interval.low, interval.high)
-    if verdict.grade is Grade.PROVEN:
+    if verdict.surety is Surety.PROVEN:
         return replace(verdict, volts=volts)
     if max(abs(interval.low), abs(interval.high)) <= NOTHING:
         way, reason = Way.EITHER, "no DC voltage stands across it"
@@ -49,7 +49,7 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
         way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it backwards"
     else:
         return replace(verdict, volts=volts)
-    return Verdict(verdict.capacitor, Grade.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
+    return Verdict(verdict.capacitor, Surety.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
 
 
 def _span(least: float, most: float) -> str:
@@ -59,7 +59,7 @@ def _span(least: float, most: float) -> str:
 
 
 def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:
-    if verdict.grade is Grade.PROVEN:
+    if verdict.surety is Surety.PROVEN:
         return verdict
     doubtful = " or ".join(
         f"{reading.volts:g} V from {node_name(network, reading.minus)} to {node_name(network, reading.plus)}"
@@ -68,4 +68,4 @@ def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> V
     reason = (
         f"the chart contradicts the netlist; {f'in doubt: {doubtful}' if doubtful else 'more than one reading is off'}"
     )
-    return replace(verdict, grade=Grade.CONTRADICTED, reason=reason, state="this voltage chart")
+    return replace(verdict, surety=Surety.CONTRADICTED, reason=reason, state="this voltage chart")

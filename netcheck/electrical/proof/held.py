@@ -8,7 +8,7 @@ nothing flows, nothing has to stand across it at all.
 from dataclasses import replace
 
 from netcheck.electrical.network.elements import Element, Load, Network
-from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Grade, Verdict, Way
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Surety, Verdict, Way
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.running.steady import Steady, steady
@@ -19,7 +19,7 @@ AMPLE = 10.0  # times the forward drop: a cold peak that no ordinary load uses u
 
 
 def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
-    """The verdict with the grade that figures give it, None where they do not bear it out.
+    """The verdict with the surety that figures give it, None where they do not bear it out.
 
     With stated load currents the running set is calculated, as stated and with the most that they may be. Without any,
     the cold peak has to be far above what the rectifiers drop. A capacitor is backwards only if more than
@@ -34,7 +34,7 @@ def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
         if peak < AMPLE * proof.margin or peak <= _least(verdict):
             return None
         state = f"cold; hot as long as that drop stays below {peak:.0f} V"
-    return replace(verdict, grade=Grade.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
+    return replace(verdict, surety=Surety.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
 
 
 def borne_out(network: Network, proof: Proof, verdict: Verdict) -> bool:

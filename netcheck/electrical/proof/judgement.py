@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["HARMLESS_VOLTS", "STATED", "Grade", "Verdict", "Way", "graded", "is_reversed"]
+__all__ = ["HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "Way", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
 HARMLESS_VOLTS = 1.0  # either way: no damage to an electrolytic is known from less (facts 3.5, from memory)
 
 
-class Grade(Enum):
+class Surety(Enum):
     """How surely a verdict is known; a contradicted one has readings against it that cannot all be true."""
 
     PROVEN = "proven"
@@ -37,7 +37,7 @@ class Verdict:
     """
 
     capacitor: str
-    grade: Grade
+    surety: Surety
     way: Way
     reason: str
     state: str = ""
@@ -49,12 +49,12 @@ class Verdict:
 
 
 def graded(verdict: Verdict) -> str:
-    """The reason with its grade before it, and of computed ones the state they hold for."""
-    if verdict.grade is not Grade.COMPUTED:
-        return f"{verdict.grade.value}: {verdict.reason}"
+    """The reason with its surety before it, and of computed ones the state they hold for."""
+    if verdict.surety is not Surety.COMPUTED:
+        return f"{verdict.surety.value}: {verdict.reason}"
     return f"computed ({verdict.state}): {verdict.reason.removesuffix(f' ({verdict.state})')}"
 
 
 def is_reversed(verdict: Verdict | None) -> bool:
     """Whether a capacitor is known to lie backwards."""
-    return verdict is not None and verdict.way is Way.REVERSED and verdict.grade in (Grade.PROVEN, Grade.COMPUTED)
+    return verdict is not None and verdict.way is Way.REVERSED and verdict.surety in (Surety.PROVEN, Surety.COMPUTED)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
-from netcheck.electrical.proof.judgement import Grade, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, Way
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.proof.prover import Prover, Witness
 from netcheck.electrical.proof.words import node_name, pump_words, quoted, route_words
@@ -67,7 +67,7 @@ class Judge:
         partner = self._partner(capacitor)
         if partner is not None:
             reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
-            return Verdict(capacitor.name, Grade.PROVEN, Way.EITHER, reason, ALWAYS)
+            return Verdict(capacitor.name, Surety.PROVEN, Way.EITHER, reason, ALWAYS)
         full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
         if full.way() is calm.way() is not Way.UNKNOWN:
             return self._proven(capacitor, calm) or self._doubtful(capacitor, calm)
@@ -118,7 +118,7 @@ class Judge:
         if assumes:
             reason += f", as long as {self._assumption(assumes)}"
         path = tuple(element.name for element in proof.route)
-        verdict = Verdict(capacitor.name, Grade.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
+        verdict = Verdict(capacitor.name, Surety.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
         return self._weighed(proof, verdict)
 
     def _weighed(self, proof: Proof, verdict: Verdict) -> Verdict | None:
@@ -191,7 +191,7 @@ def _open(capacitor: Capacitor, reason: str, pump: Element | None, path: tuple[s
     witness = None if pump is None else pump.name
     across = ((capacitor.plus, capacitor.minus),)
     return Verdict(
-        capacitor.name, Grade.UNPROVEN, Way.UNKNOWN, reason, witness=witness, path=path, settles=across
+        capacitor.name, Surety.UNPROVEN, Way.UNKNOWN, reason, witness=witness, path=path, settles=across
     )  # fmt: skip
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from netcheck.electrical.network.elements import Capacitor, Load, Network
-from netcheck.electrical.proof.judgement import Grade, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, Way
 from netcheck.electrical.proof.polarity import Judge
 
-__all__ = ["Grade", "Verdict", "Way", "verdicts"]
+__all__ = ["Surety", "Verdict", "Way", "verdicts"]
 
 
 def verdicts(network: Network, readings: Sequence[tuple[int, int, float, float]] = ()) -> tuple[Verdict, ...]:
@@ -19,7 +19,7 @@ def verdicts(network: Network, readings: Sequence[tuple[int, int, float, float]]
     found = tuple(judge.proved(each) for each in network.elements if isinstance(each, Capacitor) and each.polarised)
     stated = any(isinstance(element, Load) for element in network.elements)
     # What is backwards is told with its volts where there are any: less than a volt does no harm.
-    wanted = any(verdict.grade is not Grade.PROVEN or verdict.way is Way.REVERSED for verdict in found)
+    wanted = any(verdict.surety is not Surety.PROVEN or verdict.way is Way.REVERSED for verdict in found)
     if not readings and not (stated and wanted):
         return found
     from netcheck.electrical.proof.bounds import Reading

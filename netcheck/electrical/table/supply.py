@@ -8,7 +8,7 @@ from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor, Source
 from netcheck.electrical.network.readings import as_stated, charted, figures
 from netcheck.electrical.network.translate import Translation, network_of
-from netcheck.electrical.proof.judgement import Grade
+from netcheck.electrical.proof.judgement import Surety
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.proof.verdict import verdicts
 from netcheck.electrical.running.discharge import LIMITS, discharge, worst_open
@@ -83,7 +83,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     running = steady(network)
     cold = _cold(network)
     capacitors = _capacitors(graph, translation, running, cold)
-    computed = any(row.verdict.grade is Grade.COMPUTED for row in capacitors)
+    computed = any(row.verdict.surety is Surety.COMPUTED for row in capacitors)
     return SupplyTable(
         supply_lines(graph, translation, running, (cold.nominal, cold.high)),
         capacitors,

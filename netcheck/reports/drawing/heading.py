@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from netcheck.core.diagnostic import Diagnostic, Severity
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.panel import Panel
 from netcheck.core.report import Report
 from netcheck.reports.drawing.lettering import spoken
@@ -26,7 +26,7 @@ class Heading:
 
 def numbered(report: Report) -> tuple[tuple[tuple[int, Diagnostic, Panel], ...], int]:
     """The findings to draw with their numbers in the report, and how many more have a picture."""
-    drawn = [(i, d, d.panel) for i, d in enumerate(report.diagnostics, 1) if d.panel is not None]
+    drawn = [(i, d, d.panel) for i, d in report.numbered if d.panel is not None]
     return tuple(drawn[:MOST_PANELS]), max(0, len(drawn) - MOST_PANELS)
 
 
@@ -35,10 +35,10 @@ def heading(report: Report, *, drawn: bool) -> Heading:
     count = f"{counted(report)}."
     if drawn:
         return Heading(report.title, (f"{count} {MARKS_SAID}", CAUTION))
-    headlines = [f"{i}: {spoken(d.headline, d.touched.nets)}" for i, d in enumerate(report.diagnostics, 1)]
+    headlines = [f"{i}: {spoken(d.headline, d.touched.nets)}" for i, d in report.numbered]
     if len(headlines) > MOST_HEADLINES:
         headlines = [*headlines[:MOST_HEADLINES], f"and {len(headlines) - MOST_HEADLINES} more"]
-    grave = report.count(Severity.ERROR) + report.count(Severity.WARNING)
+    grave = report.count(Grade.STOP) + report.count(Grade.LOOK)
     outcome = ["No difference"] if report.built and not grave else []
     said = [] if outcome and not report.diagnostics else [spoken(count)]
     return Heading(report.title, (*outcome, *said, *headlines, *report.closing))
@@ -47,7 +47,7 @@ def heading(report: Report, *, drawn: bool) -> Heading:
 def rest(report: Report, more: int) -> tuple[str, ...]:
     """What stands below the pictures: how many there are no room for, and which findings have none."""
     shown, _ = numbered(report)
-    plain = [str(i) for i, d in enumerate(report.diagnostics, 1) if d.panel is None]
+    plain = [str(i) for i, d in report.numbered if d.panel is None]
     lines = []
     if more:
         lines.append(f"and {more} more finding{'' if more == 1 else 's'}, drawn in the report")

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Severity
+from netcheck.core.diagnostic import Grade
 from netcheck.core.panel import Panel
 from netcheck.reports.drawing.arranging import arranged
 from netcheck.reports.drawing.lettering import advance, brief, lettered, wrapped
@@ -89,9 +89,9 @@ def add_frame(graph: Graph, name: str, corner: Spot, size: Spot) -> None:
     )
 
 
-def add_number(graph: Graph, number: int, severity: Severity, corner: Spot) -> None:
-    """The finding's number: white on black for an error, black on white for what is less."""
-    grave = severity is Severity.ERROR
+def add_number(graph: Graph, number: int, grade: Grade, corner: Spot) -> None:
+    """The finding's number: white on black for STOP, black on white for what is less."""
+    grave = grade is Grade.STOP
     graph.node(
         f"f{number}number",
         str(number),

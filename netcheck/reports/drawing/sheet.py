@@ -83,7 +83,7 @@ def _add_finding(graph: Graph, diagnostic: Diagnostic, placed: Placed, corner: S
     left, top = corner
     number = placed.number
     add_frame(graph, f"f{number}frame", corner, (width, height))
-    add_number(graph, number, diagnostic.severity, (left + INSIDE, top + INSIDE))
+    add_number(graph, number, diagnostic.grade, (left + INSIDE, top + INSIDE))
     add_text(graph, f"f{number}text", words, (left + 2 * INSIDE + NUMBER, top + INSIDE))
     room = width - _COLUMN - INSIDE
     x = left + _COLUMN + (room - placed.width) / 2

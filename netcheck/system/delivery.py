@@ -1,0 +1,107 @@
+"""What a run leaves behind: a text on the screen, files of the kinds that their endings say, an exit status."""
+
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from netcheck.core.errors import UsageFault
+from netcheck.core.report import Report
+from netcheck.core.visible import visible
+from netcheck.reports import FORMATS, LINES, PICTURES, Renderer, Style, counted
+from netcheck.system import screen
+
+__all__ = ["CLEAN", "FINDINGS", "NOT_DONE", "Asked", "deliver", "picture", "status", "unbuilt"]
+
+CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a command with a report is asked for, beside its own files.
+
+    ``way`` is what the screen shows, the ending of a kind of file or ``lines``; ``engine`` is the drawing engine named.
+    """
+
+    outputs: tuple[Path, ...] = ()
+    overwrite: bool = False
+    strict: bool = False
+    colour: str = "auto"
+    way: str = ""
+    engine: str | None = None
+
+
+def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORMATS, *, drawn: bool = False) -> int:
+    """Shows the report or writes it to every file asked for, all made before the first is written.
+
+    ``formats`` are the texts that the command has, and ``drawn`` says that it has pictures too.
+
+    Raises:
+        UsageFault: A file's ending says nothing that the command makes.
+        EnvironmentFault: A file can't be written, or there is no drawing engine for a picture.
+    """
+    _refuse_other_endings(asked.outputs, (*formats, *(PICTURES if drawn else ())))
+    kept = tuple(path for path in asked.outputs if report.built or _ending(path) in formats)
+    if asked.way or not asked.outputs:
+        render = LINES if asked.way == "lines" else formats[asked.way or ".txt"]
+        screen.say(render(report, screen.style(sys.stdout, asked.colour)))
+    elif kept != asked.outputs:
+        unbuilt(report, asked)
+    _write([(path, _made(report, path, asked, formats)) for path in kept], report, asked)
+    return status(report, asked)
+
+
+def picture(report: Report, asked: Asked) -> int:
+    """Writes the sheet of findings to every file asked for, or shows it as SVG."""
+    _refuse_other_endings(asked.outputs, PICTURES)
+    if not report.built:
+        return unbuilt(report, asked)
+    from netcheck.system.picture import sheet_picture
+
+    if asked.outputs:
+        return deliver(report, asked, {}, drawn=True)
+    screen.say(sheet_picture(report, ".svg", asked.engine).decode())
+    return status(report, asked)
+
+
+def unbuilt(report: Report, asked: Asked) -> int:
+    """Tells why there is nothing to show."""
+    screen.tell(FORMATS[".txt"](report, screen.style(sys.stderr, asked.colour)))
+    return NOT_DONE
+
+
+def status(report: Report, asked: Asked) -> int:
+    """The exit status: STOP counts, and LOOK too where it is strict."""
+    if not report.built:
+        return NOT_DONE
+    return FINDINGS if any(d.grade.rank <= asked.strict for d in report.diagnostics) else CLEAN
+
+
+def _ending(path: Path) -> str:
+    return path.suffix.lower()
+
+
+def _refuse_other_endings(outputs: tuple[Path, ...], known: tuple[str, ...]) -> None:
+    for path in outputs:
+        if _ending(path) not in known:
+            raise UsageFault(f"`{path}` ends in none of {', '.join(known)}; the ending says what to write")
+
+
+def _made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
+    ending = _ending(path)
+    if ending in formats:
+        text = formats[ending](report, Style(colour=ending == ".txt" and asked.colour == "always"))
+        return text.encode("utf-8", "backslashreplace")
+    from netcheck.system.picture import sheet_picture
+
+    return sheet_picture(report, ending, asked.engine)
+
+
+def _write(made: list[tuple[Path, bytes]], report: Report, asked: Asked) -> None:
+    """Writes the files and says so, since the exit status may be 1 although all went well."""
+    from netcheck.system.files import write
+
+    say = screen.tell if asked.way else screen.say  # what a program reads stays alone on standard output
+    for path, data in made:
+        write(path, data, overwrite=asked.overwrite)
+        say(f"{visible(str(path))} written: {counted(report)}\n")

@@ -1,0 +1,75 @@
+"""An acceptance permits one rule on named subjects, says why, and is told where it permits nothing."""
+
+import pytest
+
+from netcheck.core.circuit import Acceptance
+from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
+from netcheck.core.source import Place, Source
+from netcheck.engine.accept import apply_acceptances
+from tests.paper import checked, compared
+
+SOURCE = Source("state.netck", "resistor R1\naccept\n")
+HERE, THERE = Place(SOURCE, 9, 11), Place(SOURCE, 12, 17)
+
+
+def told(rule: str, touched: Touched, grade: Grade = Grade.STOP) -> Diagnostic:
+    return Diagnostic(rule, grade, f"{rule} is so", (Label(HERE),), touched=touched)
+
+
+@pytest.mark.parametrize("touched", [Touched(leads=("R1.1",)), Touched(parts=("R1.1",)), Touched(nets=("R1.1",))])
+def test_a_subject_is_a_lead_a_part_or_a_net(touched: Touched) -> None:
+    standing, accepted = apply_acceptances(
+        [told("loose-lead", touched)], (Acceptance("loose-lead", ("R7", "R1.1"), "why", THERE),)
+    )
+    assert standing == ()
+    assert [(a.diagnostic.rule, a.reason) for a in accepted] == [("loose-lead", "why")]
+
+
+@pytest.mark.parametrize(
+    "acceptance",
+    [Acceptance("loose-lead", ("R2.1",), "why", THERE), Acceptance("lonely-net", ("R1.1",), "why", THERE)],
+    ids=["another subject", "another rule"],
+)
+def test_what_is_not_meant_stands_and_the_acceptance_is_told(acceptance: Acceptance) -> None:
+    finding = told("loose-lead", Touched(leads=("R1.1",)))
+    standing, accepted = apply_acceptances([finding], (acceptance,))
+    assert accepted == ()
+    assert [d.rule for d in standing] == ["loose-lead", "unused-intent"]
+    assert standing[1].labels[0].place == THERE
+    assert standing[1].grade is Grade.LOOK
+
+
+@pytest.mark.parametrize("rule", ["not-compared", "unused-intent"])
+def test_what_keeps_silence_honest_can_not_be_accepted(rule: str) -> None:
+    finding = told(rule, Touched(parts=("R1",)), Grade.NOTE)
+    standing, accepted = apply_acceptances([finding], (Acceptance(rule, ("R1",), "why", THERE),))
+    assert finding in standing
+    assert accepted == ()
+
+
+def test_one_acceptance_may_permit_several_findings() -> None:
+    findings = [told("loose-lead", Touched(leads=(f"R1.{n}",), parts=("R1",))) for n in (1, 2)]
+    standing, accepted = apply_acceptances(findings, (Acceptance("loose-lead", ("R1",), "why", THERE),))
+    assert standing == ()
+    assert len(accepted) == 2
+
+
+def test_check_applies_what_the_file_accepts() -> None:
+    text = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2\n"
+    report = checked(text + 'accept loose-lead R2.2 "for the meter"\n')
+    assert report.diagnostics == ()
+    assert [a.reason for a in report.accepted] == ["for the meter"]
+
+
+def test_what_the_original_accepts_does_not_speak_of_the_rewired_state() -> None:
+    original = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2, R2.2\n"
+    report = compared(
+        original + 'accept value-changed R1 "drawn wrong"\n', 'start from "original.netck"\nchange R1 10k\n'
+    )
+    assert [d.rule for d in report.diagnostics] == ["value-changed"]
+    assert report.accepted == ()
+
+
+def test_an_acceptance_of_a_comparison_is_none_of_checks_business() -> None:
+    text = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2, R2.2\n"
+    assert checked(text + 'accept value-changed R1 "one value bought"\n').diagnostics == ()

@@ -1,0 +1,61 @@
+"""Rules to diagnostics: the order in which they are told, and that nothing of a finding is lost or changes place."""
+
+from dataclasses import fields
+
+from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
+from netcheck.core.mend import Put
+from netcheck.core.panel import Panel
+from netcheck.core.source import Place, Source
+from netcheck.engine.rule import Finding, Rule
+from netcheck.engine.run import run
+
+SOURCE = Source("state.netck", "resistor R1\n")
+PLACES = [Place(SOURCE, at, at + 1) for at in range(4)]
+
+
+def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -> None:
+    first: Rule[None] = Rule("b-rule", Grade.LOOK, lambda _: iter([Finding("later", (Label(PLACES[3]),))]), "")
+    second: Rule[None] = Rule(
+        "a-rule",
+        Grade.NOTE,
+        lambda _: iter(
+            [
+                Finding("known", (Label(PLACES[0]),)),
+                Finding("grave", (Label(PLACES[2]),), grade=Grade.STOP),
+                Finding("looked at", (Label(PLACES[1]),), grade=Grade.LOOK),
+            ]
+        ),
+        "",
+    )
+    assert [(d.rule, d.grade.value, d.headline) for d in run((first, second), None)] == [
+        ("a-rule", "STOP", "grave"),
+        ("a-rule", "LOOK", "looked at"),
+        ("b-rule", "LOOK", "later"),
+        ("a-rule", "NOTE", "known"),
+    ]
+
+
+def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
+    finding = Finding(
+        "headline",
+        (Label(PLACES[0]),),
+        why="why",
+        do="do",
+        touched=Touched(("R1.1",)),
+        grade=Grade.NOTE,
+        panel=Panel(),
+        mends=((Put("R1.1", "SP1.2"),),),
+    )
+    (told,) = run([Rule("a-rule", Grade.STOP, lambda _: iter([finding]), "")], None)
+    assert told == Diagnostic(
+        "a-rule",
+        Grade.NOTE,
+        "headline",
+        (Label(PLACES[0]),),
+        why="why",
+        do="do",
+        touched=Touched(("R1.1",)),
+        panel=Panel(),
+        mends=((Put("R1.1", "SP1.2"),),),
+    )
+    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule"}

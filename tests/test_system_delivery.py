@@ -1,0 +1,76 @@
+"""What a run leaves behind: texts on the screen, files by their endings, and the exit status."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from netcheck.cli import main
+
+ROOT = Path(__file__).parents[1]
+PAIR = [str(ROOT / "samples/one-can" / f"{state}.netck") for state in ("original", "faulty")]
+UNBUILT = "resistor R1 10k\nresister R2 10k\n"
+
+
+@pytest.fixture(autouse=True)
+def _folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def test_one_run_writes_every_kind_that_it_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    kinds = ("txt", "json", "svg", "PNG", "dot")
+    assert main(["compare", *PAIR, *(word for kind in kinds for word in ("-o", f"sheet.{kind}"))]) == 1
+    assert capsys.readouterr().out.splitlines() == [f"sheet.{kind} written: 2 STOP, 1 NOTE" for kind in kinds]
+    assert Path("sheet.txt").read_text(encoding="utf-8").startswith("netcheck compare: ")
+    assert json.loads(Path("sheet.json").read_text(encoding="utf-8"))["generator"] == "netcheck"
+    assert "</svg>" in Path("sheet.svg").read_text(encoding="utf-8")
+    assert Path("sheet.PNG").read_bytes().startswith(b"\x89PNG")
+    assert Path("sheet.dot").read_text(encoding="utf-8").startswith("// drawn by netcheck")
+
+
+def test_a_finding_has_one_number_on_the_screen_and_in_the_document(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", *PAIR, "--json", "-o", "report.txt"]) == 1
+    out, err = capsys.readouterr()
+    found = json.loads(out)["findings"]
+    assert err == "report.txt written: 2 STOP, 1 NOTE\n"  # a program reads standard output, so this goes elsewhere
+    text = Path("report.txt").read_text(encoding="utf-8")
+    assert [d["number"] for d in found] == [1, 2, 3]
+    assert all(f"\n{d['number']}  {d['grade']}  {d['headline']}" in text for d in found)
+
+
+def test_the_last_word_on_how_to_show_it_counts(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["compare", *PAIR, "--json", "--lines"])
+    assert len(capsys.readouterr().out.splitlines()) == 3
+
+
+def test_nothing_is_written_where_one_ending_is_unknown(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", *PAIR, "-o", "a.json", "-o", "b.gif"]) == 2
+    assert "`b.gif` ends in none of .txt, .json, .svg, .png, .dot" in capsys.readouterr().err
+    assert not Path("a.json").exists()
+
+
+def test_nothing_is_written_where_one_of_the_files_cannot_be_made(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", *PAIR, "-o", "a.json", "-o", "b.svg", "--engine", "/nowhere/dot"]) == 2
+    assert "named by --engine, is not a program that can be run" in capsys.readouterr().err
+    assert not Path("a.json").exists()
+
+
+@pytest.mark.parametrize("command", ["check", "lugs", "supply"])
+def test_a_command_without_pictures_says_what_it_writes(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([command, PAIR[0], "-o", "x.svg"]) == 2
+    assert "`x.svg` ends in none of .txt, .json;" in capsys.readouterr().err
+
+
+def test_a_netlist_that_cannot_be_built_gives_its_messages_and_no_picture(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("bad.netck").write_text(UNBUILT)
+    assert main(["compare", PAIR[0], "bad.netck", "-o", "a.json", "-o", "a.svg"]) == 2
+    assert "1  STOP  no statement begins with `resister`" in capsys.readouterr().err
+    assert json.loads(Path("a.json").read_text(encoding="utf-8"))["built"] is False
+    assert not Path("a.svg").exists()
+
+
+def test_draw_shows_the_picture_where_no_file_is_named(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["draw", *PAIR]) == 1
+    out, err = capsys.readouterr()
+    assert out.rstrip().endswith("</svg>")
+    assert err == ""
