@@ -90,7 +90,7 @@ CASES = {
         """,
         ["the strip SP1 is wired as its mirror image"],
     ),
-    "a rectifier turned round, and an exchange at the resistor inserted beside it: two": (
+    "a rectifier turned round, and an exchange at the resistor inserted beside it: a ring": (
         RECTIFIER,
         """
         diode D1 1000 V 1 A replaces SE1
@@ -102,7 +102,7 @@ CASES = {
         at R31.2: R22.2
         at LM1.1: R50.2
         """,
-        ["D1 is backwards", "D1.anode and R22.2 changed places"],
+        ["D1.cathode, D1.anode and R22.2 went round by one: D1.cathode belongs on B+"],
     ),
     "a fuse with both ends on one side": (
         LINE,

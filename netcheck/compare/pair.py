@@ -1,15 +1,17 @@
 """A pair of states, compared: what the comparison rules look at."""
 
-from dataclasses import dataclass, field
+from collections import Counter
+from dataclasses import dataclass, field, replace
 
-from netcheck.compare.faults.account import Accountant
 from netcheck.compare.faults.inserted import Bridged
-from netcheck.compare.faults.reconsidered import reconsidered
+from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.mended import mended
+from netcheck.compare.faults.search import Explained, explained
 from netcheck.compare.faults.strands import Homes
 from netcheck.compare.roles.expected import expected, shorted
 from netcheck.compare.roles.pairing import Pairing, pair_parts
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.difference import Fault
+from netcheck.core.difference import Fault, Merge, Move, Split
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
@@ -23,7 +25,8 @@ class Pair:
     ``original`` has the declared changes made to it; ``rewired`` has its inserted parts bridged; ``real`` is
     the rewired state as it is. ``bridged`` are inserted parts with both ends on one net. ``followed`` are new lugs
     that declared changes end on, with the nets of the original that they were taken for. ``source`` is the original
-    without those changes; ``permuted`` are parts that bear each other's names, as (old, new).
+    without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
+    after the mends of all faults: which net a place belongs to is read there.
     """
 
     original: CircuitGraph
@@ -37,6 +40,7 @@ class Pair:
     idle: tuple[Finding, ...] = field(default=())
     followed: tuple[tuple[str, str], ...] = ()
     permuted: tuple[tuple[Part, Part], ...] = ()
+    left: Laid | None = None
 
 
 def compared(original: Circuit, rewired: Circuit) -> Pair:
@@ -44,16 +48,49 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
     pairing = pair_parts(old_graph, CircuitGraph(shorted(rewired, original)))
-    outcome = reconsidered(Accountant(old_graph, pairing), rewired)
+    table = Table(old_graph, pairing)
+    outcome = explained(table, rewired)
+    graph, home = _shown(outcome)
+    put_right = mended(table, outcome)
     return Pair(
         old_graph,
-        outcome.shown,
+        graph,
         CircuitGraph(rewired),
         original,
         pairing,
-        outcome.home,
-        outcome.faults,
-        outcome.left.bridged,
+        home,
+        tuple(_on(graph, fault) for fault in put_right.faults),
+        put_right.bridged,
         should.idle,
         should.followed,
+        left=put_right.left,
     )
+
+
+def _shown(outcome: Explained) -> tuple[CircuitGraph, Homes]:
+    """The state that the faults are spoken of, and where each net of the original is in it.
+
+    Where only single joints are wrong it is the one without them, as nothing else was elsewhere.
+    """
+    plain = all(isinstance(fault, Merge | Move) for fault, _ in outcome.found)
+    laid = (outcome.left if plain else outcome.first).laid
+    nets = laid.graph.circuit.nets
+    last = outcome.left.laid
+    home = {}
+    for old, new in last.home.new_of.items():
+        here = Counter(nets[at] for at in last.graph.members[new] if at < len(nets))
+        home[old] = max(here, key=here.__getitem__)
+    return laid.graph, Homes(home, {new: old for old, new in home.items()})
+
+
+def _on(graph: CircuitGraph, fault: Fault) -> Fault:
+    """A fault with its nets numbered as in a graph; a net's number is a point of it in every graph."""
+    nets = graph.circuit.nets
+    match fault:
+        case Split(home=home, new_net=new) | Move(home=home, new_net=new):
+            return replace(fault, home=nets[home], new_net=nets[new])
+        case Merge(new_net=new, parted=parted):
+            rest = None if parted is None else replace(parted, home=nets[parted.home], new_net=nets[parted.new_net])
+            return replace(fault, new_net=nets[new], parted=rest)
+        case _:
+            return fault

@@ -1,9 +1,14 @@
-"""What can differ between two states: frozen variants, each the work of one hand."""
+"""What can differ between two states: frozen variants, each the work of one hand.
+
+``mends`` are the ways to undo it, the likelier first, each of which was carried out on the circuit and found to do so;
+empty where none was found.
+"""
 
 from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Join
+from netcheck.core.mend import Mend
 
 __all__ = ["Fault", "Lead", "Merge", "Move", "Rearranged", "Split", "Swap", "Way"]
 
@@ -36,6 +41,7 @@ class Split:
     rest: tuple[Lead, ...]
     home: int
     new_net: int
+    mends: tuple[Mend, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +58,7 @@ class Merge:
     new_net: int
     culprits: tuple[Join, ...]
     parted: Split | None = None
+    mends: tuple[Mend, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +74,7 @@ class Move:
     wrong_net: int
     new_net: int
     culprits: tuple[Join, ...]
+    mends: tuple[Mend, ...] = ()
 
 
 class Way(Enum):
@@ -74,7 +82,9 @@ class Way(Enum):
 
     TURNED = "turned"  # a polarised part the other way round
     LEADS = "leads"  # two leads, or two bundles of leads
+    ROUND = "round"  # three leads or more, each on the next one's place
     MIRRORED = "mirrored"  # a socket or strip read from above
+    SHIFTED = "shifted"  # a socket or strip gone one pin or lug on
     UNITS = "units"  # two equal units of one envelope
     PARTS = "parts"  # two parts took each other's place
 
@@ -99,6 +109,7 @@ class Rearranged:
     way: Way
     parts: tuple[str, ...]
     swaps: tuple[Swap, ...]
+    mends: tuple[Mend, ...] = ()
 
 
 Fault = Split | Merge | Move | Rearranged

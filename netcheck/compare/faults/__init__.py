@@ -1,1 +1,1 @@
-"""What is where, and which hand did it: from leads on nets to the fewest slips that explain them."""
+"""Which few slips of the hand turn the original into what was found, and the acts that undo each."""

@@ -1,40 +1,30 @@
-"""What a rewired state comes to when it is compared: the faults that explain all of it."""
+"""What a rewired state comes to when it is compared: the faults that explain all of it, strand by strand."""
 
-from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import assert_never
 
 from netcheck.compare.faults.inserted import Bridged, blamed
-from netcheck.compare.faults.mirrored import Trial, right_way_round, set_right
-from netcheck.compare.faults.orientation import turned
-from netcheck.compare.faults.rearranged import arrangement
-from netcheck.compare.faults.strands import NAME, Homes, faults, hints, homes, weight
-from netcheck.compare.roles.expected import shorted
+from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.strands import faults, strands
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
-from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Way
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Account", "Accountant", "slips_of"]
-
-# The chassis and the common are where they are, whatever free ends vote for.
-_ANCHOR = 1_000
+__all__ = ["Account", "accounted", "slips_of"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Account:
-    """The faults of one rewired state.
+    """The faults of one rewired state, each strand that is not at home being one.
 
-    ``real`` is the state as it is; ``laid`` has its inserted parts bridged and its mirrored parts set right.
-    ``bridged`` are the inserted parts that have both ends on one net; ``disorder`` is that of the state as
-    it is found.
+    ``real`` is the state as it is; ``laid`` has its inserted parts bridged. ``bridged`` are the inserted parts that
+    have both ends on one net.
     """
 
     real: CircuitGraph
-    disorder: int
-    laid: Trial
-    home: Homes
+    laid: Laid
     faults: tuple[Fault, ...]
     bridged: tuple[Bridged, ...]
 
@@ -44,71 +34,18 @@ class Account:
         return sum(map(slips_of, self.faults)) + len(self.bridged)
 
 
-class Accountant:
-    """Compares states of one rewired chassis with one original, part by part as they are paired."""
-
-    def __init__(self, original: CircuitGraph, pairing: Pairing) -> None:
-        self.original = original
-        self.pairing = pairing
-
-    def laid(self, rewired: Circuit) -> Trial:
-        """The leads as they lie in a state, and what of them is not at home; cheap."""
-        return self._laid(CircuitGraph(shorted(rewired, self.original.circuit)))
-
-    def account(self, rewired: Circuit) -> Account:
-        """The whole account of a state."""
-        found_so = self.laid(rewired)
-        start, strips = set_right(found_so, self.laid)
-        graph, real = start.graph, CircuitGraph(rewired)
-        settled = arrangement(start.leads, self.pairing.free, self.original, graph, hints(self.original, graph))
-        found = (*strips, *settled.exchanges, *faults(settled.strands, settled.home, graph))
-        right = CircuitGraph(right_way_round(rewired, strips)) if strips else real
-        told, idle = blamed(found, right, graph, self.original.circuit)
-        return Account(
-            real,
-            found_so.disorder,
-            start,
-            settled.home,
-            tuple(
-                fault
-                for fault in told
-                if self.pairing.covers(_concerned(fault)) and not _is_told_as_extra(fault, self.pairing, graph)
-            ),
-            idle,
-        )
-
-    def _laid(self, graph: CircuitGraph) -> Trial:
-        shared = hints(self.original, graph)
-        votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
-        for lead in self.pairing.leads:
-            if not lead.part:
-                votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
-        leads = self._turned(graph, votes, shared)
-        pairs = tuple(zip(*self._nets(leads, graph), strict=True))
-        weighed: Counter[tuple[int, int]] = Counter()
-        for lead, nets in zip(leads, pairs, strict=True):
-            weighed[nets] += weight(lead)
-        home = homes(weighed, shared)
-        displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
-        return Trial(graph, leads, pairs, displaced, dict(home.old_of))
-
-    def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
-        old, new = self.original.circuit.nets, graph.circuit.nets
-        return [old[lead.old] for lead in leads], [new[lead.new] for lead in leads]
-
-    def _turned(
-        self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int], shared: Mapping[tuple[int, int], int]
-    ) -> tuple[Lead, ...]:
-        """The leads with the new ends of every free pair that lies the other way round exchanged."""
-        leads = list(self.pairing.leads)
-        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes, shared):
-            one, other = leads[i], leads[j]
-            leads[i] = replace(one, name=other.name, new=other.new)
-            leads[j] = replace(other, name=one.name, new=one.new)
-        return tuple(leads)
+def accounted(table: Table, rewired: Circuit) -> Account:
+    """The whole account of a state."""
+    laid = table.laid(rewired)
+    old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]
+    found = faults(strands(laid.leads, old, new), laid.home, laid.graph)
+    real = CircuitGraph(rewired)
+    told, idle = blamed(found, real, laid.graph, table.original.circuit)
+    covered = tuple(f for f in told if table.pairing.covers(_concerned(f)) and not _is_extra(f, table.pairing, laid))
+    return Account(real, laid, covered, idle)
 
 
-_MANY = 4
+BUNDLE = 4
 """More leads than this, or the chassis with them, do not leave by one joint for another one."""
 
 
@@ -120,15 +57,13 @@ def slips_of(fault: Fault) -> int:
             return max(_bundle(fault.leads), len(culprits) + group)
         case Merge():
             return max(1, len(fault.culprits))
-        case Rearranged(way=Way.LEADS):
-            return 1 + sum(_bundle(swap.leads) for swap in fault.swaps if len(swap.leads) > 1)
         case Rearranged() | Split():
             return 1
     assert_never(fault)
 
 
 def _bundle(leads: Sequence[Lead]) -> int:
-    return 3 if len(leads) > _MANY or not all(lead.part for lead in leads) else 1
+    return 3 if len(leads) > BUNDLE or not all(lead.part for lead in leads) else 1
 
 
 def _concerned(fault: Fault) -> tuple[Lead, ...]:
@@ -143,9 +78,9 @@ def _concerned(fault: Fault) -> tuple[Lead, ...]:
     assert_never(fault)
 
 
-def _is_told_as_extra(fault: Fault, pairing: Pairing, rewired: CircuitGraph) -> bool:
+def _is_extra(fault: Fault, pairing: Pairing, laid: Laid) -> bool:
     """Whether an undeclared part stands where a joint was: that it is there says why the joint is missing."""
     if not isinstance(fault, Split):
         return False
-    nets = rewired.circuit.nets
-    return any({fault.home, fault.new_net} == {nets[at] for at in rewired.terminals(part)} for part in pairing.extra)
+    nets = laid.graph.circuit.nets
+    return any({fault.home, fault.new_net} == {nets[at] for at in laid.graph.terminals(p)} for p in pairing.extra)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
+from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Bridged", "blamed", "inserted_parts"]
@@ -25,6 +26,7 @@ class Bridged:
 
     part: Part
     behind: Split | None
+    mends: tuple[Mend, ...] = ()
 
 
 def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:

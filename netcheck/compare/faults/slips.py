@@ -1,73 +1,43 @@
-"""What one hand may have done under the chassis, and how the joints would be had it not done so."""
+"""A slip of the hand, by what undoes it: the acts to be tried on the chassis, and what it was."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import assert_never
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
 
-from netcheck.core.circuit import Circuit, How, Join
-from netcheck.model.closure import closure
+from netcheck.core.circuit import Join
+from netcheck.core.difference import Way
+from netcheck.core.mend import Mend
 
-__all__ = ["Astray", "Bridge", "Exchange", "Slip", "Unbonded", "undone"]
-
-
-@dataclass(frozen=True, slots=True)
-class Bridge:
-    """A joint that should not be."""
-
-    joint: Join
+__all__ = ["Joint", "Slip"]
 
 
-@dataclass(frozen=True, slots=True)
-class Astray:
-    """A joint with its end on ``wrong`` where ``right``, the lug beside it, was meant."""
+class Joint(Enum):
+    """What is wrong with one joint."""
 
-    joint: Join
-    wrong: int
-    right: int
+    BRIDGE = "bridge"  # it should not be
+    ASTRAY = "astray"  # it ends on the wrong lug
+    UNBONDED = "unbonded"  # a mounting that does not reach the chassis
+    BONDED = "bonded"  # a mounting that must not reach it
 
 
 @dataclass(frozen=True, slots=True)
-class Exchange:
-    """Two leads soldered each where the other belongs, by point."""
+class Slip:
+    """``what`` was done and the ``mend`` that undoes it.
 
-    one: int
-    other: int
+    Of joints: ``joint`` is the one made (or the bond that lacks), with its end on ``wrong`` where ``right`` was meant.
+    Of leads that changed places: ``ends`` says for each end the one that it belongs in the place of, and ``parts``
+    whose they are (or the one strip or socket); on a strip ``ends`` are lugs.
+    """
 
+    what: Joint | Way
+    mend: Mend
+    joint: Join | None = None
+    wrong: int = 0
+    right: int = 0
+    parts: tuple[str, ...] = ()
+    ends: Mapping[int, int] = field(default_factory=dict)
 
-@dataclass(frozen=True, slots=True)
-class Unbonded:
-    """A foot, lug, can or frame that the chassis does not reach, by point; ``joint`` is the bond it lacks."""
-
-    joint: Join
-
-
-Slip = Bridge | Astray | Exchange | Unbonded
-
-
-def undone(circuit: Circuit, slip: Slip) -> Circuit:
-    """The circuit as it would be without a slip."""
-    joins = tuple(_joins(circuit, slip))
-    return replace(circuit, joins=joins, nets=closure(len(circuit.points), joins))
-
-
-def _joins(circuit: Circuit, slip: Slip) -> Iterator[Join]:
-    match slip:
-        case Bridge():
-            yield from (join for join in circuit.joins if join is not slip.joint)
-        case Unbonded():
-            yield from (*circuit.joins, slip.joint)
-        case Astray():
-            yield from (_put(join, slip.wrong, slip.right) if join is slip.joint else join for join in circuit.joins)
-        case Exchange():
-            to = {slip.one: slip.other, slip.other: slip.one}
-            for join in circuit.joins:
-                if join.how in (How.INSIDE, How.BOND) or not to.keys() & {join.a, join.b}:
-                    yield join
-                else:
-                    yield replace(join, a=to.get(join.a, join.a), b=to.get(join.b, join.b))
-        case _:
-            assert_never(slip)
-
-
-def _put(join: Join, wrong: int, right: int) -> Join:
-    return replace(join, a=right if join.a == wrong else join.a, b=right if join.b == wrong else join.b)
+    @property
+    def cost(self) -> int:
+        """How many slips of a hand it is worth: leads of several parts that went round are as many exchanges."""
+        return len(self.ends) - 1 if self.what is Way.ROUND and len(self.parts) > 1 else 1

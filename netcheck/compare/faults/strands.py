@@ -2,16 +2,15 @@
 
 A strand is the leads that share an old net and a new net. The pairing of old with new nets that keeps most leads
 says which strand of each net is at home. Every other strand is one fault: it left its net (a split), it came
-upon another (a merge), or both (a move). Two bundles that moved in opposite directions changed places.
+upon another (a merge), or both (a move).
 """
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import How, Join
-from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
+from netcheck.core.circuit import Join
+from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph, best_matching
 
 __all__ = ["NAME", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
@@ -78,14 +77,13 @@ def _inherited(original: CircuitGraph, rewired: CircuitGraph, at: int) -> bool:
 
 
 def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, ...]:
-    """One fault for each strand that is not at home, exchanges put together."""
+    """One fault for each strand that is not at home."""
     by_new: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
     by_old: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
     for (old, new), leads in found.items():
         by_new[new].append((old, leads))
         by_old[old].append((new, leads))
-    splits: list[Fault] = []
-    moves: list[Move] = []
+    told: list[Fault] = []
     cuts = {
         (old, new): cut
         for new, strands_there in by_new.items()
@@ -99,14 +97,12 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
         rest = tuple(lead for n, members in by_old[old] if n == at_home for lead in members)
         cut = cuts.get((old, new))
         if at_home is not None and other is not None and cut is not None:
-            there = [lead for _, members in by_new[new] for lead in members]
-            ends, culprits = _easier(rewired, leads, there, cut.culprits)
-            moves.append(Move(ends, old, at_home, other, new, culprits))
+            told.append(Move(leads, old, at_home, other, new, cut.culprits))
         elif at_home is not None:
-            splits.append(Split(leads, old, rest, at_home, new))
+            told.append(Split(leads, old, rest, at_home, new))
         elif cut is not None:
-            splits.append(Merge(leads, old, cut.others, cut.other_net, new, cut.culprits))
-    return (*_exchanges(moves), *_wires_astray(splits, rewired))
+            told.append(Merge(leads, old, cut.others, cut.other_net, new, cut.culprits))
+    return tuple(told)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,20 +132,6 @@ def _parting(
             (old for old, others in left.items() if any(lead.new == near for lead in others)), next(iter(left))
         )
         yield loosest, _Cut(culprits, other, left[other])
-
-
-def _easier(
-    rewired: CircuitGraph, leads: tuple[Lead, ...], there: Sequence[Lead], culprits: tuple[Join, ...]
-) -> tuple[tuple[Lead, ...], tuple[Join, ...]]:
-    """The end of a free part that lies across itself which fewer joints hold, and those; the leads where none is."""
-    lead = leads[0]
-    end = next((o for o in there if o.part == lead.part and o is not lead), None)
-    if len(leads) > 1 or len(culprits) == 1 or end is None or not _lies_across(rewired, lead):
-        return leads, culprits
-    cut = rewired.cheapest_cut({end.new}, {o.new for o in there if o is not end})
-    if len(cut) >= len(culprits):
-        return leads, culprits
-    return (replace(lead, name=end.name, new=end.new),), cut
 
 
 _TRIED = 6
@@ -190,68 +172,3 @@ def _lies_across(rewired: CircuitGraph, lead: Lead) -> bool:
 
 def _points(left: Mapping[int, tuple[Lead, ...]], but: int) -> set[int]:
     return {lead.new for old, leads in left.items() if old != but for lead in leads}
-
-
-_FEW = 8
-"""On a net with more leads than this, two mistakes of two hands are likelier than one wire gone astray."""
-
-
-def _is_small(split: Split) -> bool:
-    """Whether a net is no rail: few leads, and neither the chassis nor the common among them."""
-    leads = (*split.leads, *split.rest)
-    return len(leads) <= _FEW and all(lead.part for lead in leads)
-
-
-def _is_wire(join: Join) -> bool:
-    """Whether a joint is a wire that the file states, not the bridge over an inserted part."""
-    return join.how is How.WIRE and not join.words.startswith(SHORT)
-
-
-def _wires_astray(found: Sequence[Fault], rewired: CircuitGraph) -> tuple[Fault, ...]:
-    """A wire on the wrong lug joins what it should not, and what it was to reach hangs free: one fault."""
-    left = list(found)
-    for fault in found:
-        if not isinstance(fault, Merge) or len(fault.culprits) != 1 or not _is_wire(fault.culprits[0]):
-            continue
-        nets = (fault.old_net, fault.other_net)
-        splits = [f for f in left if isinstance(f, Split) and f.old_net in nets and _is_small(f)]
-        if len(splits) == 1:
-            left.remove(splits[0])
-            culprits = _ends_beside(rewired, fault, splits[0]) or fault.culprits
-            left[left.index(fault)] = replace(fault, culprits=culprits, parted=splits[0])
-    return tuple(left)
-
-
-def _ends_beside(rewired: CircuitGraph, fault: Merge, parted: Split) -> tuple[Join, ...]:
-    """Of wires in series, the one that ends on the lug beside what hangs free; empty where none does."""
-    nets, sides = rewired.circuit.nets, ({lead.new for lead in fault.leads}, {lead.new for lead in fault.others})
-    for at in rewired.members[fault.new_net]:
-        if any(nets[beside] == parted.new_net for beside in rewired.beside(at)):
-            for join in rewired.joins_at.get(at, ()):
-                if _is_wire(join) and rewired.parts((join,), *sides):
-                    return (join,)
-    return ()
-
-
-def _exchanges(moves: Sequence[Move]) -> tuple[Fault, ...]:
-    """Bundles that sit on each other's net, as when two wires changed places, are one fault."""
-    waiting = list(moves)
-    found: list[Fault] = []
-    while waiting:
-        move = waiting.pop(0)
-        partner = next((m for m in waiting if _opposite(move, m)), None)
-        if partner is None:
-            found.append(move)
-            continue
-        waiting.remove(partner)
-        parts = tuple(dict.fromkeys(lead.part for m in (move, partner) for lead in m.leads))
-        swaps = (
-            Swap(move.leads, move.old_net, move.wrong_net, partner.leads[0].new),
-            Swap(partner.leads, partner.old_net, partner.wrong_net, move.leads[0].new),
-        )
-        found.append(Rearranged(Way.LEADS, parts, swaps))
-    return tuple(found)
-
-
-def _opposite(one: Move, other: Move) -> bool:
-    return one.old_net == other.wrong_net and one.wrong_net == other.old_net

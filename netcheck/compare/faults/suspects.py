@@ -1,86 +1,49 @@
-"""Where an account of the faults leaves room for doubt, and which slips of the hand could explain more there.
-
-Nets alone do not always say what the hand did: a wire on the lug beside the right one bridges two rails and leaves
-one lead free; where free parts lie across a bridge the cheapest cut may fall on the wrong side of them; an inserted
-part is bridged for the comparison and can't be blamed. There every joint near by is a suspect.
-"""
+"""What a hand may have done that explains what is wrong: one list, the likelier slips first."""
 
 from collections import Counter
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations, product
 
 from netcheck.compare.faults.account import Account, slips_of
+from netcheck.compare.faults.exchanges import rearrangements
+from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
-from netcheck.compare.faults.slips import Astray, Bridge, Exchange, Slip, Unbonded
+from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import Circuit, How, Join, Part
-from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split, Way
+from netcheck.core.circuit import Circuit, How, Join
+from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.points import lead_name
 
-__all__ = ["cost_elsewhere", "doubtful_nets", "hiding", "suspected", "unbonded_groups"]
-
-_SMALL = 3
-"""Leads of a net that may seem at home because there are so few."""
-
-_EXCHANGES = 160
-"""So many exchanges are tried, those of the leads that are plainly wrong first."""
+__all__ = ["doubt", "doubtful_nets", "suspected", "unbonded_seats"]
 
 
-def doubtful_nets(account: Account, guessed: Collection[Fault]) -> frozenset[int]:
-    """The nets of the state as laid on which the account may not be what the hand did; mostly none.
-
-    ``guessed`` are faults that are known to be told of a wrong joint.
-    """
+def doubtful_nets(account: Account) -> frozenset[int]:
+    """The nets of the state as laid on which one slip may explain what seems to be several; mostly none."""
     faults = account.faults
     found: set[int] = set()
     for fault in faults:
-        if _is_costly(fault) or fault in guessed:
+        if slips_of(fault) > 1 or _holds_seat(account, fault) or _hides_parts(account, fault):
             found |= _nets(account, fault)
     for one, other in combinations(faults, 2):
         if _may_be_one(one, other) and not _reach(account, one).isdisjoint(_reach(account, other)):
             found |= _nets(account, one) | _nets(account, other)
-    if faults:
+    if account.bridged:
         found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
+        found |= {net for fault in faults for net in _nets(account, fault)}
     return frozenset(found)
 
 
-def hiding(account: Account) -> tuple[Merge, ...]:
-    """The bridges across which a part lies with both ends, so that the cut had to guess on which side it belongs."""
-    bridges = (fault for fault in account.faults if isinstance(fault, Merge) and fault.parted is None)
-    plain = (f for f in bridges if len(f.culprits) == 1 and not f.culprits[0].words.startswith(SHORT))
-    return tuple(fault for fault in plain if _hides_parts(account, fault))
+UNBONDED_OR_MOVED = 2
+"""A lug without its bond that is joined to another net is two slips, and better told as two than as one move."""
 
 
-def unbonded_groups(account: Account) -> tuple[Move, ...]:
-    """The groups of the chassis that are on another net together with a lug that the chassis does not reach."""
-    nets = account.laid.graph.circuit.nets
-    moves = (fault for fault in account.faults if isinstance(fault, Move) and nets[fault.home] == nets[0])
-    return tuple(move for move in moves if _holds_unbonded(account, move))
-
-
-def _holds_unbonded(account: Account, move: Move) -> bool:
-    """Whether such a lug is on the side of the leads that moved, and not a place of the net that they came to."""
-    graph, own = account.laid.graph, {lead.new for lead in move.leads}
-    nets = graph.circuit.nets
-    slips = _unbonded(account.real.circuit, frozenset({nets[move.new_net]}), nets)
-    return any(not graph.parts(move.culprits, own, {slip.joint.b}) for slip in slips)
-
-
-def cost_elsewhere(account: Account, nets: frozenset[int]) -> int:
-    """What the faults cost that touch none of some nets."""
-    return sum(slips_of(fault) for fault in account.faults if _nets(account, fault).isdisjoint(nets))
-
-
-def _is_costly(fault: Fault) -> bool:
-    bundles = isinstance(fault, Rearranged) and fault.way is Way.LEADS and any(len(s.leads) > 1 for s in fault.swaps)
-    return bundles or slips_of(fault) > 1
+def doubt(account: Account) -> int:
+    """What speaks against an account beside what it costs: slips that are hidden in one fault."""
+    return sum(UNBONDED_OR_MOVED if _holds_seat(account, f) else _hides_parts(account, f) for f in account.faults)
 
 
 def _may_be_one(one: Fault, other: Fault) -> bool:
     """Whether two faults on one net can be one slip: not where both only lost something."""
-    if isinstance(one, Rearranged) or isinstance(other, Rearranged):
-        return isinstance(one, Merge | Move) or isinstance(other, Merge | Move)
     return not (isinstance(one, Split) and isinstance(other, Split))
 
 
@@ -89,10 +52,10 @@ def _nets(account: Account, fault: Fault) -> set[int]:
     match fault:
         case Split(home=home, new_net=new) | Move(home=home, new_net=new):
             return {nets[home], nets[new]}
-        case Merge(new_net=new, parted=parted):
-            return {nets[new], nets[parted.new_net]} if parted else {nets[new]}
-        case Rearranged(swaps=swaps):
-            return {nets[at] for swap in swaps for at in (swap.leads[0].new, swap.there)}
+        case Merge(new_net=new):
+            return {nets[new]}
+        case Rearranged():
+            return set()
 
 
 def _reach(account: Account, fault: Fault) -> set[int]:
@@ -106,94 +69,147 @@ def _reach(account: Account, fault: Fault) -> set[int]:
     return found
 
 
-def _hides_parts(account: Account, fault: Merge) -> bool:
+def _hides_parts(account: Account, fault: Fault) -> bool:
+    """Whether a two-lead part lies across a bridge, so that the cut had to guess on which side it belongs."""
+    if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].words.startswith(SHORT):
+        return False
     graph = account.laid.graph
     net = graph.circuit.nets[fault.new_net]
     ends = Counter(graph.point(at).part for at in graph.leads_on(net))
     return any(count > 1 and len(graph.circuit.parts[part].leads) == 2 for part, count in ends.items())
 
 
+def _holds_seat(account: Account, fault: Fault) -> bool:
+    """Whether a group that left the chassis for another net holds a mounting that the chassis does not reach."""
+    if not isinstance(fault, Move):
+        return False
+    graph, own = account.laid.graph, {lead.new for lead in fault.leads}
+    nets = graph.circuit.nets
+    if nets[fault.home] != nets[0]:
+        return False
+    seats = _unbonded(account, frozenset({nets[fault.new_net]}))
+    return any(not graph.parts(fault.culprits, own, {at}) for _, at in seats)
+
+
 def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
-    """The slips that may explain what is wrong on some nets, the likelier ones first.
+    """The slips that may explain what is wrong on some nets of the state as laid, the likelier ones first.
 
     What stands in the original's own files no hand did.
     """
-    circuit, laid = account.real.circuit, account.laid.graph.circuit.nets
+    hands = Hands(account.real)
     own = [
         join
-        for join in circuit.joins
+        for join in account.real.circuit.joins
         if join.how not in (How.INSIDE, How.BOND) and join.place.source.name not in original.sources
     ]
-    yield from _astray(account.real, own, nets, laid)
-    yield from _bridges(account, own, nets)
-    yield from _exchanges(account, nets, original)
-    yield from _unbonded(circuit, nets, laid)
+    yield from rearrangements(account, nets, hands)
+    yield from _astray(account, hands, own, nets)
+    yield from _bridges(account, hands, own, nets)
+    yield from _mountings(account, hands, nets)
+    yield from _inserted(account, hands, nets, original)
 
 
-def _astray(real: CircuitGraph, own: list[Join], nets: frozenset[int], laid: tuple[int, ...]) -> Iterator[Slip]:
+def _astray(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int]) -> Iterator[Slip]:
+    """Joints with an end on the lug beside the right one; then wires that were to reach what hangs free elsewhere."""
+    real, laid = account.real, account.laid.graph.circuit.nets
     for join in own:
-        ends = (join.a, join.b) if join.how is How.WIRE else (join.a,)
-        for wrong in ends:
-            for right in real.beside(wrong):
-                if laid[wrong] in nets and (
-                    laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]
-                ):
-                    yield Astray(join, wrong, right)
+        for wrong in (join.a, join.b):
+            for right in real.beside(wrong) if laid[wrong] in nets else ():
+                if laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]:
+                    yield _strayed(hands, join, wrong, right)
+    yield from _far_off(account, hands, nets)
 
 
-def _bridges(account: Account, own: list[Join], nets: frozenset[int]) -> Iterator[Slip]:
+def _far_off(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
+    real = account.real
+    free = [real.site(f.leads[0].new) for f in account.faults if isinstance(f, Split) and _is_small(f)]
+    for wire, right in product(_culprit_wires(account, nets), free):
+        for wrong in (wire.a, wire.b):
+            if real.circuit.nets[right] != real.circuit.nets[wrong]:
+                yield _strayed(hands, wire, wrong, right)
+
+
+RAIL = 8
+"""On a net with more leads than this, two mistakes of two hands are likelier than one wire gone far astray."""
+
+
+def _is_small(split: Split) -> bool:
+    """Whether a net is no rail: few leads, and neither the chassis nor the common among them."""
+    leads = (*split.leads, *split.rest)
+    return len(leads) <= RAIL and all(lead.part for lead in leads)
+
+
+def _culprit_wires(account: Account, nets: frozenset[int]) -> Iterator[Join]:
+    laid = account.laid.graph.circuit.nets
+    for fault in account.faults:
+        for join in fault.culprits if isinstance(fault, Merge | Move) else ():
+            if join.how is How.WIRE and laid[join.a] in nets and not join.words.startswith(SHORT):
+                yield join
+
+
+def _freed(account: Account) -> frozenset[int]:
+    nets = account.laid.graph.circuit.nets
+    return frozenset(nets[f.new_net] for f in account.faults if isinstance(f, Split))
+
+
+def _strayed(hands: Hands, join: Join, wrong: int, right: int) -> Slip:
+    return Slip(Joint.ASTRAY, hands.end_put(join, wrong, right), join, wrong, right)
+
+
+def _bridges(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int]) -> Iterator[Slip]:
     """The joints of nets on which leads of two nets of the original lie."""
     laid = account.laid.graph.circuit.nets
     there = Counter(new for _, new in set(account.laid.pairs))
     joints = [join for join in own if laid[join.a] in nets and there[laid[join.a]] > 1]
-    yield from (Bridge(join) for join in sorted(joints, key=lambda join: account.real.cost((join,))))
+    for join in sorted(joints, key=lambda join: account.real.cost((join,))):
+        yield Slip(Joint.BRIDGE, hands.taken_off((join,)), join)
 
 
-def _exchanges(account: Account, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
-    laid, real = account.laid, account.real
-    here = laid.graph.circuit.nets
-    there, was = Counter(new for _, new in laid.pairs), Counter(old for old, _ in laid.pairs)
-    wrong: dict[int, None] = {}
-    near: dict[int, None] = {}
-    for lead, pair in zip(laid.leads, laid.pairs, strict=True):
-        if not lead.part or pair[1] not in nets:
-            continue
-        if pair in laid.displaced:
-            wrong[lead.new] = None
-        elif was[pair[0]] <= _SMALL or there[pair[1]] <= _SMALL:
-            near[lead.new] = None
-    inserted = [at for part in inserted_parts(real, original) for at in real.terminals(part) if here[at] in nets]
-    wrong.update(dict.fromkeys(inserted))
-    pairs = (*combinations(wrong, 2), *product(wrong, near))
-    fitting = sorted((pair for pair in pairs if _are_apart(real, *pair)), key=lambda pair: _unlike(real, *pair))
-    yield from (Exchange(one, other) for one, other in fitting[:_EXCHANGES])
+def _mountings(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
+    """Feet, cans and lugs that do not reach the chassis, and those that reach it and must not."""
+    real = account.real.circuit
+    for name, at in _unbonded(account, nets):
+        place = real.parts[name].place
+        yield Slip(Joint.UNBONDED, hands.bonded(name), Join(0, at, How.BOND, place, place))
+    laid = account.laid.graph.circuit.nets
+    for bond in real.joins:
+        if bond.how is How.BOND and laid[bond.b] in nets and real.points[bond.b].part:
+            yield Slip(Joint.BONDED, hands.taken_off((bond,)), bond)
 
 
-def _are_apart(real: CircuitGraph, one: int, other: int) -> bool:
-    return real.circuit.nets[one] != real.circuit.nets[other]
+def unbonded_seats(graph: CircuitGraph) -> Iterator[tuple[str, int]]:
+    """The parts with a mounting that is insulated from the chassis, with the point that would be bonded."""
+    hands = Hands(graph)
+    for part in graph.circuit.parts.values():
+        if "insulated" in part.features.words and "grounded" not in part.features.words:
+            at = hands.seat(part.name)
+            if at is not None:
+                yield part.name, at
 
 
-def _unlike(real: CircuitGraph, one: int, other: int) -> tuple[bool, bool]:
-    """The order in which two leads are taken for one another: those of one part first, then of two parts of a kind."""
-    first, second = real.part_of(one), real.part_of(other)
-    if first is None or second is None:
-        return True, True
-    return first is not second, first.kind is not second.kind
+def _unbonded(account: Account, nets: Collection[int]) -> Iterator[tuple[str, int]]:
+    laid = account.laid.graph.circuit.nets
+    return (seat for seat in unbonded_seats(account.real) if laid[seat[1]] in nets)
 
 
-def _unbonded(circuit: Circuit, nets: frozenset[int], laid: tuple[int, ...]) -> Iterator[Unbonded]:
-    for part in circuit.parts.values():
-        if part.shape is None or "insulated" not in part.features.words or "grounded" in part.features.words:
-            continue
-        at = _seat(circuit, part)
-        if at is not None and laid[at] in nets:
-            yield Unbonded(Join(0, at, How.BOND, part.place, part.place))
+def _inserted(account: Account, hands: Hands, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
+    """An end of an inserted part put to a place of any net in trouble."""
+    real, laid = account.real, account.laid.graph.circuit.nets
+    places = _places(account, nets | _freed(account))
+    for part in inserted_parts(real, original):
+        for end in real.terminals(part):
+            for right in places if laid[end] in nets else ():
+                joints = hands.joints(end)
+                if real.circuit.nets[right] != real.circuit.nets[end] and len(joints) == 1:
+                    hub = joints[0].a if joints[0].b == end else joints[0].b
+                    yield _strayed(hands, joints[0], hub, right)
 
 
-def _seat(circuit: Circuit, part: Part) -> int | None:
-    """The point by which a part would be bonded to the chassis."""
-    for terminal in part.shape.terminals if part.shape else ():
-        is_foot = "foot" in terminal.aliases
-        if is_foot or terminal.name in ("can", "frame", "shield") or part.kind.word == "lug":
-            return circuit.index[lead_name(part, terminal.name)]
-    return None
+def _places(account: Account, nets: Collection[int]) -> list[int]:
+    """One place of each real net that is part of some nets as laid."""
+    real = account.real
+    found: dict[int, int] = {}
+    for lead, pair in zip(account.laid.leads, account.laid.pairs, strict=True):
+        if pair[1] in nets:
+            found.setdefault(real.circuit.nets[lead.new], real.site(lead.new))
+    return list(found.values())

@@ -1,117 +1,162 @@
-"""A slip of the hand, told as a difference between the two states."""
+"""A slip of the hand, told as a difference between the state with it and the state with it undone."""
 
-from netcheck.compare.faults.account import Account, Accountant
-from netcheck.compare.faults.evidence import borne_out
-from netcheck.compare.faults.slips import Astray, Bridge, Exchange, Slip, Unbonded, undone
-from netcheck.core.circuit import How
+from collections.abc import Iterable
+
+from netcheck.compare.faults.account import Account
+from netcheck.compare.faults.hands import Hands, tried
+from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.slips import Joint, Slip
+from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
-from netcheck.model.graph import CircuitGraph
+from netcheck.core.mend import Act, Cut, Insulate, Lift, Put
 
 __all__ = ["told"]
 
 
-def told(accountant: Accountant, before: Account, slip: Slip, after: Account) -> Fault | None:
-    """The difference that a slip made between the state before and the state with the slip undone.
-
-    None where it can't be told by what is compared.
-    """
-    teller = _Teller(accountant, before, after)
-    match slip:
-        case Bridge():
-            return teller.bridge(slip)
-        case Astray():
-            return teller.astray(slip)
-        case Exchange():
-            return teller.exchange(slip)
-        case Unbonded():
-            return teller.unbonded(slip)
+def told(table: Table, before: Account, slip: Slip, after: Account) -> Fault | None:
+    """The difference that a slip made; None where it can't be told by what is compared."""
+    teller = _Teller(table, before, slip, after)
+    match slip.what:
+        case Joint.BRIDGE | Joint.BONDED:
+            return teller.bridge()
+        case Joint.ASTRAY:
+            return teller.astray()
+        case Joint.UNBONDED:
+            return teller.unbonded()
+        case Way.MIRRORED | Way.SHIFTED:
+            return teller.turned_place(slip.what)
+        case way:
+            return teller.exchange(way)
 
 
 class _Teller:
-    """What is on which net before and after."""
+    """What is on which net before and after; ``apart`` is the state with the slip's joints off and nothing put on."""
 
-    def __init__(self, accountant: Accountant, before: Account, after: Account) -> None:
-        self._accountant = accountant
+    def __init__(self, table: Table, before: Account, slip: Slip, after: Account) -> None:
+        self._table = table
         self._before = before
-        self._nets = before.laid.graph.circuit.nets
-        self._after = after
+        self._slip = slip
+        self._now = before.laid.graph.circuit.nets
+        self._after: Laid = after.laid
         self._then = after.laid.graph.circuit.nets
+        off = tried(before.real.circuit, tuple(_off(slip.mend))) or before.real.circuit
+        self._apart = table.laid(off).graph.circuit.nets
 
-    def _old(self, at: int) -> int | None:
-        """The net of the original that a point is on once the slip is undone."""
-        return self._after.home.old_of.get(self._then[at])
-
-    def _old_or_cut_off(self, at: int) -> int | None:
-        """The same, or the net that the point was cut off from together with all that is on its own."""
-        cut_off = {old for old, new in self._after.laid.pairs if new == self._then[at]}
-        return cut_off.pop() if len(cut_off) == 1 else self._old(at)
+    def _right(self, at: int) -> int | None:
+        """The net of the original that a point is on once the slip is undone, or that it was cut off from alone."""
+        home = self._after.right_net(at)
+        cut_off = {old for old, new in self._after.pairs if new == self._then[at]}
+        return cut_off.pop() if len(cut_off) == 1 else home
 
     def _leads(self, old: int, nets: tuple[int, ...], at: int) -> tuple[Lead, ...]:
         """The leads of an old net that some nets have together with a point."""
-        pairs = zip(self._after.laid.leads, self._after.laid.pairs, strict=True)
+        pairs = zip(self._after.leads, self._after.pairs, strict=True)
         return tuple(lead for lead, pair in pairs if pair[0] == old and nets[lead.new] == nets[at])
 
-    def bridge(self, slip: Bridge) -> Fault | None:
-        a, b = slip.joint.a, slip.joint.b
-        # A lead that is alone once it is taken off was moved, not bridged; a branch on a wire may be cut off as well.
-        home = self._old_or_cut_off if slip.joint.how is How.WIRE else self._old
-        one, other = home(a), home(b)
+    def bridge(self) -> Fault | None:
+        joint = self._slip.joint
+        if joint is None:
+            return None
+        one, other = self._right(joint.a), self._right(joint.b)
         if one is None or other is None or one == other:
             return None
-        leads, others = self._leads(one, self._then, a), self._leads(other, self._then, b)
+        leads, others = self._leads(one, self._then, joint.a), self._leads(other, self._then, joint.b)
         if not leads or not others:
             return None
-        return Merge(leads, one, others, other, self._nets[a], (slip.joint,))
+        return Merge(leads, one, others, other, self._now[joint.a], (joint,))
 
-    def astray(self, slip: Astray) -> Fault | None:
-        far = slip.joint.b if slip.joint.a == slip.wrong else slip.joint.a
-        right, wrong = self._old(slip.right), self._old(slip.wrong)
-        if right is None or wrong is None or right == wrong:
+    def astray(self) -> Fault | None:
+        joint, slip = self._slip.joint, self._slip
+        if joint is None:
             return None
-        apart = self._accountant.laid(undone(self._before.real.circuit, Bridge(slip.joint))).graph.circuit.nets
-        leads, lost = self._leads(right, apart, far), self._leads(right, apart, slip.right)
-        others = self._leads(wrong, apart, slip.wrong)
-        if not leads or not lost or not others or leads == lost:
+        far = joint.b if joint.a == slip.wrong else joint.a
+        right, wrong = self._right(slip.right), self._right(slip.wrong)
+        if right is None or right == wrong:
             return None
-        now = self._nets[slip.wrong]
-        if slip.joint.how is not How.WIRE or not all(lead.part for lead in lost):
-            return Move(leads, right, self._nets[slip.right], wrong, now, (slip.joint,))
-        parted = Split(lost, right, leads, now, self._nets[slip.right])
-        return Merge(leads, right, others, wrong, now, (slip.joint,), parted)
+        leads = self._leads(right, self._apart, far) or self._stand_in(right, far)
+        lost = self._leads(right, self._apart, slip.right)
+        if not leads or not lost or leads == lost:
+            return None
+        return self._strayed(joint, Split(leads, right, lost, self._now[slip.right], self._now[slip.wrong]), wrong)
 
-    def exchange(self, slip: Exchange) -> Fault | None:
-        one, other = self._old_or_cut_off(slip.one), self._old_or_cut_off(slip.other)
-        if one is None or other is None or one == other:
-            return None
-        graph, own = self._before.laid.graph, {slip.one, slip.other}
-        if not (borne_out(graph, own, slip.other) and borne_out(graph, own, slip.one)):
-            return None
-        first, second = self._lead(slip.one, one), self._lead(slip.other, other)
-        if first is None or second is None:
-            return None
-        parts = tuple(dict.fromkeys((first.part, second.part)))
-        polarity = self._before.real.circuit.parts[parts[0]].shape
-        turned = len(parts) == 1 and polarity is not None and polarity.polarity is not None
-        return Rearranged(
-            Way.TURNED if turned else Way.LEADS,
-            parts,
-            (Swap((first,), one, other, slip.other), Swap((second,), other, one, slip.one)),
-        )
+    def _strayed(self, joint: Join, found: Split, wrong: int | None) -> Fault | None:
+        """Leads that a joint holds on the wrong lug: alone there, on another net, or the two nets joined by a wire."""
+        if wrong is None:
+            return found
+        others = self._leads(wrong, self._apart, self._slip.wrong)
+        if joint.how is How.WIRE and others and all(lead.part for lead in found.rest):
+            parted = Split(found.rest, found.old_net, found.leads, found.new_net, found.home)
+            return Merge(found.leads, found.old_net, others, wrong, found.new_net, (joint,), parted)
+        return Move(found.leads, found.old_net, found.home, wrong, found.new_net, (joint,)) if others else None
 
-    def _lead(self, at: int, old: int) -> Lead | None:
-        """The lead at a point; one that is not compared, as an inserted part's, stands for its net."""
-        own = next((lead for lead in self._before.laid.leads if lead.new == at), None)
-        if own is not None:
-            return own
+    def _stand_in(self, old: int, at: int) -> tuple[Lead, ...]:
+        """The lead at a point that is not compared, as an inserted part's; it stands for its net."""
         point = self._before.real.point(at)
-        stand_in = next(iter(self._leads(old, self._then, at)), None)
-        return stand_in and Lead(point.name, point.name, point.part, point.part, stand_in.old, at)
+        pairs = zip(self._after.leads, self._after.pairs, strict=True)
+        first = next((lead for lead, pair in pairs if pair[0] == old), None)
+        if first is None or not point.is_lead:
+            return ()
+        return (Lead(point.name, point.name, point.part, point.part, first.old, at),)
 
-    def unbonded(self, slip: Unbonded) -> Fault | None:
-        graph: CircuitGraph = self._accountant.original
-        chassis = graph.circuit.nets[0]
-        lost = self._leads(chassis, self._nets, slip.joint.b)
-        rest = self._leads(chassis, self._nets, 0)
+    def unbonded(self) -> Fault | None:
+        joint = self._slip.joint
+        chassis = self._table.original.circuit.nets[0]
+        if joint is None:
+            return None
+        lost, rest = self._leads(chassis, self._now, joint.b), self._leads(chassis, self._now, 0)
         if not lost or not rest or lost == rest:
             return None
-        return Split(lost, chassis, rest, self._nets[0], self._nets[slip.joint.b])
+        return Split(lost, chassis, rest, self._now[0], self._now[joint.b])
+
+    def exchange(self, way: Way) -> Fault | None:
+        swaps = []
+        came_from = {to: end for end, to in self._slip.ends.items()}
+        for end, to in self._slip.ends.items():
+            # What is on ``end`` belongs on ``to``: the lead ``to`` belongs where ``end`` is, and is where its own goes.
+            there = self._slip.ends.get(to, end)
+            right, wrong = self._right(to), self._right(there)
+            leads = self._lead(to, right)
+            if right is not None and wrong is not None and right != wrong and leads:
+                swaps.append(Swap(leads, right, wrong, end))
+        if len(swaps) < 2 or came_from.keys() != self._slip.ends.keys():
+            return None
+        order = {lead.new: number for number, lead in enumerate(self._before.laid.leads)}
+        swaps.sort(key=lambda swap: order.get(swap.leads[0].new, len(order)))
+        return Rearranged(way, self._slip.parts, tuple(swaps))
+
+    def _lead(self, at: int, old: int | None) -> tuple[Lead, ...]:
+        """The lead at a point; at a lug, all that hang there once the joints that hold them are off."""
+        own = tuple(lead for lead in self._before.laid.leads if lead.new == at)
+        if own or old is None:
+            return own
+        return self._leads(old, self._apart, at) or self._stand_in(old, at)
+
+    def turned_place(self, way: Way) -> Fault | None:
+        """Of a strip the leads on its lugs, of a socket its pins: where each is, and where it belongs."""
+        part = self._before.real.circuit.parts[self._slip.parts[0]]
+        swaps = []
+        hands = Hands(self._before.real)
+        onto = {to: at for at, to in self._slip.ends.items()}
+        for lead in self._before.laid.leads:
+            if part.kind.word == "strip":
+                lug = next((j.a for j in hands.joints(lead.new) if j.b == lead.new and j.a in self._slip.ends), None)
+                there = None if lug is None else self._slip.ends[lug]
+            else:
+                lug = next((grip for grip in hands.grips(lead.new) if grip in onto), None)
+                there = None if lug is None else onto[lug]
+            right = self._right(lead.new)
+            if lug is None or there is None or right is None:
+                continue
+            wrong = self._right(lug if part.kind.word == "strip" else self._slip.ends.get(lug, lug))
+            if self._now[lug] != self._now[there]:
+                swaps.append(Swap((lead,), right, right if wrong is None else wrong, there))
+        return Rearranged(way, self._slip.parts, tuple(swaps)) if len(swaps) > 1 else None
+
+
+def _off(mend: Iterable[Act]) -> Iterable[Act]:
+    """What a mend takes off, without what it puts on."""
+    for act in mend:
+        if isinstance(act, Put):
+            yield Lift(act.point)
+        elif isinstance(act, Cut | Lift | Insulate):
+            yield act

@@ -16,6 +16,7 @@ from netcheck.compare.rules import (
     part_missing,
     parts_exchanged,
     pins_mirrored,
+    pins_shifted,
     rating_too_low,
     renamed,
     return_on_wrong_common,
@@ -26,6 +27,7 @@ from netcheck.compare.rules import (
     units_exchanged,
     unused_intent,
     value_changed,
+    went_round,
 )
 from netcheck.engine.rule import Rule
 
@@ -36,8 +38,10 @@ RULES: tuple[Rule[Pair], ...] = (
     extra_connection.RULE,
     lead_on_wrong_net.RULE,
     leads_exchanged.RULE,
+    went_round.RULE,
     sections_exchanged.RULE,
     pins_mirrored.RULE,
+    pins_shifted.RULE,
     parts_exchanged.RULE,
     units_exchanged.RULE,
     floating_ground.RULE,

@@ -26,7 +26,8 @@ Source: the original netlist; minimum cut over the physical joins.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, listed, net_name, placed, touched, undoing
+from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
+from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import merged
 from netcheck.core.diagnostic import Grade, Label
 from netcheck.core.difference import Merge, Split
@@ -54,7 +55,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         headline = fitting(
             f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}"
         )
-        do = f"take off {undoing(pair, fault.culprits)}"
+        do = ordered(pair, fault)
     return Finding(
         headline,
         (
@@ -63,6 +64,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
             Label(pair.original.said_at(second.old), f"on {net_name(pair, fault.other_net)} in the original"),
         ),
         do=do,
+        mends=fault.mends,
         touched=touched(pair, (first, second), fault.old_net, fault.other_net),
         panel=merged(pair, fault),
     )
@@ -74,7 +76,6 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
     right = net_name(pair, parted.old_net)
     wrong = net_name(pair, fault.other_net if parted.old_net == fault.old_net else fault.old_net)
     wire = undoing(pair, fault.culprits)
-    place = placed(pair, pair.rewired.site(parted.leads[0].new), parted.old_net) if len(lost) > 1 else lost[0]
     return Finding(
         fitting(
             f"{wire} joins {right} to {wrong} and leaves {listed(lost)} free",
@@ -86,7 +87,8 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
             Label(pair.rewired.said_at(parted.leads[0].new), "left free"),
             Label(pair.original.said_at(parted.leads[0].old), "in the original"),
         ),
-        do=f"take {wire} off {wrong} and put that end to {place}",
+        do=ordered(pair, fault),
+        mends=fault.mends,
         touched=touched(pair, (*parted.leads, fault.leads[0], fault.others[0]), fault.old_net, fault.other_net),
         panel=merged(pair, fault),
     )

@@ -34,6 +34,7 @@ from dataclasses import replace
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.diagnostic import Grade
@@ -54,7 +55,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     one, other = fault.swaps[0], fault.swaps[1]
     ours, theirs = listed([lead.name for lead in one.leads]), listed([lead.name for lead in other.leads])
     belongs = "belongs" if len(one.leads) == 1 else "belong"
-    right, its = net_name(pair, one.old_net), net_name(pair, other.old_net)
+    right = net_name(pair, one.old_net)
     found = touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net)
     inserted = _inserted_there(pair, fault)
     return Finding(
@@ -66,7 +67,8 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             f"{one.leads[0].name} and {other.leads[0].name} changed places",
         ),
         labels(pair, one.leads) + labels(pair, other.leads)[:1],
-        do=f"exchange them: {ours} to {right}, {theirs} to {its}{_or_inserted(inserted)}",
+        do=f"exchange them: {ordered(pair, fault)}",
+        mends=fault.mends,
         touched=replace(found, leads=(*found.leads, *inserted)),
         panel=exchanged(pair, fault),
     )
@@ -91,10 +93,6 @@ def _ends(pair: Pair, at: int) -> tuple[int, ...]:
     """Both ends of a part that is told as turned round: a lead of it is spoken of as if the part were not."""
     part = pair.real.part_of(at)
     return (at,) if part is None else pair.real.terminals(part)
-
-
-def _or_inserted(names: tuple[str, ...]) -> str:
-    return f"; or {' or '.join(names)}, inserted there, changed places with one of them" if names else ""
 
 
 RULE = Rule("leads-exchanged", Grade.STOP, _check, __doc__)

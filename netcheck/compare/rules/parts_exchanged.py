@@ -32,6 +32,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.alike import alike
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
@@ -68,7 +69,8 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
             f"{one.name} and {other.name} took each other's place",
         ),
         labels(pair, leads),
-        do=f"exchange {one.name} and {other.name}",
+        do=f"exchange {one.name} and {other.name}: {ordered(pair, fault)}",
+        mends=fault.mends,
         touched=touched(pair, leads, *nets),
         panel=exchanged(pair, fault),
     )

@@ -38,7 +38,8 @@ Source: tube bases are numbered clockwise seen from the wiring side (published b
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import labels, touched
+from netcheck.compare.words.describe import labels, said_first, touched
+from netcheck.compare.words.orders import pin_by_pin
 from netcheck.compare.words.panels import mirrored
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
@@ -55,17 +56,16 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     part = pair.rewired.circuit.parts[fault.parts[0]]
     thing = {"tube": "socket", "strip": "strip"}.get(part.kind.word, part.kind.word)
     leads = [lead for swap in fault.swaps for lead in swap.leads]
-    leads.sort(key=lambda lead: pair.rewired.said_at(lead.new).order)
+    leads.sort(key=lambda lead: said_first(pair, lead))
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
-    count = len(part.shape.ordered) if part.shape else 0
-    lug = "pin" if part.kind.word == "tube" else "lug"
     found = touched(pair, leads, *nets)
     return Finding(
         f"the {thing} of {part.name} is wired as its mirror image"
         if thing == "socket"
         else f"the {thing} {part.name} is wired as its mirror image",
         labels(pair, leads),
-        do=f"count from the other end: what is on {lug} 1 belongs on {lug} {count}, and so on",
+        do=pin_by_pin(pair, fault, part),
+        mends=fault.mends,
         why="the diagram is drawn from below and was read from above",
         touched=type(found)(found.leads, (part.name, *found.parts), found.nets),
         panel=mirrored(pair, fault),

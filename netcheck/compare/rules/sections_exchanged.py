@@ -34,7 +34,8 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.alike import alike
-from netcheck.compare.words.describe import fitting, labels, net_name, touched
+from netcheck.compare.words.describe import fitting, labels, touched
+from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
@@ -53,7 +54,6 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
-    belongs = next((net_name(pair, s.old_net) for s in fault.swaps if s.leads[0].part == one.name), "")
     marks = one.features.words + other.features.words
     shown = [w for w in marks if w in ("half-moon", "square", "triangle", "plain")]
     words = f" ({shown[0]} and {shown[1]})" if len(shown) == 2 else ""
@@ -63,7 +63,8 @@ def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
             f"sections {one.name} and {other.name} took each other's place",
         ),
         labels(pair, leads),
-        do=f"exchange the wires of the two lugs: {one.name} belongs on {belongs}",
+        do=f"exchange what is on the two lugs: {ordered(pair, fault)}",
+        mends=fault.mends,
         why="" if alike(one, other) else "the sections differ in value or volts",
         touched=touched(pair, leads, *nets),
         grade=Grade.NOTE if alike(one, other) else None,

@@ -26,12 +26,10 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.compare.faults.slips import Bridge, undone
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, listed, placed, undoing
-from netcheck.core.circuit import How, Part
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.compare.words.orders import UNTRIED, alternatives
 from netcheck.core.diagnostic import Grade, Label, Touched
-from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -80,26 +78,11 @@ def _inserted(pair: Pair) -> Iterator[Finding]:
                 f"{part.name} is inserted but bridged: both its ends are on {net}",
             ),
             tuple(Label(graph.said_at(at)) for at in points),
-            do=_unbridging(pair, part, behind),
+            do=alternatives(pair, idle.mends) or UNTRIED,
+            mends=idle.mends,
             touched=Touched((*(graph.point(at).name for at in points), *left), (part.name,), (net,)),
             grade=Grade.STOP,
         )
-
-
-def _unbridging(pair: Pair, part: Part, behind: Split | None) -> str:
-    if behind is None:
-        return f"take off {_joint_across(pair, part)}, or move one end of {part.name} to the other side"
-    place = placed(pair, pair.rewired.site(behind.leads[0].new), behind.old_net)
-    there = listed([lead.name for lead in behind.leads])
-    return f"move one end of {part.name} to {place}, where {there} {'are' if len(behind.leads) > 1 else 'is'}"
-
-
-def _joint_across(pair: Pair, part: Part) -> str:
-    """The wire at one of its ends without which the two are apart, where there is one such wire."""
-    ends = pair.real.terminals(part)
-    wires = [join for at in ends for join in pair.real.joins_at.get(at, ()) if join.how is How.WIRE]
-    apart = [wire for wire in wires if len({undone(pair.real.circuit, Bridge(wire)).nets[at] for at in ends}) > 1]
-    return undoing(pair, apart) if len(apart) == 1 else "the old joint across it"
 
 
 RULE = Rule("unused-intent", Grade.LOOK, _check, __doc__)

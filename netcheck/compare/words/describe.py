@@ -20,6 +20,7 @@ __all__ = [
     "net_at",
     "net_name",
     "placed",
+    "said_first",
     "touched",
     "undoing",
 ]  # fmt: skip
@@ -38,8 +39,8 @@ def net_name(pair: Pair, old_net: int) -> str:
 
 
 def net_at(pair: Pair, at: int) -> str:
-    """The net that a point of the rewired state is on, by the original's name where that is its home."""
-    old = pair.home.old_of.get(pair.rewired.circuit.nets[at])
+    """The net that belongs at a point of the rewired state, by the original's name; where none does, the one there."""
+    old = None if pair.left is None else pair.left.right_net(at)
     return pair.real.net_names[pair.real.circuit.nets[at]] if old is None else net_name(pair, old)
 
 
@@ -122,6 +123,12 @@ def labels(pair: Pair, leads: Sequence[Lead], now: str = "now", then: str = "in 
     new = Label(pair.rewired.said_at(lead.new), now)
     old = Label(pair.original.said_at(lead.old), then)
     return (new, old)
+
+
+def said_first(pair: Pair, lead: Lead) -> tuple[object, ...]:
+    """The order of leads as they are said: what the rewired file itself says before what it takes over."""
+    place = pair.rewired.said_at(lead.new)
+    return place.source is not pair.real.circuit.source, place.order
 
 
 def touched(pair: Pair, leads: Sequence[Lead], *nets: int) -> Touched:

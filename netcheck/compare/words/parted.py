@@ -4,14 +4,13 @@ from dataclasses import replace
 
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import belongs_at, fitting, here, labels, listed, placed, touched
+from netcheck.compare.words.describe import fitting, here, labels, listed, touched
+from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split
-from netcheck.core.kind import Role
 from netcheck.core.panel import Panel
 from netcheck.engine.rule import Finding
-from netcheck.model.graph import CircuitGraph
 
 __all__ = ["parted"]
 
@@ -28,6 +27,7 @@ def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") ->
         fitting(*_ways(pair, fault, shown)),
         (*places, *_taken_off(pair, fault)),
         do=_instruction(pair, fault),
+        mends=fault.mends,
         why="; ".join(reason for reason in (word, twins, why) if reason),
         touched=replace(found, leads=(*found.leads, *beside_it)),
         panel=panel,
@@ -53,44 +53,9 @@ def _ways(pair: Pair, fault: Split, shown: str) -> tuple[str, ...]:
 
 
 def _instruction(pair: Pair, fault: Split) -> str:
-    graph = pair.rewired
-    site = graph.site(fault.leads[0].new)
-    gap = _gap(pair, fault, site)
-    if gap is not None:
-        site = gap[0]
-    where = placed(pair, belongs_at(pair, fault.home, site) if gap is None else gap[1], fault.old_net)
-    where += ", the lug beside it" if gap is not None else ""
     added = _added_between(pair, fault)
-    if added:
-        return (
-            f"{added} is in series here: write `inserted` instead of `added`; or join {fault.leads[0].name} to {where}"
-        )
-    _, unbonded, _ = _cause(pair, fault)
-    if unbonded:
-        what = fault.leads[0].name if len(fault.leads) == 1 else "them"
-        return f"bond {graph.spoken(unbonded)} to the chassis, or move {what} to {where}"
-    lead = fault.leads[0]
-    if len(fault.leads) > 1 and not graph.point(site).net_name:
-        return f"join {graph.spoken(site)} to {where}"
-    if here(pair, lead):
-        return f"join {graph.spoken(site)} to {where}, or move {lead.name} there"
-    return f"solder {lead.name} to {where}"
-
-
-def _gap(pair: Pair, fault: Split, site: int) -> tuple[int, int] | None:
-    """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
-    graph = pair.rewired
-    there = {at for at in graph.members[fault.home] if _is_lug(graph, at)}
-    for at in (site, *graph.members[fault.new_net]):
-        near = next((other for other in graph.beside(at) if other in there), None)
-        if near is not None:
-            return at, near
-    return None
-
-
-def _is_lug(graph: CircuitGraph, at: int) -> bool:
-    terminal = graph.point(at).terminal
-    return terminal is not None and terminal.role is Role.LUG
+    order = ordered(pair, fault)
+    return f"{added} is in series here: write `inserted` instead of `added`; or {order}" if added else order
 
 
 def _added_between(pair: Pair, fault: Split) -> str:

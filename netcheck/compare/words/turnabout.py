@@ -1,10 +1,11 @@
 """A polarised part the wrong way round, in words."""
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
+from netcheck.compare.words.describe import fitting, labels, net_name, touched
+from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.core.circuit import Part
-from netcheck.core.difference import Fault, Rearranged, Swap, Way
+from netcheck.core.difference import Fault, Rearranged, Way
 from netcheck.engine.rule import Finding
 
 __all__ = ["turnabout", "turned_part"]
@@ -30,15 +31,9 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
             f"{part.name} is backwards",
         ),
         labels(pair, first.leads) + labels(pair, second.leads)[:1],
-        do=f"turn it round: {ends[0]} to {_place(pair, first, second)}, {ends[1]} to {_place(pair, second, first)}",
+        do=f"turn it round: {ordered(pair, fault)}",
+        mends=fault.mends,
         why=why,
         touched=touched(pair, (*first.leads, *second.leads), first.old_net, second.old_net),
         panel=exchanged(pair, fault),
     )
-
-
-def _place(pair: Pair, swap: Swap, other: Swap) -> str:
-    """Where an end belongs: the very place where the other end is now."""
-    name = net_name(pair, swap.old_net)
-    place = here(pair, other.leads[0])
-    return f"{place} ({name})" if place and place != name else name

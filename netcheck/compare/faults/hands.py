@@ -1,0 +1,149 @@
+"""What a hand can do on a chassis, as acts: a joint's end put elsewhere, leads put in each other's places.
+
+A pin, a lug of a can or a strip stays where it is and what is soldered to it moves; a part's own lead moves itself.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+
+from netcheck.core.circuit import Circuit, How, Join
+from netcheck.core.kind import Role
+from netcheck.core.mend import Act, Bond, Cut, Insulate, Mend, Put, Solder, Wire
+from netcheck.model.acts import applied
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["Hands", "tried"]
+
+_FIXED = (How.INSIDE, How.BOND)
+
+
+def tried(circuit: Circuit, mend: Mend) -> Circuit | None:
+    """The circuit after a mend; None where it can't be carried out on this one, or has nothing to do."""
+    try:
+        return applied(circuit, mend) if mend else None
+    except ValueError:
+        return None
+
+
+class Hands:
+    """Acts on one state, ``real``: its inserted parts as they are."""
+
+    def __init__(self, real: CircuitGraph) -> None:
+        self.real = real
+
+    def joints(self, at: int) -> tuple[Join, ...]:
+        """The joints at a point that a soldering iron can undo."""
+        return tuple(join for join in self.real.joins_at.get(at, ()) if join.how not in _FIXED)
+
+    def grips(self, at: int) -> tuple[int, ...]:
+        """The points by which an electrical end is soldered: a section's lug, the pins of an electrode, itself."""
+        inside = (join for join in self.real.joins_at.get(at, ()) if join.how is How.INSIDE)
+        return (at, *(join.a if join.b == at else join.b for join in inside))
+
+    def stand(self, at: int) -> int:
+        """The grip that has most joints; a section's is its can's lug, with or without."""
+        part = self.real.part_of(at)
+        grips = self.grips(at)
+        if part is not None and part.host and len(grips) > 1:
+            return grips[1]
+        return max(grips, key=lambda grip: (len(self.joints(grip)), -grip))
+
+    def is_movable(self, at: int) -> bool:
+        """Whether a lead can be bent to another lug: not a pin, a lug, a can, the chassis or a net's name."""
+        part, point = self.real.part_of(at), self.real.point(at)
+        if part is None or point.terminal is None or part.host:
+            return False
+        fixed = part.kind.place or part.kind.word in ("tube", "can")
+        return not fixed and point.terminal.role is Role.LEAD
+
+    def exchanged(self, ends: Mapping[int, int]) -> Mend:
+        """What is on each end put to the end that it belongs on; ``ends`` are electrical ends, by point."""
+        nets, moves = self.real.circuit.nets, {}
+        for end, to in ends.items():
+            for grip in self.grips(end) if nets[end] != nets[to] else ():
+                moves[grip] = self.stand(to)
+        return self.rejoined(moves)
+
+    def rejoined(self, moves: Mapping[int, int], kept: Iterable[Join] = ()) -> Mend:
+        """Every joint that ends on a point of ``moves`` put to the point that it belongs on, but those ``kept``."""
+        stay = {id(join) for join in kept}
+        touched = {id(join): join for at in moves for join in self.joints(at) if id(join) not in stay}
+        return self.put([(join, moves.get(join.a, join.a), moves.get(join.b, join.b)) for join in touched.values()])
+
+    def put(self, changes: Sequence[tuple[Join, int, int]]) -> Mend:
+        """Joints put between other points, each with its two ends to be; what comes off first, then what goes on."""
+        off: list[Join] = []
+        on: list[tuple[int, int, Join]] = []
+        for join, a, b in changes:
+            if {a, b} != {join.a, join.b}:
+                off.append(join)
+                if a != b:
+                    on.append((a, b, join))
+        return self._simplest(off, on)
+
+    def _simplest(self, off: Sequence[Join], on: Sequence[tuple[int, int, Join]]) -> Mend:
+        """A lead that leaves its only joint and goes to one other place is moved; all else is taken off and put on."""
+        gone = {id(join) for join in off}
+        onto = Counter(lead for _, lead, _ in on)
+        moved = {lead for _, lead, join in on if onto[lead] == 1 and self._moves_whole(lead, join, gone)}
+        acts: list[Act] = [self._cut(j) for j in off if j.how is How.WIRE or moved.isdisjoint((j.a, j.b))]
+        for hub, lead, join in on:
+            if join.how is How.WIRE:
+                acts.append(Wire(self.name(hub), self.name(lead), join.words))
+                continue
+            to = self.name(self.place(hub, onto))
+            acts.append(Put(self.name(lead), to) if lead in moved else Solder(self.name(lead), to))
+        return tuple(acts)
+
+    def _moves_whole(self, lead: int, join: Join, gone: set[int]) -> bool:
+        """Whether a lead hangs on one joint, which is undone."""
+        own = self.joints(lead)
+        return join.how is not How.WIRE and self.is_movable(lead) and len(own) == 1 and id(own[0]) in gone
+
+    def place(self, hub: int, but: Iterable[int]) -> int:
+        """Where one solders to join a hub: itself; for a net's name, or a bundle, a lug, pin or lead there."""
+        if hub == 0 or self.real.point(hub).part:
+            return hub
+        out = set(but)
+        ends = [join.a if join.b == hub else join.b for join in self.joints(hub)]
+        rest = [at for at in ends if at not in out and self.real.point(at).part]
+        if not rest:
+            members = self.real.members[self.real.circuit.nets[hub]]
+            rest = [at for at in members if self.real.point(at).net_name]
+        return min(rest, key=lambda at: (self.is_movable(at), len(self.joints(at)), self.name(at)), default=hub)
+
+    def taken_off(self, joins: Iterable[Join]) -> Mend:
+        """Joints undone, and nothing put in their place; a bond by its mounting is undone by insulating the part."""
+        acts: list[Act] = []
+        for join in joins:
+            if join.how is How.BOND:
+                acts.append(Insulate(self.real.point(join.b).part))
+            else:
+                acts.append(self._cut(join))
+        return tuple(dict.fromkeys(acts))
+
+    def end_put(self, join: Join, wrong: int, right: int) -> Mend:
+        """One joint with its end on ``wrong`` put to ``right``."""
+        a, b = (right if end == wrong else end for end in (join.a, join.b))
+        return self.put([(join, a, b)])
+
+    def bonded(self, part_name: str) -> Mend:
+        """A mounting made to reach the chassis."""
+        return (Bond(part_name),)
+
+    def seat(self, part_name: str) -> int | None:
+        """The point that such a bond joins to the chassis."""
+        circuit = self.real.circuit
+        part = circuit.parts[part_name]
+        for terminal in part.shape.terminals if part.shape else ():
+            if "foot" in terminal.aliases or terminal.name in ("can", "frame", "shield") or part.kind.word == "lug":
+                return circuit.index[lead_name(part, terminal.name)]
+        return None
+
+    def name(self, at: int) -> str:
+        """A point by its canonical name."""
+        return self.real.point(at).name
+
+    def _cut(self, join: Join) -> Cut:
+        return Cut(self.name(join.a), self.name(join.b))

@@ -1,0 +1,86 @@
+"""Leads laid on the nets of one state: which of them are together as in the original, and which are not."""
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from netcheck.compare.faults.orientation import turned
+from netcheck.compare.faults.strands import NAME, Homes, hints, homes, weight
+from netcheck.compare.roles.expected import shorted
+from netcheck.compare.roles.pairing import Pairing
+from netcheck.core.circuit import Circuit
+from netcheck.core.difference import Lead
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Laid", "Table"]
+
+# The chassis and the common are where they are, whatever free ends vote for.
+_ANCHOR = 1_000
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Laid:
+    """A state with its inserted parts bridged (``graph``), and its leads as (old net, new net).
+
+    ``displaced`` are the strands that are not at home.
+    """
+
+    graph: CircuitGraph
+    leads: tuple[Lead, ...]
+    pairs: tuple[tuple[int, int], ...]
+    home: Homes
+    displaced: frozenset[tuple[int, int]]
+
+    @property
+    def disorder(self) -> int:
+        """How many nets are split or joined too often; 0 where every old net is one new net and nothing else."""
+        strands = set(self.pairs)
+        return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands})
+
+    def right_net(self, at: int) -> int | None:
+        """The net of the original that a point is on; None where no one net of it is there."""
+        return self.home.old_of.get(self.graph.circuit.nets[at])
+
+    def leads_with(self, old: int, new: int) -> tuple[Lead, ...]:
+        """The leads of one strand."""
+        return tuple(lead for lead, pair in zip(self.leads, self.pairs, strict=True) if pair == (old, new))
+
+
+class Table:
+    """Lays states of one rewired chassis beside one original, lead by lead as they are paired."""
+
+    def __init__(self, original: CircuitGraph, pairing: Pairing) -> None:
+        self.original = original
+        self.pairing = pairing
+
+    def laid(self, rewired: Circuit) -> Laid:
+        """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""
+        graph = CircuitGraph(shorted(rewired, self.original.circuit))
+        shared = hints(self.original, graph)
+        votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
+        for lead in self.pairing.leads:
+            if not lead.part:
+                votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
+        leads = self._turned(graph, votes, shared)
+        pairs = tuple(zip(*self._nets(leads, graph), strict=True))
+        weighed: Counter[tuple[int, int]] = Counter()
+        for lead, nets in zip(leads, pairs, strict=True):
+            weighed[nets] += weight(lead)
+        home = homes(weighed, shared)
+        displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
+        return Laid(graph, leads, pairs, home, displaced)
+
+    def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
+        old, new = self.original.circuit.nets, graph.circuit.nets
+        return [old[lead.old] for lead in leads], [new[lead.new] for lead in leads]
+
+    def _turned(
+        self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int], shared: Mapping[tuple[int, int], int]
+    ) -> tuple[Lead, ...]:
+        """The leads with the new ends of every free pair that lies the other way round exchanged."""
+        leads = list(self.pairing.leads)
+        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes, shared):
+            one, other = leads[i], leads[j]
+            leads[i] = replace(one, name=other.name, new=other.new)
+            leads[j] = replace(other, name=one.name, new=one.new)
+        return tuple(leads)

@@ -1,0 +1,226 @@
+"""Every fault with what undoes it, carried out on the state first: an order that was not tried is not given.
+
+The mends are found one after the other, each on the state that those before leave, and each is then tried on the
+state as it is, alone.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import islice
+
+from netcheck.compare.faults.hands import Hands, tried
+from netcheck.compare.faults.inserted import Bridged
+from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.places import nearest_places
+from netcheck.compare.faults.search import Explained
+from netcheck.compare.faults.suspects import unbonded_seats
+from netcheck.compare.roles.expected import SHORT
+from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
+from netcheck.core.kind import Role
+from netcheck.core.mend import Mend, Put, Solder, Wire
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Mended", "mended"]
+
+_ALTERNATIVES = 2
+_TRIED = 12
+"""So many ways to mend one fault are tried."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Mended:
+    """The faults with their mends, and the state that is left when all first mends are done in this order."""
+
+    faults: tuple[Fault, ...]
+    bridged: tuple[Bridged, ...]
+    left: Laid
+
+
+def mended(table: Table, outcome: Explained) -> Mended:
+    """Finds what undoes each fault that is left, and tries every order alone."""
+    state = outcome.left.real.circuit
+    first = outcome.first.real.circuit
+    told: list[Fault] = [replace(fault, mends=_alone(table, first, (mend,))) for fault, mend in outcome.found]
+    for fault in sorted(outcome.left.faults, key=_order):
+        ways, state = _ways_that_mend(table, state, fault)
+        told.append(replace(fault, mends=_alone(table, first, ways)))
+    bridged = []
+    for idle in outcome.left.bridged:
+        ways, state = _ways_out(table, state, idle)
+        bridged.append(replace(idle, mends=ways))
+    return Mended(tuple(told), tuple(bridged), table.laid(state))
+
+
+def _order(fault: Fault) -> int:
+    """What joins too much is undone first, else a place of the right net may be on the wrong side of it."""
+    return 0 if isinstance(fault, Merge) else 1 if isinstance(fault, Move) else 2
+
+
+def _ways_that_mend(table: Table, state: Circuit, fault: Fault) -> tuple[tuple[Mend, ...], Circuit]:
+    """The ways that bring the fault's leads home with less disorder than before, and the state after the first."""
+    graph = CircuitGraph(state)
+    before = table.laid(state).disorder
+    found: list[tuple[Mend, Circuit]] = []
+    shapes: set[tuple[object, ...]] = set()
+    for mend in islice(dict.fromkeys(_ways(table, graph, fault)), _TRIED):
+        after = tried(state, mend)
+        if after is not None and table.laid(after).disorder < before:
+            if _shape(mend) not in shapes:
+                found.append((mend, after))
+            shapes.add(_shape(mend))
+            if len(found) > _ALTERNATIVES:
+                break
+    return tuple(mend for mend, _ in found), found[0][1] if found else state
+
+
+def _ways_out(table: Table, state: Circuit, idle: Bridged) -> tuple[tuple[Mend, ...], Circuit]:
+    """The ways to put an inserted part in series again, whose ends are on one net, and the state after the first."""
+    graph = CircuitGraph(state)
+    before = table.laid(state).disorder
+    found: list[tuple[Mend, Circuit]] = []
+    shapes: set[tuple[object, ...]] = set()
+    for mend in islice(dict.fromkeys(_unbridging(graph, idle)), 2 * _TRIED):
+        after = tried(state, mend)
+        if after is None or _shape(mend) in shapes or table.laid(after).disorder > before - (idle.behind is not None):
+            continue
+        if _is_in_series(after, idle.part):
+            found.append((mend, after))
+            shapes.add(_shape(mend))
+    return tuple(mend for mend, _ in found[: _ALTERNATIVES + 1]), found[0][1] if found else state
+
+
+def _is_in_series(circuit: Circuit, part: Part) -> bool:
+    """Whether a part's two ends are apart, and something else is on each."""
+    graph = CircuitGraph(circuit)
+    nets = [circuit.nets[at] for at in graph.terminals(part)]
+    return len(set(nets)) > 1 and all(
+        any(graph.point(o).part != part.name for o in graph.leads_on(net)) for net in nets
+    )
+
+
+def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
+    """One end put to what hangs free behind it; else one joint undone that lies across it, or one end moved."""
+    hands, ends = Hands(graph), graph.terminals(idle.part)
+    if idle.behind is not None:
+        site = graph.site(idle.behind.leads[0].new)
+        for end in reversed(ends):
+            yield (Put(hands.name(end), hands.name(site)),)
+        return
+    net = graph.circuit.nets[ends[0]]
+    inside = [join for at in graph.members[net] for join in hands.joints(at) if join.a == at]
+    for join in sorted(inside, key=lambda join: (join.how is not How.WIRE, {join.a, join.b} & set(ends) != set())):
+        yield hands.taken_off((join,))
+
+
+def _shape(mend: Mend) -> tuple[object, ...]:
+    """What a mend does to what, wherever it ends: another place on the same net is no other way."""
+    return tuple((type(act), getattr(act, "point", None) or getattr(act, "part", None)) for act in mend)
+
+
+def _alone(table: Table, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:
+    """Those mends that leave less disorder when they alone are done on the state as it is."""
+    before = table.laid(circuit).disorder
+    done = [(mend, tried(circuit, mend)) for mend in mends]
+    return tuple(mend for mend, after in done if after is not None and table.laid(after).disorder < before)
+
+
+def _ways(table: Table, graph: CircuitGraph, fault: Fault) -> Iterator[Mend]:
+    hands = Hands(graph)
+    match fault:
+        case Merge():
+            yield from _parting(hands, fault)
+        case Move():
+            yield from _moving(hands, fault, _home_of(table, graph, fault.old_net, fault.leads))
+        case Split():
+            yield from _joining(table, hands, fault)
+        case Rearranged():
+            return
+
+
+def _home_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> int | None:
+    """The real net where most leads of an old net are, but those that are told."""
+    away = {lead.new for lead in leads}
+    nets = graph.circuit.nets
+    laid = table.laid(graph.circuit)
+    own = [lead.new for lead, pair in zip(laid.leads, laid.pairs, strict=True) if pair[0] == old]
+    rest = [nets[at] for at in own if at not in away]
+    return max(dict.fromkeys(rest), key=rest.count, default=None)
+
+
+def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
+    if all(not join.words.startswith(SHORT) for join in fault.culprits):
+        yield hands.taken_off(fault.culprits)
+
+
+def _moving(hands: Hands, fault: Move, home: int | None) -> Iterator[Mend]:
+    graph = hands.real
+    if home is None:
+        return
+    lead = fault.leads[0]
+    site = graph.site(lead.new)
+    culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
+    is_lead = len(fault.leads) == 1 and hands.is_movable(lead.new) and bool(hands.joints(lead.new))
+    for to in nearest_places(graph, home, site)[:4]:
+        if is_lead:
+            yield (Put(hands.name(lead.new), hands.name(to)),)
+        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not is_lead):
+            far = _far(hands, culprits[0], fault.leads)
+            yield hands.end_put(culprits[0], far, to)
+            yield hands.end_put(culprits[0], culprits[0].a if far == culprits[0].b else culprits[0].b, to)
+        if not is_lead:
+            yield (*hands.taken_off(culprits), *_fastened(hands, lead.new, to))
+
+
+def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
+    """The end of a joint that is not on the leads' side."""
+    own = {grip for lead in leads for grip in hands.grips(lead.new)}
+    if join.a in own or join.b in own:
+        return join.b if join.a in own else join.a
+    return join.b if hands.real.parts((join,), own, {join.b}) else join.a
+
+
+def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
+    graph = hands.real
+    home = _home_of(table, graph, fault.old_net, fault.leads)
+    if home is None:
+        return
+    nets = graph.circuit.nets
+    group = {nets[lead.new] for lead in fault.leads}
+    if home == nets[0]:
+        for name, at in unbonded_seats(graph):
+            if nets[at] in group:
+                yield hands.bonded(name)
+    lead = fault.leads[0].new
+    site = graph.site(lead)
+    gap = _gap(graph, site, sorted(group), home)
+    if gap is not None:
+        yield (Wire(hands.name(gap[0]), hands.name(gap[1])),)
+    for to in nearest_places(graph, home, site)[:3]:
+        yield _fastened(hands, lead, to)
+        if len(fault.leads) == 1 and hands.is_movable(lead) and hands.joints(lead):
+            yield (Put(hands.name(lead), hands.name(to)),)
+
+
+def _gap(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple[int, int] | None:
+    """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
+    there = {at for at in graph.members[home] if _is_lug(graph, at)}
+    for at in (site, *(at for net in group for at in graph.members[net])):
+        near = next((other for other in graph.beside(at) if other in there), None)
+        if near is not None:
+            return at, near
+    return None
+
+
+def _is_lug(graph: CircuitGraph, at: int) -> bool:
+    terminal = graph.point(at).terminal
+    return terminal is not None and terminal.role is Role.LUG
+
+
+def _fastened(hands: Hands, lead: int, to: int) -> Mend:
+    """A lead that hangs free soldered to a place; a pin, or what is on a lug of its own, joined to it by a wire."""
+    site = hands.real.site(lead)
+    if site == lead and hands.is_movable(lead):
+        return (Solder(hands.name(lead), hands.name(to)),)
+    start = hands.stand(lead) if site == lead or hands.real.point(site).net_name else site
+    return (Wire(hands.name(start), hands.name(to)),)

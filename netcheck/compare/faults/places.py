@@ -1,0 +1,46 @@
+"""Where one can solder, and which place of a net a hand would choose."""
+
+from collections.abc import Sequence
+
+from netcheck.core.kind import Role
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["is_place", "nearest_places"]
+
+
+def is_place(graph: CircuitGraph, at: int) -> bool:
+    """Whether one can solder to a point: a lug, a pin, a can, the chassis; not the end of a small part."""
+    point, part = graph.point(at), graph.part_of(at)
+    if at == 0:
+        return True
+    if part is None or point.terminal is None or part.host:
+        return False
+    return point.terminal.role is Role.LUG or part.kind.word in ("tube", "can") or len(part.leads) > 2
+
+
+def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
+    """The places of a net, seen from a point; leads of small parts, a section's not among them, where it has none.
+
+    Beside the point; on the same strip or socket, its foot first; a lug before a pin; fewer leads; by name.
+    """
+    own, beside = graph.point(near).part, graph.beside(near)
+    chassis = graph.circuit.nets[0]
+
+    def order(at: int) -> tuple[object, ...]:
+        point = graph.point(at)
+        terminal = point.terminal
+        return (
+            at not in beside,
+            not own or point.part != own,
+            at == 0,
+            not (terminal is not None and "foot" in terminal.aliases and net == chassis),
+            terminal is not None and terminal.role is not Role.LUG,
+            len(graph.joins_at.get(at, ())),
+            point.name,
+        )
+
+    found = [at for at in graph.members.get(net, ()) if at != near and is_place(graph, at)]
+    if found:
+        return sorted(found, key=order)
+    ends = [at for at in graph.leads_on(net) if at != near]
+    return ends or [at for at in graph.members.get(net, ()) if at != near and graph.point(at).net_name]

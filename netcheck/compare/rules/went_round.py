@@ -1,0 +1,87 @@
+"""Three leads or more went round by one: each is where the next one belongs.
+
+It happens at a can whose lugs were counted from another mark, at the coloured leads of a transformer, at a rectifier
+socket: every lead is soldered well, and one place too far. Told lead by lead such a ring reads as several exchanges
+whose orders contradict each other.
+
+Original:
+
+    can C1 grounded
+    section C1A 40 mfd 450 V half-moon
+    section C1B 20 mfd 450 V square
+    section C1C 20 mfd 25 V triangle
+    strip SP1 5 lugs foot 3
+    resistor R1 1k
+    resistor R2 10k
+    resistor R3 270 ohm
+    at SP1.1: R1.1
+    at SP1.2: R2.1
+    at SP1.4: R3.1
+    at SP1.3: R1.2, R2.2, R3.2
+    wire SP1.1 to C1.A red
+    wire SP1.2 to C1.B red
+    wire SP1.4 to C1.C green
+
+Wrong:
+
+    parts from "original.netck"
+    at SP1.1: R1.1
+    at SP1.2: R2.1
+    at SP1.4: R3.1
+    at SP1.3: R1.2, R2.2, R3.2
+    wire SP1.1 to C1.B red
+    wire SP1.2 to C1.C red
+    wire SP1.4 to C1.A green
+
+Right:
+
+    parts from "original.netck"
+    at SP1.1: R1.1
+    at SP1.2: R2.1
+    at SP1.4: R3.1
+    at SP1.3: R1.2, R2.2, R3.2
+    wire SP1.1 to C1.A red
+    wire SP1.2 to C1.B red
+    wire SP1.4 to C1.C green
+
+Source: the original netlist.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.orders import ordered
+from netcheck.compare.words.panels import exchanged
+from netcheck.core.diagnostic import Grade
+from netcheck.core.difference import Rearranged, Way
+from netcheck.engine.rule import Finding, Rule
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    for fault in pair.faults:
+        if isinstance(fault, Rearranged) and fault.way is Way.ROUND:
+            yield _finding(pair, fault)
+
+
+def _finding(pair: Pair, fault: Rearranged) -> Finding:
+    leads = [lead for swap in fault.swaps for lead in swap.leads]
+    names = [listed([lead.name for lead in swap.leads]) for swap in fault.swaps]
+    nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
+    right = net_name(pair, fault.swaps[0].old_net)
+    return Finding(
+        fitting(
+            f"{listed(names, len(names))} went round by one: {names[0]} belongs on {right}",
+            f"{listed(names)} went round by one: {names[0]} belongs on {right}",
+            f"{listed(names)} went round by one",
+        ),
+        labels(pair, leads) + labels(pair, leads[1:])[:1],
+        do=ordered(pair, fault),
+        mends=fault.mends,
+        why="each of them is where the next one belongs",
+        touched=touched(pair, leads, *nets),
+        panel=exchanged(pair, fault),
+    )
+
+
+RULE = Rule("went-round", Grade.STOP, _check, __doc__)
