@@ -1,6 +1,7 @@
 """A pair of states, compared: what the comparison rules look at."""
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from netcheck.compare.faults.inserted import Bridged
@@ -8,10 +9,12 @@ from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.mended import mended
 from netcheck.compare.faults.search import Explained, explained
 from netcheck.compare.faults.strands import Homes
+from netcheck.compare.faults.whole_parts import lifted, soldered_in, taken_out
 from netcheck.compare.roles.expected import expected, shorted
 from netcheck.compare.roles.pairing import Pairing, pair_parts
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Merge, Move, Split
+from netcheck.core.mend import Mend
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
@@ -26,7 +29,8 @@ class Pair:
     the rewired state as it is. ``bridged`` are inserted parts with both ends on one net. ``followed`` are new lugs
     that declared changes end on, with the nets of the original that they were taken for. ``source`` is the original
     without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
-    after the mends of all faults: which net a place belongs to is read there.
+    after the mends of all faults: which net a place belongs to is read there. ``whole`` are the mends of parts that are
+    joined to nothing, too many, or replaced and still in, by name.
     """
 
     original: CircuitGraph
@@ -41,6 +45,7 @@ class Pair:
     followed: tuple[tuple[str, str], ...] = ()
     permuted: tuple[tuple[Part, Part], ...] = ()
     left: Laid | None = None
+    whole: Mapping[str, tuple[Mend, ...]] = field(default_factory=dict)
 
 
 def compared(original: Circuit, rewired: Circuit) -> Pair:
@@ -64,7 +69,16 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         should.idle,
         should.followed,
         left=put_right.left,
+        whole=_whole_parts(table, pairing, put_right.left, rewired),
     )
+
+
+def _whole_parts(table: Table, pairing: Pairing, left: Laid, rewired: Circuit) -> Mapping[str, tuple[Mend, ...]]:
+    olds = {new.name: pair.old[0] for pair in pairing.pairs for new in pair.new}
+    found = {part.name: soldered_in(table, left, olds[part.name], part) for part in pairing.unjoined}
+    found.update({part.name: taken_out(rewired, part) for part in pairing.extra})
+    found.update({part.name: lifted(rewired, part) for part in pairing.dead})
+    return found
 
 
 def _shown(outcome: Explained) -> tuple[CircuitGraph, Homes]:

@@ -204,9 +204,10 @@ def _turned_places(account: Account, nets: frozenset[int], hands: Hands) -> Iter
             continue
         tried += 1
         for way, to in _turnings(lugs, ring=part.shape.ring):
-            slip = _turned_place(account, hands, part, way, to)
-            if slip is not None:
-                yield slip
+            for wires in (True, False) if part.kind.word != "strip" else (False,):
+                slip = _turned_place(account, hands, part, (way, to), wires=wires)
+                if slip is not None:
+                    yield slip
 
 
 def _turnings(lugs: Sequence[int], *, ring: bool) -> Iterator[tuple[Way, Ends]]:
@@ -218,10 +219,11 @@ def _turnings(lugs: Sequence[int], *, ring: bool) -> Iterator[tuple[Way, Ends]]:
             yield Way.SHIFTED, {at: lugs[n + step] for n, at in enumerate(lugs) if 0 <= n + step < len(lugs)}
 
 
-def _turned_place(account: Account, hands: Hands, part: Part, way: Way, to: Ends) -> Slip | None:
-    """A place with what is soldered there put to other lugs: of a strip the leads, of a socket everything."""
-    nets = account.real.circuit.nets
-    moving = [(at, join) for at in to for join in hands.joints(at) if _goes_along(account.real, part, join)]
+def _turned_place(account: Account, hands: Hands, part: Part, turning: tuple[Way, Ends], *, wires: bool) -> Slip | None:
+    """A place with what is soldered there put to other lugs: of a strip the leads, of a socket everything or these."""
+    nets, (way, to) = account.real.circuit.nets, turning
+    own = [(at, join) for at in to for join in hands.joints(at)]
+    moving = [(at, join) for at, join in own if wires or _is_lead_there(account.real, part, join)]
     far = [(at, join) for at, join in moving if to[at] != at]
     felt = {at for at, _ in far if nets[at] != nets[to[at]]}
     if len(far) < _LEADS or len(felt) < _PAIRS or (way is Way.MIRRORED and len(felt) < 2 * _PAIRS - 1 > len(far)):
@@ -231,10 +233,8 @@ def _turned_place(account: Account, hands: Hands, part: Part, way: Way, to: Ends
     return Slip(way, mend, parts=(part.name,), ends={at: to[at] for at in felt})
 
 
-def _goes_along(real: CircuitGraph, part: Part, join: Join) -> bool:
-    """Whether a joint goes with the pins; wires stay on a strip's lugs, as one that is turned with them is no fault."""
-    if part.kind.word != "strip":
-        return True
+def _is_lead_there(real: CircuitGraph, part: Part, join: Join) -> bool:
+    """Whether a part's lead is soldered there; wires stay on a strip's lugs, as one turned with them is no fault."""
     soldered = join.how in (How.LEAD, How.SOLDERED)
     return soldered and real.point(join.a).part == part.name and real.point(join.b).is_lead
 

@@ -4,7 +4,7 @@ A pin, a lug of a can or a strip stays where it is and what is soldered to it mo
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.kind import Role
@@ -24,6 +24,21 @@ def tried(circuit: Circuit, mend: Mend) -> Circuit | None:
         return applied(circuit, mend) if mend else None
     except ValueError:
         return None
+
+
+def _settled(on: Sequence[tuple[int, int, Join]], moved: Collection[int]) -> Iterator[tuple[int, int, Join]]:
+    """What goes on in an order that a hand can follow: nothing onto a lead that is still to be moved itself."""
+    waiting = list(on)
+    while waiting:
+        free = [one for one in waiting if not any(_carries(one, other, moved) for other in waiting if other is not one)]
+        ready = free or waiting
+        yield from ready
+        waiting = [one for one in waiting if one not in ready]
+
+
+def _carries(one: tuple[int, int, Join], other: tuple[int, int, Join], moved: Collection[int]) -> bool:
+    """Whether one thing goes onto a lead that another act moves."""
+    return other[1] in moved and other[1] in one[:2]
 
 
 class Hands:
@@ -88,7 +103,7 @@ class Hands:
         onto = Counter(lead for _, lead, _ in on)
         moved = {lead for _, lead, join in on if onto[lead] == 1 and self._moves_whole(lead, join, gone)}
         acts: list[Act] = [self._cut(j) for j in off if j.how is How.WIRE or moved.isdisjoint((j.a, j.b))]
-        for hub, lead, join in on:
+        for hub, lead, join in _settled(on, moved):
             if join.how is How.WIRE:
                 acts.append(Wire(self.name(hub), self.name(lead), join.words))
                 continue

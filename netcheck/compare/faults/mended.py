@@ -4,7 +4,7 @@ The mends are found one after the other, each on the state that those before lea
 state as it is, alone.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
@@ -60,12 +60,12 @@ def _order(fault: Fault) -> int:
 def _ways_that_mend(table: Table, state: Circuit, fault: Fault) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home with less disorder than before, and the state after the first."""
     graph = CircuitGraph(state)
-    before = table.laid(state).disorder
+    before = table.laid(state)
     found: list[tuple[Mend, Circuit]] = []
     shapes: set[tuple[object, ...]] = set()
     for mend in islice(dict.fromkeys(_ways(table, graph, fault)), _TRIED):
         after = tried(state, mend)
-        if after is not None and table.laid(after).disorder < before:
+        if after is not None and _is_better(table.laid(after), before):
             if _shape(mend) not in shapes:
                 found.append((mend, after))
             shapes.add(_shape(mend))
@@ -120,9 +120,14 @@ def _shape(mend: Mend) -> tuple[object, ...]:
 
 def _alone(table: Table, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:
     """Those mends that leave less disorder when they alone are done on the state as it is."""
-    before = table.laid(circuit).disorder
+    before = table.laid(circuit)
     done = [(mend, tried(circuit, mend)) for mend in mends]
-    return tuple(mend for mend, after in done if after is not None and table.laid(after).disorder < before)
+    return tuple(mend for mend, after in done if after is not None and _is_better(table.laid(after), before))
+
+
+def _is_better(after: Laid, before: Laid) -> bool:
+    """Whether strands came home and none left it: a group of which a lead is left hanging is not mended."""
+    return after.disorder < before.disorder and len(after.displaced) < len(before.displaced)
 
 
 def _ways(table: Table, graph: CircuitGraph, fault: Fault) -> Iterator[Mend]:
@@ -160,16 +165,26 @@ def _moving(hands: Hands, fault: Move, home: int | None) -> Iterator[Mend]:
     lead = fault.leads[0]
     site = graph.site(lead.new)
     culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
-    is_lead = len(fault.leads) == 1 and hands.is_movable(lead.new) and bool(hands.joints(lead.new))
+    single = [hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads]
     for to in nearest_places(graph, home, site)[:4]:
-        if is_lead:
-            yield (Put(hands.name(lead.new), hands.name(to)),)
-        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not is_lead):
+        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not single[0]):
+            if len(fault.leads) == 1 and single[0]:
+                yield (Put(hands.name(lead.new), hands.name(to)),)
             far = _far(hands, culprits[0], fault.leads)
             yield hands.end_put(culprits[0], far, to)
             yield hands.end_put(culprits[0], culprits[0].a if far == culprits[0].b else culprits[0].b, to)
-        if not is_lead:
-            yield (*hands.taken_off(culprits), *_fastened(hands, lead.new, to))
+        if all(single):
+            yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
+        else:
+            yield (*hands.taken_off(culprits), *_all_fastened(hands, fault.leads, to))
+
+
+def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int) -> Mend:
+    """The leads put to a place, one wire for all that hang together once the culprits are off."""
+    found: dict[tuple[int, bool], Mend] = {}
+    for lead in leads:
+        found.setdefault((hands.real.site(lead.new), hands.is_movable(lead.new)), _fastened(hands, lead.new, to))
+    return tuple(act for acts in found.values() for act in acts)
 
 
 def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:

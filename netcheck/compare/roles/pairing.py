@@ -10,7 +10,7 @@ from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Pairing", "PartPair", "pair_parts"]
+__all__ = ["Pairing", "PartPair", "pair_parts", "roles_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +208,7 @@ class _Leads:
             self._add_group(pair)
             return
         old, new = pair.old[0], pair.new[0]
-        roles = _roles(old, new)
+        roles = roles_of(old, new)
         at: dict[str, int] = {}
         for old_terminal, new_terminal in roles.items():
             old_point = self._original.circuit.index[lead_name(old, old_terminal)]
@@ -236,7 +236,7 @@ class _Leads:
             self.free.append((first, first + 1))
 
 
-def _roles(old: Part, new: Part) -> dict[str, str]:
+def roles_of(old: Part, new: Part) -> dict[str, str]:
     """Old terminal names to new ones: by polarity where both have one, by end, else by equal keys."""
     if old.shape is None or new.shape is None:
         return {}

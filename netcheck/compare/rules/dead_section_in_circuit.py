@@ -28,6 +28,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed, net_at
+from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
@@ -43,11 +44,14 @@ def _check(pair: Pair) -> Iterator[Finding]:
         names = _across(pair, part)
         if not names:
             continue
+        mends = pair.whole.get(part.name, ())
         new = next((p for p in graph.circuit.parts.values() if part.name in p.replaces), part)
         yield Finding(
             f"{part.name} is still wired in across {listed(names)}, although {new.name} replaces it",
             (Label(new.place, "replaces it"), Label(part.place, "the old one")),
-            do=f"lift one end of {part.name}, or write `remove {part.name}` when it is out",
+            do=f"{alternatives(pair, mends) or f'lift one end of {part.name}'}; "
+            f"or write `remove {part.name}` when it is out",
+            mends=mends,
             why="an old electrolytic in parallel leaks, hums and takes the new one with it",
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
             panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),

@@ -26,6 +26,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed
+from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
@@ -52,10 +53,12 @@ def _check(pair: Pair) -> Iterator[Finding]:
         )
     for part in pair.pairing.unjoined:
         olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
+        mends = pair.whole.get(part.name, ())
         yield Finding(
             f"{part.name} is joined to nothing; it belongs between {_between(pair.original, olds[0])}",
             tuple(dict.fromkeys((Label(part.place), Label(olds[0].place)))),
-            do="solder its leads in, or write where they are soldered",
+            do=f"{alternatives(pair, mends) or 'solder its leads in'}; or write where they are soldered",
+            mends=mends,
             touched=_touched(pair.original, olds[0], part.name),
             panel=part_only(pair, olds[0], old=True, mark=Mark.MAKE),
         )

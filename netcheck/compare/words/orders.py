@@ -15,7 +15,7 @@ from netcheck.model.points import lead_name
 _NAMED = 4
 """So many things that move together are named."""
 
-__all__ = ["UNTRIED", "alternatives", "order", "ordered", "pin_by_pin"]
+__all__ = ["UNTRIED", "alternatives", "moved_leads", "order", "ordered", "pin_by_pin"]
 
 UNTRIED = "no change was found that puts this right by itself; compare the two places joint by joint"
 """What stands where an order would, and none could be tried out."""
@@ -51,23 +51,24 @@ def pin_by_pin(pair: Pair, fault: Rearranged, part: Part) -> str:
     """What a socket or strip that is mirrored or one place on comes to: ``from pin 8 to 7, 9 to 8``."""
     if not fault.mends or part.shape is None:
         return UNTRIED
-    order, graph = part.shape.ordered, pair.real
-    step = 0 if fault.way is Way.MIRRORED else _step(pair, fault.mends[0], part)
-    held = [n for n, name in enumerate(order) if Hands(graph).joints(graph.circuit.index[lead_name(part, name)])]
-    places = [(n, (n + step) % len(order) if step else len(order) - 1 - n) for n in held]
+    order = part.shape.ordered
+    numbers = {lead_name(part, name): n for n, name in enumerate(order)}
+    moves = [(numbers[a], numbers[b]) for a, b in _Said(pair, fault.mends[0]).places() if {a, b} <= numbers.keys()]
+    steps = Counter((to - wrong) % len(order) for wrong, to in moves)
+    step = max(steps, key=steps.__getitem__, default=1)
+    mirrored = fault.way is Way.MIRRORED
+    held = sorted({wrong for wrong, to in moves if mirrored or (to - wrong) % len(order) == step})
+    places = [(n, len(order) - 1 - n if mirrored else (n + step) % len(order)) for n in held]
     told = ", ".join(f"{order[n]} to {order[to]}" for n, to in places if n != to)
     word = "lug" if part.kind.word == "strip" else "pin"
     seen = "from left to right" if word == "lug" else "clockwise from the key or gap"
     return f"move what is soldered there, from {word} {told}; {word}s count {seen}, seen from below"
 
 
-def _step(pair: Pair, mend: Mend, part: Part) -> int:
-    """By how many places things go on, as most of them do."""
-    order = part.shape.ordered if part.shape else ()
-    numbers = {lead_name(part, name): n for n, name in enumerate(order)}
-    moves = _Said(pair, mend).places()
-    steps = Counter((numbers[to] - numbers[wrong]) % len(order) for wrong, to in moves if {wrong, to} <= numbers.keys())
-    return max(steps, key=steps.__getitem__, default=1)
+def moved_leads(fault: Fault) -> tuple[str, ...]:
+    """The leads that its first mend moves, by name."""
+    acts = fault.mends[0] if fault.mends else ()
+    return tuple(dict.fromkeys(act.point for act in acts if isinstance(act, Put | Solder | Lift)))
 
 
 class _Said:
@@ -97,7 +98,10 @@ class _Said:
         yield from rest
 
     def places(self) -> Iterator[tuple[str, str]]:
-        """From where to where things go, one by one."""
+        """From where to where things go, one by one; a wire that is laid anew may have moved with both its ends."""
+        for cut, laid in self._partners.items():
+            self._left = [act for act in self._left if act not in (cut, laid)]
+            yield from ((was, now) for was, now in ((cut.a, laid.a), (cut.b, laid.b)) if was != now)
         while self._left:
             move = self._move(self._left.pop(0))
             if move is not None:
@@ -144,14 +148,20 @@ class _Said:
 
     def _again(self, cut: Cut) -> tuple[Act, str, str] | None:
         """The act that makes a joint anew from one of its ends: that act, the end that stays, and the new end."""
-        for act in (self._partners.get(cut), *self._left):
-            if act not in self._left or not isinstance(act, Wire | Solder):
+        partner = self._partners.get(cut)
+        if partner is not None:
+            ends = {cut.a: partner.a, cut.b: partner.b}
+            stays = [end for end, now in ends.items() if end == now]
+            moved = [now for end, now in ends.items() if end != now]
+            return (partner, stays[0], moved[0]) if len(stays) == 1 else None
+        for act in self._left:
+            if not isinstance(act, Wire | Solder):
                 continue
             one, other = (act.a, act.b) if isinstance(act, Wire) else (act.to, act.point)
-            for stays, to in ((other, one), (one, other)):
-                gone = cut.a if cut.b == stays else cut.b
-                if stays in (cut.a, cut.b) and self._keeps(act, stays, to, gone):
-                    return act, stays, to
+            for stays_at, to in ((other, one), (one, other)):
+                gone = cut.a if cut.b == stays_at else cut.b
+                if stays_at in (cut.a, cut.b) and self._keeps(act, stays_at, to, gone):
+                    return act, stays_at, to
         return None
 
     def _keeps(self, act: Wire | Solder, stays: str, to: str, gone: str) -> bool:
@@ -160,8 +170,8 @@ class _Said:
             return True
         return not (self._is_movable(to) or self._is_movable(gone))
 
-    def _paired(self) -> Mapping[Cut, Act]:
-        """Wires that are cut and laid anew, each with its own: both stand in one order."""
+    def _paired(self) -> Mapping[Cut, Wire]:
+        """Wires that are cut and laid anew, each with its own: both stand in one order, end by end."""
         cuts = [act for act in self._left if isinstance(act, Cut) and self._is_wire(act)]
         laid = [act for act in self._left if isinstance(act, Wire)]
         return dict(zip(cuts, laid, strict=True)) if len(cuts) == len(laid) else {}
