@@ -59,3 +59,11 @@ def test_the_grammar_travels_with_the_package() -> None:
     wheel = PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]
     assert wheel["sources"] == {"grammar": "netcheck/grammar"}
     assert "/grammar" in PROJECT["tool"]["hatch"]["build"]["targets"]["sdist"]["include"]
+
+
+def test_the_tables_of_tubes_travel_with_the_package() -> None:
+    assert "netcheck" in PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]["only-include"]
+    ignored = (ROOT / ".gitignore").read_text(encoding="utf-8").split()
+    tables = sorted((ROOT / "netcheck").rglob("*.txt"))
+    assert [path.name for path in tables] == ["tube_data.txt", "basings.txt"]
+    assert not any(path.match(pattern) for path in tables for pattern in ignored)

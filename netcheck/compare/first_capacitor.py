@@ -11,8 +11,8 @@ from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.network.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph
-from netcheck.parts.rectifiers import FirstCapacitor, first_capacitor_of
 
 __all__ = ["Overload", "overloads"]
 

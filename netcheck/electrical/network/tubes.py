@@ -12,10 +12,10 @@ from netcheck.electrical.network.tube_data import (
     Appetite,
     RectifierTube,
     appetite_of,
+    first_capacitor_of,
     rectifier_tube_of,
     regulator_volts_of,
 )
-from netcheck.parts.rectifiers import first_capacitor_of
 
 __all__ = ["enter_appetites", "enter_tube"]
 
@@ -74,8 +74,7 @@ def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
 
 
 def _limits(row: RectifierTube) -> str:
-    source = row.source if row.source == "from memory" else f"from memory; {row.source}"
-    return f"a plate stands {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({source})"
+    return f"a plate stands {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({row.source})"
 
 
 def _cathode(draft: Draft, part: Part, unit: str) -> int | None:

@@ -7,10 +7,10 @@ from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
+from netcheck.electrical.network.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.table.rows import FirstFilter, Line
 from netcheck.model.graph import CircuitGraph
-from netcheck.parts.rectifiers import FirstCapacitor, first_capacitor_of
 
 __all__ = ["first_filters", "probe_name", "probed", "supply_lines"]
 
