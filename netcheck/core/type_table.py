@@ -9,8 +9,8 @@
       5Y3G 5Y3GT
       5U4G 5U4GB | emissionlabs EML5U4G; filament and plates
 
-``{}`` in a source stands for the page, and for the type itself where no page is said; a page is appended to a source without it. Types without a source are from
-memory; so are those with plain words only. A hash begins a line of comment.
+``{}`` in a source stands for the page, and for the type itself where no page is said; a source without it has the page
+appended. Types without a source are from memory; so are those with plain words only. A hash begins a comment.
 """
 
 from collections.abc import Mapping
