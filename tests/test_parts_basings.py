@@ -7,12 +7,7 @@ from hypothesis import strategies as st
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Basing, Features, Pin, Role, Shape, Standing
 from netcheck.parts import KINDS
-from netcheck.parts.basings import basing_flaw, basing_of, known_types
-
-PLACES = {
-    "octal": 8, "loctal": 8, "rimlock": 8, "7-pin miniature": 7, "9-pin miniature": 9,
-    "4-pin": 4, "5-pin": 5, "6-pin": 6, "7-pin": 7,
-}  # fmt: skip
+from netcheck.parts.basings import basing_of
 
 # What the electrodes are called in the facts, pin by pin: F and H are both heaters here, NC and - are no electrode.
 NAMES = {
@@ -105,31 +100,6 @@ def test_pins_without_an_electrode(type_: str, pins: str, role: Role) -> None:
     assert pins_of(type_, role) == set(pins.split())
 
 
-@pytest.mark.parametrize("type_", known_types())
-def test_every_row_is_a_whole_socket(type_: str) -> None:
-    basing = basing_of(type_)
-    assert basing is not None
-    assert basing.type == type_
-    labels = [pin.label for pin in basing.pins]
-    assert [label for label in labels if label != "cap"] == [str(n + 1) for n in range(PLACES[basing.socket])]
-    assert len(labels) == len(set(labels))
-    assert basing_flaw(basing) is None
-    assert basing.standing is not Standing.FILE
-    assert basing.source or basing.standing is Standing.MEMORY
-    by_electrode: dict[str, list[str]] = {}
-    for terminal in shape_of(type_).terminals:
-        if terminal.electrode:
-            by_electrode.setdefault(terminal.electrode, []).append(terminal.name)
-    assert {"heater-1", "heater-2"} <= set(by_electrode) or basing.base in ("5BO", "4AJ")  # cold-cathode regulators
-    assert shape_of(type_).tied == tuple(tuple(pins) for pins in by_electrode.values() if len(pins) > 1)
-
-
-def test_no_type_stands_in_two_rows() -> None:
-    squeezed = [type_.replace("-", "") for type_ in known_types()]
-    assert len(set(squeezed)) == len(squeezed)
-    assert len(squeezed) > 40
-
-
 # Interchangeable ends in common practice: heater ends unless tapped or on the cathode, plates of one full-wave
 # rectifier, diode plates of one cathode.
 @pytest.mark.parametrize(
@@ -174,7 +144,7 @@ def test_an_electrode_by_its_names(type_: str, word: str, pin: str) -> None:
     assert [t.name for t in shape_of(type_).terminals if word in t.aliases] == [pin]
 
 
-@pytest.mark.parametrize("spelled", ["6V6GT", "6V6-GT", "6V6 GT", "7408/6V6GT"])
+@pytest.mark.parametrize("spelled", ["6V6GT", "6V6-GT", "6V6 GT", "VR-XYZ/6V6GT"])
 def test_hyphens_blanks_and_double_names(spelled: str) -> None:
     basing = basing_of(spelled)
     assert basing is not None

@@ -49,7 +49,8 @@ Skerry 5 table receiver (rewired)
 (in brackets) on the same net by the drawing only; on which lug it sits is not
   said
 
-V5: tube 50C5, 7-pin miniature, clockwise seen from below
+V5: tube 50C5, 7-pin miniature, basing from memory, clockwise seen from
+    below
 [ ] 1  cathode   R15.2*
 [ ] 2  grid      empty, one point with V5.5                              B+
 [ ] 3  heater-1  empty                                                   heater

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, How, Join, Part
-from netcheck.core.kind import Role, Terminal
+from netcheck.core.kind import Role, Standing, Terminal
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
@@ -252,6 +252,7 @@ def _about(part: Part) -> str:
     words = [
         f"{part.kind.word} {features.type}".strip(),
         basing.socket if basing is not None else "",
+        "basing from memory" if basing is not None and basing.standing is Standing.MEMORY else "",
         count.written if count is not None else "",
         "" if part.kind.place or features.windings else " ".join(q.written for q in features.quantities[:2]),
         *mounting,
