@@ -15,7 +15,7 @@ NAMES = {
     "k''": "cathode-b", "g1": "grid", "g'": "grid-a", "g''": "grid-b", "g2": "screen", "g3": "grid-3",
     "g5": "grid-5", "g1p": "grid-b", "g2p": "screen-b", "gt": "grid-a", "at": "plate-a", "ap": "plate-b",
     "kt": "cathode-a", "kp": "cathode-b", "ad": "diode", "ad1": "diode-1", "ad2": "diode-b", "ad3": "diode-3",
-    "kd2": "cathode-b", "s": "shield",
+    "kd2": "cathode-b", "s": "shield", "sh": "shell",
 }  # fmt: skip
 
 TABLE = "electronics-notes.com and radio-electronics.com, table of pin connections"
@@ -39,6 +39,10 @@ PINS: list[tuple[str, str, str]] = [
     ("6V6GT", "nc h a g2 g1 nc h k", f"{SHEET}TUBEEH-62413.pdf"),
     ("KT90", "nc h a g2 g1 nc h k", f"{SHEET}TUBEEH-67150.pdf"),
     ("6SN7GT", "g'' a'' k'' g' a' k' h h", f"{SHEET}TUBEEH-72382.pdf"),
+    ("ECC32", "g'' a'' k'' g' a' k' h h", "server.idemdito.org/blog/histo/radio/tube/tube-amp2v.htm"),
+    ("ECC35", "g'' a'' k'' g' a' k' h h", "server.idemdito.org/blog/histo/radio/tube/tube-amp2v.htm"),
+    ("EF80", "k g1 k ? ? ? ? ? g3", "tubeofile.com/tubes/EF80"),
+    ("6SJ7", "sh ? g3 ? ? ? ? ?", "tubeofile.com/api/tubes/6SJ7"),
     ("6CG7", "a'' g'' k'' h h a' g' k' ?", f"{SHEET}TUBEEH-66052.pdf (pin 9 is free in that make)"),
     ("6FQ7", "a'' g'' k'' h h a' g' k' nc", f"{SHEET}TUBEEH-66052.pdf"),
     ("6AQ8", "a'' g'' k'' h h a' g' k' s", f"{SHEET}TUBEEH-75984.pdf"),
@@ -68,6 +72,9 @@ EQUAL: list[tuple[str, str]] = [
     ("6L6G 6L6GA 6L6GB 6L6GC 5881 6L6WGB", "tubeofile.com/api/tubes/6P3P: equivalents"),
     ("80 5Z3", "tubeofile.com/api/tubes/5Z3: same UX4 base"),
     ("5U4G 5Z3P 274B", "tubeofile.com/api/tubes/5Z3P: equivalents"),
+    ("6SJ7 5693 12SJ7", "tubeofile.com/api/tubes/6SJ7"),
+    ("7N7 14N7", "tubeofile.com/api/tubes/7N7: pin functions are identical"),
+    ("ECH81 ECH83", "radiomuseum.org/forum/ech83_qru.html: the pins are identical"),
     ("6BE6 6BY6 6CS6", "tubeofile.com/api/tubes/6BY6: 7CH"),
 ]  # fmt: skip
 
