@@ -209,15 +209,20 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
         part, _, law = swap.partition("=")
         if not part or law != "silicon":
             raise UsageFault(f"`{swap}` is no swap; write the rectifier and what goes in: `CR1=silicon`")
+    graph = CircuitGraph(circuit)
     try:
-        table = supply_of(CircuitGraph(circuit), *(swap.partition("=")[0] for swap in swaps))
+        table = supply_of(graph, *(swap.partition("=")[0] for swap in swaps))
     except ValueError as fault:
         raise UsageFault(str(fault)) from None
     closing = [f"looked at: electrolytics {len(table.capacitors)}, rectifiers {len(table.rectifiers)}"]
     if table.defaults:
         closing.append("figures are good to about 10 % with values taken by default, to 5 % with measured ones")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
-    return Report("supply", title, (source.name,), problems, (), (*closing, CAUTION)), table
+    # What `check` computes of this supply; an `accept` for any other rule is no affair of this command.
+    own = tuple(a for a in circuit.acceptances if a.rule in {rule.name for rule in COMPUTED})
+    elsewhere = frozenset(rule.name for rule in COMPUTED)
+    standing, accepted = apply_acceptances((*problems, *run(COMPUTED, graph)), own, elsewhere=elsewhere)
+    return Report("supply", title, (source.name,), standing, accepted, (*closing, CAUTION)), table
 
 
 def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:

@@ -89,8 +89,9 @@ def test_inverse_volts_are_the_closed_form(text: str, peaks: int) -> None:
 
 
 def test_what_a_damper_could_raise_has_no_bound() -> None:
-    text = SUPPLY + "tube V1 6W4GT\ndiode D3 1000 V\nresistor R9 1k\n"
-    text += "net hot: V1.plate\nnet high: V1.cathode, D3.cathode, R9.1\nnet B+1: D3.anode\nnet ground: R9.2\n"
+    text = SUPPLY + "tube V1 6W4GT\ndiode D3 1000 V\nresistor R8 1k\nresistor R9 1k\n"
+    text += "net hot: R8.1\nnet sweep: R8.2, V1.plate\n"
+    text += "net high: V1.cathode, D3.cathode, R9.1\nnet B+1: D3.anode\nnet ground: R9.2\n"
     volts = cold_inverse(translated(CircuitGraph(circuit(text))).network)
     assert volts["D3"] == math.inf
     assert math.isfinite(volts["D1"])

@@ -23,13 +23,13 @@ PROVED = [
     ("a winding alone carries nothing", "S T1 a 0 10\nC C1 a 0 1", "a", "0", 0.0),
     ("the other way likewise", "S T1 a 0 10\nC C1 a 0 1", "0", "a", 0.0),
     ("a bleeder holds the rectified side up", HALF_WAVE + "R R1 k 0 1000", "k", "0", 0.0),
-    ("without one the rectifier does, but for its threshold", HALF_WAVE + "T V1 k 0", "k", "0", 0.7),
+    ("without one the rectifier does, but for its threshold", HALF_WAVE + "C C1 k 0 1\nT V1 k 0", "k", "0", 0.7),
     ("a divider lies between its ends", HALF_WAVE + "R R1 k m 1\nR R2 m 0 1", "k", "m", 0.0),
     ("and above its lower one", HALF_WAVE + "R R1 k m 1\nR R2 m 0 1", "m", "0", 0.0),
     ("a supply has its plus high", "B B1 p 0 9\nR R1 p 0 10", "p", "0", 0.0),
     ("and its minus low", "B B1 0 n 9\nR R1 n 0 10", "0", "n", 0.0),
     ("a cathode is held up by its tube", HALF_WAVE + "T V1 k c\nR R1 c 0 100", "c", "0", 0.0),
-    ("a cathode never exceeds its plate", HALF_WAVE + "T V1 k c\nR R1 c 0 100", "k", "c", 0.7),
+    ("a cathode never exceeds its plate", HALF_WAVE + "C C1 k 0 1\nT V1 k c\nR R1 c 0 100", "k", "c", 0.7),
     ("a zero-ohm resistor joins", HALF_WAVE + "R R1 k m 0\nR R2 k 0 1", "m", "k", 0.0),
     (
         "a rectifier chain off one node lifts nothing else",
@@ -72,7 +72,7 @@ def test_what_could_be_reversed_names_what_could_do_it(
 
 
 def test_a_route_leads_from_the_higher_node_to_the_lower() -> None:
-    found = claimed(HALF_WAVE + "R R1 k b 1000\nT V1 b 0", "b", "0")
+    found = claimed(HALF_WAVE + "C C1 k 0 1\nR R1 k b 1000\nT V1 b 0", "b", "0")
     assert isinstance(found, Proof)
     assert [element.name for element in found.route] == ["R1", "CR1", "LINE"]
 

@@ -220,12 +220,6 @@ def test_a_frequency_that_is_not_said_is_told(text: str) -> None:
     assert "mains: 60 Hz" not in _translated(HALF_WAVE.replace("117 V 60 Hz", "117 V DC")).defaults
 
 
-def test_a_set_without_mains_has_no_network() -> None:
-    found = _translated(HALF_WAVE.replace("mains 117 V 60 Hz\n", ""))
-    assert not [one for one in found.network.elements if isinstance(one, Source)]
-    assert "P1: no `mains` statement, so nothing drives it" in found.left_out
-
-
 def test_batteries_and_supplies_from_outside_are_sources_of_direct_volts() -> None:
     text = HALF_WAVE.replace("mains 117 V 60 Hz\n", "").replace("D1.anode", "D1.anode, B1+")
     battery = _named(_translated(f"{text}battery B1 90 V\nnet B-: B1-\n").network, "B1")

@@ -6,7 +6,7 @@ import eseries
 import pytest
 
 from netcheck.electrical.network.tube_data import first_capacitors, heater_of, rectifier_tube_of, regulator_volts_of
-from netcheck.electrical.table.rows import RectifierRow
+from netcheck.electrical.table.rows import Emptying, RectifierRow
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.electrical.table.swap import Swap, preferred_above
 from tests.test_published_supplies import printed, row_of, table_of
@@ -75,6 +75,10 @@ draws B+ 130 mA
 """
 
 
+def charge_of(table: SupplyTable, name: str) -> Emptying:
+    return next(row.emptying for row in table.charges if row.name == name)
+
+
 def _rectifier(table: SupplyTable, name: str = "D1") -> RectifierRow:
     return next(row for row in table.rectifiers if row.name == name)
 
@@ -112,7 +116,7 @@ def test_a_ripple_current_over_its_rating_is_told() -> None:
 def test_discharge_with_one_bleeder_open() -> None:
     """facts 5.11: RC ln(V0/V); with the smaller of two bleeders open the other is alone."""
     table = table_of(HALF_WAVE + TWO_BLEEDERS)
-    said = row_of(table, "C1").emptying
+    said = charge_of(table, "C1")
     for at, limit in enumerate((60, 50)):
         decay = 2200e-6 * math.log(said.volts / limit)
         assert said.seconds[at] == pytest.approx(decay / (1 / 100e3 + 1 / 220e3), rel=1e-3)
@@ -126,17 +130,17 @@ def test_what_a_damper_lifts_has_no_bound() -> None:
     boost += "net B+: V9.plate, C9-\nnet boost: V9.cathode, C9+, R9.1\nnet B-: R9.2\n"
     table = table_of(HALF_WAVE + boost)
     assert math.isinf(row_of(table, "C9").cold)
-    assert math.isinf(row_of(table, "C9").emptying.volts)
+    assert math.isinf(charge_of(table, "C9").volts)
     assert "no bound" in printed(table)
     assert "10000" not in printed(table)
 
 
 def test_without_a_bleeder_it_is_never() -> None:
     table = table_of(HALF_WAVE)
-    said = row_of(table, "C1").emptying
+    said = charge_of(table, "C1")
     assert (said.seconds, said.opened) == ((None, None), "")
     assert "never: nothing bleeds it, discharge it by hand" in printed(table)
-    alone = row_of(table_of(HALF_WAVE + "resistor R2 100k 2 W\nnet B+: R2.1\nnet B-: R2.2\n"), "C1").emptying
+    alone = charge_of(table_of(HALF_WAVE + "resistor R2 100k 2 W\nnet B+: R2.1\nnet B-: R2.2\n"), "C1")
     assert (alone.opened, alone.opened_seconds) == ("R2", (None, None))
 
 

@@ -10,7 +10,7 @@ from netcheck.electrical.network.elements import Load, Network
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.judgement import Verdict
-from netcheck.electrical.proof.verdict import verdicts
+from netcheck.electrical.study import judged
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Doubt", "Polarities", "polarities"]
@@ -47,8 +47,8 @@ def _polarities(graph: CircuitGraph) -> Polarities:
     translation = translated(graph)
     network = as_stated(translation.network)
     readings = charted(graph, translation)
-    found = verdicts(network, figures(readings))
-    return Polarities(translation, {one.capacitor: one for one in found}, readings, _doubt(graph, network, readings))
+    doubt = None if translation.gaps else _doubt(graph, network, readings)
+    return Polarities(translation, judged(graph), readings, doubt)
 
 
 def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...]) -> Doubt | None:

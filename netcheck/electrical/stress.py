@@ -2,24 +2,21 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier
+from netcheck.electrical.network.draft import Translation
+from netcheck.electrical.network.elements import Capacitor, Network, Rectifier
 from netcheck.electrical.network.readings import as_stated
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.proof.peaks import cold_inverse, cold_peaks
-from netcheck.electrical.running.steady import steady
-from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.proof.peaks import cold_inverse
+from netcheck.electrical.running.steady import Steady, steady
+from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, unsettled
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "inverse_stresses", "stresses"]
+__all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "charges", "inverse_stresses", "stresses"]
 
-HIGH_LINE = 1.1
-"""The highest line that a set must stand, as a part of the nominal volts (common practice)."""
-
-_IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
 _CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 
 
@@ -60,15 +57,29 @@ class Stresses:
 
 
 def stresses(graph: CircuitGraph) -> Stresses:
-    """What each rated capacitor of the supply must stand; nothing where sources of several frequencies meet."""
-    network = translated(graph).network
-    rated = [one for one in network.elements if isinstance(one, Capacitor) and _rating(graph, one.name)]
-    if not rated:
+    """What each rated capacitor of the supply must stand; of nothing that depends on a value which is not stated."""
+    translation = translated(graph)
+    unknown = unsettled(graph)
+    every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
+    rated = [one for one in every if _rating(graph, one.name) and one.name not in unknown]
+    if not rated or missing(graph):
         return Stresses((), surges=False)
-    try:
-        return _stresses(graph, network, rated)
-    except ValueError:  # no common period
-        return Stresses((), surges=False)
+    return _stresses(graph, translation, rated)
+
+
+def charges(graph: CircuitGraph) -> dict[str, float]:
+    """The most volts that each capacitor ever sees, plus against minus: running, cold on a high line, switched on."""
+    translation, peaks = translated(graph), cold(graph)
+    every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
+    seen = _running(running(graph), every)
+    return {
+        one.name: max(
+            _cold_of(one, peaks.high),
+            math.copysign(seen[one.name][1], seen[one.name][0]) if one.name in seen else 0.0,
+            key=abs,
+        )
+        for one in every
+    }
 
 
 def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
@@ -77,29 +88,39 @@ def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
     rated = [one for one in network.elements if isinstance(one, Rectifier) and one.driven and one.inverse_volts]
     if not rated:
         return ()
-    ideal = _ideal(network)
-    cold, high = cold_inverse(ideal), cold_inverse(ideal, HIGH_LINE)
+    if missing(graph):
+        return ()
+    nominal, high = cold_inverse(ideal(network)), cold_inverse(ideal(network), HIGH_LINE)
     return tuple(
-        InverseStress(one.name, one.inverse_volts or 0.0, cold[one.name], high[one.name])
+        InverseStress(one.name, one.inverse_volts or 0.0, nominal[one.name], high[one.name])
         for one in rated
         if math.isfinite(high[one.name])
     )
 
 
-def _stresses(graph: CircuitGraph, network: Network, rated: list[Capacitor]) -> Stresses:
-    cold, high, surges = _cold(network)
-    running = _running(network)
+def _stresses(graph: CircuitGraph, translation: Translation, rated: list[Capacitor]) -> Stresses:
+    peaks = cold(graph)
+    seen = _running(running(graph), rated)
     stated: Mapping[str, tuple[float, float]] | None = None
     found = []
     for one in rated:
-        mean, peak = running.get(one.name, (None, None))
+        mean, peak = seen.get(one.name, (None, None))
         volts, surely = _rating(graph, one.name), True
-        if peak is not None and peak > volts >= abs(cold[one.name]):
+        nominal, high = (_cold_of(one, each) for each in (peaks.nominal, peaks.high))
+        if peak is not None and peak > volts >= abs(nominal):
             # Currents make these volts, so they count for sure only as far as the file states the currents.
-            stated = _running(as_stated(network)) if stated is None else stated
+            stated = _stated(translation.network, rated) if stated is None else stated
             surely = stated.get(one.name, (0.0, 0.0))[1] > volts
-        found.append(Stress(one.name, volts, mean, peak, surely, abs(cold[one.name]), abs(high[one.name])))
-    return Stresses(tuple(found), surges)
+        found.append(Stress(one.name, volts, mean, peak, surely, abs(nominal), abs(high)))
+    return Stresses(tuple(found), peaks.switched is not None)
+
+
+def _cold_of(capacitor: Capacitor, peaks: Mapping[str, float]) -> float:
+    """The cold volts; a small capacitor sees those of its nodes."""
+    known = peaks.get(capacitor.name)
+    if known is not None:
+        return known
+    return peaks.get(probe_name(capacitor.plus), 0.0) - peaks.get(probe_name(capacitor.minus), 0.0)
 
 
 def _rating(graph: CircuitGraph, name: str) -> float:
@@ -113,29 +134,19 @@ def _is_classed(part: Part) -> bool:
     return bool(_CLASSES.intersection(part.features.words))
 
 
-def _running(network: Network) -> dict[str, tuple[float, float]]:
+def _stated(network: Network, rated: list[Capacitor]) -> dict[str, tuple[float, float]]:
+    found = steady(as_stated(network))
+    return _running(found if found.converged else None, rated)
+
+
+def _running(found: Steady | None, rated: list[Capacitor]) -> dict[str, tuple[float, float]]:
     """The mean and the farthest volts of each capacitor; empty where the running set is not found."""
-    running = steady(network)
-    if not running.converged:
+    if found is None:
         return {}
-    return {one.name: (one.volts.mean, max(abs(one.volts.low), abs(one.volts.high))) for one in running.capacitors}
-
-
-def _cold(network: Network) -> tuple[dict[str, float], dict[str, float], bool]:
-    """The volts while nothing is drawn, at nominal and at high line; with chokes what they swing up to as well."""
-    ideal = _ideal(network)
-    cold, high = cold_peaks(ideal), cold_peaks(ideal, HIGH_LINE)
-    chokes = any(isinstance(one, Inductor) for one in network.elements)
-    surges = chokes and any(isinstance(one, Rectifier) and one.cold for one in network.elements)
-    if surges:
-        # Followed once: at nominal line the swing is smaller in proportion, and a little more for the threshold.
-        for surge in switch_on(network, line=HIGH_LINE).capacitors:
-            high[surge.name] = max(high[surge.name], surge.high, key=abs)
-            cold[surge.name] = max(cold[surge.name], surge.high / HIGH_LINE, key=abs)
-    return cold, high, surges
-
-
-def _ideal(network: Network) -> Network:
-    """The same with rectifiers that drop nothing, as next to nothing flows, and that need no heat."""
-    elements = (replace(one, law=_IDEAL, cold=True) if isinstance(one, Rectifier) else one for one in network.elements)
-    return replace(network, elements=tuple(elements))
+    every = {one.name: (one.volts.mean, max(abs(one.volts.low), abs(one.volts.high))) for one in found.capacitors}
+    for one in rated:
+        if one.name not in every:
+            mean = found.nodes[one.plus] - found.nodes[one.minus]
+            swing = (found.swings[one.plus] + found.swings[one.minus]) / 2
+            every[one.name] = (mean, abs(mean) + swing)
+    return every

@@ -132,8 +132,8 @@ def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
     if len(mixed) > 1:
         rest = text[len(number) :]
         return Flaw(f"{clipped(text)} is two numbers", f"write `{sign}{sum(amounts, Decimal()).normalize():f}{rest}`")
-    if len(taps) > 1 and (len(taps) != 3 or amounts[1]):  # outer, tap, outer
-        return Flaw(f"{clipped(text)} is not one value", "only a centre-tapped winding is written so: `310-0-310 V`")
+    if len(taps) > 1 and (len(taps) < 3 or amounts.count(Decimal()) != 1):  # one lead is the 0 of the others
+        return Flaw(f"{clipped(text)} is not one value", "only a tapped winding is written so: `310-0-310 V`")
     return tuple(-amount for amount in amounts) if sign == "-" else amounts
 
 

@@ -30,6 +30,9 @@ def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
         "overshoots": table.overshoots,
         "lines": [dataclasses.asdict(row) for row in table.lines],
         "capacitors": [_capacitor(row) for row in table.capacitors],
+        "charges": [{"name": visible(row.name), **_emptying(row.emptying)} for row in table.charges],
+        "missing": [visible(say) for say in table.missing],
+        "switches": [visible(said) for said in table.stands],
         "rectifiers": [{**dataclasses.asdict(row), "over": row.over} for row in table.rectifiers],
         "first_capacitors": [_first_filter(row) for row in table.first_filters],
         "resistors": [{**dataclasses.asdict(row), "over": row.over} for row in table.resistors],
@@ -69,8 +72,7 @@ def _capacitor(row: "CapacitorRow") -> dict[str, object]:
         "ripple_amperes": row.amperes,
         "rated_ripple_amperes": row.rated_amperes,
         "over": row.over,
-        **_emptying(row.emptying),
-        "surety": said.surety.value,
+        "grade": said.surety.value,
         "way": said.way.value,
         "reason": visible(said.reason),
         "witness": None if said.witness is None else visible(said.witness),
@@ -83,7 +85,7 @@ def _emptying(said: "Emptying") -> dict[str, object]:
         "seconds_to_60": said.seconds[0],
         "seconds_to_50": said.seconds[1],
         "one_open": {
-            "resistor": said.opened,
+            "part": said.opened,
             "seconds_to_60": said.opened_seconds[0],
             "seconds_to_50": said.opened_seconds[1],
         }

@@ -19,8 +19,10 @@ from netcheck.rules import (
     part_across_itself,
     polarity_unproven,
     rating_too_low,
+    reversed_by_ripple,
     reversed_electrolytic,
     spare_in_use,
+    stays_charged,
     two_names,
     unused_part,
 )
@@ -32,7 +34,9 @@ COMPUTED: tuple[Rule[CircuitGraph], ...] = (
     reversed_electrolytic.RULE,
     polarity_unproven.RULE,
     rating_too_low.RULE,
+    reversed_by_ripple.RULE,
     inverse_volts_too_low.RULE,
+    stays_charged.RULE,
     chart_contradicts.RULE,
 )
 

@@ -26,9 +26,9 @@ UNSURE = "volts and polarity are judged once the connections and values agree"
 # Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
 _HARMLESS = frozenset({"balancing-missing", "first-capacitor-too-large", "rating-too-low"})
 # Told only where the original does not say so too: what stands in the drawing and harms nobody.
-_ONCE = frozenset({"chart-contradicts", "polarity-unproven"})
+_ONCE = frozenset({"chart-contradicts", "polarity-unproven", "stays-charged"})
 _ABOUT_RATINGS = frozenset({"inverse-volts-too-low", "rating-too-low"})
-_ABOUT_WAYS = frozenset({"polarity-unproven", "reversed-electrolytic"})
+_ABOUT_WAYS = frozenset({"polarity-unproven", "reversed-by-ripple", "reversed-electrolytic"})
 _MOVED = frozenset({"lead-on-wrong-net", "leads-exchanged", "return-on-wrong-common", "sections-exchanged"})
 
 

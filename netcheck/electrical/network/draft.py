@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
+from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -18,6 +19,7 @@ from netcheck.electrical.network.elements import (
     Source,
     Tube,
 )  # fmt: skip
+from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -31,13 +33,19 @@ USUAL_HERTZ = 60.0
 class Translation:
     """The network of a circuit's supply; ``nodes`` gives the node of each net that is part of it.
 
-    ``defaults`` are the values taken where the file states none, ``left_out`` what is not modelled.
+    ``defaults`` are the values taken where the file states none, ``left_out`` what is not modelled, ``gaps`` the
+    values that nothing can stand for: no figure that depends on one may be told. ``papers`` are capacitors too small
+    to smooth anything; they see what their nodes have. ``unsaid`` are the positions
+    of switches of which the file does not say how they are drawn; each is taken in its first.
     """
 
     network: Network
     nodes: Mapping[int, int]
     defaults: tuple[str, ...]
     left_out: tuple[str, ...]
+    gaps: tuple[Gap, ...] = ()
+    papers: tuple[Capacitor, ...] = ()
+    unsaid: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 Keep = Callable[[list[Element], int], list[Element]]
@@ -46,13 +54,23 @@ Keep = Callable[[list[Element], int], list[Element]]
 
 @dataclass(slots=True)
 class Draft:
-    """The one thing that changes while a circuit is translated; its elements stand between nets, not nodes."""
+    """The one thing that changes while a circuit is translated; its elements stand between nets, not nodes.
+
+    ``stand`` are positions of switches that go before the drawn ones; ``opened`` are parts that pass nothing: a blown
+    fuse, a switch that is off, a plug that is pulled, a burnt-out winding.
+    """
 
     graph: CircuitGraph
+    stand: Mapping[str, str] = field(default_factory=dict)
+    opened: frozenset[str] = frozenset()
     elements: list[Element] = field(default_factory=list)
     closed: list[tuple[int, int]] = field(default_factory=list)
     defaults: list[tuple[str, str]] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
+    gaps: list[Gap] = field(default_factory=list)
+    papers: list[Capacitor] = field(default_factory=list)
+    unsaid: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    live: set[int] = field(default_factory=set)  # nets of the line and of windings that it drives
 
     def end(self, part: Part, *names: str) -> int | None:
         """The net of a part's terminal by the first of some names, aliases or electrodes that it has."""
@@ -66,6 +84,10 @@ class Draft:
         """Keeps a value that was taken by default; it is told if its element is part of the supply."""
         self.defaults.append((element, text))
 
+    def gap(self, say: str, least: float, most: float, *elements: str) -> None:
+        """Keeps that a value is missing, with what to add to the file."""
+        self.gaps.append(Gap(frozenset(elements), say, least, most))
+
     def default_hertz(self, element: str) -> None:
         """Keeps that the mains' frequency was taken by default, if it was."""
         said = self.graph.circuit.mains
@@ -78,6 +100,11 @@ class Draft:
         """The net that volts are told from: the common, else the chassis."""
         circuit = self.graph.circuit
         return circuit.nets[circuit.index.get(circuit.common, 0)]
+
+    @property
+    def sides(self) -> tuple[frozenset[int], ...]:
+        """The nets of the two sides of the line, through fuses and switches in any position; empty without a cord."""
+        return self.graph.once(_sides)
 
     @property
     def mains(self) -> tuple[float, float] | None:
@@ -115,6 +142,9 @@ class Draft:
             {net: nodes[at[net]] for net in nets if at[net] in nodes},
             tuple(dict.fromkeys(text for name, text in self.defaults if name in names)),
             tuple(dict.fromkeys((*self.left_out, *alone))),
+            tuple(gap for gap in self.gaps if not gap.elements.isdisjoint(names)),
+            tuple(_moved_paper(one, at, nodes) for one in self.papers if _is_placed(one, at, nodes)),
+            self.unsaid,
         )
 
     def _names(self, at: Mapping[int, int], nodes: Mapping[int, int]) -> tuple[str, ...]:
@@ -124,6 +154,11 @@ class Draft:
             if node is not None and (node not in names or self.graph.declared_names(net)):
                 names[node] = said
         return tuple(names.get(node, f"node {node}") for node in range(len(set(nodes.values())) or 1))
+
+
+def _sides(graph: CircuitGraph) -> tuple[frozenset[int], ...]:
+    line = line_of(graph)
+    return () if line is None else tuple(side.nets for side in line.sides)
 
 
 def first(part: Part, dimension: Dimension) -> float | None:
@@ -155,6 +190,16 @@ def _moved(element: Element, to: Mapping[int, int]) -> Element:
             return replace(element, anode=to[a], cathode=to[b])
         case Tube(plate=a, cathode=b, grid=grid):
             return replace(element, plate=to[a], cathode=to[b], grid=None if grid is None else to.get(grid))
+
+
+def _is_placed(paper: Capacitor, at: Mapping[int, int], nodes: Mapping[int, int]) -> bool:
+    """Whether a capacitor lies between two different nodes of the supply."""
+    ends = [nodes.get(at.get(net, -1)) for net in (paper.plus, paper.minus)]
+    return None not in ends and ends[0] != ends[1]
+
+
+def _moved_paper(paper: Capacitor, at: Mapping[int, int], nodes: Mapping[int, int]) -> Capacitor:
+    return replace(paper, plus=nodes[at[paper.plus]], minus=nodes[at[paper.minus]])
 
 
 def _merged(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:

@@ -50,7 +50,7 @@ def _could_rectify(part: Part) -> bool:
 
 
 def is_driven(graph: CircuitGraph) -> bool:
-    """Whether volts can be computed: a supply, and what drives it is stated."""
+    """Whether there are volts to compute: a supply, and what drives it."""
     from netcheck.electrical.network.elements import Source
 
     return has_supply(graph) and any(isinstance(one, Source) for one in translated(graph).network.elements)

@@ -5,19 +5,22 @@ from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
-from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.draft import Draft, Translation, first
-from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Load, Rectifier, Resistor, Source
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.mains.line import contacts
+from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, first
+from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, Source
+from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
 from netcheck.electrical.network.laws import SILICON_OHMS, SILICON_VOLTS, selenium, silicon
-from netcheck.electrical.network.tubes import enter_appetites, enter_tube
-from netcheck.electrical.network.windings import enter_windings
+from netcheck.electrical.network.tubes import enter_appetites, enter_tube, is_rectifier
+from netcheck.electrical.network.windings import NO_MAINS, SAY_MAINS, enter_windings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "enter_passive", "network_of"]
+__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "enter_passive", "network_in", "network_of"]
 
-STATED_LOAD = "draws "  # what the name of a load begins with that the file states
-
-LEAST_FARADS = 1e-6  # smaller ones carry signals: they change no voltage of a supply
+LEAST_FARADS = 2.5e-7  # smaller ones carry signals: they change no voltage of a supply
+LEAST_CHARGE = 1e-7  # from which one that a rectifier charges is dangerous to touch (45 microcoulombs at 450 V)
+LEAST_PART, MOST_PART = 1e-4, 1e4  # between which a resistance lies whose ohms are not stated
 MAINS_OHMS = 1.0
 PLATE_RATING = 26.0  # volts of alternating current that one selenium plate stands
 CHOKE_HENRIES, CHOKE_OHMS, CORE_OHMS = 10.0, 200.0, 100_000.0
@@ -32,13 +35,22 @@ Enter = Callable[[Draft, Part], None]
 
 def network_of(graph: CircuitGraph) -> Translation:
     """The supply of a circuit, switches closed as drawn; what hangs on it by a single net is left away."""
-    draft = Draft(graph)
+    return network_in(graph)
+
+
+def network_in(
+    graph: CircuitGraph, stand: Mapping[str, str] | None = None, opened: frozenset[str] = frozenset()
+) -> Translation:
+    """The same with switches in other positions, or with some parts open: fuses, switches, windings, resistors."""
+    draft = Draft(graph, stand or {}, opened)
     parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
-    for part in parts:
+    draft.live.update(*draft.sides)
+    # A tube is looked at last: whether a diode is driven depends on what it hangs on.
+    for part in sorted(parts, key=lambda part: part.kind.word == "tube"):
         enter = _BY_WORD.get(part.kind.word)
-        if enter is not None:
+        if enter is not None and part.name not in opened:
             enter(draft, part)
-    _enter_draws(draft)
+    enter_draws(draft)
     for part in parts:
         if part.kind.word == "tube":
             enter_appetites(draft, part)
@@ -62,11 +74,16 @@ def _ends(draft: Draft, part: Part, one: str, other: str) -> tuple[tuple[int, in
 
 
 def _resistor(draft: Draft, part: Part) -> None:
-    ohms = first(part, Dimension.RESISTANCE)
-    if ohms is None:
-        draft.left_out.append(f"{part.name}: its ohms are not said")
-        return
+    ohms = _ohms_of(draft, part, first(part, Dimension.RESISTANCE), part.name)
     _between(draft, part, "1", "2", lambda a, b: Resistor(part.name, a, b, ohms, _tolerance(part)))
+
+
+def _ohms_of(draft: Draft, part: Part, said: float | None, *elements: str) -> float:
+    """The ohms as stated; without, a proof still counts the part, and every figure that depends on it is refused."""
+    if said is not None:
+        return said
+    draft.gap(f"{part.name}: add its ohms", LEAST_PART, MOST_PART, *elements)
+    return UNSAID_OHMS
 
 
 def _tolerance(part: Part) -> float:
@@ -75,12 +92,10 @@ def _tolerance(part: Part) -> float:
 
 
 def _pot(draft: Draft, part: Part) -> None:
-    half = (first(part, Dimension.RESISTANCE) or 0.0) / 2
-    if not half:
-        draft.left_out.append(f"{part.name}: its ohms are not said")
-        return
-    for end, other in (("ccw", "wiper"), ("wiper", "cw"), ("1", "wiper")):
-        name = f"{part.name} {end} to {other}"
+    pairs = (("ccw", "wiper"), ("wiper", "cw"), ("1", "wiper"))
+    names = [f"{part.name} {end} to {other}" for end, other in pairs]
+    half = _ohms_of(draft, part, first(part, Dimension.RESISTANCE), *names) / 2
+    for name, (end, other) in zip(names, pairs, strict=True):
         for a, b in _ends(draft, part, end, other):
             draft.elements.append(Resistor(name, a, b, half))
             draft.default(name, f"{part.name}: wiper at the middle")
@@ -96,15 +111,25 @@ def _candohm(draft: Draft, part: Part) -> None:
 def _capacitor(draft: Draft, part: Part) -> None:
     polarised = part.kind.word != "capacitor"
     farads = first(part, Dimension.CAPACITANCE)
-    if farads is None:
+    if farads is None and not polarised:
         draft.left_out.append(f"{part.name}: its microfarads are not said")
         return
-    if farads < LEAST_FARADS and not polarised:
-        draft.left_out.append("capacitors below 1 mfd that are not electrolytic")
-        return
+    if farads is None:
+        draft.gap(f"{part.name}: add its mfd", 0.05, 50.0, part.name)
     ends = ("+", "-") if polarised else ("1", "2")
     rating = first(part, Dimension.VOLTAGE)
-    _between(draft, part, *ends, lambda a, b: Capacitor(part.name, a, b, farads, polarised, rating))
+    value = UNSAID_FARADS if farads is None else farads
+    for a, b in _ends(draft, part, *ends):
+        made = Capacitor(part.name, a, b, value, polarised, rating)
+        smooths = polarised or value >= LEAST_FARADS or (value >= LEAST_CHARGE and _feeds(draft, a, b))
+        (draft.elements if smooths else draft.papers).append(made)
+
+
+def _feeds(draft: Draft, *nets: int) -> bool:
+    """Whether a rectifier or a choke ends on one of some nets: a capacitor there is what the supply charges."""
+    members = (at for net in nets for at in draft.graph.leads_on(net))
+    parts = (draft.graph.part_of(at) for at in members)
+    return any(part is not None and (part.kind.word in _CHARGING or is_rectifier(part)) for part in parts)
 
 
 def _choke(draft: Draft, part: Part) -> None:
@@ -147,28 +172,24 @@ def _fuse(draft: Draft, part: Part) -> None:
 
 
 def _switch(draft: Draft, part: Part) -> None:
-    positions = dict(part.features.positions)
-    drawn = part.features.arguments.get("drawn")
-    if not positions:
-        groups: tuple[tuple[str, ...], ...] = (("1", "2"),)
-    elif drawn in positions:
-        groups = positions[drawn]
-    else:
-        draft.left_out.append(f"{part.name}: its position is not said, all its contacts are taken as open")
-        groups = ()
-    for group in groups:
+    positions = dict(contacts(part))
+    drawn = draft.stand.get(part.name, part.features.arguments.get("drawn"))
+    if drawn not in positions:
+        drawn = next(iter(positions))
+        if part.features.positions:
+            draft.unsaid[part.name] = tuple(positions)
+    for group in positions[drawn]:
         nets = [net for lug in group if (net := draft.end(part, lug)) is not None]
         draft.closed.extend(pairwise(nets))
 
 
 def _cord(draft: Draft, part: Part) -> None:
-    if draft.mains is None:
-        draft.left_out.append(f"{part.name}: no `mains` statement, so nothing drives it")
-        return
-    volts, hertz = draft.mains
+    volts, hertz = draft.mains or (UNSAID_VOLTS, USUAL_HERTZ)
     plus, minus = draft.end(part, "1", "hot"), draft.end(part, "2", "neutral")
     if plus is None or minus is None:
         return
+    if draft.mains is None:
+        draft.gap(SAY_MAINS, *NO_MAINS, part.name)
     draft.default(part.name, f"{part.name}: {MAINS_OHMS:g} ohm of the house wiring")
     draft.default_hertz(part.name)
     peak = volts * math.sqrt(2) if hertz else volts
@@ -177,9 +198,11 @@ def _cord(draft: Draft, part: Part) -> None:
 
 def _battery(draft: Draft, part: Part) -> None:
     volts = first(part, Dimension.VOLTAGE)
-    if volts is not None:
-        draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; when fresh as much more as a high line")
-        _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, volts, 0.0, BATTERY_OHMS))
+    if volts is None:
+        draft.gap(f"{part.name}: add its volts", *NO_MAINS, part.name)
+    value = UNSAID_VOLTS if volts is None else volts
+    draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; when fresh as much more as a high line")
+    _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, value, 0.0, BATTERY_OHMS))
 
 
 def _diode(draft: Draft, part: Part) -> None:
@@ -219,25 +242,7 @@ def _plates(part: Part) -> tuple[int, float | None]:
     return plates, None if volts is None else 2 * math.sqrt(2) * volts
 
 
-def _enter_draws(draft: Draft) -> None:
-    circuit = draft.graph.circuit
-    for said in circuit.loads:
-        minus = circuit.net_of(said.to) if said.to else draft.reference
-        draft.elements.append(
-            Load(f"{STATED_LOAD}{said.point}", circuit.net_of(said.point), minus, float(said.value.amount))
-        )
-    for said in circuit.supplies:
-        if said.value.dimension is Dimension.VOLTAGE and said.value.current is not Current.AC:
-            minus = circuit.net_of(said.to) if said.to else draft.reference
-            name = f"supply {said.point}"
-            draft.elements.append(
-                Source(name, circuit.net_of(said.point), minus, float(said.value.amount), 0.0, BATTERY_OHMS)
-            )
-            draft.default(name, f"{name}: {BATTERY_OHMS:g} ohm")
-        else:
-            draft.left_out.append(f"the supply at {said.point} from outside")
-
-
+_CHARGING = frozenset({"choke", "diode", "selenium"})
 _PASSIVE = frozenset({"candohm", "coil", "cord", "fuse", "lamp", "resistor", "rheostat", "switch"})
 _BY_WORD: Mapping[str, Enter] = {
     "battery": _battery, "candohm": _candohm, "capacitor": _capacitor, "choke": _choke, "coil": _choke, "cord": _cord,

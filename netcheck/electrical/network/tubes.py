@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
+from collections.abc import Set as AbstractSet
 from heapq import heappop, heappush
 
 from netcheck.core.circuit import Part
@@ -16,8 +17,9 @@ from netcheck.electrical.network.tube_data import (
     rectifier_tube_of,
     regulator_volts_of,
 )
+from netcheck.parts.rectifiers import diode_paths
 
-__all__ = ["enter_appetites", "enter_tube"]
+__all__ = ["enter_appetites", "enter_tube", "is_rectifier"]
 
 UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125)
 SIGNAL_DIODE = RectifierTube(20.0, 0.005)
@@ -31,46 +33,53 @@ _PLATES = ("plate", "plate-1", "plate-2", "plate-a", "plate-b")
 
 
 def enter_tube(draft: Draft, part: Part) -> None:
-    """Adds a tube's paths but not what it draws."""
+    """Adds a tube's paths but not what it draws; windings have to be there already."""
     kept = regulator_volts_of(part.features.type)
-    plates = [(name, net) for name in _PLATES if (net := draft.end(part, name)) is not None]
+    diodes = _diodes(part)
     if kept is not None:
-        cathode = _cathode(draft, part, "")
-        if plates and cathode is not None:
-            draft.elements.append(Regulator(part.name, plates[0][1], cathode, kept))
-    elif _is_rectifier(part):
-        _rectifier(draft, part, plates)
-    else:
-        draft.elements.extend(_paths(draft, part))
+        _regulator(draft, part, kept)
+        return
+    for plate, cathode in diodes:
+        label = part.name if len(diodes) == 1 else f"{part.name} {plate}"
+        _rectifier(draft, part, label, (draft.end(part, plate), draft.end(part, cathode)))
+    draft.elements.extend(_paths(draft, part, {plate for plate, _ in diodes}))
 
 
-def _is_rectifier(part: Part) -> bool:
-    """By its type, or because no electrode of it is a grid."""
-    known = rectifier_tube_of(part.features.type) or first_capacitor_of(part.features.type)
-    return known is not None or not any(t.electrode.startswith("grid") for t in part.leads)
+def _regulator(draft: Draft, part: Part, volts: float) -> None:
+    anode = next((net for name in _PLATES if (net := draft.end(part, name)) is not None), None)
+    cathode = _cathode(draft, part, "")
+    if anode is not None and cathode is not None:
+        draft.elements.append(Regulator(part.name, anode, cathode, volts))
 
 
-def _rectifier(draft: Draft, part: Part, plates: list[tuple[str, int]]) -> None:
+def is_rectifier(part: Part) -> bool:
+    """Whether a tube is a rectifier, or has one beside a tube with a grid."""
+    return part.kind.word == "tube" and bool(_diodes(part))
+
+
+def _diodes(part: Part) -> tuple[tuple[str, str], ...]:
+    return diode_paths(tuple(dict.fromkeys(terminal.electrode for terminal in part.leads)))
+
+
+def _rectifier(draft: Draft, part: Part, label: str, ends: tuple[int | None, int | None]) -> None:
+    plate, cathode = ends
+    if plate is None or cathode is None:
+        return
     tube_type = part.features.type
-    driven = True
     row = rectifier_tube_of(tube_type)
+    driven = row is not None or first_capacitor_of(tube_type) is not None or not draft.live.isdisjoint(ends)
     if row is not None:
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA; {_limits(row)}"
-    elif first_capacitor_of(tube_type) is not None:
+    elif driven:
         row = UNKNOWN_RECTIFIER
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
     else:
-        row, driven = SIGNAL_DIODE, False
+        row = SIGNAL_DIODE
         note = f"{part.name} {tube_type}: a diode that the mains does not drive, so that nothing bounds what it lifts"
-    for name, plate in plates:
-        cathode = _cathode(draft, part, name.removeprefix("plate"))
-        if cathode is None:
-            continue
-        label = part.name if len(plates) == 1 else f"{part.name} {name}"
-        draft.default(label, note)
-        law = gas(row.volts) if row.gas else vacuum(row.volts, row.amperes)
-        limits = (row.inverse_volts or None, row.peak or None, row.mean or None)
-        draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, *limits))  # noqa: FBT003
+    draft.default(label, note)
+    law = gas(row.volts) if row.gas else vacuum(row.volts, row.amperes)
+    limits = (row.inverse_volts or None, row.peak or None, row.mean or None)
+    draft.elements.append(Rectifier(label, plate, cathode, law, False, driven, *limits))  # noqa: FBT003
 
 
 def _limits(row: RectifierTube) -> str:
@@ -81,8 +90,10 @@ def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
     return draft.end(part, f"cathode{unit}", "cathode", "heater-2", "filament-2")
 
 
-def _paths(draft: Draft, part: Part) -> Iterator[Tube]:
+def _paths(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[Tube]:
     for unit in _UNITS:
+        if f"plate{unit}" in rectifying:
+            continue
         plate, cathode = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit)
         screen = _screen(draft, part, unit)
         if plate is None or cathode is None:
@@ -99,10 +110,12 @@ def _screen(draft: Draft, part: Part, unit: str) -> int | None:
 
 def enter_appetites(draft: Draft, part: Part) -> None:
     """Adds what a tube typically draws, unless a `draws` statement speaks of the net that feeds it."""
-    if _is_rectifier(part) or regulator_volts_of(part.features.type) is not None:
+    if regulator_volts_of(part.features.type) is not None:
         return
+    rectifying = {plate for plate, _ in _diodes(part)}
     for unit in _UNITS:
-        _appetite(draft, part, unit)
+        if f"plate{unit}" not in rectifying:
+            _appetite(draft, part, unit)
 
 
 def _appetite(draft: Draft, part: Part, unit: str) -> None:

@@ -6,11 +6,12 @@ from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
-from netcheck.electrical.network.draft import Draft
+from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
 from netcheck.electrical.network.elements import Resistor, Source
+from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.parts.transformer import rise_of
 
-__all__ = ["enter_windings"]
+__all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings"]
 
 RISE = 0.05  # of a transformer's volts without a load
 SOURCE_SHARE = 0.03  # of volts by amperes, where a winding's ohms are not known
@@ -19,17 +20,41 @@ HEATER_VOLTS, HEATER_OHMS = 13.0, 0.1
 WINDING_OHMS = 10.0
 
 
+SAY_MAINS = "add `mains`, for instance `mains 117 V 60 Hz`"
+NO_MAINS = (0.02, 4.0)  # times 200 V, between which the volts of a line or a winding lie that are not stated
+
+
 def enter_windings(draft: Draft, part: Part) -> None:
-    """Adds every winding of a transformer but the primary, which is a load on the mains."""
+    """Adds every winding of a transformer but the primary, which is a load on the mains.
+
+    Without any volts a transformer that does not hang on the line is one of the audio or IF, a mere resistance.
+    """
     stated = part.features.winding_values
     volts = {name: q for name, values in stated.items() if (q := _first(values, Dimension.VOLTAGE))}
-    primary = next((name for name in volts if name.startswith("primary")), next(iter(volts), ""))
+    primary = _primary(draft, part, tuple(volts))
     for name, leads in part.features.windings:
         nets = [net for lead in leads if (net := draft.end(part, lead)) is not None]
-        if name in volts and name != primary:
-            _source(draft, part, (name, nets), (stated[name], stated[primary]))
-        elif name not in volts:
+        if name == primary:
+            continue
+        if primary:
+            _source(draft, part, (name, nets), (stated.get(name, ()), stated.get(primary, ())))
+        else:
             _resistance(draft, part, (name, nets), stated.get(name, ()))
+
+
+def _primary(draft: Draft, part: Part, volts: tuple[str, ...]) -> str:
+    """The winding that the line feeds: the one on it, else the one called so or stated first; empty for none."""
+    names = [name for name, _ in part.features.windings]
+    on_line = next((name for name, leads in part.features.windings if _is_fed(draft, part, leads)), "")
+    if on_line or not volts:
+        return on_line
+    return next((name for name in names if name.startswith("primary")), volts[0])
+
+
+def _is_fed(draft: Draft, part: Part, leads: tuple[str, ...]) -> bool:
+    """Whether a winding lies between the two sides of the line."""
+    nets = {draft.end(part, lead) for lead in leads}
+    return bool(draft.sides) and all(nets & side for side in draft.sides)
 
 
 def _resistance(draft: Draft, part: Part, winding: tuple[str, list[int]], values: tuple[Quantity, ...]) -> None:
@@ -46,21 +71,29 @@ def _source(
     draft: Draft, part: Part, winding: tuple[str, list[int]], values: tuple[tuple[Quantity, ...], tuple[Quantity, ...]]
 ) -> None:
     name, nets = winding
-    if draft.mains is None or not draft.mains[1]:
+    if draft.mains is not None and not draft.mains[1]:
         draft.left_out.append(f"{part.name} {name}: no alternating mains is declared")
         return
+    draft.live.update(nets)
     own, primary = values
-    steps = _steps(_first(own, Dimension.VOLTAGE), len(nets))
+    said, fed = _first(own, Dimension.VOLTAGE), _first(primary, Dimension.VOLTAGE)
+    steps = _steps(said, len(nets))
+    labels = [label for label, _ in _stretches(f"{part.name} {name}", nets)]
     if steps is None:
-        draft.left_out.append(f"{part.name} {name}: its volts do not fit its {len(nets)} leads")
-        return
-    fed = _first(primary, Dimension.VOLTAGE)
-    scale = draft.mains[0] / float(fed.amount) if fed and len(fed.amounts) == 1 and fed is not own[0] else 1.0
+        fit = "add its volts" if said is None else f"its volts do not fit its {len(nets)} leads"
+        draft.gap(f"{part.name} {name}: {fit}", *NO_MAINS, *labels)
+        steps = (UNSAID_VOLTS / max(len(labels), 1),) * len(labels)
+    elif draft.mains is None:
+        draft.gap(SAY_MAINS, *NO_MAINS, *labels)
+    mains, hertz = draft.mains or (None, USUAL_HERTZ)
+    scale = mains / float(fed.amount) if mains and fed and len(fed.amounts) == 1 else 1.0
+    if fed is None and mains:
+        draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
-        ohms = _ohms(draft, label, volts, (own, primary, volts / sum(steps)))
+        ohms = _ohms(draft, label, volts, (own, primary, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
         peak = volts * scale * math.sqrt(2)
-        draft.elements.append(Source(label, plus, minus, peak, draft.mains[1], ohms, _rise(draft, part, label)))
+        draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label)))
 
 
 def _rise(draft: Draft, part: Part, label: str) -> float:

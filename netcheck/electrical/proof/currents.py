@@ -16,6 +16,7 @@ from netcheck.electrical.network.elements import (
     Source,
     Tube,
 )
+from netcheck.electrical.proof.alternating import alternating
 
 __all__ = ["Currents", "Feed", "Flow", "currents", "joined_nodes", "mirrored"]
 
@@ -93,7 +94,7 @@ def currents(network: Network, *, grids: bool = True, loads: AbstractSet[str] = 
     Without ``grids`` no grid draws current. Rectifiers named in ``loads`` count as blocked: only as a load do they act.
     """
     joined = joined_nodes(network)
-    live = _driven_plates(network)
+    live = alternating(network)
     ways: list[Flow] = []
     pumps: list[Flow] = []
     feeds: list[Feed] = []
@@ -147,19 +148,6 @@ def _moved(flow: Flow, joined: tuple[int, ...]) -> Flow:
 
 def _turned(flow: Flow) -> Flow:
     return Flow(flow.target, flow.source, flow.element)
-
-
-def _driven_plates(network: Network) -> frozenset[str]:
-    """The tubes with alternating current on their plate, by name: these rectify.
-
-    Such a plate is an end of a winding, and no capacitor takes the cathode along with it.
-    """
-    live = {node for each in network.elements if isinstance(each, Source) and each.hertz > 0 for node in _ends(each)}
-    coupled = [(each.plus, each.minus) for each in network.elements if isinstance(each, Capacitor)]
-    root = _merged(network.count, coupled)
-    tubes = [each for each in network.elements if isinstance(each, Tube | Load | Regulator)]
-    ends = [(each.name, *_ends(each)) for each in tubes]
-    return frozenset(name for name, plate, cathode in ends if plate in live and root[plate] != root[cathode])
 
 
 def _ends(element: Element) -> tuple[int, int]:

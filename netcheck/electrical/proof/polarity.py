@@ -65,9 +65,24 @@ class Judge:
     def proved(self, capacitor: Capacitor) -> Verdict:
         """The verdict that needs no figures."""
         partner = self._partner(capacitor)
-        if partner is not None:
-            reason = f"`{capacitor.name}` and `{partner.name}` stand back to back: together they have no polarity"
-            return Verdict(capacitor.name, Surety.PROVEN, Way.EITHER, reason, ALWAYS)
+        return self._settled(capacitor) if partner is None else self._back_to_back(capacitor, partner)
+
+    def _back_to_back(self, capacitor: Capacitor, partner: Capacitor) -> Verdict:
+        """The verdict on one of two in series, pole against pole: no DC may stand across the two.
+
+        Their middle lies between the outer ends, so that the one is backwards wherever some does.
+        """
+        if partner.plus == capacitor.plus:
+            outer = replace(capacitor, plus=partner.minus)
+        else:
+            outer = replace(capacitor, minus=partner.plus)
+        found = self._settled(outer)
+        pair = f"`{capacitor.name}` and `{partner.name}` stand back to back"
+        if found.way is Way.EITHER:
+            return replace(found, reason=f"{pair}, and no DC stands across the two: together they have no polarity")
+        return replace(found, reason=f"{pair}, which is right only where no DC stands across the two; {found.reason}")
+
+    def _settled(self, capacitor: Capacitor) -> Verdict:
         full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
         if full.way() is calm.way() is not Way.UNKNOWN:
             return self._proven(capacitor, calm) or self._doubtful(capacitor, calm)
@@ -114,7 +129,8 @@ class Judge:
         if claims.way() is Way.EITHER:
             reason = f"no DC voltage stands between {higher} and {lower}"
         else:
-            reason = f"{higher} is never below {lower} on average: {route_words(proof)}"
+            most = "below" if proof.clamped or not proof.margin else f"more than {proof.margin:.2g} V below"
+            reason = f"{higher} is never {most} {lower} on average: {route_words(proof)}"
         if assumes:
             reason += f", as long as {self._assumption(assumes)}"
         path = tuple(element.name for element in proof.route)

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Element, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, Source
 from netcheck.electrical.running.assembly import Circuit, Matrix
 from netcheck.electrical.running.clockwork import Clock
 from netcheck.electrical.running.switching import Stretch
@@ -20,6 +20,7 @@ SLACK = 7  # halvings less than a clock needs: an eighth of the quickest time is
 NINE = (989.0, 5888.0, -928.0, 10496.0, -4540.0, 10496.0, -928.0, 5888.0)
 RULE = np.array([2 * 989.0 if at % 8 == 0 else NINE[at % 8] for at in range(2**OCTAVE + 1)]) * (4 / 14175)
 RULE[[0, -1]] /= 2
+BACK_VOLTS = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,10 @@ class Heat:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """All readings; ``nodes`` are mean potentials, ``swings`` what they swing by from peak to peak."""
+    """All readings; ``nodes`` are mean potentials, ``swings`` what they swing by from peak to peak.
+
+    ``driven_back`` are the loads whose plus was below their minus at any time.
+    """
 
     capacitors: tuple[CapacitorDuty, ...]
     rectifiers: tuple[RectifierDuty, ...]
@@ -80,6 +84,7 @@ class Measured:
     sources: tuple[Heat, ...]
     nodes: tuple[float, ...]
     swings: tuple[float, ...]
+    driven_back: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +123,11 @@ def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) ->
         tuple(_heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Source) if part.ohms),
         tuple(course.mean for course in nodes),
         tuple(course.swing for course in nodes),
+        frozenset(
+            load.name
+            for _, load in _of(elements, Load)
+            if load.amperes > 0 and meter.course(meter.between(load.plus, load.minus)).low < -BACK_VOLTS
+        ),
     )
 
 

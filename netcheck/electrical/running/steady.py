@@ -1,17 +1,18 @@
 """What a supply does when it has run for a while: volts, ripple, currents and heat over one period of the mains."""
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Network
+from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier
 from netcheck.electrical.running.assembly import Matrix, assemble
 from netcheck.electrical.running.branches import Condition
 from netcheck.electrical.running.measure import CapacitorDuty, Heat, RectifierDuty, measure
 from netcheck.electrical.running.start import guess
 from netcheck.electrical.running.switching import Run, Stretch
 
-__all__ = ["Steady", "steady", "steady_in"]
+__all__ = ["Steady", "one_way", "steady", "steady_in"]
 
 STILL_HERTZ = 60.0  # the period looked at where nothing alternates
 CLOSE = 1e-7  # of the sources' volts
@@ -27,7 +28,7 @@ class Steady:
 
     ``start`` are the volts of all capacitors, then the currents of all inductors, as the mains' sine rises through 0.
     ``steps`` are Newton's. Where ``converged`` is False the figures are the last that were tried, and nothing may be
-    concluded from them.
+    concluded from them. ``driven_back`` are loads that something drives backwards, so that they conduct half the time.
     """
 
     capacitors: tuple[CapacitorDuty, ...]
@@ -40,6 +41,7 @@ class Steady:
     start: tuple[float, ...]
     converged: bool
     steps: int
+    driven_back: frozenset[str] = frozenset()
 
 
 def steady(network: Network, *, warm: bool = True, line: float = 1.0) -> Steady:
@@ -57,6 +59,46 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     Raises:
         ValueError: the sources have different frequencies.
     """
+    found = _solved(network, condition)
+    back = found.driven_back
+    # A tube never conducts from its cathode to its plate: where a load was driven so, it gets a rectifier before it.
+    while found.driven_back:
+        found = _solved(one_way(network, back), condition)
+        more = found.driven_back - back
+        found, back = _without_guards(found, network), back | more
+        if not more:
+            break
+    return found
+
+
+GUARD = " as one way"
+_GUARDING = Conduction(((0.0, 0.0), (1.0, 1.0)))
+
+
+def one_way(network: Network, loads: Collection[str]) -> Network:
+    """The network with a rectifier of no threshold and one ohm before each of some loads."""
+    elements: list[Element] = []
+    count = network.count
+    for one in network.elements:
+        if isinstance(one, Load) and one.name in loads:
+            elements.append(Rectifier(f"{one.name}{GUARD}", one.plus, count, _GUARDING))
+            elements.append(replace(one, plus=count))
+            count += 1
+        else:
+            elements.append(one)
+    return Network(count, tuple(elements), network.names)
+
+
+def _without_guards(found: Steady, network: Network) -> Steady:
+    return replace(
+        found,
+        rectifiers=tuple(one for one in found.rectifiers if not one.name.endswith(GUARD)),
+        nodes=found.nodes[: network.count],
+        swings=found.swings[: network.count],
+    )
+
+
+def _solved(network: Network, condition: Condition) -> Steady:
     circuit = assemble(network, condition)
     run = Run(circuit, 1 / (circuit.hertz or STILL_HERTZ))
     stored, steps, converged = _shoot(run, guess(circuit))
@@ -65,6 +107,7 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     return Steady(
         found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources, found.nodes,
         found.swings, tuple(stored.tolist()), converged and not run.chatter, steps,
+        found.driven_back if condition.warm else frozenset(),
     )  # fmt: skip
 
 

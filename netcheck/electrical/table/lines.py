@@ -1,31 +1,22 @@
 """The lines of a supply, by the names that the file gives them, and what a rectifier tube charges first."""
 
-import dataclasses
 from collections.abc import Iterator, Mapping
+from math import nan
 
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
+from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
 from netcheck.electrical.network.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.study import probe_name, unsettled
 from netcheck.electrical.table.rows import FirstFilter, Line
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["first_filters", "probe_name", "probed", "supply_lines"]
+__all__ = ["first_filters", "supply_lines"]
 
-PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
-
-
-def probe_name(node: int) -> str:
-    """What the probe on a node is called among the capacitors of a probed network."""
-    return f"probe of node {node}"
-
-
-def probed(network: Network) -> Network:
-    """The same with a capacitor too small to matter from every node to the reference, to read its peaks from."""
-    probes = tuple(Capacitor(probe_name(node), node, 0, PROBE_FARADS) for node in range(1, network.count))
-    return dataclasses.replace(network, elements=(*network.elements, *probes))
+LEAST_VOLTS = 0.5  # of a line; the direct volts of grids come from signals
 
 
 def supply_lines(
@@ -34,14 +25,17 @@ def supply_lines(
     running: Steady,
     cold: tuple[Mapping[str, float], Mapping[str, float]],
 ) -> tuple[Line, ...]:
-    """The nets that a filter capacitor holds or a load is declared on, in the network's order.
+    """Every net of the supply that the file names, and what an electrolytic holds, in the network's order.
 
-    A tube's cathode is none of them, nor what swings with the mains. ``cold`` are the peaks by name, at nominal and
+    What swings with the mains is none of them. ``cold`` are the peaks by name, at nominal and
     at high line, the probes' among them.
     """
     network = translation.network
+    unknown, held = unsettled(graph), _held(graph, translation)
     return tuple(
-        Line(
+        Line(network.names[node], nan, nan, nan, nan, _chart(graph, translation, node))
+        if network.names[node] in unknown
+        else Line(
             network.names[node],
             running.nodes[node],
             running.swings[node],
@@ -49,17 +43,28 @@ def supply_lines(
             cold[1][probe_name(node)],
             _chart(graph, translation, node),
         )
-        for node in sorted(_held(graph, translation))
+        for node in sorted(_named(graph, translation) | held)
         if running.swings[node] < max(abs(running.nodes[node]), 1.0)
+        and (node in held or network.names[node] in unknown or _has_volts(graph, translation, running, node))
     )
 
 
+def _has_volts(graph: CircuitGraph, translation: Translation, running: Steady, node: int) -> bool:
+    """Whether the supply puts volts on a net, or the chart says so; what a signal makes of a grid is not computed."""
+    return abs(running.nodes[node]) >= LEAST_VOLTS or _chart(graph, translation, node) is not None
+
+
 def _held(graph: CircuitGraph, translation: Translation) -> set[int]:
+    """The nodes that a filter capacitor holds, or that a load or a supply from outside is declared on."""
     elements, circuit = translation.network.elements, graph.circuit
     filters = {end for c in elements if isinstance(c, Capacitor) and c.polarised for end in (c.plus, c.minus)}
     said = {translation.nodes.get(circuit.net_of(one.point), 0) for one in (*circuit.loads, *circuit.supplies)}
-    cathodes = {one.minus for one in elements if isinstance(one, Load)}
-    return (filters | said) - cathodes - {0}
+    cathodes = {one.minus for one in elements if isinstance(one, Load) and not one.name.startswith(STATED_LOAD)}
+    return ((filters - cathodes) | said) - {0}
+
+
+def _named(graph: CircuitGraph, translation: Translation) -> set[int]:
+    return {node for net, node in translation.nodes.items() if graph.declared_names(net)} - {0}
 
 
 def _chart(graph: CircuitGraph, translation: Translation, node: int) -> float | None:

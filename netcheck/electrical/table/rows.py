@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from netcheck.electrical.proof.judgement import Verdict
 
-__all__ = ["CapacitorRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
+__all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
 
 IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold at high line"
 WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
@@ -27,7 +27,8 @@ class Emptying:
     """Seconds from ``volts``, the most that it ever sees, until it stays below 60 V and below 50 V; None is never.
 
     ``volts`` are infinite where nothing bounds them.
-    ``opened`` is the resistor whose failure makes that last longest, empty where none changes anything;
+    ``opened`` is the part (switch, fuse, resistor, choke, winding) whose opening makes that last longest, empty where
+    none changes anything;
     ``opened_seconds`` is how long it then lasts.
     """
 
@@ -38,11 +39,20 @@ class Emptying:
 
 
 @dataclass(frozen=True, slots=True)
+class ChargeRow:
+    """A capacitor of any kind that can hold more than 60 V, and how it is emptied."""
+
+    name: str
+    emptying: Emptying
+
+
+@dataclass(frozen=True, slots=True)
 class CapacitorRow:
     """An electrolytic in volts from plus to minus; ``ripple`` is from peak to peak.
 
     ``peak`` is the farthest from 0 in use; ``cold`` and ``cold_high`` are before the tubes draw current, at nominal
     and at high line. ``amperes`` is the effective value of its ripple current, ``rated_amperes`` what it stands.
+    Figures are not a number (nan) where they depend on a value that the file does not state.
     """
 
     name: str
@@ -55,14 +65,14 @@ class CapacitorRow:
     cold_high: float
     amperes: float
     rated_amperes: float | None
-    emptying: Emptying
     verdict: Verdict
 
     @property
     def over(self) -> str:
         """When it sees more than its rating: ``in use``, ``cold``, ``cold at high line``, ``ripple`` or nothing."""
         cases = ((IN_USE, self.peak), (COLD, self.cold), (COLD_HIGH, self.cold_high))
-        volts = next((word for word, volts in cases if self.rated is not None and abs(volts) > self.rated), "")
+        rated = self.rated
+        volts = next((word for word, volts in cases if rated is not None and abs(volts) > rated), "")
         hot = self.rated_amperes is not None and self.amperes > self.rated_amperes
         return volts or ("ripple" if hot else "")
 

@@ -1,0 +1,44 @@
+"""Which capacitors can hold a dangerous charge, and which of them nothing empties."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, Source
+from netcheck.electrical.network.supplies import translated
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["SAFE_VOLTS", "charged", "is_emptied"]
+
+SAFE_VOLTS = 60.0  # of direct current, IEC/EN 61010-1
+LEAST_FARADS = 1e-7  # of a capacitor whose charge can hurt: 45 microcoulombs at 450 V
+
+
+def charged(graph: CircuitGraph, volts: Mapping[str, float]) -> tuple[Capacitor, ...]:
+    """The capacitors that can hold more than 60 V, of any kind from 0.1 mfd up; ``volts`` are the most they see."""
+    translation = translated(graph)
+    every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
+    return tuple(e for e in every if e.farads >= LEAST_FARADS and abs(volts.get(e.name, 0.0)) > SAFE_VOLTS)
+
+
+def is_emptied(elements: Iterable[Element], capacitor: Capacitor) -> bool:
+    """Whether a path of resistors, chokes and windings leads from one end of a capacitor to the other."""
+    ways = list(_conductors(elements))
+    seen, frontier = {capacitor.plus}, [capacitor.plus]
+    while frontier:
+        at = frontier.pop()
+        for a, b in ways:
+            other = b if a == at else a
+            if at in (a, b) and other not in seen:
+                seen.add(other)
+                frontier.append(other)
+    return capacitor.minus in seen
+
+
+def _conductors(elements: Iterable[Element]) -> Iterator[tuple[int, int]]:
+    for one in elements:
+        match one:
+            case Resistor(a=a, b=b) | Inductor(a=a, b=b):
+                yield a, b
+            case Source(plus=a, minus=b, hertz=hertz) if hertz:
+                yield a, b
+            case _:
+                pass

@@ -1,0 +1,82 @@
+"""Which tubes and loads have alternating current across them: those rectify it, whatever their mean volts.
+
+Conductors and capacitors alone are looked at. A tube has alternating current across it where its two ends hang on
+different sides of a winding or of the line, or where both lie on a way from one side to the other; not where
+capacitors hold its ends together.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from netcheck.core.blocks import Blocks
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Inductor,
+    Load,
+    Network,
+    Regulator,
+    Resistor,
+    Source,
+    Tube,
+)
+
+__all__ = ["alternating"]
+
+Valve = Tube | Load | Regulator
+
+
+def alternating(network: Network) -> frozenset[str]:
+    """The names of the tubes, loads and regulators that alternating current reaches."""
+    valves = [one for one in network.elements if isinstance(one, Tube | Load | Regulator)]
+    sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, Source) and s.hertz > 0]
+    if not valves or not sources:
+        return frozenset()
+    paths = list(_paths(network))
+    side = _groups(network.count, paths)
+    held = _groups(network.count, ((c.plus, c.minus) for c in network.elements if isinstance(c, Capacitor)))
+    blocks = Blocks(network.count, [*paths, *sources])
+    live = {side[end] for pair in sources for end in pair}
+    between = [blocks.between(*pair) for pair in sources if side[pair[0]] == side[pair[1]]]
+    return frozenset(one.name for one in valves if _is_reached(_ends(one), (side, held), live, between))
+
+
+def _is_reached(
+    ends: tuple[int, int], groups: tuple[list[int], list[int]], live: set[int], between: Iterable[int]
+) -> bool:
+    (plate, cathode), (side, held) = ends, groups
+    if held[plate] == held[cathode]:
+        return False
+    if side[plate] != side[cathode]:
+        return side[plate] in live or side[cathode] in live
+    return any(mask >> plate & mask >> cathode & 1 for mask in between)
+
+
+def _ends(valve: Valve) -> tuple[int, int]:
+    match valve:
+        case Tube(plate=plate, cathode=cathode):
+            return plate, cathode
+        case Load(plus=plate, minus=cathode) | Regulator(anode=plate, cathode=cathode):
+            return plate, cathode
+
+
+def _paths(network: Network) -> Iterator[tuple[int, int]]:
+    for one in network.elements:
+        match one:
+            case Resistor(a=a, b=b) | Inductor(a=a, b=b) | Capacitor(plus=a, minus=b):
+                yield a, b
+            case _:
+                pass
+
+
+def _groups(count: int, pairs: Iterable[tuple[int, int]]) -> list[int]:
+    """For every node the one that stands for all that it hangs together with."""
+    parent = list(range(count))
+
+    def root(node: int) -> int:
+        while parent[node] != node:
+            parent[node] = parent[parent[node]]
+            node = parent[node]
+        return node
+
+    for a, b in pairs:
+        parent[root(a)] = root(b)
+    return [root(node) for node in range(count)]

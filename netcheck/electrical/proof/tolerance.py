@@ -1,0 +1,104 @@
+"""Verdicts that no proof gives, but that every computed case agrees on: hot, cold, and with every value far off."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from random import Random
+
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Resistor,
+    Source,
+    Tube,
+)
+from netcheck.electrical.network.readings import as_stated
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.running.steady import steady
+
+__all__ = ["settled"]
+
+SPREADS = (0.25, 0.5)  # by which every value is off, each way at random
+DRAWS = 3  # cases for each spread
+LINE = 0.1
+STATE = "hot and cold, every value 25 and 50 % off"
+
+
+def settled(network: Network, found: Mapping[str, Verdict]) -> dict[str, Verdict]:
+    """The verdicts, those unproven by a rectifier of the mains decided where one sign comes out in every case."""
+    drivers = {one.name for one in network.elements if isinstance(one, Rectifier) and not one.driven}
+    tubes = {one.name for one in network.elements if isinstance(one, Tube) and one.grid is not None}
+    open_ = [name for name, one in found.items() if _is_open(one, drivers, tubes)]
+    if not open_ or drivers:
+        return dict(found)
+    signs = _signs(network, open_)
+    return {name: _decided(one, signs[name]) if name in signs else one for name, one in found.items()}
+
+
+def _is_open(verdict: Verdict, undriven: set[str], gridded: set[str]) -> bool:
+    # Without a witness nothing but leakage fixes its volts, and no figure says anything of leakage.
+    witness = verdict.witness
+    return verdict.surety is Surety.UNPROVEN and witness is not None and witness not in undriven | gridded
+
+
+def _decided(verdict: Verdict, sign: int) -> Verdict:
+    if not sign:
+        return verdict
+    way, words = (Way.RIGHT, "above") if sign > 0 else (Way.REVERSED, "below")
+    reason = f"its plus comes out {words} its minus in every case computed ({STATE})"
+    return replace(verdict, surety=Surety.COMPUTED, way=way, reason=reason, state=STATE, settles=())
+
+
+def _signs(network: Network, names: Iterable[str]) -> dict[str, int]:
+    """1 or -1 for those with one sign throughout, 0 for the others; no case more is tried once none is left."""
+    left = dict.fromkeys(names, 0)
+    first = True
+    for case, warm in _cases(network):
+        run = steady(case, warm=warm)
+        volts = {duty.name: duty.volts.mean for duty in run.capacitors} if run.converged else {}
+        for name in left:
+            sign = _sign(volts.get(name, 0.0))
+            left[name] = sign if first or sign == left[name] else 0
+        first = False
+        if not any(left.values()):
+            break
+    return left
+
+
+def _sign(volts: float) -> int:
+    return (volts > HARMLESS_VOLTS) - (volts < -HARMLESS_VOLTS)
+
+
+def _cases(network: Network) -> Iterator[tuple[Network, bool]]:
+    """As declared, with stated currents only, cold, and with everything off by each spread."""
+    yield network, True
+    yield as_stated(network), True
+    yield _hot_rectifiers(network), False
+    rng = Random(len(network.elements))  # noqa: S311 - repeatable, not secret
+    for spread in SPREADS:
+        for _ in range(DRAWS):
+            elements = tuple(_off(one, rng, spread) for one in network.elements)
+            yield replace(network, elements=elements), True
+
+
+def _hot_rectifiers(network: Network) -> Network:
+    elements = (replace(one, cold=True) if isinstance(one, Rectifier) else one for one in network.elements)
+    return replace(network, elements=tuple(elements))
+
+
+def _off(element: Element, rng: Random, spread: float) -> Element:
+    factor = 1 + rng.choice((-spread, spread))
+    match element:
+        case Resistor(ohms=ohms) | Inductor(ohms=ohms):
+            return replace(element, ohms=ohms * factor)
+        case Capacitor(farads=farads):
+            return replace(element, farads=farads * factor)
+        case Load(amperes=amperes):
+            return replace(element, amperes=amperes * factor)
+        case Source(peak=peak):
+            return replace(element, peak=peak * (1 + rng.choice((-LINE, LINE))))
+        case _:
+            return element

@@ -1,0 +1,214 @@
+"""One supply studied once: its network, what it does running, cold and at switch-on, and the verdicts on polarity.
+
+Rules and the table ask here, so that what they say of one capacitor agrees.
+"""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from itertools import islice, product
+
+from netcheck.electrical.network.draft import Translation
+from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Source
+from netcheck.electrical.network.gaps import readings_of
+from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
+from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.network.translate import network_in
+from netcheck.electrical.proof.guard import Seen, agreed, held_against
+from netcheck.electrical.proof.judgement import Surety, Verdict
+from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.tolerance import settled
+from netcheck.electrical.proof.verdict import verdicts
+from netcheck.electrical.running.steady import Steady, steady
+from netcheck.electrical.running.switch_on import SwitchOn, switch_on
+from netcheck.model.graph import CircuitGraph
+
+__all__ = [
+    "HIGH_LINE",
+    "Cold",
+    "cold",
+    "ideal",
+    "judged",
+    "missing",
+    "probe_name",
+    "probed",
+    "readings",
+    "running",
+    "unsettled",
+]
+
+HIGH_LINE = 1.1
+"""The highest line that a set must stand, as a part of the nominal volts (common practice)."""
+
+MOST_STANDS = 16  # ways in which switches of unstated position are tried
+SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # by which figures may differ that do not depend on a missing value
+PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
+_IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
+
+
+@dataclass(frozen=True, slots=True)
+class Cold:
+    """The volts of capacitors while nothing is drawn, at nominal and at high line; infinite where nothing bounds them.
+
+    ``switched`` is what was seen after switching on at high line, where that was followed: with a choke, or with a
+    capacitor that does not end on the common, it can exceed what the volts settle to.
+    """
+
+    nominal: Mapping[str, float]
+    high: Mapping[str, float]
+    switched: SwitchOn | None
+    chokes: bool
+
+
+def readings(graph: CircuitGraph) -> tuple[Charted, ...]:
+    """What the chart says between two nodes of the supply."""
+    return charted(graph, translated(graph))
+
+
+def running(graph: CircuitGraph) -> Steady | None:
+    """The running set with every load; None where it is not found, or sources of several frequencies meet."""
+    return graph.once(_running)
+
+
+def cold(graph: CircuitGraph) -> Cold:
+    """What is seen before the tubes draw current."""
+    return graph.once(_cold)
+
+
+def judged(graph: CircuitGraph) -> Mapping[str, Verdict]:
+    """The verdicts on all electrolytics, each held against the figures beside it."""
+    return graph.once(_judged)
+
+
+def missing(graph: CircuitGraph) -> tuple[str, ...]:
+    """The values that figures need and the file does not state: what to add, each once."""
+    return tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
+
+
+def unsettled(graph: CircuitGraph) -> frozenset[str]:
+    """The capacitors and nodes (by name) whose running volts depend on a value not stated, or on leakage alone."""
+    return graph.once(_unsettled)
+
+
+def ideal(network: Network) -> Network:
+    """The same with rectifiers that drop nothing, as next to nothing flows, and that need no heat."""
+    elements = (replace(one, law=_IDEAL, cold=True) if isinstance(one, Rectifier) else one for one in network.elements)
+    return replace(network, elements=tuple(elements))
+
+
+def probe_name(node: int) -> str:
+    """What the probe on a node is called among the capacitors of a probed network."""
+    return f"probe of node {node}"
+
+
+def probed(network: Network) -> Network:
+    """The same with a capacitor too small to matter from every node to the reference, to read its peaks from."""
+    probes = tuple(Capacitor(probe_name(node), node, 0, PROBE_FARADS) for node in range(1, network.count))
+    return replace(network, elements=(*network.elements, *probes))
+
+
+def _running(graph: CircuitGraph) -> Steady | None:
+    return _steady(translated(graph).network)
+
+
+def _steady(network: Network) -> Steady | None:
+    try:
+        found = steady(network)
+    except ValueError:  # no common period
+        return None
+    return found if found.converged else None
+
+
+def _cold(graph: CircuitGraph) -> Cold:
+    network = translated(graph).network
+    nominal, high = cold_peaks(probed(ideal(network))), cold_peaks(probed(ideal(network)), HIGH_LINE)
+    chokes = any(isinstance(one, Inductor) for one in network.elements)
+    ready = any(isinstance(one, Rectifier) and one.cold for one in network.elements)
+    if not ready or not (chokes or _between_lines(network)):
+        return Cold(nominal, high, None, chokes)
+    try:
+        seen = switch_on(network, line=HIGH_LINE)
+    except ValueError:  # no common period
+        return Cold(nominal, high, None, chokes)
+    ends = {one.name: (one.plus, one.minus) for one in network.elements if isinstance(one, Capacitor)}
+    for surge in seen.capacitors:
+        plus, minus = ends[surge.name]
+        most = max(surge.high, surge.low, key=abs)
+        for name in (surge.name, probe_name(plus)) if minus == 0 else (surge.name,):
+            high[name] = max(high[name], most, key=abs)
+            # At nominal line the swing is smaller in proportion, and a little more for the threshold.
+            nominal[name] = max(nominal[name], most / HIGH_LINE, key=abs)
+    return Cold(nominal, high, seen, chokes)
+
+
+def _between_lines(network: Network) -> bool:
+    """Whether a capacitor ends neither on the reference nor on a side of an alternating source."""
+    ends = {0} | {n for s in network.elements if isinstance(s, Source) and s.hertz for n in (s.plus, s.minus)}
+    return any(isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)) for one in network.elements)
+
+
+def _judged(graph: CircuitGraph) -> Mapping[str, Verdict]:
+    translation = translated(graph)
+    first = _verdicts(graph, translation)
+    stands = {name: places for name, places in translation.unsaid.items() if len(places) > 1}
+    others = [_verdicts(graph, network_in(graph, stand)) for stand in islice(_stands(stands), 1, MOST_STANDS)]
+    names = ", ".join(stands)
+    found = {name: agreed(one, [each.get(name) for each in others], names) for name, one in first.items()}
+    return {name: held_against(one, _seen(graph, translation, name)) for name, one in found.items()}
+
+
+def _stands(unsaid: Mapping[str, tuple[str, ...]]) -> Iterator[Mapping[str, str]]:
+    for places in product(*unsaid.values()):
+        yield dict(zip(unsaid, places, strict=True))
+
+
+def _verdicts(graph: CircuitGraph, translation: Translation) -> dict[str, Verdict]:
+    """The verdicts that hold whatever the missing values are."""
+    read = figures(charted(graph, translation))
+    tried = [
+        {one.capacitor: one for one in verdicts(network, read)}
+        for network in readings_of(as_stated(translation.network), translation.gaps)
+    ]
+    say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
+    first = {name: agreed(one, [each[name] for each in tried[1:]], "", say) for name, one in tried[0].items()}
+    return first if translation.gaps else settled(translation.network, first)
+
+
+def _seen(graph: CircuitGraph, translation: Translation, name: str) -> Seen | None:
+    """The figures that a verdict is held against; None where they depend on what is not stated, or are not found."""
+    found = running(graph)
+    if found is None or translation.gaps:
+        return None
+    volts = next((duty.volts for duty in found.capacitors if duty.name == name), None)
+    return None if volts is None else Seen(volts.mean, volts.low, volts.high, cold(graph).nominal.get(name, math.inf))
+
+
+def _unsettled(graph: CircuitGraph) -> frozenset[str]:
+    translation = translated(graph)
+    # Where nothing conducts between its ends but leakage, the volts on a capacitor are anyone's guess.
+    adrift = {name for name, one in judged(graph).items() if one.surety is Surety.UNPROVEN and one.witness is None}
+    adrift -= {name for name, one in judged(graph).items() if one.settles == ()}
+    return frozenset(adrift) | (_depending(translation) if translation.gaps else frozenset())
+
+
+def _depending(translation: Translation) -> frozenset[str]:
+    runs = [_steady(network) for network in readings_of(translation.network, translation.gaps)]
+    first, others = runs[0], runs[1:]
+    every = {one.name for one in translation.network.elements if isinstance(one, Capacitor)}
+    if first is None or not others or None in others:
+        return frozenset(every | set(translation.network.names))
+    return frozenset(name for each in others if each is not None for name in _apart(translation.network, first, each))
+
+
+def _apart(network: Network, one: Steady, other: Steady) -> Iterator[str]:
+    for first, second in zip(one.capacitors, other.capacitors, strict=True):
+        pairs = ((first.volts.mean, second.volts.mean), (first.volts.swing, second.volts.swing))
+        if not all(_is_same(*pair) for pair in pairs):
+            yield first.name
+    for name, first_volts, second_volts in zip(network.names, one.nodes, other.nodes, strict=False):
+        if not _is_same(first_volts, second_volts):
+            yield name
+
+
+def _is_same(one: float, other: float) -> bool:
+    return abs(one - other) <= max(SAME_SHARE * max(abs(one), abs(other)), SAME_VOLTS)

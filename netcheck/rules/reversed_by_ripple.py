@@ -1,0 +1,76 @@
+"""An electrolytic is reversed for a part of every cycle: its ripple is larger than the direct voltage on it.
+
+On average it may be the right way round, and it heats and vents all the same. So it is where one lies across
+alternating current (a winding, the line), and in a supply that is starved: a doubler whose capacitors are too small for
+what is drawn. The running set is computed with the currents that the file states and the usual ones of its tubes; the
+voltage at the lowest point of a cycle counts. That a doubler reverses a capacitor in the first half cycle after
+switching on does no harm and is not told.
+
+Wrong:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 8 mfd 250 V
+    resistor R1 22k 5 W
+    resistor R2 1k 20 W
+    net line: P1.1, D1.anode, R2.1
+    net x: R2.2, C2+
+    net B+: D1.cathode, C1+, R1.1
+    net ground: chassis, P1.2, C1-, R1.2, C2-
+
+Right:
+
+    mains 120 V 60 Hz
+    cord P1
+    diode D1 1000 V 1 A
+    electrolytic C1 40 mfd 250 V
+    electrolytic C2 8 mfd 250 V
+    resistor R1 22k 5 W
+    resistor R2 1k 20 W
+    net line: P1.1, D1.anode
+    net x: R2.2, C2+
+    net B+: D1.cathode, C1+, R1.1, R2.1
+    net ground: chassis, P1.2, C1-, R1.2, C2-
+
+Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 60384-4, from memory).
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.electrical.network.supplies import is_driven, poles
+from netcheck.electrical.proof.judgement import is_reversed
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+LEAST_VOLTS = 1.5  # backwards, from which it is told (IEC 60384-4, from memory)
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not is_driven(graph):
+        return
+    from netcheck.electrical.study import judged, missing, running
+
+    found, ways = running(graph), judged(graph)
+    if found is None or missing(graph):
+        return
+    for duty in found.capacitors:
+        verdict, ends = ways.get(duty.name), poles(graph, duty.name)
+        if verdict is None or ends is None or is_reversed(verdict) or duty.volts.low > -LEAST_VOLTS:
+            continue
+        if duty.volts.high < LEAST_VOLTS:
+            continue  # backwards all the time: its way round is what is wrong, or what does not follow
+        yield Finding(
+            f"{duty.name} is reversed in every cycle: from {duty.volts.low:.3g} to {duty.volts.high:.3g} V",
+            (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
+            do="take it off alternating current; in a supply, fit more capacitance or draw less",
+            why=f"computed (running): {duty.volts.mean:.3g} V on average, {duty.volts.swing:.3g} V of ripple on it",
+            touched=Touched(
+                (ends.plus, ends.minus), (duty.name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))
+            ),
+        )
+
+
+RULE = Rule("reversed-by-ripple", Grade.STOP, _check, __doc__)

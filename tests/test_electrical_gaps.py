@@ -1,0 +1,89 @@
+"""What is missing or unusual in a file: gaps instead of numbers, lines below the common, two tubes in one bulb."""
+
+import math
+
+import pytest
+
+from netcheck.electrical.network.elements import Load, Rectifier, Source
+from tests.test_electrical_translate import FULL_WAVE, HALF_WAVE, _kinds, _named, _translated
+
+
+def test_a_set_without_mains_is_a_network_whose_volts_are_missing() -> None:
+    """A proof needs no volts; what stands in their place is told of no one."""
+    found = _translated(HALF_WAVE.replace("mains 117 V 60 Hz\n", ""))
+    assert ("Source", "P1") in _kinds(found.network)
+    assert [(gap.elements, gap.say) for gap in found.gaps] == [
+        (frozenset({"P1"}), "add `mains`, for instance `mains 117 V 60 Hz`")
+    ]
+    assert not _translated(HALF_WAVE).gaps
+
+
+@pytest.mark.parametrize(
+    ("text", "without", "say"),
+    [
+        (FULL_WAVE, " 310-0-310 V", "T1 high: add its volts"),
+        (FULL_WAVE, " 0-310", "T1 high: add its volts"),
+        (HALF_WAVE, " 2.2k", "R1: add its ohms"),
+        (HALF_WAVE, " 47 mfd", "C1: add its mfd"),
+    ],
+)
+def test_a_value_that_is_missing_is_a_gap_and_no_number(text: str, without: str, say: str) -> None:
+    whole, holed = _translated(text), _translated(text.replace(without, ""))
+    assert [gap.say for gap in holed.gaps][:1] == ([say] if without != " 0-310" else [])
+    assert len(whole.network.elements) == len(holed.network.elements)
+    assert {type(one) for one in whole.network.elements} == {type(one) for one in holed.network.elements}
+
+
+def test_four_numbers_are_the_volts_of_four_leads() -> None:
+    text = FULL_WAVE.replace("3 4 5 310-0-310 V", "3 8 4 5 300-50-0-300 V") + "resistor R8 1k\nnet b: T1.8, R8.1\n"
+    found = _translated(f"{text}net ground: R8.2\n")
+    volts = [one.peak / math.sqrt(2) for one in found.network.elements if isinstance(one, Source)]
+    assert volts[:3] == pytest.approx([250.0, 50.0, 300.0])
+
+
+def test_the_primary_is_the_winding_on_the_line_whatever_it_is_called() -> None:
+    found = _translated(FULL_WAVE.replace("primary 1 2 117 V 5 ohm", "mains 1 2"))
+    assert isinstance(_named(found.network, "T1 high 1"), Source)
+    assert "T1: its primary is made for 117 V" in found.defaults
+
+
+MINUS = """
+mains 117 V 60 Hz
+cord P1
+diode D1 400 V
+electrolytic C1 47 mfd 200 V
+resistor R1 2.2k
+electrolytic C2 47 mfd 200 V
+net line: P1.1, D1.cathode
+net raw: D1.anode, C1-, R1.1
+net minus: R1.2, C2-
+net ground: chassis, P1.2, C1+, C2+
+draws minus 1 mA
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "below"),
+    [
+        (MINUS, True),
+        (MINUS.replace("D1.cathode", "x").replace("D1.anode", "D1.cathode").replace("x", "D1.anode"), False),
+        (f"{MINUS}volts minus -150 V\n", True),
+        (f"{MINUS}volts minus 150 V\n", False),
+    ],
+)
+def test_a_line_below_the_common_draws_from_the_common(text: str, *, below: bool) -> None:
+    found = _translated(text)
+    load = _named(found.network, "draws minus")
+    assert isinstance(load, Load)
+    assert (load.minus, load.plus)[below] == 0
+
+
+def test_a_rectifier_beside_a_tube_with_a_grid_is_both() -> None:
+    basing = "basing X1: 1 heater-1, 2 heater-2, 3 plate-a, 4 grid-a, 5 grid-2-a, 6 cathode-a, 7 plate-b, 8 cathode-b\n"
+    text = basing + HALF_WAVE.replace("diode D1 400 V", "tube V1 X1\nresistor R8 4.7k").replace("D1.anode", "V1.7")
+    text = text.replace("D1.cathode", "V1.8, R8.1") + "net p: R8.2, V1.3, V1.5\nnet B-: V1.6\n"
+    found = _translated(text)
+    rectifier = _named(found.network, "V1")
+    assert isinstance(rectifier, Rectifier)
+    assert rectifier.driven
+    assert ("Tube", "V1-a") in _kinds(found.network)
