@@ -1,8 +1,8 @@
 """Which tubes and loads have alternating current across them: those rectify it, whatever their mean volts.
 
 Conductors and capacitors alone are looked at. A tube has alternating current across it where its two ends hang on
-different sides of a winding or of the line, or where both lie on a way from one side to the other; not where
-capacitors hold its ends together.
+different sides of a winding or of the line, or where both lie on a way from one side to the other. A capacitor across
+it changes nothing in this: how much it leaves of the alternation depends on its value.
 """
 
 from collections.abc import Iterable, Iterator
@@ -32,19 +32,14 @@ def alternating(network: Network) -> frozenset[str]:
         return frozenset()
     paths = list(_paths(network))
     side = _groups(network.count, paths)
-    held = _groups(network.count, ((c.plus, c.minus) for c in network.elements if isinstance(c, Capacitor)))
-    blocks = Blocks(network.count, [*paths, *sources])
+    blocks = Blocks(network.count, [*paths, *sources, *map(_ends, valves)])
     live = {side[end] for pair in sources for end in pair}
     between = [blocks.between(*pair) for pair in sources if side[pair[0]] == side[pair[1]]]
-    return frozenset(one.name for one in valves if _is_reached(_ends(one), (side, held), live, between))
+    return frozenset(one.name for one in valves if _is_reached(_ends(one), side, live, between))
 
 
-def _is_reached(
-    ends: tuple[int, int], groups: tuple[list[int], list[int]], live: set[int], between: Iterable[int]
-) -> bool:
-    (plate, cathode), (side, held) = ends, groups
-    if held[plate] == held[cathode]:
-        return False
+def _is_reached(ends: tuple[int, int], side: list[int], live: set[int], between: Iterable[int]) -> bool:
+    plate, cathode = ends
     if side[plate] != side[cathode]:
         return side[plate] in live or side[cathode] in live
     return any(mask >> plate & mask >> cathode & 1 for mask in between)
