@@ -5,6 +5,7 @@ import math
 import pytest
 
 from netcheck.electrical.network.elements import Load, Rectifier, Source
+from netcheck.electrical.proof.peaks import cold_peaks
 from tests.test_electrical_translate import FULL_WAVE, HALF_WAVE, _kinds, _named, _translated
 
 
@@ -87,3 +88,37 @@ def test_a_rectifier_beside_a_tube_with_a_grid_is_both() -> None:
     assert isinstance(rectifier, Rectifier)
     assert rectifier.driven
     assert ("Tube", "V1-a") in _kinds(found.network)
+
+
+BUCKING = """
+mains 117 V 60 Hz
+cord P1 polarized
+transformer T1 rise 0%
+winding T1 primary 1 2 117 V
+winding T1 low 3 4 12 V 0.5 ohm
+diode D1 1000 V 1 A
+electrolytic C1 47 mfd 250 V
+resistor R1 100k
+net hot: P1.hot, {first}, T1.3
+net less: T1.4, D1.anode
+net B+: D1.cathode, C1+, R1.1
+net neutral: P1.neutral, {second}, C1-, R1.2
+"""
+
+
+@pytest.mark.parametrize(("first", "second", "volts"), [("T1.1", "T1.2", 105.0), ("T1.2", "T1.1", 129.0)])
+def test_a_winding_in_series_with_the_line_bucks_or_adds_as_its_primary_is_connected(
+    first: str, second: str, volts: float
+) -> None:
+    """3 is the start of the winding, on the hot side: with the primary's start there too it takes 12 V away."""
+    found = _translated(BUCKING.format(first=first, second=second))
+    peaks = cold_peaks(found.network)
+    assert peaks["C1"] == pytest.approx(volts * math.sqrt(2) - 0.7, abs=0.5)
+
+
+def test_what_a_tap_of_the_lines_winding_feeds_is_said_not_to_be_computed() -> None:
+    text = BUCKING.replace("winding T1 primary 1 2 117 V", "winding T1 primary 1 9 2 117 V")
+    text = (
+        text.format(first="T1.1", second="T1.2") + "lamp LM1 6.3 V 150 mA\nnet tap: T1.9, LM1.1\nnet neutral: LM1.2\n"
+    )
+    assert "T1 primary: what its taps feed (an autotransformer)" in _translated(text).left_out

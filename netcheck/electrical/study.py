@@ -3,7 +3,6 @@
 Rules and the table ask here, so that what they say of one capacitor agrees.
 """
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice, product
@@ -124,7 +123,7 @@ def _cold(graph: CircuitGraph) -> Cold:
     nominal, high = cold_peaks(probed(ideal(network))), cold_peaks(probed(ideal(network)), HIGH_LINE)
     chokes = any(isinstance(one, Inductor) for one in network.elements)
     ready = any(isinstance(one, Rectifier) and one.cold for one in network.elements)
-    if not ready or not (chokes or _between_lines(network)):
+    if not ready or not (chokes or _between_lines(network, high)):
         return Cold(nominal, high, None, chokes)
     try:
         seen = switch_on(network, line=HIGH_LINE)
@@ -141,10 +140,17 @@ def _cold(graph: CircuitGraph) -> Cold:
     return Cold(nominal, high, seen, chokes)
 
 
-def _between_lines(network: Network) -> bool:
-    """Whether a capacitor ends neither on the reference nor on a side of an alternating source."""
+def _between_lines(network: Network, high: Mapping[str, float]) -> bool:
+    """Whether a capacitor between two lines may see more, while they come up, than it is rated for.
+
+    One that ends on the reference or on a side of an alternating source sees no more than what it settles to.
+    """
     ends = {0} | {n for s in network.elements if isinstance(s, Source) and s.hertz for n in (s.plus, s.minus)}
-    return any(isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)) for one in network.elements)
+    between = (one for one in network.elements if isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)))
+    return any(
+        one.volts is not None and max(abs(high[probe_name(end)]) for end in (one.plus, one.minus)) > one.volts
+        for one in between
+    )
 
 
 def _judged(graph: CircuitGraph) -> Mapping[str, Verdict]:
@@ -180,7 +186,7 @@ def _seen(graph: CircuitGraph, translation: Translation, name: str) -> Seen | No
     if found is None or translation.gaps:
         return None
     volts = next((duty.volts for duty in found.capacitors if duty.name == name), None)
-    return None if volts is None else Seen(volts.mean, volts.low, volts.high, cold(graph).nominal.get(name, math.inf))
+    return None if volts is None else Seen(volts.mean, volts.low, volts.high)
 
 
 def _unsettled(graph: CircuitGraph) -> frozenset[str]:

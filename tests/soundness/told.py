@@ -63,7 +63,7 @@ def _count(count: Told, rng: Random) -> None:
     scale = max(abs(one.peak) for one in network.elements if isinstance(one, Source))
     proofs = settled(network, {one.capacitor: one for one in verdicts(network)})
     for duty in found.capacitors:
-        seen = Seen(duty.volts.mean, duty.volts.low, duty.volts.high, float("inf"))
+        seen = Seen(duty.volts.mean, duty.volts.low, duty.volts.high)
         raw = proofs[duty.name]
         final = held_against(raw, seen)
         count.electrolytics += 1

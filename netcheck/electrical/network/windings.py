@@ -35,11 +35,30 @@ def enter_windings(draft: Draft, part: Part) -> None:
     for name, leads in part.features.windings:
         nets = [net for lead in leads if (net := draft.end(part, lead)) is not None]
         if name == primary:
-            continue
-        if primary:
-            _source(draft, part, (name, nets), (stated.get(name, ()), stated.get(primary, ())))
+            _say_taps(draft, part, name, nets)
+        elif primary:
+            _source(draft, part, (name, nets), primary)
         else:
             _resistance(draft, part, (name, nets), stated.get(name, ()))
+
+
+def _is_turned(draft: Draft, part: Part, primary: str) -> bool:
+    """Whether the primary's first lead hangs on the second wire of the cord, so that all windings swing the other way.
+
+    It matters where a winding is in series with the line: one that bucks adds when its primary is turned round.
+    """
+    leads = dict(part.features.windings)[primary]
+    if len(draft.sides) < 2:
+        return False
+    first, second = draft.sides
+    return draft.end(part, leads[0]) in second - first and draft.end(part, leads[-1]) in first - second
+
+
+def _say_taps(draft: Draft, part: Part, name: str, nets: list[int]) -> None:
+    """Says that what a tap of the line's winding feeds is not computed."""
+    line = {net for side in draft.sides for net in side}
+    if draft.sides and any(net not in line and len(draft.graph.leads_on(net)) > 1 for net in nets[1:-1]):
+        draft.left_out.append(f"{part.name} {name}: what its taps feed (an autotransformer)")
 
 
 def _primary(draft: Draft, part: Part, volts: tuple[str, ...]) -> str:
@@ -67,15 +86,14 @@ def _resistance(draft: Draft, part: Part, winding: tuple[str, list[int]], values
         draft.elements.append(Resistor(label, a, b, ohms / (len(nets) - 1)))
 
 
-def _source(
-    draft: Draft, part: Part, winding: tuple[str, list[int]], values: tuple[tuple[Quantity, ...], tuple[Quantity, ...]]
-) -> None:
+def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: str) -> None:
     name, nets = winding
     if draft.mains is not None and not draft.mains[1]:
         draft.left_out.append(f"{part.name} {name}: no alternating mains is declared")
         return
     draft.live.update(nets)
-    own, primary = values
+    stated = part.features.winding_values
+    own, primary = stated.get(name, ()), stated.get(fed_by, ())
     said, fed = _first(own, Dimension.VOLTAGE), _first(primary, Dimension.VOLTAGE)
     steps = _steps(said, len(nets))
     labels = [label for label, _ in _stretches(f"{part.name} {name}", nets)]
@@ -87,12 +105,13 @@ def _source(
         draft.gap(SAY_MAINS, *NO_MAINS, *labels)
     mains, hertz = draft.mains or (None, USUAL_HERTZ)
     scale = mains / float(fed.amount) if mains and fed and len(fed.amounts) == 1 else 1.0
+    sense = -1.0 if _is_turned(draft, part, fed_by) else 1.0
     if fed is None and mains:
         draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
         ohms = _ohms(draft, label, volts, (own, primary, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
-        peak = volts * scale * math.sqrt(2)
+        peak = volts * scale * sense * math.sqrt(2)
         draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label)))
 
 

@@ -15,15 +15,11 @@ _CERTAIN = (Surety.PROVEN, Surety.COMPUTED)
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """What was computed of a capacitor, volts from plus to minus: running on average and at the ends of its ripple.
-
-    ``cold`` is what it stands at before the tubes draw current, infinite where nothing bounds that.
-    """
+    """What was computed of a capacitor, volts from plus to minus: running on average and at the ends of its ripple."""
 
     mean: float
     low: float
     high: float
-    cold: float
 
 
 def contradicts(verdict: Verdict, seen: Seen) -> bool:
