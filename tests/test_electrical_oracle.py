@@ -70,8 +70,7 @@ class Nodal:
                 self.wave[b] -= peak / ohms
                 self.turn = 2 * math.pi * one.hertz
             case Load(plus=a, minus=b, amperes=amperes, knee_volts=knee):
-                self._stamp(a, b, amperes / knee)
-                return [(a, b, knee, -amperes / knee)]
+                return [(a, b, 0.0, amperes / knee), (a, b, knee, -amperes / knee)]  # never backwards
             case Rectifier():
                 return self._rectifier(one)
             case _:
