@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from netcheck.compare.bands import old_values, verdict
 from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Dimension
+from tests.paper import compared
 from tests.trade import LOOK, NOTE, SILENT, STOP, Found, headlines, part, report, told
 
 # Shop picks for the values of old: common practice, but for .05 (radioworld.com fits .047), .2 (a published repair
@@ -204,3 +205,31 @@ def test_the_values_of_today_are_offered_for_one_of_old() -> None:
     (finding,) = (d for d in report("capacitor X .05 mfd paper", "capacitor X .1 mfd film").diagnostics)
     assert finding.headline == "X is .1 mfd; the original has .05 mfd"
     assert finding.do == 'fit .05 mfd (today 0.047 mfd or 0.056 mfd), or accept it: `accept value-changed X "why"`'
+
+
+@pytest.mark.parametrize(
+    ("new", "grave"),
+    [
+        (".0022 mfd 250 V Y2", [Grade.NOTE]),
+        (".0022 mfd 400 V Y1", [Grade.NOTE]),
+        (".047 mfd 250 V Y2", [Grade.STOP]),
+        (".0022 mfd 275 V X2", [Grade.STOP]),
+        (".0022 mfd 630 V film", [Grade.STOP]),
+    ],
+)
+def test_a_smaller_capacitor_from_the_line_to_metal_is_no_fault(new: str, grave: list[Grade]) -> None:
+    """11 nF is the most for 0.5 mA at 120 V and 60 Hz: less than the old paper capacitor is what is wanted there."""
+    original = (
+        "capacitor C1 .01 mfd 400 V paper\nresistor R1 1k\nnet line: C1.1, R1.1\nnet frame: chassis, C1.2, R1.2\n"
+    )
+    report = compared(original, f'start from "original.netck"\nchange C1 {new}\n')
+    assert [d.grade for d in report.diagnostics if d.rule == "value-changed"] == grave
+
+
+def test_a_diode_in_a_tubes_place_is_not_another_type_of_tube() -> None:
+    original = (
+        "tube V1 35Z5GT\nelectrolytic C1 40 mfd 200 V\nresistor R1 22k\nnet line: V1.5, R1.2\n"
+        "net B+: V1.8, C1+, R1.1\nnet ground: chassis, C1-\nspare V1.2, V1.3, V1.7\n"
+    )
+    rewired = 'start from "original.netck"\nremove V1 "silicon"\ndiode D1 1N4007 anode R1.2 cathode C1+ replaces V1\n'
+    assert [d.headline for d in compared(original, rewired).diagnostics if d.rule == "value-changed"] == []

@@ -55,7 +55,9 @@ def judged_values(pair: Pair) -> Iterator[Judged]:
             yield from _group_value(pair, roles)
             continue
         old, new = roles.old[0], roles.new[0]
-        if old.features.type and new.features.type and not _is_same_type(old.features.type, new.features.type):
+        alike = old.kind is new.kind  # a diode in a tube's place is compared as what it does
+        types = old.features.type, new.features.type
+        if alike and all(types) and not _is_same_type(*types):
             then, now = with_article(old.features.type), with_article(new.features.type)
             yield Judged(role_names(roles), old, new, then, now, Grade.LOOK)
         found = [*_outside(roles)]
@@ -68,10 +70,17 @@ def _outside(roles: PartPair) -> Iterator[Judged]:
         pairs = zip(old.features.all_of(dimension), new.features.all_of(dimension), strict=False)
         for then, now in pairs:
             told = verdict(old, dimension, then.amount, now.amount)
+            if told is not None and _leaks_less(new, dimension) and now.amount < then.amount:
+                told = Verdict(Grade.NOTE)
             if told is not None:
                 fitted = _spelled_picks(told, then, dimension)
                 values = (_printed(then), _printed(now))
                 yield Judged(role_names(roles), old, new, *values, told.grade, told.decade, fitted)
+
+
+def _leaks_less(new: Part, dimension: Dimension) -> bool:
+    """Whether a part is from the line to metal, where less capacitance is what keeps a hand from harm."""
+    return dimension is Dimension.CAPACITANCE and not {"Y1", "Y2"}.isdisjoint(new.features.words)
 
 
 def _spelled_picks(told: Verdict, then: Quantity, dimension: Dimension) -> tuple[str, ...]:

@@ -33,6 +33,7 @@ __all__ = [
     "probed",
     "readings",
     "running",
+    "running_as_stated",
     "unsettled",
 ]
 
@@ -67,6 +68,11 @@ def readings(graph: CircuitGraph) -> tuple[Charted, ...]:
 def running(graph: CircuitGraph) -> Steady | None:
     """The running set with every load; None where it is not found, or sources of several frequencies meet."""
     return graph.once(_running)
+
+
+def running_as_stated(graph: CircuitGraph) -> Steady | None:
+    """The same with the currents alone that the file states."""
+    return graph.once(_running_as_stated)
 
 
 def cold(graph: CircuitGraph) -> Cold:
@@ -108,6 +114,10 @@ def probed(network: Network) -> Network:
 
 def _running(graph: CircuitGraph) -> Steady | None:
     return _steady(translated(graph).network)
+
+
+def _running_as_stated(graph: CircuitGraph) -> Steady | None:
+    return _steady(as_stated(translated(graph).network))
 
 
 def _steady(network: Network) -> Steady | None:

@@ -6,7 +6,10 @@ from netcheck.rules import (
     branch_before_fuse,
     chart_contradicts,
     fuse_on_neutral,
+    fuse_too_large,
+    fuse_too_small,
     ground_without_bond,
+    heaters_off,
     hot_chassis,
     internal_pin_used,
     inverse_volts_too_low,
@@ -19,12 +22,17 @@ from netcheck.rules import (
     part_across_itself,
     polarity_unproven,
     rating_too_low,
+    rectifier_overloaded,
+    resistor_overloaded,
     reversed_by_ripple,
     reversed_electrolytic,
+    ripple_too_high,
     spare_in_use,
     stays_charged,
     two_names,
     unused_part,
+    volts_off_chart,
+    winding_shorted,
 )
 
 __all__ = ["COMPUTED", "RULES"]
@@ -37,10 +45,18 @@ COMPUTED: tuple[Rule[CircuitGraph], ...] = (
     reversed_by_ripple.RULE,
     inverse_volts_too_low.RULE,
     stays_charged.RULE,
+    resistor_overloaded.RULE,
+    rectifier_overloaded.RULE,
+    ripple_too_high.RULE,
+    heaters_off.RULE,
+    fuse_too_large.RULE,
+    fuse_too_small.RULE,
     chart_contradicts.RULE,
+    volts_off_chart.RULE,
 )
 
 RULES: tuple[Rule[CircuitGraph], ...] = (
+    winding_shorted.RULE,
     not_apart.RULE,
     ground_without_bond.RULE,
     part_across_itself.RULE,

@@ -10,7 +10,7 @@ from pathlib import Path
 from tests.campaign.chassis import CHASSIS, SIGNED, Chassis, Joint, Part, hub_of
 from tests.campaign.sockets import SOCKETS
 
-__all__ = ["SAMPLES", "original_of", "rewired_of", "text_of"]
+__all__ = ["SAMPLES", "chassis_of", "original_of", "rewired_of", "text_of"]
 
 FOLDER = Path(__file__).parents[2] / "samples"
 SAMPLES = ("harrow-point", "skerry", "marram", "sallow-street", "one-can")
@@ -56,18 +56,22 @@ def text_of(sample: str, state: str) -> str:
 
 def original_of(sample: str) -> Chassis:
     """The original of a sample: its nets are hubs."""
-    reader = _Reader(Chassis({}, []))
-    reader.read(text_of(sample, "original"))
-    return reader.chassis
+    return chassis_of(text_of(sample, "original"))
 
 
 def rewired_of(sample: str) -> Chassis:
     """The correct rewired state, with the joints that it takes over from the original."""
-    reader = _Reader(original_of(sample))
-    parts = {name: replace(p, own=False) for name, p in reader.chassis.parts.items()}
-    reader.chassis.parts = parts
-    reader.chassis.lines = ()
-    reader.read(text_of(sample, "rewired"))
+    return chassis_of(text_of(sample, "original"), text_of(sample, "rewired"))
+
+
+def chassis_of(original: str, rewired: str = "") -> Chassis:
+    """An original, or the state that a work log makes of it."""
+    reader = _Reader(Chassis({}, []))
+    reader.read(original)
+    if rewired:
+        reader.chassis.parts = {name: replace(p, own=False) for name, p in reader.chassis.parts.items()}
+        reader.chassis.lines = ()
+        reader.read(rewired)
     return reader.chassis
 
 

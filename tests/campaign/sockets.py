@@ -19,6 +19,9 @@ _ROWS = """
 12BE6  grid cathode heater-1 heater-2 plate grid-2 grid-3
 12AV6  grid cathode heater-1 heater-2 diode-2 diode-1 plate
 6AV6   grid cathode heater-1 heater-2 diode-2 diode-1 plate
+35Z5GT - heater-1 heater-tap - plate - heater-2 cathode
+50L6GT - heater-1 plate grid-2 grid - heater-2 cathode
+12SQ7GT shell grid cathode diode-2 diode-1 plate heater-1 heater-2
 50C5   cathode grid heater-1 heater-2 grid grid-2 plate
 12AU7  plate-b grid-b cathode-b heater-1 heater-2 plate-a grid-a cathode-a heater-tap
 """

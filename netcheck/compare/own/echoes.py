@@ -25,7 +25,7 @@ def not_told_yet(
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
     called = {new.name: old.name for old, new in (*pair.permuted, *pair.pairing.recognised)}
     known = {_about(d, {}) for d in before if not (d.rule in _OF_THE_CHOSEN and _is_chosen(pair, d))}
-    named = {name for d in told for name in (*d.touched.leads, *d.touched.parts)}
+    told = tuple(told)
     nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
@@ -33,13 +33,19 @@ def not_told_yet(
         for d in own
         if _about(d, called) not in known
         and d.rule not in _OF_ONE_STATE
-        and named.isdisjoint((*d.touched.leads, *d.touched.parts))
+        and _named(told, d).isdisjoint((*d.touched.leads, *d.touched.parts))
         and mirrored.isdisjoint(_stands_on(pair, d))
         and not (d.rule == _ACROSS and _is_set_right(pair, d))
         and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
         and not (d.rule in _OF_NETS and not nets.isdisjoint(d.touched.nets))
         and not (d.rule in _OF_NETS and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
     )
+
+
+def _named(told: Iterable[Diagnostic], own: Diagnostic) -> frozenset[str]:
+    """What is spoken of as gravely as a finding does; a note of a part says nothing of its error."""
+    graver = (d for d in told if d.grade.rank <= own.grade.rank)
+    return frozenset(name for d in graver for name in (*d.touched.leads, *d.touched.parts))
 
 
 def _is_set_right(pair: Pair, diagnostic: Diagnostic) -> bool:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
+from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.electrical.proof.judgement import graded
@@ -26,8 +27,13 @@ UNSURE = "volts and polarity are judged once the connections and values agree"
 # Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
 _HARMLESS = frozenset({"balancing-missing", "first-capacitor-too-large", "rating-too-low"})
 # Told only where the original does not say so too: what stands in the drawing and harms nobody.
-_ONCE = frozenset({"chart-contradicts", "polarity-unproven", "stays-charged"})
-_ABOUT_RATINGS = frozenset({"inverse-volts-too-low", "rating-too-low"})
+_ONCE = frozenset(
+    {"chart-contradicts", "fuse-too-large", "fuse-too-small", "polarity-unproven", "stays-charged", "volts-off-chart"}
+)
+_ABOUT_RATINGS = frozenset(
+    {"inverse-volts-too-low", "rating-too-low", "rectifier-overloaded", "resistor-overloaded", "ripple-too-high"}
+)
+_OF_LOADS = frozenset({"rectifier-overloaded", "resistor-overloaded", "ripple-too-high"})
 _ABOUT_WAYS = frozenset({"polarity-unproven", "reversed-by-ripple", "reversed-electrolytic"})
 _MOVED = frozenset({"lead-on-wrong-net", "leads-exchanged", "return-on-wrong-common", "sections-exchanged"})
 
@@ -50,14 +56,20 @@ def believable(pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[Cir
     unsure = wrong or bool(pair.pairing.uncovered)
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]
-    drawn = run(rules, pair.original) if unsure else ()
-    accepted = {acceptance.rule for acceptance in pair.real.circuit.acceptances}
+    # Held against the same measure: what is LOOK in a drawing may be STOP in work of the hands.
+    before = _as_work(pair.original)
+    drawn = run(rules, before) if unsure else ()
+    allowed = {allowance.rule for allowance in pair.real.circuit.acceptances}
     grave = any(d.grade is not Grade.NOTE and d.rule not in _ONCE for d in drawn)
-    if unsure and not grave and accepted.isdisjoint(rule.name for rule in rules):
+    if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
         return Judged((), (), (UNSURE,))  # nothing can be told, so the rewired state need not be computed
     own = [d for d in run(rules, pair.real) if not _is_told(d, told)]
-    drawn = drawn or (run(rules, pair.original) if own else ())
+    drawn = drawn or (run(rules, before) if own else ())
     return _sorted_out(pair, own, drawn, unsure=unsure)
+
+
+def _as_work(graph: CircuitGraph) -> CircuitGraph:
+    return CircuitGraph(replace(graph.circuit, state=StateOfWork.UNSAID))
 
 
 def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> Judged:
@@ -67,8 +79,9 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
     held: list[Diagnostic] = []
     for each in own:
         in_both = all((each.rule, each.grade, name) in known for name in _in_original(pair, each))
-        speaks = _speaks(each, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, each))
-        (told if speaks else held).append(_said_twice(each) if in_both else each)
+        said = _said_twice(each) if in_both else each
+        speaks = _speaks(said, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, said))
+        (told if speaks else held).append(said)
     return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else ())
 
 
@@ -107,9 +120,10 @@ def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
 
 
 def _is_told(own: Diagnostic, told: Iterable[Diagnostic]) -> bool:
-    """Whether the comparison has said it of the same part: that it stands less, or that it is turned round."""
+    """Whether the comparison has said it, as gravely, of the same part: that it stands less, or is turned round."""
     same = next((rules for rules in (_ABOUT_RATINGS, _ABOUT_WAYS) if own.rule in rules), frozenset({own.rule}))
-    names = {name for d in told if d.rule in same for name in d.touched.parts}
+    graver = (d for d in told if d.rule in same and d.grade.rank <= own.grade.rank)
+    names = {name for d in graver for name in d.touched.parts}
     return bool(own.touched.parts) and names.issuperset(own.touched.parts)
 
 
@@ -124,7 +138,12 @@ def _in_original(pair: Pair, diagnostic: Diagnostic) -> tuple[str, ...]:
 
 
 def _said_twice(diagnostic: Diagnostic) -> Diagnostic:
+    """What the original has too; a rating that it does not keep is its design, and no STOP of the hands."""
     rating = diagnostic.rule in _ABOUT_RATINGS
+    if rating and diagnostic.grade is Grade.STOP:
+        diagnostic = replace(diagnostic, grade=Grade.LOOK)
+    elif diagnostic.rule in _OF_LOADS:
+        diagnostic = replace(diagnostic, grade=Grade.NOTE)
     same = "the original's part does not stand it either" if rating else "the original has it so too"
     headline = fitting(f"in the original too: {diagnostic.headline}")
     return replace(diagnostic, headline=headline, why=f"{diagnostic.why}; {same}")

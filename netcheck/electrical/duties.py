@@ -1,0 +1,161 @@
+"""What the running set asks of its parts, each figure beside what the part is rated for."""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from netcheck.core.circuit import Part
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.network.draft import first
+from netcheck.electrical.network.elements import Rectifier
+from netcheck.electrical.network.supplies import is_driven, translated
+from netcheck.electrical.running.measure import RectifierDuty
+from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.study import running, running_as_stated
+from netcheck.electrical.table.heaters import heaters
+from netcheck.model.graph import CircuitGraph
+from netcheck.parts.diode_types import diode_type_of
+from netcheck.parts.resistor_types import most_volts
+
+__all__ = ["Asked", "Duty", "duties"]
+
+HIGH_LINE = 1.1
+FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
+_OHMIC = frozenset({"candohm", "pot", "resistor", "rheostat"})
+
+
+class Asked(Enum):
+    """What is asked of a part, and the unit it is told in."""
+
+    WATTS = "W"
+    VOLTS = "V"
+    MEAN = "A mean"
+    PEAK = "A peak"
+    SURGE = "A at switch-on"
+    RIPPLE = "A of ripple"
+
+
+@dataclass(frozen=True, slots=True)
+class Duty:
+    """One figure beside its rating, in watts, volts or amperes.
+
+    ``surely`` is False where the figure is over only by currents that the file does not state. ``remembered`` is True
+    where the rating is neither on the part nor read anywhere.
+    """
+
+    part: str
+    asked: Asked
+    seen: float
+    rated: float
+    surely: bool = True
+    remembered: bool = False
+
+    @property
+    def share(self) -> float:
+        """1.0 is the whole rating."""
+        return self.seen / self.rated
+
+
+def duties(graph: CircuitGraph) -> tuple[Duty, ...]:
+    """Every rated part of the supply; nothing where the running set could not be computed."""
+    return graph.once(_duties)
+
+
+def _duties(graph: CircuitGraph) -> tuple[Duty, ...]:
+    seen = running(graph) if is_driven(graph) else None
+    if seen is None:
+        return tuple(_of_droppers(graph))
+    found = list(_asked(graph, seen))
+    if any(one.share > 1 for one in found):
+        stated = running_as_stated(graph)
+        sure = {(one.part, one.asked): one.seen for one in _asked(graph, stated)} if stated else {}
+        found = [_judged(one, sure.get((one.part, one.asked), 0.0)) for one in found]
+    return (*found, *_of_droppers(graph), *_surges(graph))
+
+
+def _judged(one: Duty, as_stated: float) -> Duty:
+    return one if one.share <= 1 or as_stated > one.rated else Duty(
+        one.part, one.asked, one.seen, one.rated, surely=False, remembered=one.remembered
+    )  # fmt: skip
+
+
+def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
+    parts = graph.circuit.parts
+    yield from _of_resistors(parts, seen)
+    network = {one.name: one for one in translated(graph).network.elements if isinstance(one, Rectifier)}
+    most: dict[tuple[str, Asked], Duty] = {}
+    for duty in seen.rectifiers:
+        for one in _of_rectifier(parts, network[duty.name], duty):
+            key = (one.part, one.asked)
+            most[key] = max(most.get(key, one), one, key=lambda each: each.seen)
+    yield from most.values()
+    for capacitor in seen.capacitors:
+        rated = first(parts[capacitor.name], Dimension.CURRENT)
+        if rated:
+            yield Duty(capacitor.name, Asked.RIPPLE, capacitor.amperes.rms, rated)
+
+
+def _of_resistors(parts: Mapping[str, Part], seen: Steady) -> Iterator[Duty]:
+    """The heat of a part is that of all its stretches."""
+    watts, volts = defaultdict[str, float](float), defaultdict[str, float](float)
+    for heat in seen.resistors:
+        name = _part(heat.name)
+        if name in parts and parts[name].kind.word in _OHMIC:
+            watts[name] += heat.watts
+            ohms = heat.watts / heat.amperes.rms**2 if heat.amperes.rms else 0.0
+            volts[name] = max(volts[name], ohms * max(abs(heat.amperes.low), abs(heat.amperes.high)))
+    for name, heat_of in watts.items():
+        rated = first(parts[name], Dimension.POWER)
+        if rated:
+            yield Duty(name, Asked.WATTS, heat_of, rated)
+            stands = first(parts[name], Dimension.VOLTAGE) or _composition_volts(parts[name], rated)
+            if stands:
+                yield Duty(name, Asked.VOLTS, volts[name], stands)
+
+
+def _of_droppers(graph: CircuitGraph) -> Iterator[Duty]:
+    """The resistors in series with heaters on the mains."""
+    for string in graph.once(heaters).strings:
+        for one in string.droppers:
+            part = graph.circuit.parts[_part(one.name)]
+            if one.rated and part.kind.word in _OHMIC:
+                yield Duty(part.name, Asked.WATTS, one.watts, one.rated)
+
+
+def _composition_volts(part: Part, watts: float) -> float | None:
+    if part.kind.word != "resistor" or "wirewound" in part.features.words:
+        return None
+    return most_volts(Decimal(str(watts)))
+
+
+def _of_rectifier(parts: Mapping[str, Part], one: Rectifier, duty: RectifierDuty) -> Iterator[Duty]:
+    name = _part(one.name)
+    tube = parts[name].kind.word == "tube"
+    if one.mean_amperes:
+        yield Duty(name, Asked.MEAN, duty.amperes.mean, one.mean_amperes, remembered=tube)
+    if one.peak_amperes:
+        yield Duty(name, Asked.PEAK, duty.amperes.high, one.peak_amperes, remembered=tube)
+
+
+def _surges(graph: CircuitGraph) -> Iterator[Duty]:
+    """The first pulse on a high line through diodes whose type says what they stand once."""
+    network = translated(graph).network
+    rated = {
+        part.name: known
+        for part in graph.circuit.parts.values()
+        if part.kind.word == "diode" and (known := diode_type_of(part.features.type)) is not None
+    }
+    if not any(isinstance(one, Rectifier) and one.name in rated for one in network.elements):
+        return
+    for surge in switch_on(network, line=HIGH_LINE, cycles=FIRST_PULSES).rectifiers:
+        known = rated.get(surge.name)
+        if known is not None and math.isfinite(surge.amperes):
+            yield Duty(surge.name, Asked.SURGE, surge.amperes, float(known.surge_amperes))
+
+
+def _part(name: str) -> str:
+    return name.partition(" ")[0]

@@ -1,0 +1,73 @@
+"""A fuse in the line is rated for less than the set takes.
+
+It opens after minutes or at the first switch-on, and the next one that somebody puts in is of foil. What the set takes
+is computed from its running supply and its heaters, with a margin for what is not known; where that can't be done the
+fuse is not judged.
+
+Wrong:
+
+    mains 117 V 60 Hz
+    cord P1
+    fuse F1 100 mA
+    diode D1 1N4007
+    resistor R1 33 ohm 10 W
+    electrolytic C1 47 mfd 250 V
+    resistor R2 2.2k 20 W
+    net in: P1.1, F1.1
+    net line: F1.2, R1.1
+    net rect: R1.2, D1.anode
+    net B+: D1.cathode, C1+, R2.1
+    net ground: chassis, P1.2, C1-, R2.2
+
+Right:
+
+    mains 117 V 60 Hz
+    cord P1
+    fuse F1 1/2 A slow
+    diode D1 1N4007
+    resistor R1 33 ohm 10 W
+    electrolytic C1 47 mfd 250 V
+    resistor R2 2.2k 20 W
+    net in: P1.1, F1.1
+    net line: F1.2, R1.1
+    net rect: R1.2, D1.anode
+    net B+: D1.cathode, C1+, R2.1
+    net ground: chassis, P1.2, C1-, R2.2
+
+Source: the effective current heats a fuse; computed. One and a half times to twice the running current, common
+practice.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.network.supplies import is_driven
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+FUSES = (0.25, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # amperes as sold
+ENOUGH = 1.5
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not any(part.kind.word == "fuse" for part in graph.circuit.parts.values()) or not is_driven(graph):
+        return
+    from netcheck.electrical.drawn import drawn
+
+    taken = graph.once(drawn)
+    for part in taken.fuses if taken else ():
+        said = part.features.first(Dimension.CURRENT)
+        if said is None or taken is None or float(said.amount) >= taken.least:
+            continue
+        least = next((each for each in FUSES if each >= ENOUGH * taken.about), FUSES[-1])
+        yield Finding(
+            f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
+            (Label(part.place),),
+            do=f"fit a fuse for {least:g} A, slow",
+            why=f"computed: at least {taken.least:.2g} A; it opens, though nothing is wrong",
+            touched=Touched(parts=(part.name,)),
+        )
+
+
+RULE = Rule("fuse-too-small", Grade.LOOK, _check, __doc__)

@@ -1,0 +1,69 @@
+"""The heaters of a series string get far more, or far less, than they are made for.
+
+In a series string every heater carries the same current; take one out, bridge the dropping resistor, or put in a tube
+of another heater, and the others get what is too much or too little. A tube's makers allow 10 %. Over it is LOOK;
+over 25 % too much, in work of the hands, is STOP: the heaters burn out one after the other. Where silicon stands
+for the rectifier tube, a resistor has to take its heater's place: its heater's volts by the string's current.
+
+Wrong:
+
+    mains 117 V 60 Hz
+    cord P1
+    tube V1 50L6GT
+    tube V2 12SQ7
+    resistor R1 130 ohm 10 W
+    net line: P1.1, R1.1
+    net h1: R1.2, V1.2
+    net h2: V1.7, V2.7
+    net back: P1.2, V2.8
+
+Right:
+
+    mains 117 V 60 Hz
+    cord P1
+    tube V1 50L6GT
+    tube V2 12SQ7
+    resistor R1 360 ohm 20 W
+    net line: P1.1, R1.1
+    net h1: R1.2, V1.2
+    net h2: V1.7, V2.7
+    net back: P1.2, V2.8
+
+Source: heaters within 10 % of their rated volts: tube makers' installation notes, from memory; volts are computed.
+"""
+
+from collections.abc import Iterator
+
+from netcheck.core.circuit import StateOfWork
+from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+BURNS = 1.25  # times its volts: over half as much heat again
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    parts = graph.circuit.parts
+    if not any(part.kind.word == "cord" for part in parts.values()):
+        return
+    from netcheck.electrical.table.heaters import heaters
+
+    for string in graph.once(heaters).strings:
+        if not string.is_wrong:
+            continue
+        worst = string.worst
+        built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
+        rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
+        yield Finding(
+            f"the heater of {worst.tube} gets {worst.volts:.1f} V; it is made for {worst.rated_volts:g} V",
+            (Label(parts[worst.tube].place),),
+            do="look for a heater or a resistor missing in the string, bridged, or of another value"
+            if worst.share > 1
+            else "look for a resistor too many in the string, or of another value",
+            why=f"computed (series string on {string.cord}): {rest or 'no other'}",
+            touched=Touched(parts=(worst.tube,)),
+            grade=Grade.STOP if worst.share > BURNS and not built else Grade.LOOK,
+        )
+
+
+RULE = Rule("heaters-off", Grade.STOP, _check, __doc__)

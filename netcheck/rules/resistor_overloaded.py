@@ -1,0 +1,102 @@
+"""A resistor gets more heat, or more volts, than it is rated for.
+
+Its heat is worked out from the running set: a resistor ahead of the first filter capacitor is heated by pulses, several
+times as much as the direct current alone would. In work of the hands more than the rating is STOP, more than four
+fifths of it LOOK: a resistor rated in free air runs in a hot chassis, and is run at half its watts by good
+practice. In a drawing, or as found, it is LOOK: so the set was made. A composition resistor stands only so many
+volts, whatever its heat: 250 V for 1/4 W, 350 V for 1/2 W, 500 V for 1 W. A resistor that does not state its watts is
+not judged.
+
+Wrong:
+
+    mains 117 V 60 Hz
+    cord P1
+    diode D1 1N4007
+    resistor R1 47 ohm 1/2 W
+    electrolytic C1 47 mfd 250 V
+    resistor R2 2.7k 20 W
+    net line: P1.1, R1.1
+    net rect: R1.2, D1.anode
+    net B+: D1.cathode, C1+, R2.1
+    net ground: chassis, P1.2, C1-, R2.2
+
+Right:
+
+    mains 117 V 60 Hz
+    cord P1
+    diode D1 1N4007
+    resistor R1 47 ohm 5 W
+    electrolytic C1 47 mfd 250 V
+    resistor R2 2.7k 20 W
+    net line: P1.1, R1.1
+    net rect: R1.2, D1.anode
+    net B+: D1.cathode, C1+, R2.1
+    net ground: chassis, P1.2, C1-, R2.2
+
+Source: watts are the effective current squared, times ohms; volts of composition resistors,
+studylib.net/doc/18037366; half the watts in use, common practice.
+"""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.electrical.network.supplies import is_driven
+from netcheck.engine.headline import fitting
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.electrical.overload import Overload
+
+WATTS = (0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0, 25.0, 50.0)  # that resistors are sold for
+
+
+def _check(graph: CircuitGraph) -> Iterator[Finding]:
+    if not is_driven(graph) and not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return
+    from netcheck.electrical.duties import Asked
+    from netcheck.electrical.overload import Degree, overloads
+
+    told = set[str]()
+    found = list(overloads(graph, {Asked.WATTS, Asked.VOLTS}))
+    for one in sorted(found, key=lambda each: -each.duty.share):
+        if one.part.name in told:
+            continue
+        told.add(one.part.name)
+        heat = one.duty.asked is Asked.WATTS
+        yield Finding(
+            _headline(one, heat=heat),
+            (Label(one.part.place),),
+            do=_fit(one.duty.seen)
+            if heat
+            else "fit two of half the ohms in series, or one that is rated for the volts",
+            why=_why(one, heat=heat),
+            touched=Touched(parts=(one.part.name,)),
+            grade=Grade.STOP if one.degree is Degree.BURNS else Grade.LOOK,
+        )
+
+
+def _headline(one: "Overload", *, heat: bool) -> str:
+    name, seen, rated = one.part.name, one.duty.seen, one.duty.rated
+    if heat:
+        return fitting(f"{name} is rated {rated:g} W and gets {seen:.2g} W of heat")
+    return fitting(f"{name} is rated {rated:.0f} V and has {seen:.0f} V across it")
+
+
+def _fit(watts: float) -> str:
+    """Twice the heat, as sold: half its rating is what a resistor is run at."""
+    least = next((each for each in WATTS if each >= 2 * watts), None)
+    if least is None:
+        return "share the heat among several resistors, or find what draws so much"
+    return f"fit {least:g} W or more{', wirewound or flameproof' if least > 2 else ''}"
+
+
+def _why(one: "Overload", *, heat: bool) -> str:
+    if not heat:
+        return "computed (running): a composition resistor of this size breaks down along its length"
+    usual = "" if one.duty.surely else ", with the tubes' usual currents, which are not stated here"
+    return f"computed (running{usual}): {one.duty.share:.2g} times its rating"
+
+
+RULE = Rule("resistor-overloaded", Grade.STOP, _check, __doc__)
