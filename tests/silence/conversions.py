@@ -274,7 +274,7 @@ R4 250 ohm  2 W|3 W
 R5 47k 1 W
 """),
     _lines("""
-change F1  1 A slow|3/4 A slow
+change F1 1 A slow
 """),
 )
 

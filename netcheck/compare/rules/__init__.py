@@ -12,6 +12,7 @@ from netcheck.compare.rules import (
     leads_exchanged,
     missing_connection,
     not_compared,
+    not_computed,
     part_added,
     part_missing,
     parts_exchanged,
@@ -62,4 +63,5 @@ RULES: tuple[Rule[Pair], ...] = (
     renamed.RULE,
     unused_intent.RULE,
     not_compared.RULE,
+    not_computed.RULE,
 )
