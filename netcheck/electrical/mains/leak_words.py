@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.source import Place
+from netcheck.electrical.mains.bonds import bond_to_blame, parted_by
 from netcheck.electrical.mains.leakage import Leak
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.settings import MOST_WAYS
@@ -69,13 +70,14 @@ def _unsaid(graph: CircuitGraph, leak: Leak) -> LeakWords:
 def _joint(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     metal = graph.circuit.index[leak.metal]
     inlets = [at for at in graph.leads_on(leak.net) if _kind(graph, at) in _ON_THE_WAY and at != metal]
-    joins = graph.cheapest_cut(inlets, [metal]) if inlets else ()
     first = graph.circuit.index[leak.side]
+    bond = bond_to_blame(graph, metal, [*inlets, first])
+    joins = (bond,) if bond is not None else graph.cheapest_cut(inlets, [metal]) if inlets else ()
     places = tuple((join.place, "joined here") for join in joins[:3]) or ((graph.said_at(first), "this side"),)
     return LeakWords(
         f"{_metal(leak)} is joined to one side of the line (`{leak.side}`)",
         places,
-        f"take that joint off, or {_accept(cord.name)}",
+        f"{parted_by(graph, bond) if bond is not None else 'take that joint off'}, or {_accept(cord.name)}",
         f"whoever touches it and anything earthed gets the full volts of the line{_when(leak)}",
         (cord.name,),
     )
