@@ -111,7 +111,7 @@ def _compared(
     from netcheck.compare.pair import compared
     from netcheck.compare.permuted import read_by_structure
     from netcheck.compare.rules import RULES as PAIR_RULES
-    from netcheck.compare.words.closing import closing_lines
+    from netcheck.compare.words.closing import closing_lines, unchecked_lines
     from netcheck.compare.words.history import still_to_do
 
     pair = compared(old, new)
@@ -135,8 +135,12 @@ def _compared(
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    closing = (*closing_lines(pair, standing), *judged.closing, *_cautions(told))
-    return Report("compare", title, files, standing, accepted, closing), judged.told
+    cautions = _cautions(told)
+    closing = (*closing_lines(pair, standing), *judged.closing, *cautions)
+    unchecked = (*unchecked_lines(pair), *judged.closing)
+    return Report(
+        "compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=cautions
+    ), judged.told
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:

@@ -67,7 +67,10 @@ _ALWAYS = (
 _LINES = click.option("--lines", "way", flag_value="lines", help="One finding a line, as editors jump from.")
 _JSON = click.option("--json", "way", flag_value=".json", help="The document for programs.")
 _ENGINE = click.option("--engine", metavar="PROGRAM",
-                       help="The drawing engine to use; else NETCHECK_ENGINE, else the one that is found.")  # fmt: skip
+                       help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
+_PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
+                      help="The pages of a picture.")  # fmt: skip
+_NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
 
 
 def _asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
@@ -77,7 +80,9 @@ def _asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
         @functools.wraps(command)
         def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
             way, engine = others.pop("way", None), others.pop("engine", None)
-            asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None)
+            paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
+            others.pop("paper", None)
+            asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
             return command(asked, **others)
 
         asking: Command = run
@@ -107,7 +112,7 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @_states
-@_asks(_LINES, _JSON, _ENGINE)
+@_asks(_LINES, _JSON, _ENGINE, _PAPER, _NARROW)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
@@ -119,12 +124,9 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @_states
-@_asks(_ENGINE)
+@_asks(_ENGINE, _PAPER, _NARROW)
 def draw(asked: Asked, files: tuple[str, ...]) -> int:
-    """Draw the differences as a sheet of findings.
-
-    Files may be .svg, .png and .dot. Without -o the SVG goes to standard output.
-    """
+    """Draw the differences as a sheet of findings, into the files that -o names: .svg, .png or .dot."""
     return picture(_compared(files), asked)
 
 

@@ -2,121 +2,210 @@
 
 from collections.abc import Mapping
 
-from netcheck.core.panel import Can, End, Line, Lug, Mark, NetCard, Panel, PartBox, Socket, Strip
+from netcheck.core.panel import (
+    Can,
+    Chassis,
+    Done,
+    End,
+    Form,
+    Line,
+    Lug,
+    Mark,
+    NetCard,
+    Panel,
+    PartBox,
+    Row,
+    Socket,
+    Strip,
+    Value,
+    Winding,
+)
 
-Marked = Mapping[int, tuple[Mark, str]]
-
-
-def _lugs(count: int, marked: Marked, foot: int = 0) -> tuple[Lug, ...]:
-    plain = (Mark.PLAIN, "")
-    return tuple(
-        Lug(str(i), marked.get(i, plain)[0], "foot" if i == foot else "", marked.get(i, plain)[1])
-        for i in range(1, count + 1)
-    )
-
-
-def strip(name: str, count: int, foot: int, marked: Marked) -> Strip:
-    return Strip(name, _lugs(count, marked, foot))
-
-
-def socket(name: str, type_: str, count: int, marked: Marked) -> Socket:
-    return Socket(name, type_, {8: "key", 7: "gap", 9: "gap"}.get(count, ""), _lugs(count, marked))
-
-
-def _electrode_pins(mark: Mark, electrodes: Mapping[int, str]) -> tuple[Lug, ...]:
-    return tuple(Lug(str(i), mark if i in electrodes else Mark.PLAIN, electrodes.get(i, "")) for i in range(1, 8))
+OFF, ON = Mark.OFF, Mark.ON
 
 
-def _capacitor(name: str, value: str) -> PartBox:
-    return PartBox(name, (value,), (End("-"),))
+def _lugs(count: int, nets: Mapping[int, str], foot: int = 0) -> tuple[Lug, ...]:
+    return tuple(Lug(str(i), "foot" if i == foot else "", nets.get(i, "")) for i in range(1, count + 1))
+
+
+def strip(name: str, count: int, foot: int, nets: Mapping[int, str]) -> Strip:
+    return Strip(name, _lugs(count, nets, foot))
+
+
+def socket(name: str, type_: str, count: int, nets: Mapping[int, str]) -> Socket:
+    return Socket(name, type_, {8: "key", 7: "gap", 9: "gap"}.get(count, ""), _lugs(count, nets))
+
+
+def _electrolytic(name: str, value: str, plus: str = "", minus: str = "") -> PartBox:
+    return PartBox(name, (value,), (End("+", plus), End("-", minus)), Form.ELECTROLYTIC)
 
 
 FLOATING = Panel(
-    tops=(
-        strip("SP1", 5, 3, {3: (Mark.MAKE, "chassis")}),
-        strip("SP3", 5, 2, {5: (Mark.MOVE, "alone")}),
+    cards=(
+        strip("SP1", 5, 3, {3: "chassis"}),
+        strip("SP3", 5, 2, {5: "alone"}),
+        *(_electrolytic(f"C5{i}", "22 mfd 500 V", f"B+{i}") for i in range(1, 4)),
     ),
-    parts=tuple(_capacitor(f"C5{i}", "22 mfd 500 V") for i in range(1, 4)),
-    lines=tuple(
-        line for i in range(3) for line in (Line((1, "5"), (i, "-"), Mark.MOVE), Line((0, "3"), (i, "-"), Mark.MAKE))
-    ),
+    lines=tuple(line for i in (2, 3, 4) for line in (Line((i, "-"), (1, "5"), OFF), Line((i, "-"), (0, "3"), ON))),
 )
 BRIDGE = Panel(
-    tops=(strip("SP1", 5, 3, {2: (Mark.MOVE, "B+2")}),),
-    bottoms=(strip("SP2", 7, 4, {5: (Mark.MOVE, "V5 plate")}),),
-    lines=(Line((0, "2"), (0, "5"), Mark.TAKE_OFF, "yellow wire", to_bottom=True),),
+    cards=(strip("SP1", 5, 3, {2: "B+2"}), strip("SP2", 7, 4, {5: "V5 plate"})),
+    lines=(
+        Line((0, "2"), (1, "5"), OFF, "yellow wire", "yellow 22 AWG", Done("cut SP1.2 to SP2.5", ("SP1.2", "SP2.5"))),
+    ),
 )
-# Both ends on one strip: the strip once, the wire as a box.
+# Both ends on one strip: the strip once, the wire under it.
 STRAP = Panel(
-    tops=(strip("SP2", 7, 4, {3: (Mark.TAKE_OFF, "B+3"), 4: (Mark.TAKE_OFF, "chassis")}),),
-    parts=(PartBox("bridge", (), (End("3"), End("4")), Mark.TAKE_OFF, is_joint=True),),
-    lines=(Line((0, "3"), (0, "3"), Mark.TAKE_OFF), Line((0, "4"), (0, "4"), Mark.TAKE_OFF)),
+    cards=(strip("SP2", 7, 4, {3: "B+3", 4: "chassis"}),),
+    lines=(Line((0, "3"), (0, "4"), OFF, "red wire", "red"),),
 )
 BACKWARDS = Panel(
-    tops=(
-        socket("V5", "6V6GT", 8, {8: (Mark.MOVE, "V5 cathode")}),
-        strip("SP2", 7, 4, {4: (Mark.MOVE, "chassis")}),
+    cards=(
+        socket("V5", "6V6GT", 8, {8: "V5 cathode"}),
+        strip("SP2", 7, 4, {4: "chassis"}),
+        _electrolytic("C54", "27 mfd 50 V"),
     ),
-    parts=(PartBox("C54", ("27 mfd 50 V",), (End("+"), End("-"))),),
     lines=(
-        Line((0, "8"), (0, "-"), Mark.MOVE),
-        Line((1, "4"), (0, "+"), Mark.MOVE),
-        Line((0, "8"), (0, "+"), Mark.MAKE),
-        Line((1, "4"), (0, "-"), Mark.MAKE),
+        Line((2, "-"), (0, "8"), OFF),
+        Line((2, "+"), (1, "4"), OFF),
+        Line((2, "+"), (0, "8"), ON),
+        Line((2, "-"), (1, "4"), ON),
     ),
 )
 WRONG_LUG = Panel(
-    tops=(strip("SP2", 7, 4, {6: (Mark.MOVE, "V4 plate"), 7: (Mark.MAKE, "V5 grid")}),),
-    parts=(PartBox("C22", (".01 mfd",), (End("1", "V4 plate"), End("2"))),),
-    lines=(Line((0, "6"), (0, "2"), Mark.MOVE), Line((0, "7"), (0, "2"), Mark.MAKE)),
+    cards=(
+        strip("SP2", 7, 4, {6: "V4 plate", 7: "V5 grid"}),
+        PartBox("C22", (".01 mfd",), (End("1", "V4 plate"), End("2")), Form.CAPACITOR),
+    ),
+    lines=(
+        Line((1, "2"), (0, "6"), OFF, done=Done("move C22.2 to SP2.7", ("C22.2", "SP2.6"))),
+        Line((1, "2"), (0, "7"), ON, done=Done("move C22.2 to SP2.7", ("C22.2", "SP2.7"))),
+    ),
 )
 HANGING = Panel(
-    tops=(strip("SP2", 7, 4, {3: (Mark.MAKE, "B+3")}),),
-    parts=(PartBox("R17", ("15k",), (End("1"), End("2", "B+4"))),),
-    lines=(Line((0, "3"), (0, "1"), Mark.MAKE),),
+    cards=(
+        strip("SP2", 7, 4, {3: "B+3"}),
+        PartBox("R17", ("15k",), (End("1"), End("2", "B+4")), Form.RESISTOR),
+    ),
+    lines=(Line((1, "1"), (0, "3"), ON),),
 )
-VALUE = Panel(
-    parts=(PartBox("C9", (".1 mfd", "is now .01 mfd"), (End("1", "V2 grid"), End("2", "V1 plate")), Mark.VALUE),)
+WRONG_PIN = Panel(
+    cards=(strip("SP2", 5, 3, {1: "grid-5"}), socket("V5", "6V6GT", 8, {4: "screen", 5: "grid-5"})),
+    lines=(
+        Line((0, "1"), (1, "4"), OFF, "green wire", "green"),
+        Line((0, "1"), (1, "5"), ON, "green wire", "green"),
+    ),
 )
+VALUE = Panel(values=(Value("C9", ".01 mfd", ".1 mfd", "fit .1 mfd"),))
 LONG_STRIP = Panel(
-    tops=(strip("SP9", 24, 3, {12: (Mark.MOVE, "V4 plate with a very long name"), 13: (Mark.MAKE, "V5 grid")}),),
-    parts=(PartBox("R1", ("1k",), (End("1", "B+1"), End("2"))),),
-    lines=(Line((0, "12"), (0, "2"), Mark.MOVE), Line((0, "13"), (0, "2"), Mark.MAKE)),
+    cards=(
+        strip("SP9", 24, 3, {12: "V4 plate with a very long name", 13: "V5 grid"}),
+        PartBox("R1", ("1k",), (End("1", "B+1"), End("2")), Form.RESISTOR),
+    ),
+    lines=(Line((1, "2"), (0, "12"), OFF), Line((1, "2"), (0, "13"), ON)),
 )
-# The pins away from the gap: the ring goes below the part.
+# The pins away from the gap.
 UPPER_PINS = Panel(
-    tops=(socket("V3", "12AX7", 9, {4: (Mark.MOVE, "heater"), 5: (Mark.MAKE, "heater tap")}),),
-    parts=(PartBox("C3", ("10 mmfd",), (End("1"), End("2", "chassis"))),),
-    lines=(Line((0, "4"), (0, "1"), Mark.MOVE), Line((0, "5"), (0, "1"), Mark.MAKE)),
+    cards=(
+        socket("V3", "12AX7", 9, {4: "heater", 5: "heater tap"}),
+        PartBox("C3", ("10 mmfd",), (End("1"), End("2", "chassis")), Form.CAPACITOR),
+    ),
+    lines=(Line((1, "1"), (0, "4"), OFF), Line((1, "1"), (0, "5"), ON)),
 )
+_MOVED = Done("move R2.1 to V2.7", ("V2.1",))
 MIRRORED = Panel(
-    tops=(
-        Socket("V2", "as drawn", "gap", _electrode_pins(Mark.MAKE, {1: "grid", 7: "screen"})),
-        Socket("V2", "as wired", "gap", _electrode_pins(Mark.MOVE, {1: "screen", 7: "grid"})),
+    cards=(
+        Socket(
+            "V2",
+            "12AV6",
+            "gap",
+            tuple(
+                Lug(
+                    str(i),
+                    net=f"net-{i}",
+                    now=f"net-{8 - i}" if i != 4 else "",
+                    off=(_MOVED,) if i in (1, 2, 3) else (),
+                    on=(_MOVED,) if i in (5, 6, 7) else (),
+                )
+                for i in range(1, 8)
+            ),
+        ),
     )
 )
-CAN = Panel(
-    tops=(
-        Can(
-            "C30",
-            (Lug("half-moon", Mark.MOVE, net="B+1"), Lug("square", Mark.MAKE, net="B+2"), Lug("triangle"), Lug("can")),
+MIRRORED_STRIP = Panel(
+    cards=(
+        Strip(
+            "SP4",
+            tuple(Lug(str(i), net=f"grid-{i}", now=f"plate-{7 - i}", off=(_MOVED,)) for i in range(1, 7)),
         ),
-    ),
-    parts=(PartBox("S2", ("phono",), (End("1"), End("3", "V4 grid"), End("4"))),),
-    lines=(Line((0, "half-moon"), (0, "1"), Mark.MOVE), Line((0, "square"), (0, "1"), Mark.MAKE)),
+    )
 )
+_CAN_LUGS = (Lug("half-moon", net="B+1"), Lug("square", net="B+2"), Lug("triangle", net="B+3"), Lug("can", net="minus"))
+CAN = Panel(
+    cards=(Can("C30", _CAN_LUGS), *(_electrolytic(f"C5{i}", "22 mfd 500 V", minus="minus") for i in (1, 2, 3))),
+    lines=tuple(
+        line
+        for i, (now, right) in enumerate(
+            zip(("half-moon", "square", "triangle"), ("square", "triangle", "half-moon"), strict=True), 1
+        )
+        for line in (Line((i, "+"), (0, now), OFF), Line((i, "+"), (0, right), ON))
+    ),
+)
+BONDED = Panel(cards=(Can("C30", _CAN_LUGS), Chassis()), lines=(Line((0, "can"), (1, ""), OFF, "bond"),))
 SPLIT = Panel(
-    tops=(NetCard("B+1", ("C30A+", "V7.8", "L3.1", "R1.1", "R2.2", "R3.1"), 15), NetCard("chassis", (), 57)),
-    bottoms=(NetCard("bias", ("R4.1",), 1, Mark.MOVE),),
+    cards=(
+        NetCard("B+1", ("C30A+", "V7.8", "L3.1", "R1.1", "R2.2", "R3.1"), 15),
+        PartBox("R4", ("1k",), (End("1"), End("2", "bias"))),
+    ),
+    lines=(Line((1, "1"), (0, ""), OFF),),
+)
+REMOVED = Panel(
+    cards=(
+        PartBox("R99", ("15k",), (End("1"), End("2")), Form.RESISTOR, OFF, done=Done("remove R99", ("R99",))),
+        strip("SP2", 7, 4, {3: "B+3"}),
+        Strip("G1", (Lug("G1", "", "chassis"),)),
+    ),
     lines=(
-        Line((0, ""), (0, ""), Mark.TAKE_OFF, "touches", to_bottom=True),
-        Line((1, ""), (0, ""), Mark.MAKE, "bond missing", to_bottom=True),
+        Line((0, "1"), (1, "3"), OFF, done=Done("remove R99", ("R99.1", "SP2.3"))),
+        Line((0, "2"), (2, "G1"), OFF, done=Done("remove R99", ("R99.2", "G1"))),
     ),
 )
-ADDED = Panel(
-    tops=(strip("SP2", 7, 4, {3: (Mark.MOVE, "B+3")}), Strip("G1", (Lug("G1", Mark.MOVE, "", "chassis"),))),
-    parts=(PartBox("R99", ("15k",), (End("1"), End("2")), Mark.TAKE_OFF),),
-    lines=(Line((0, "3"), (0, "1"), Mark.TAKE_OFF), Line((1, "G1"), (0, "2"), Mark.TAKE_OFF)),
+MISSING = Panel(cards=(PartBox("L3", ("12 H",), (End("1", "B+1"), End("2", "B+2")), Form.COIL, ON),))
+_HIGH = Winding("high", "290-0-290 V 180 ohm", ("red-a", "red-yellow", "red-b"))
+RECTIFIER = Panel(
+    cards=(
+        PartBox(
+            "T1", ("power",), (End("red-a"), End("red-yellow", "minus"), End("red-b")), Form.WINDINGS, windings=(_HIGH,)
+        ),
+        socket("V7", "5Y3GT", 8, {4: "high-a", 6: "high-b"}),
+    ),
+    lines=(
+        Line((0, "red-a"), (1, "6"), OFF),
+        Line((0, "red-b"), (1, "4"), OFF),
+        Line((0, "red-a"), (1, "4"), ON),
+        Line((0, "red-b"), (1, "6"), ON),
+    ),
+)
+SELENIUM = Panel(
+    cards=(
+        PartBox("CR1", ("130 V 100 mA",), (End("+"), End("-", "line-a")), Form.STACK),
+        PartBox("D1", ("1N4007",), (End("cathode"), End("anode", "line-a")), Form.DIODE),
+        PartBox("F1", ("1 A",), (End("1"), End("2", "line-b")), Form.FUSE),
+        strip("SP1", 3, 2, {1: "B+1", 3: "B+2"}),
+    ),
+    lines=(Line((0, "+"), (3, "1"), OFF), Line((1, "cathode"), (3, "3"), ON), Line((2, "1"), (3, "3"), ON)),
+)
+ROWS = Panel(
+    rows=tuple(
+        Row(
+            f"C{i}-",
+            "SP3.5 (alone)",
+            "SP1.3 (chassis)",
+            Done(f"move C{i}- to SP1.3", ("SP3.5",)),
+            Done(f"move C{i}- to SP1.3", ("SP1.3",)),
+        )
+        for i in range(20)
+    )
 )
 
 PANELS: Mapping[str, Panel] = {
@@ -125,12 +214,19 @@ PANELS: Mapping[str, Panel] = {
     "strap": STRAP,
     "backwards": BACKWARDS,
     "wrong-lug": WRONG_LUG,
+    "wrong-pin": WRONG_PIN,
     "hanging": HANGING,
     "value": VALUE,
     "long-strip": LONG_STRIP,
     "upper-pins": UPPER_PINS,
     "mirrored": MIRRORED,
+    "mirrored-strip": MIRRORED_STRIP,
     "can": CAN,
+    "bonded": BONDED,
     "split": SPLIT,
-    "added": ADDED,
+    "removed": REMOVED,
+    "missing": MISSING,
+    "rectifier": RECTIFIER,
+    "selenium": SELENIUM,
+    "rows": ROWS,
 }

@@ -151,6 +151,18 @@ def test_draw_says_why_nothing_was_drawn(api: StandIn, capsys: pytest.CaptureFix
     assert not Path("x.svg").exists()
 
 
+@pytest.mark.parametrize(
+    ("options", "width"), [((), "595.28pt"), (("--paper", "letter"), "612pt"), (("--narrow",), "270pt")]
+)
+@pytest.mark.parametrize("command", ["draw", "compare"])
+def test_a_picture_is_laid_out_for_the_paper_asked_for(
+    command: str, options: tuple[str, ...], width: str, api: StandIn
+) -> None:
+    api.grades = ()
+    assert main([command, "a.netck", "b.netck", "-o", "x.svg", *options]) == 0
+    assert f'width="{width}"' in Path("x.svg").read_text(encoding="utf-8")
+
+
 MISUSED = {
     "no such command": (("comparre",), "no such command 'comparre'"),
     "no such option": (("compare", "a.netck", "b.netck", "--output-formt"), "no such option"),
@@ -160,6 +172,7 @@ MISUSED = {
         "`x.xml` ends in none of .txt, .json; the ending says what to write",
     ),
     "picture": (("draw", "a.netck", "b.netck", "-o", "x.gif"), "`x.gif` ends in none of .svg, .png, .dot"),
+    "picture without a file": (("draw", "a.netck", "b.netck"), "say where the picture goes: `-o faulty.svg`"),
     "missing": (("compare", "a.netck", "c.netck"), "there is no file `c.netck`"),
     "folder": (("check", "."), "`.` is a folder, not a netlist; in it are `a.netck`, `b.netck`"),
     "hostile name": (("check", "\033[2J"), "there is no file `<U+001B>[2J`"),

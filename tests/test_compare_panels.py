@@ -1,62 +1,246 @@
-"""The small picture of a bridge: two places joined by a line, or one place with the wire as a box under it."""
+"""The picture of a mend: its marks, read back from the SVG, are the acts of the mend at the places that they name."""
+
+from collections.abc import Iterable
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from netcheck.core.panel import Mark, Panel, PartBox, PlaceCard
-from tests.paper import compared
+from netcheck.compare.pair import Pair, compared
+from netcheck.compare.words.panels import panel_of
+from netcheck.core.circuit import How
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
+from netcheck.core.panel import Can, Chassis, NetCard, Panel, PartBox, Socket, Strip
+from netcheck.core.report import Report
+from netcheck.core.source import Source
+from netcheck.reports.drawing import A4, NARROW, Paper, drawn_panel, sheet, sheet_svg
+from tests.chassis import MENDS, SOLDERED, WIRED
+from tests.geometry import discs_crossed, words_on_words
+from tests.paper import circuit
+from tests.test_reports_drawing_properties import root_of
 
-ORIGINAL = """
-state drawn
-resistor R1 470k
-resistor R2 22k
-capacitor C1 .02 mfd
-tube V1 6V6GT
-strip SP1 5 lugs foot 3
-strip SP2 3 lugs foot 2
-can C30 insulated
-section C30A half-moon 20 mfd 450 V
-section C30B square 20 mfd 450 V
-net grid: R1.1, V1.5, SP1.2
-net plate: R2.1, V1.3, C1.1, SP1.4, SP2.3
-net screen: V1.4, SP1.5, C30A+
-net cathode: V1.8, C30B+
-net ground: chassis, R1.2, R2.2, C1.2, C30.can
-"""
-
-ON_ONE_PLACE = {
-    "a wire along a strip": ("wire SP1.2 to SP1.4 yellow", ["SP1"], "yellow wire", ("2", "4")),
-    "a wire of no colour": ("wire SP1.2 to SP1.4", ["SP1"], "wire", ("2", "4")),
-    "solder between neighbours": ("at SP1.4: SP1.5", ["SP1"], "bridge", ("4", "5")),
-    "two pins of a socket": ("wire V1.4 to V1.5 red", ["V1"], "red wire", ("4", "5")),
-    "two lugs of a can": ("wire C30.A to C30.B", ["C30"], "wire", ("half-moon", "square")),
-}
+Read = set[tuple[str, str, str]]
+"""What a mark says: off or on, the act, a point."""
 
 
-def _panel(line: str) -> Panel:
-    (found,) = compared(ORIGINAL, f'state rewired\nstart from "original.netck"\n{line}\n').diagnostics
-    assert found.rule == "extra-connection"
-    assert found.panel is not None
-    return found.panel
+def pair(soldered: str = SOLDERED) -> Pair:
+    """The chassis as drawn, and as soldered."""
+    return compared(circuit(WIRED), circuit(soldered, original=WIRED))
 
 
-def _names(cards: tuple[PlaceCard, ...]) -> list[str]:
-    return [card.name for card in cards]
+PAIR = pair()
+CIRCUIT = PAIR.real.circuit
 
 
-@pytest.mark.parametrize(("line", "places", "word", "ends"), ON_ONE_PLACE.values(), ids=ON_ONE_PLACE)
-def test_a_joint_on_one_place_shows_that_place_once(
-    line: str, places: list[str], word: str, ends: tuple[str, str]
-) -> None:
-    panel = _panel(line)
-    assert _names(panel.tops) == places
-    assert panel.bottoms == ()
-    (box,) = panel.parts
-    assert isinstance(box, PartBox)
-    assert (box.name, box.is_joint, tuple(end.label for end in box.ends)) == (word, True, ends)
-    assert [(x.upper, x.lower, x.mark) for x in panel.lines] == [((0, e), (0, e), Mark.TAKE_OFF) for e in ends]
+def sites(point: str) -> set[str]:
+    """The points that hands find a lead soldered to; a net's name counts where nothing else is known."""
+    at = CIRCUIT.index[point]
+    ends = [(j.how, j.b if j.a == at else j.a) for j in CIRCUIT.joins if at in (j.a, j.b)]
+    held = [(how, end) for how, end in ends if how not in (How.INSIDE, How.BOND)]
+    known = [end for how, end in held if how is not How.NET] or [end for _, end in held[:1]]
+    return {CIRCUIT.points[end].name for end in known}
 
 
-def test_a_wire_between_two_places_shows_both() -> None:
-    panel = _panel("wire SP1.2 to SP2.3 red")
-    assert (_names(panel.tops), _names(panel.bottoms), panel.parts) == (["SP1"], ["SP2"], ())
-    assert [(x.label, x.to_bottom) for x in panel.lines] == [("red wire", True)]
+def expected(act: Act) -> Read:
+    """What the acts ask of a picture, by the meaning that a work log gives them."""
+    off, on = taken_off(act), put_on(act)
+    return {("take off", act.line, at) for at in off} | {("put on", act.line, at) for at in on}
+
+
+def taken_off(act: Act) -> set[str]:
+    match act:
+        case Lift(point) | Put(point):
+            return {point, *sites(point)} if sites(point) else set()
+        case Cut(a, b):
+            return {a, b}
+        case Insulate(part):
+            return {seat(part), "chassis"}
+        case Remove(part):
+            leads = [p.name for p in CIRCUIT.points if p.part == part and p.is_lead]
+            return {part, *(x for lead in leads for x in (lead, *sites(lead)) if sites(lead))}
+        case _:
+            return set()
+
+
+def put_on(act: Act) -> set[str]:
+    match act:
+        case Put(point, to) | Solder(point, to):
+            return {point, to}
+        case Wire(a, b):
+            return {a, b}
+        case Bond(part):
+            return {seat(part), "chassis"}
+        case Change(part):
+            return {part}
+        case _:
+            return set()
+
+
+def seat(part: str) -> str:
+    return {"C30": "C30.can", "SP1": "SP1.4", "SP2": "SP2.3", "SP3": "SP3.6", "G1": "G1", "T1": "T1.frame"}[part]
+
+
+def sheet_of(mend: Mend, paper: Paper) -> str:
+    place = Label(Source("x", "x").whole)
+    found = Diagnostic("rule", Grade.STOP, "It is so", (place,), do="do it", panel=panel_of(PAIR, mend))
+    made = Report("compare", "A set", ("a", "b"), (found,))
+    return sheet_svg(sheet(made, paper), made)
+
+
+def read_back(svg: str) -> Read:
+    found: Read = set()
+    for group in root_of(svg).getElementsByTagName("g"):
+        if group.hasAttribute("data-act"):
+            for at in group.getAttribute("data-at").split():
+                found.add((group.getAttribute("data-mark"), group.getAttribute("data-act"), at))
+    return found
+
+
+def asked(mend: Iterable[Act]) -> Read:
+    return {mark for act in mend for mark in expected(act)}
+
+
+@pytest.mark.parametrize("paper", [A4, NARROW], ids=["A4", "narrow"])
+@pytest.mark.parametrize("name", [name for name in MENDS if name != "a socket mirrored"])
+def test_the_marks_of_a_picture_are_the_acts_of_its_mend(name: str, paper: Paper) -> None:
+    assert read_back(sheet_of(MENDS[name], paper)) == asked(MENDS[name])
+
+
+def test_a_turned_socket_has_every_act_at_its_own_pin() -> None:
+    mend = MENDS["a socket mirrored"]
+    at_pins = {mark for mark in asked(mend) if mark[2].startswith("V2.")}
+    assert read_back(sheet_of(mend, A4)) == at_pins
+    assert {act for _, act, _ in at_pins} == {act.line for act in mend}
+
+
+LEADS = [f"{part}.{end}" for part in ("R1", "R2", "R3", "R4", "R6", "C1", "C2") for end in (1, 2)]
+LEADS += [f"C5{i}{sign}" for i in (1, 2, 3) for sign in "+-"]
+PLACES = ["chassis", "G1", "C30.A", "C30.B", "C30.C", "C30.can", *(f"SP1.{i}" for i in range(1, 8))]
+PLACES += [*(f"SP2.{i}" for i in range(1, 6)), *(f"V2.{i}" for i in range(1, 10)), *(f"V1.{i}" for i in range(1, 9))]
+JOINTS = sorted(
+    {(CIRCUIT.points[j.a].name, CIRCUIT.points[j.b].name) for j in CIRCUIT.joins if j.how in (How.WIRE, How.SOLDERED)}
+)
+wordings = st.sampled_from(["", "red", "green 22 AWG", "white/blue", "bare"])
+leads, places = st.sampled_from(LEADS), st.sampled_from(PLACES)
+acts: st.SearchStrategy[Act] = st.one_of(
+    st.builds(Lift, leads),
+    st.builds(Put, leads, places),
+    st.builds(Put, leads, st.sampled_from(LEADS)),
+    st.builds(Solder, leads, places),
+    st.sampled_from(JOINTS).map(lambda ends: Cut(*ends)),
+    st.builds(Wire, places, places, wordings),
+    st.builds(Bond, st.sampled_from(["C30", "SP1", "G1"])),
+    st.builds(Insulate, st.sampled_from(["C30", "SP1", "T1"])),
+    st.builds(Change, st.sampled_from(["R1", "C53"]), st.just("1k")),
+    st.builds(Remove, st.sampled_from(["C2", "R5"]), st.sampled_from(["", "not in the drawing"])),
+)
+
+
+def subject(act: Act) -> str:
+    """What an act is about: two acts of one mend are not about the same lead or part."""
+    match act:
+        case Lift(point) | Put(point):
+            return point
+        case Bond(part) | Insulate(part) | Change(part) | Remove(part):
+            return part
+        case _:
+            return act.line
+
+
+mends = st.lists(acts, min_size=1, max_size=5, unique_by=subject).map(tuple)
+
+
+@settings(max_examples=120)
+@given(mends)
+def test_the_marks_of_any_picture_are_the_acts_of_its_mend(mend: Mend) -> None:
+    panel = panel_of(PAIR, mend)
+    turned = any(
+        lug.off or lug.on for card in panel.cards if isinstance(card, Socket | Strip | Can) for lug in card.lugs
+    )
+    found, wanted = read_back(sheet_of(mend, A4)), asked(mend)
+    if turned:
+        assert found <= wanted
+        assert {act for _, act, _ in found} == {act for _, act, _ in wanted}
+    else:
+        assert found == wanted
+
+
+@settings(max_examples=120)
+@given(mends)
+def test_a_place_is_a_lug_a_pin_or_the_chassis_and_a_part_is_drawn_once(mend: Mend) -> None:
+    cards = panel_of(PAIR, mend).cards
+    for card in cards:
+        kind = CIRCUIT.parts[card.name].kind if card.name in CIRCUIT.parts else None
+        if isinstance(card, PartBox):
+            assert kind is not None
+            assert not kind.place
+        elif isinstance(card, Strip | Can | Socket):
+            assert kind is not None
+            assert kind.place or kind.word == "tube"
+        else:
+            assert isinstance(card, Chassis | NetCard)
+    names = [card.name for card in cards if not isinstance(card, NetCard)]
+    assert len(names) == len(set(names))
+
+
+@settings(max_examples=80)
+@given(mends, st.sampled_from([303.0, 509.0, 246.0]))
+def test_a_picture_of_any_mend_is_legible(mend: Mend, room: float) -> None:
+    drawn = drawn_panel(panel_of(PAIR, mend), room)
+    assert words_on_words(drawn.things) == []
+    assert discs_crossed(drawn.things) == 0
+
+
+def lug_net(panel: Panel, card: str, label: str) -> str:
+    (place,) = [c for c in panel.cards if c.name == card and isinstance(c, Strip | Can | Socket)]
+    return next(lug.net for lug in place.lugs if lug.label == label)
+
+
+def test_over_a_lug_stands_its_net_in_the_original() -> None:
+    # The half-moon is B+1 in the original, whatever C53 did there.
+    panel = panel_of(PAIR, (Put("C53+", "C30.A"), Put("C51+", "SP3.4")))
+    assert lug_net(panel, "C30", "half-moon") == "B+1"
+    assert lug_net(panel, "C30", "triangle") == "B+3"
+    # A lug that the original does not use has the net of what is put on it.
+    assert lug_net(panel, "SP3", "4") == "B+1"
+
+
+def test_a_lug_that_nothing_else_is_on_is_alone() -> None:
+    panel = panel_of(pair(SOLDERED.replace("C1.2, R4.1", "C1.2\nat SP3.9: R4.1")), (Put("R4.1", "SP2.4"),))
+    assert lug_net(panel, "SP3", "9") == "alone"
+    assert lug_net(panel, "SP2", "4") == "grid-3"
+
+
+def test_an_end_that_stays_has_its_net_in_the_original() -> None:
+    (part,) = [card for card in panel_of(PAIR, (Put("C1.2", "SP2.5"),)).cards if isinstance(card, PartBox)]
+    assert [(end.label, end.net) for end in part.ends] == [("1", "plate-2"), ("2", "")]
+
+
+def test_a_wire_between_two_lugs_of_one_place_shows_the_place_once() -> None:
+    panel = panel_of(PAIR, (Wire("SP2.1", "SP2.2", "red"),))
+    assert [card.name for card in panel.cards] == ["SP2"]
+    (line,) = panel.lines
+    assert (line.a, line.b, line.label, line.colour) == ((0, "1"), (0, "2"), "red wire", "red")
+
+
+def test_of_a_transformer_the_winding_of_the_leads_is_shown() -> None:
+    panel = panel_of(PAIR, MENDS["a transformer's leads at the rectifier"])
+    (part,) = [card for card in panel.cards if isinstance(card, PartBox)]
+    (winding,) = part.windings
+    assert (part.name, winding.name, winding.values) == ("T1", "high", "300-0-300 V 200 ohm")
+    assert [end.label for end in part.ends] == ["red-a", "red-yellow", "red-b"]
+
+
+def test_a_section_is_soldered_to_its_cans_lug() -> None:
+    panel = panel_of(PAIR, (Put("C51+", "C30B+"),))
+    assert {card.name for card in panel.cards} == {"C51", "C30"}
+    assert {line.b[1] for line in panel.lines} == {"half-moon", "square"}
+
+
+def test_many_leads_are_told_in_rows_and_values_in_a_table() -> None:
+    panel = panel_of(PAIR, MENDS["many"])
+    assert not panel.cards
+    assert [row.lead for row in panel.rows][:4] == ["C51-", "C52-", "C53-", "R1.1"]
+    (value,) = panel_of(PAIR, MENDS["another value"]).values
+    assert (value.part, value.now, value.was, value.fit) == ("C53", "10 mfd 500 V", "10 mfd 500 V", "22 mfd 450 V")

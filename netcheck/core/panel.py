@@ -1,29 +1,62 @@
-"""The small picture of one finding: the places concerned, the part, and what to make or undo."""
+"""The small picture of one finding: the places and parts concerned, and the lines of what comes off and goes on."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
-__all__ = ["Can", "End", "Line", "Lug", "Mark", "NetCard", "Panel", "PartBox", "PlaceCard", "Socket", "Strip"]
+__all__ = [
+    "Can", "Card", "Chassis", "Done", "End", "Form", "Line", "Lug", "Mark", "NetCard", "Panel", "PartBox", "PlaceCard",
+    "Row", "Socket", "Spot", "Strip", "Value", "Winding",
+]  # fmt: skip
+
+Spot = tuple[int, str]
+"""A card's index in its panel and the label of its cell."""
 
 
 class Mark(Enum):
-    """What a line, a lug or a box says; only the line style carries it, colour helps."""
+    """What a line, a cell or a box says; only the line style carries it, colour helps."""
 
-    PLAIN = "plain"
-    MAKE = "make"  # in the original, not there now
-    MOVE = "move"  # this lead is here now and belongs elsewhere
-    TAKE_OFF = "take off"  # not in the original
-    VALUE = "value"  # same joints, another value
+    PLAIN = "as it is"
+    OFF = "take off"
+    ON = "put on"
+
+
+class Form(Enum):
+    """What a part looks like."""
+
+    BOX = "box"
+    RESISTOR = "resistor"
+    CAPACITOR = "capacitor"
+    ELECTROLYTIC = "electrolytic"
+    COIL = "coil"
+    DIODE = "diode"
+    STACK = "stack"
+    FUSE = "fuse"
+    LAMP = "lamp"
+    WINDINGS = "windings"
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """The act that a mark stands for, as a line of a work log, and the points where the mark is."""
+
+    act: str
+    at: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Lug:
-    """A lug or pin: its label on the chassis, a small word under it, the net that it is on."""
+    """A lug or pin: its label on the chassis, a small word under it, the net that it is on in the original.
+
+    Where a whole place is turned no lines are drawn: ``now`` is then the net that is on it now, and ``off`` and
+    ``on`` are what comes off it and goes onto it.
+    """
 
     label: str
-    mark: Mark = Mark.PLAIN
     word: str = ""
     net: str = ""
+    now: str = ""
+    off: tuple[Done, ...] = ()
+    on: tuple[Done, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,72 +74,111 @@ class Socket:
     name: str
     type: str
     key: str
-    pins: tuple[Lug, ...]
+    lugs: tuple[Lug, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Can:
-    """The lugs of a can, labelled with their marks as words."""
+    """The lugs of a can, labelled with their marks as words; the last is the can itself, by its tabs."""
 
     name: str
     lugs: tuple[Lug, ...]
 
 
 @dataclass(frozen=True, slots=True)
+class Chassis:
+    """The chassis where no lug of it is named; it has one cell, labelled with the empty text."""
+
+    name: str = "chassis"
+
+
+@dataclass(frozen=True, slots=True)
 class NetCard:
-    """A net where no lug is known: its name and the first leads on it; ``count`` is how many there are."""
+    """A net where no lug is known: its name and the first leads on it; ``count`` is how many there are.
+
+    It has one cell, labelled with the empty text.
+    """
 
     name: str
     leads: tuple[str, ...]
     count: int
-    mark: Mark = Mark.PLAIN
 
 
-PlaceCard = Strip | Socket | Can | NetCard
+PlaceCard = Strip | Socket | Can | Chassis | NetCard
 
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """A lead of a part: its label on the part; the net of an unchanged lead stands in its cell."""
+    """A lead of a part: its label on the part; the net of an unchanged lead stands beside it."""
 
     label: str
     net: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class PartBox:
-    """A part with an end cell per lead and up to two lines of values.
+class Winding:
+    """A winding: its name, what the file says of it, and which of the part's ends are its own."""
 
-    ``is_joint`` says that it is none: a wire or a bridge of which both ends are on one place, labelled by its lugs.
-    """
+    name: str
+    values: str
+    leads: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartBox:
+    """A part with its leads and up to two lines of values; a marked one is itself to be put in or taken out."""
 
     name: str
     values: tuple[str, ...]
     ends: tuple[End, ...]
+    form: Form = Form.BOX
     mark: Mark = Mark.PLAIN
-    is_joint: bool = False
+    windings: tuple[Winding, ...] = ()
+    done: Done | None = None
+
+
+Card = PlaceCard | PartBox
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A joint between two cells; each end is (card's index in its row, cell's label).
+    """A joint between two cells. ``label`` and ``colour`` are those of a wire, empty where it is a lead's end."""
 
-    ``upper`` counts in ``Panel.tops``. ``lower`` counts in ``Panel.parts``, or in ``Panel.bottoms``
-    where ``to_bottom`` is set.
-    """
-
-    upper: tuple[int, str]
-    lower: tuple[int, str]
+    a: Spot
+    b: Spot
     mark: Mark
     label: str = ""
-    to_bottom: bool = False
+    colour: str = ""
+    done: Done | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One lead of a finding that has too many to draw: what comes off, and what goes on."""
+
+    lead: str
+    off: str
+    on: str
+    taken: Done | None = None
+    put: Done | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A part whose joints are right and whose value is not: what it is, what it was, what to fit."""
+
+    part: str
+    now: str
+    was: str
+    fit: str = ""
+    done: Done | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """Rows of cards and the lines between them. A net card has one cell, labelled with the empty text."""
+    """Cards and the lines between them; or rows, where there is too much to draw; values are told in a table."""
 
-    tops: tuple[PlaceCard, ...] = ()
-    parts: tuple[PartBox, ...] = ()
-    bottoms: tuple[PlaceCard, ...] = ()
+    cards: tuple[Card, ...] = ()
     lines: tuple[Line, ...] = ()
+    rows: tuple[Row, ...] = field(default=())
+    values: tuple[Value, ...] = field(default=())

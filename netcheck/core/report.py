@@ -20,7 +20,8 @@ class Report:
     """The outcome of one command over named files.
 
     ``closing`` lines say what was looked at and what was not, then the caution; ``built`` is False where the
-    files could not be built, so that nothing was compared. ``title`` heads pictures and pages.
+    files could not be built, so that nothing was compared. ``title`` heads pictures and pages. ``unchecked`` are those
+    closing lines that say what was not looked at, ``cautions`` those that keep hands safe, the general one last.
     """
 
     command: str
@@ -30,6 +31,8 @@ class Report:
     accepted: tuple[Accepted, ...] = ()
     closing: tuple[str, ...] = ()
     built: bool = True
+    unchecked: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
 
     @property
     def numbered(self) -> tuple[tuple[int, Diagnostic], ...]:

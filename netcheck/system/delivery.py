@@ -20,7 +20,8 @@ CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
 class Asked:
     """What a command with a report is asked for, beside its own files.
 
-    ``way`` is what the screen shows, the ending of a kind of file or ``lines``; ``engine`` is the drawing engine named.
+    ``way`` is what the screen shows, the ending of a kind of file or ``lines``; ``engine`` is the drawing engine named;
+    ``paper`` is what a picture is laid out for.
     """
 
     outputs: tuple[Path, ...] = ()
@@ -29,6 +30,7 @@ class Asked:
     colour: str = "auto"
     way: str = ""
     engine: str | None = None
+    paper: str = "a4"
 
 
 def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORMATS, *, drawn: bool = False) -> int:
@@ -52,16 +54,15 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
 
 
 def picture(report: Report, asked: Asked) -> int:
-    """Writes the sheet of findings to every file asked for, or shows it as SVG."""
-    _refuse_other_endings(asked.outputs, PICTURES)
-    if not report.built:
-        return unbuilt(report, asked)
-    from netcheck.system.picture import sheet_picture
+    """Writes the sheet of findings to every file asked for.
 
-    if asked.outputs:
-        return deliver(report, asked, {}, drawn=True)
-    screen.say(sheet_picture(report, ".svg", asked.engine).decode())
-    return status(report, asked)
+    Raises:
+        UsageFault: No file is named, or one whose ending is no picture's.
+    """
+    if not asked.outputs:
+        raise UsageFault("say where the picture goes: `-o faulty.svg` (or .png, .dot)")
+    _refuse_other_endings(asked.outputs, PICTURES)
+    return deliver(report, asked, {}, drawn=True) if report.built else unbuilt(report, asked)
 
 
 def unbuilt(report: Report, asked: Asked) -> int:
@@ -94,7 +95,7 @@ def _made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Render
         return text.encode("utf-8", "backslashreplace")
     from netcheck.system.picture import sheet_picture
 
-    return sheet_picture(report, ending, asked.engine)
+    return sheet_picture(report, ending, asked.engine, asked.paper)
 
 
 def _write(made: list[tuple[Path, bytes]], report: Report, asked: Asked) -> None:

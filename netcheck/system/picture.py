@@ -1,34 +1,24 @@
-"""The sheet of findings as a file's bytes: laid out, drawn by an engine, and marked as netcheck's own."""
+"""The sheet of findings as a file's bytes: drawn here as SVG, by an engine as PNG, and marked as netcheck's own."""
 
-from netcheck.core.errors import EnvironmentFault
 from netcheck.core.report import Report
-from netcheck.reports.drawing import sheet, sheet_svg, unplaced_sheet
+from netcheck.reports.drawing import PAPERS, sheet, sheet_dot, sheet_svg
 from netcheck.system.graphviz import find_engine
 from netcheck.system.signature import sign
 
 __all__ = ["sheet_picture"]
 
 
-def sheet_picture(report: Report, suffix: str, program: str | None) -> bytes:
+def sheet_picture(report: Report, suffix: str, program: str | None, paper: str = "a4") -> bytes:
     """The sheet as ``.svg``, ``.png`` or ``.dot``; ``program`` is the drawing engine to use, else one is looked for.
 
-    A ``.dot`` needs no engine: without one, its pictures are left for the reader's engine to place.
+    ``paper`` is ``a4``, ``letter`` or ``narrow``. Only a ``.png`` needs an engine.
 
     Raises:
-        EnvironmentFault: if there is no engine, or it fails.
+        EnvironmentFault: if there is none where one is needed, or it fails.
     """
+    made = sheet(report, PAPERS[paper])
+    if suffix == ".svg":
+        return sign(sheet_svg(made, report).encode(), suffix)
     if suffix == ".dot":
-        return sign(_dot(report, program).encode(), suffix)
-    engine = find_engine(program)
-    dot = sheet(report, engine.layout)
-    return sign(engine.png(dot) if suffix == ".png" else sheet_svg(engine.svg(dot), report).encode(), suffix)
-
-
-def _dot(report: Report, program: str | None) -> str:
-    try:
-        engine = find_engine(program)
-    except EnvironmentFault:
-        if program:
-            raise
-        return unplaced_sheet(report)
-    return sheet(report, engine.layout)
+        return sign(sheet_dot(made).encode(), suffix)
+    return sign(find_engine(program).png(sheet_dot(made)), suffix)

@@ -54,7 +54,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             mends=mends,
             why="an old electrolytic in parallel leaks, hums and takes the new one with it",
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
-            panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
+            panel=part_only(pair, part, old=False, mark=Mark.OFF),
         )
 
 

@@ -44,7 +44,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do='say what it is there for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
             mends=pair.whole.get(part.name, ()),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
-            panel=part_only(pair, part, old=False, mark=Mark.TAKE_OFF),
+            panel=part_only(pair, part, old=False, mark=Mark.OFF),
         )
 
 

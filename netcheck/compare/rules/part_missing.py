@@ -49,7 +49,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do=f'fit {it}, or say why {left} left out: `remove {part.name} "why"`; '
             f"a part in {its} place `replaces {gone}`",
             touched=_touched(pair.original, part, *(other.name for other in parts[1:])),
-            panel=part_only(pair, part, old=True, mark=Mark.MAKE),
+            panel=part_only(pair, part, old=True, mark=Mark.ON),
         )
     for part in pair.pairing.unjoined:
         olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
@@ -60,7 +60,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do=f"{alternatives(pair, mends) or 'solder its leads in'}; or write where they are soldered",
             mends=mends,
             touched=_touched(pair.original, olds[0], part.name),
-            panel=part_only(pair, olds[0], old=True, mark=Mark.MAKE),
+            panel=part_only(pair, olds[0], old=True, mark=Mark.ON),
         )
 
 

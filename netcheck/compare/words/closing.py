@@ -7,7 +7,7 @@ from netcheck.compare.words.history import TO_DO
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic
 
-__all__ = ["closing_lines"]
+__all__ = ["closing_lines", "unchecked_lines"]
 
 
 def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
@@ -15,6 +15,17 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     pairing, new = pair.pairing, pair.real.circuit
     nets = {pair.original.circuit.nets[lead.old] for lead in pairing.leads}
     lines = [f"compared: {len(pairing.leads) - 1} leads of {len(pairing.pairs)} parts on {len(nets)} nets"]
+    lines.extend(unchecked_lines(pair))
+    ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
+    if new.unfinished:
+        lines.append(f"the work is marked unfinished: {ahead} {'joint' if ahead == 1 else 'joints'} still to do")
+    return tuple(lines)
+
+
+def unchecked_lines(pair: Pair) -> tuple[str, ...]:
+    """Those of the lines that say what was not looked at."""
+    pairing, new = pair.pairing, pair.real.circuit
+    lines = []
     if pairing.uncovered:
         lines.append(f"not compared: {pairing.uncovered} parts outside `covers`")
     added = [p.name for p in new.parts.values() if p.added is not None]
@@ -28,7 +39,4 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     if pair.followed:
         meant = ", ".join(f"{lug} for {net}" for lug, net in pair.followed)
         lines.append(f"intended changes end on lugs that are new; what is soldered there was taken for it: {meant}")
-    ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
-    if new.unfinished:
-        lines.append(f"the work is marked unfinished: {ahead} {'joint' if ahead == 1 else 'joints'} still to do")
     return tuple(lines)

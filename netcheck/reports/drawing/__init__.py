@@ -1,12 +1,17 @@
-"""The picture of a comparison: a sheet of findings, each a small graph of the places and the part concerned.
+"""The picture of a comparison: a sheet of findings, each with the places and parts that its mend names.
 
-Nothing here runs a program: what a drawing engine has to lay out is handed to a function that the caller gives.
+Everything is placed here and written as SVG; the same sheet can be handed to a Graphviz engine as a graph whose
+places are settled.
 """
 
-from netcheck.reports.drawing.panel import panel_dot
-from netcheck.reports.drawing.sheet import placed_panel, sheet
-from netcheck.reports.drawing.svg import panel_svg, sheet_svg
+from netcheck.reports.drawing.dot import sheet_dot
+from netcheck.reports.drawing.panel import drawn_panel
+from netcheck.reports.drawing.paper import A4, LETTER, NARROW, PAPERS, Paper
+from netcheck.reports.drawing.sheet import Sheet, sheet
+from netcheck.reports.drawing.svg import drawing_svg, sheet_svg
 from netcheck.reports.drawing.telling import told
-from netcheck.reports.drawing.unplaced import unplaced_sheet
 
-__all__ = ["panel_dot", "panel_svg", "placed_panel", "sheet", "sheet_svg", "told", "unplaced_sheet"]
+__all__ = [
+    "A4", "LETTER", "NARROW", "PAPERS", "Paper", "Sheet", "drawing_svg", "drawn_panel", "sheet", "sheet_dot",
+    "sheet_svg", "told",
+]  # fmt: skip

@@ -1,130 +1,230 @@
-"""The two rows of a panel: which is the upper one, and the order of parts and of their ends."""
+"""The rows of a panel: places above and below, the parts between them; who stands where so that least crosses."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise, permutations, product
 
-from netcheck.core.panel import Can, Line, Mark, NetCard, Panel, PartBox, PlaceCard, Socket, Strip
-from netcheck.reports.drawing.box import net_card, part_card
-from netcheck.reports.drawing.card import Card
-from netcheck.reports.drawing.ring import ring_card, upper_pins
-from netcheck.reports.drawing.row import row_card
+from netcheck.core.panel import Line, Mark, Panel, PartBox, Spot
+from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.levels import GAP, Marks, facing, levels_to_try
+from netcheck.reports.drawing.scene import Point
+from netcheck.reports.drawing.shapes import is_lying, marks_at, shape_of
 
-__all__ = ["Arranged", "Seat", "arranged"]
+__all__ = ["Arranged", "Seat", "arranged", "body_of", "crosses"]
 
-_GAP = 22.0  # the engine's distance of two cards in a row, in points
+_BETWEEN = 28.0
+_HANGING = 22.0  # what a line under a row needs besides
+_MOST_TRIED = 4  # cards in a row of which every order is tried
 
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """A card under its node's name: ``t0``, ``m0``, ``b0`` for the first of tops, parts, bottoms."""
+    """A card's shape and its upper left corner."""
 
-    name: str
-    card: Card
-    mark: Mark
-    spoken: str
+    shape: Shape
+    corner: Point
+    level: int
 
 
 @dataclass(frozen=True, slots=True)
 class Arranged:
-    """The first row holds the panel's tops; it is drawn below the second where ``turned``."""
+    """The seats by card; the size of it all."""
 
-    first: tuple[Seat, ...]
-    second: tuple[Seat, ...]
-    turned: bool
-
-
-def arranged(panel: Panel) -> Arranged:
-    """The panel's cards in their rows, so that the lines to where leads are now cross as little as can be.
-
-    A socket whose marked pins are mostly away from its key goes below what it is joined to.
-    """
-    turned = _turned(panel)
-    touched = _touched(panel)
-    first = tuple(
-        Seat(f"t{i}", _place(place, above=not turned, touched=touched["t", i]), _mark(place), place.name)
-        for i, place in enumerate(panel.tops)
-    )
-    spots = _spots(first)
-    seats: list[tuple[float, int, Seat]] = []
-    for i, part in enumerate(panel.parts):
-        ends = _ends(part, i, panel.lines, spots)
-        seat = Seat(f"m{i}", part_card(part, ends, above=turned), part.mark, part.name)
-        seats.append((_pull(i, panel.lines, spots, to_bottom=False), len(seats), seat))
-    for i, place in enumerate(panel.bottoms):
-        card = _place(place, above=turned, touched=touched["b", i])
-        seat = Seat(f"b{i}", card, _mark(place), place.name)
-        seats.append((_pull(i, panel.lines, spots, to_bottom=True), len(seats), seat))
-    return Arranged(first, tuple(seat for _, _, seat in sorted(seats, key=lambda entry: entry[:2])), turned)
+    seats: Mapping[int, Seat]
+    width: float
+    height: float
 
 
-def _turned(panel: Panel) -> bool:
-    upper = lower = 0
-    for place in panel.tops:
-        if isinstance(place, Socket):
-            away = upper_pins(place)
-            marked = [pin.label for pin in place.pins if pin.mark is not Mark.PLAIN]
-            upper += sum(1 for label in marked if label in away)
-            lower += sum(1 for label in marked if label not in away)
-    return bool(panel.lines) and upper > lower
+def arranged(panel: Panel, room: float) -> Arranged | None:
+    """The cards in rows that are not wider than the room; None where they don't fit."""
+    marks = marks_at(panel)
+    best: tuple[float, Arranged] | None = None
+    for count, levels in enumerate(levels_to_try(panel, room, marks)):
+        cards = range(len(panel.cards))
+        shapes = {i: shape_of(panel.cards[i], marks[i], facing(panel, i, levels), room) for i in cards}
+        rows = [[i for i in cards if levels[i] == level] for level in range(3)]
+        if any(_width(row, shapes) > room for row in rows):
+            continue
+        first = next((row for row in rows if row), [])
+        for order, pulled in product(_orders(first), (True, False)):
+            seated = [list(order) if row is first else row for row in rows]
+            found = _settled(panel, seated, shapes, _Known(room, marks, levels, pulled))
+            cost = _cost(panel.lines, found) + count
+            if found.width <= room and (best is None or cost < best[0] - 0.01):
+                best = (cost, found)
+    return best[1] if best else None
 
 
-def _touched(panel: Panel) -> Mapping[tuple[str, int], frozenset[str]]:
-    ends = [("t", *line.upper) for line in panel.lines]
-    ends += [("b", *line.lower) for line in panel.lines if line.to_bottom]
-    places = [("t", i) for i in range(len(panel.tops))] + [("b", i) for i in range(len(panel.bottoms))]
-    return {(row, i): frozenset(label for r, at, label in ends if (r, at) == (row, i)) for row, i in places}
+def _orders(row: Sequence[int]) -> Iterator[Sequence[int]]:
+    yield from permutations(row) if len(row) <= _MOST_TRIED else [tuple(row)]
 
 
-def _place(place: PlaceCard, *, above: bool, touched: frozenset[str]) -> Card:
-    match place:
-        case Strip() | Can():
-            return row_card(place, above=above, touched=touched)
-        case Socket():
-            return ring_card(place, above=above)
-        case NetCard():
-            return net_card(place)
+def _width(row: Sequence[int], shapes: Mapping[int, Shape]) -> float:
+    return sum(shapes[i].width for i in row) + GAP * max(0, len(row) - 1)
 
 
-def _mark(place: PlaceCard) -> Mark:
-    """The gravest mark on the card, for its class in the picture."""
-    marks = {place.mark} if isinstance(place, NetCard) else _lug_marks(place)
-    return next((mark for mark in (Mark.TAKE_OFF, Mark.MOVE, Mark.MAKE, Mark.VALUE) if mark in marks), Mark.PLAIN)
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the seats depend on; ``pulled`` rows stand under what they are joined to, others in the middle."""
+
+    room: float
+    marks: Marks
+    levels: Mapping[int, int]
+    pulled: bool
 
 
-def _lug_marks(place: Strip | Can | Socket) -> set[Mark]:
-    return {lug.mark for lug in (place.pins if isinstance(place, Socket) else place.lugs)}
+def _settled(panel: Panel, rows: list[list[int]], shapes: Mapping[int, Shape], known: _Known) -> Arranged:
+    room, marks, levels = known.room, known.marks, known.levels
+    shapes = dict(shapes)
+    width = max(_width(row, shapes) for row in rows)
+    seats: dict[int, Seat] = {}
+    y = 0.0
+    for level, row in enumerate(rows):
+        if not row:
+            continue
+        ordered = sorted(row, key=lambda i: _pull(panel, i, seats)) if seats else row
+        for i in ordered:
+            card = panel.cards[i]
+            if isinstance(card, PartBox) and is_lying(card) and _backwards(panel, i, seats):
+                shapes[i] = shape_of(card, marks[i], facing(panel, i, levels), room, turned=True)
+        height = max(shapes[i].height for i in row)
+        corners = _spread(panel, ordered, shapes, seats if known.pulled else {}, width)
+        for i in ordered:
+            own = shapes[i].height
+            down = y + (height - own if level == 0 else 0.0 if level == 2 else (height - own) / 2)
+            seats[i] = Seat(shapes[i], (corners[i], down), level)
+        y += height + (_BETWEEN if level != 0 or not _hang(panel, row) else _BETWEEN + _HANGING)
+    left = min((seat.corner[0] for seat in seats.values()), default=0.0)
+    right = max((seat.corner[0] + seat.shape.width for seat in seats.values()), default=0.0)
+    return Arranged(seats, right - left, y - _BETWEEN)
 
 
-def _spots(first: Sequence[Seat]) -> Mapping[tuple[int, str], float]:
-    """About where each cell of the first row lies, in points from the row's left end."""
-    spots: dict[tuple[int, str], float] = {}
-    start = 0.0
-    for i, seat in enumerate(first):
-        spots.update({(i, label): start + centre for label, centre in seat.card.centres.items()})
-        start += seat.card.width + _GAP
-    return spots
+def _hang(panel: Panel, row: Sequence[int]) -> bool:
+    """Whether a line hangs under a row, from one of its cards to another or the same."""
+    return any(line.a[0] in row and line.b[0] in row for line in panel.lines)
 
 
-def _mean(lines: Sequence[Line], spots: Mapping[tuple[int, str], float]) -> float | None:
-    """Where lines come from: those that say where a lead is now, else all."""
-    chosen = [line for line in lines if line.mark is Mark.MOVE] or lines
-    places = [spots[line.upper] for line in chosen]
-    return sum(places) / len(places) if places else None
+def _port(seat: Seat, label: str) -> Point:
+    at = seat.shape.ports[label].at
+    return (seat.corner[0] + at[0], seat.corner[1] + at[1])
 
 
-def _pull(index: int, lines: Sequence[Line], spots: Mapping[tuple[int, str], float], *, to_bottom: bool) -> float:
-    own = [line for line in lines if line.lower[0] == index and line.to_bottom is to_bottom]
-    mean = _mean(own, spots)
-    return float("inf") if mean is None else mean
+def _lines_of(panel: Panel, i: int) -> list[tuple[Line, str, tuple[int, str]]]:
+    """A card's lines to other cards: the line, its own cell, the other end."""
+    found = []
+    for line in panel.lines:
+        if line.a[0] == line.b[0]:
+            continue
+        if line.a[0] == i:
+            found.append((line, line.a[1], line.b))
+        elif line.b[0] == i:
+            found.append((line, line.b[1], line.a))
+    return found
 
 
-def _ends(part: PartBox, index: int, lines: Sequence[Line], spots: Mapping[tuple[int, str], float]) -> tuple[int, ...]:
-    """The order of the ends: those with lines exchange their seats, the others keep theirs."""
-    pulls: dict[int, float] = {}
-    for at, end in enumerate(part.ends):
-        own = [line for line in lines if line.lower == (index, end.label) and not line.to_bottom]
-        mean = _mean(own, spots)
-        if mean is not None:
-            pulls[at] = mean
-    movers = iter(sorted(pulls, key=lambda at: (pulls[at], at)))
-    return tuple(next(movers) if at in pulls else at for at in range(len(part.ends)))
+def _pull(panel: Panel, i: int, seats: Mapping[int, Seat], label: str | None = None) -> float:
+    """Where a card's lines come from, in points from the left: those that come off before those that go on."""
+    known = [
+        (line.mark, _port(seats[other[0]], other[1])[0])
+        for line, own, other in _lines_of(panel, i)
+        if other[0] in seats and label in (None, own)
+    ]
+    chosen = [x for mark, x in known if mark is Mark.OFF] or [x for _, x in known]
+    return sum(chosen) / len(chosen) if chosen else float("inf")
+
+
+def _backwards(panel: Panel, i: int, seats: Mapping[int, Seat]) -> bool:
+    card = panel.cards[i]
+    if not isinstance(card, PartBox) or len(card.ends) < 2:
+        return False
+    left, right = (_pull(panel, i, seats, end.label) for end in card.ends)
+    if left == float("inf") or right == float("inf"):
+        return False
+    return left > right
+
+
+def _spread(
+    panel: Panel, row: Sequence[int], shapes: Mapping[int, Shape], seats: Mapping[int, Seat], width: float
+) -> dict[int, float]:
+    """The left edges: each card under what it is joined to, none over another."""
+    wanted = []
+    for i in row:
+        pull = _pull(panel, i, seats) if seats else float("inf")
+        ports = [shapes[i].ports[own].at[0] for _, own, _ in _lines_of(panel, i)]
+        middle = sum(ports) / len(ports) if ports else shapes[i].width / 2
+        wanted.append(None if pull == float("inf") else pull - middle)
+    if all(x is None for x in wanted):
+        x = (width - _width(row, shapes)) / 2
+        wanted = []
+        for i in row:
+            wanted.append(x)
+            x += shapes[i].width + GAP
+    return _apart(row, wanted, shapes)
+
+
+def _apart(row: Sequence[int], wanted: Sequence[float | None], shapes: Mapping[int, Shape]) -> dict[int, float]:
+    """None over another, in their order, and the row where on the whole it is wanted."""
+    lefts: list[float] = []
+    free = 0.0
+    for i, x in zip(row, wanted, strict=True):
+        left = x if x is not None else free
+        left = left if not lefts else max(free, left)
+        lefts.append(left)
+        free = left + shapes[i].width + GAP
+    off = [left - x for left, x in zip(lefts, wanted, strict=True) if x is not None]
+    shift = sum(off) / len(off) if off else 0.0
+    return {i: left - shift for i, left in zip(row, lefts, strict=True)}
+
+
+def _cost(lines: Sequence[Line], found: Arranged) -> float:
+    """How far lines go sideways, and how often they cross; a crossing of what comes off is dearest."""
+    spans = []
+    for line in lines:
+        if line.a[0] != line.b[0]:
+            a, b = _port(found.seats[line.a[0]], line.a[1]), _port(found.seats[line.b[0]], line.b[1])
+            spans.append((min(a, b, key=lambda p: p[1]), max(a, b, key=lambda p: p[1]), line.mark))
+    cost = sum(abs(a[0] - b[0]) for a, b, _ in spans)
+    for one, other in product(spans, spans):
+        if (one[0][0] - other[0][0]) * (one[1][0] - other[1][0]) < 0:
+            cost += 30 if Mark.ON in (one[2], other[2]) else 90
+    # A line through a ring is harder to follow than one that leaves it at once.
+    ports = [seat.shape.ports[label] for line in lines for i, label in (line.a, line.b) for seat in (found.seats[i],)]
+    cost += 40 * sum(1 for port in ports if port.exclusive)
+    blocks = [(i, block) for i, seat in found.seats.items() if (block := body_of(seat)) is not None]
+    for line in lines:
+        a, b = _port(found.seats[line.a[0]], line.a[1]), _port(found.seats[line.b[0]], line.b[1])
+        cost += 150 * sum(1 for i, block in blocks if i not in (line.a[0], line.b[0]) and crosses((a, b), block))
+    hanging = [
+        i for i, seat in found.seats.items() if seat.level > 1 and any(i == a[0] == b[0] for a, b in _ends(lines))
+    ]
+    return cost + 50 * len(hanging) + (found.width + found.height) / 10
+
+
+def body_of(seat: Seat) -> tuple[Point, Point] | None:
+    """The rectangle of a part that no line may cross, by two corners."""
+    block = next((port.block for port in seat.shape.ports.values() if port.block is not None), None)
+    if block is None:
+        return None
+    x, y = seat.corner
+    return ((block[0][0] + x, block[0][1] + y), (block[1][0] + x, block[1][1] + y))
+
+
+def crosses(corners: Sequence[Point], block: tuple[Point, Point]) -> bool:
+    """Whether a line from corner to corner runs over a rectangle."""
+    (left, top), (right, bottom) = block
+    for (x, y), (end, down) in pairwise(corners):
+        # Where along the line it is between the sides, and where between top and bottom (Liang and Barsky's test).
+        low, high = 0.0, 1.0
+        for start, step, least, most in ((x, end - x, left, right), (y, down - y, top, bottom)):
+            if abs(step) < 1e-9:
+                low, high = (low, high) if least < start < most else (1.0, 0.0)
+                continue
+            first, last = sorted(((least - start) / step, (most - start) / step))
+            low, high = max(low, first), min(high, last)
+        if low < high:
+            return True
+    return False
+
+
+def _ends(lines: Sequence[Line]) -> list[tuple[Spot, Spot]]:
+    return [(line.a, line.b) for line in lines]

@@ -1,56 +1,79 @@
-"""The words above and below a sheet's pictures: its title, the count, the cautions, what is not drawn."""
+"""The words above and below a sheet's pictures: its title, the marks, the cautions, the end."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 
-from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.core.panel import Panel
+from netcheck.core.panel import Can, Line, Mark, Panel, PartBox, Socket, Strip
 from netcheck.core.report import Report
-from netcheck.reports.drawing.lettering import spoken
+from netcheck.reports.drawing.block import Block, paragraph, stacked
+from netcheck.reports.drawing.lettering import advance, spoken
+from netcheck.reports.drawing.marks import drawn_line
+from netcheck.reports.drawing.scene import Thing, Words, moved, straight
 from netcheck.reports.renderer import counted
 
-__all__ = ["MOST_PANELS", "Heading", "heading", "numbered", "rest"]
+__all__ = ["ending", "heading", "marks_of"]
 
-MOST_PANELS = 24
-MOST_HEADLINES = 12
-MARKS_SAID = "Dashed: make this joint. Double or thick line: undo this one."
 CAUTION = "Before touching anything: unplug the set, discharge every filter capacitor, measure."
+_SAMPLE = 30.0
+_SIZE = 10.0
+_SAID = {Mark.OFF: "take this off", Mark.ON: "put this on", Mark.PLAIN: "leave this"}
+NEXT = (
+    "Measure next, plug out and filter capacitors discharged: from every B+ line to its return (no short), from each"
+    " pin of the line plug to the chassis."
+)
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
-    """The title and the lines under it."""
-
-    title: str
-    lines: tuple[str, ...]
-
-
-def numbered(report: Report) -> tuple[tuple[tuple[int, Diagnostic, Panel], ...], int]:
-    """The findings to draw with their numbers in the report, and how many more have a picture."""
-    drawn = [(i, d, d.panel) for i, d in report.numbered if d.panel is not None]
-    return tuple(drawn[:MOST_PANELS]), max(0, len(drawn) - MOST_PANELS)
+def marks_of(panels: Iterable[Panel]) -> tuple[Mark, ...]:
+    """The marks that a sheet has to explain."""
+    found: set[Mark] = set()
+    for panel in panels:
+        found |= {line.mark for line in panel.lines}
+        found |= {card.mark for card in panel.cards if isinstance(card, PartBox)} - {Mark.PLAIN}
+        for card in panel.cards:
+            for lug in card.lugs if isinstance(card, Strip | Socket | Can) else ():
+                found |= {mark for mark, acts in ((Mark.OFF, lug.off or lug.now), (Mark.ON, lug.on)) if acts}
+    return tuple(mark for mark in (Mark.OFF, Mark.ON, Mark.PLAIN) if mark in found)
 
 
-def heading(report: Report, *, drawn: bool) -> Heading:
-    """The words above the pictures; without one, the outcome and what was not compared."""
-    count = f"{counted(report)}."
-    if drawn:
-        return Heading(report.title, (f"{count} {MARKS_SAID}", CAUTION))
-    headlines = [f"{i}: {spoken(d.headline, d.touched.nets)}" for i, d in report.numbered]
-    if len(headlines) > MOST_HEADLINES:
-        headlines = [*headlines[:MOST_HEADLINES], f"and {len(headlines) - MOST_HEADLINES} more"]
-    grave = report.count(Grade.STOP) + report.count(Grade.LOOK)
-    outcome = ["No difference"] if report.built and not grave else []
-    said = [] if outcome and not report.diagnostics else [spoken(count)]
-    return Heading(report.title, (*outcome, *said, *headlines, *report.closing))
+def heading(report: Report, panels: Sequence[Panel], room: float) -> Block:
+    """The title, the count, the marks that occur, what is dangerous about this set."""
+    blocks = [paragraph(report.title, room, 14, bold=True)]
+    marks = marks_of(panels)
+    if report.diagnostics or not report.built:
+        count = f"{spoken(counted(report))}."
+        blocks.append(_legend(count, marks, room))
+    if marks:
+        blocks.append(paragraph(CAUTION, room, _SIZE, colour="#333333"))
+    blocks += [paragraph(line, room, _SIZE, bold=True) for line in report.cautions[:-1]]
+    made = stacked(blocks, gap=3.0)
+    return Block(made.height, made.things, 8.0)
 
 
-def rest(report: Report, more: int) -> tuple[str, ...]:
-    """What stands below the pictures: how many there are no room for, and which findings have none."""
-    shown, _ = numbered(report)
-    plain = [str(i) for i, d in report.numbered if d.panel is None]
-    lines = []
-    if more:
-        lines.append(f"and {more} more finding{'' if more == 1 else 's'}, drawn in the report")
-    if plain and shown:
-        lines.append(f"Without a picture, told in the report: {', '.join(plain)}.")
-    return tuple(lines)
+def _legend(count: str, marks: Sequence[Mark], room: float) -> Block:
+    """The count, and after it the marks that occur, each with what it asks for."""
+    first = paragraph(count, room, _SIZE, colour="#333333")
+    things: list[Thing] = list(first.things)
+    x, y = advance(count, _SIZE) + 16, max(0.0, first.height - 16)
+    for mark in marks:
+        wide = _SAMPLE + 5 + advance(_SAID[mark], _SIZE) + 18
+        if x and x + wide > room:
+            x, y = 0.0, y + 16
+        line = drawn_line(straight((0, 8), (_SAMPLE, 8)), Line((0, ""), (0, ""), mark))
+        things += moved((line, Words(_SAMPLE + 5, 11.5, _SAID[mark], _SIZE)), x, y)
+        x += wide
+    return Block(y + 16, tuple(things))
+
+
+def ending(report: Report, room: float) -> Block:
+    """What was compared, in bold what was not, what comes next, and the general caution."""
+    blocks: list[Block] = []
+    clean = report.built and not any(d.grade.rank < 2 for d in report.diagnostics)
+    if clean:
+        blocks.append(paragraph("No difference between the two that was not declared.", room, 13, bold=True))
+    said = [line for line in report.closing if line not in (*report.unchecked, *report.cautions)]
+    blocks += [paragraph(f"{spoken(line)}.", room, _SIZE) for line in said]
+    blocks += [paragraph(f"{spoken(line)}.", room, _SIZE, bold=True) for line in report.unchecked]
+    if clean:
+        blocks.append(paragraph(NEXT, room, _SIZE))
+    blocks += [paragraph(line, room, _SIZE, colour="#333333") for line in report.cautions[-1:]]
+    made = stacked(blocks, gap=3.0)
+    return Block(made.height + 6, moved(made.things, 0.0, 6.0))

@@ -1,13 +1,12 @@
-"""Text in a picture: escaped for the drawing engine, shortened, and wrapped by its width in Arial."""
+"""Text in a picture: shortened, and wrapped by its width in Arial."""
 
-import html
 import re
 import unicodedata
 from collections.abc import Collection, Iterator, Sequence
 
 from netcheck.core.visible import visible
 
-__all__ = ["LONGEST_NAME", "MINUS", "advance", "brief", "escaped", "lettered", "spoken", "tip", "wrapped"]
+__all__ = ["LONGEST_NAME", "MINUS", "advance", "brief", "label", "leading", "natural", "spoken", "wrapped"]
 
 LONGEST_NAME = 26
 MINUS = "\N{MINUS SIGN}"
@@ -38,10 +37,20 @@ _WIDEST = 1020
 _PUNCTUATION = 0x2000
 
 
+def natural(text: str, size: float, *, bold: bool = False) -> float:
+    """How wide Arial sets a text, in points; a picture's words are given this length whatever the font."""
+    table = _BOLD_ADVANCES if bold else _ADVANCES
+    return sum(_thousandths(sign, table) for sign in text) * size / 1000
+
+
 def advance(text: str, size: float, *, bold: bool = False) -> float:
     """The width to allow for a text, in points."""
-    table = _BOLD_ADVANCES if bold else _ADVANCES
-    return sum(_thousandths(sign, table) for sign in text) * size / 1000 * _MARGIN
+    return natural(text, size, bold=bold) * _MARGIN
+
+
+def leading(size: float) -> float:
+    """From base line to base line, in points."""
+    return round(size * 1.32, 1)
 
 
 def _thousandths(sign: str, table: Sequence[int]) -> int:
@@ -53,36 +62,18 @@ def _thousandths(sign: str, table: Sequence[int]) -> int:
     return _LETTER if ord(sign) < _PUNCTUATION or sign == MINUS else _WIDEST
 
 
-def brief(text: str) -> str:
+def label(text: str) -> str:
+    """A lead's or lug's label: the minus as long as the plus."""
+    return MINUS if text == "-" else brief(text)
+
+
+def brief(text: str, most: int = LONGEST_NAME) -> str:
     """A name as it stands in a picture: what can't be seen made visible, a long one shortened in its middle."""
     seen = visible(text)
-    if len(seen) <= LONGEST_NAME:
+    if len(seen) <= most:
         return seen
-    kept = LONGEST_NAME - 1
+    kept = most - 1
     return f"{seen[: kept // 2]}…{seen[-(kept - kept // 2) :]}"
-
-
-def escaped(text: str) -> str:
-    r"""Text for an HTML-like label; the engine would replace ``\N`` and ``\G`` there, so backslashes are doubled.
-
-    Graphviz 2.42 takes a lone ``]`` for the end of something and refuses the label.
-    """
-    return html.escape(visible(text), quote=False).replace("\\", "\\\\").replace("]", "&#93;")
-
-
-def tip(text: str) -> str:
-    """Text for a tooltip: there even a doubled backslash would be replaced, so there is none."""
-    return visible(text).replace("\\", "").replace("&", "&amp;")
-
-
-def lettered(text: str, size: int, *, bold: bool = False, color: str = "") -> str:
-    """A run of an HTML-like label; nothing for a blank text, since an empty run is a syntax error there."""
-    if not text.strip():
-        return ""
-    inner = escaped(text)
-    inner = f"<B>{inner}</B>" if bold else inner
-    hue = f' COLOR="{color}"' if color else ""
-    return f'<FONT POINT-SIZE="{size}"{hue}>{inner}</FONT>'
 
 
 def spoken(text: str, names: Collection[str] = ()) -> str:

@@ -1,59 +1,86 @@
 """How each mark looks, on a line and round a cell; the same in every picture.
 
-Only dash, double line, nesting and thickness carry a meaning: the colours turn into two close greys in print.
+Only the style of a line carries a meaning: what comes off is heavy and whole, what goes on is dashed. A lead is white
+inside, a wire has its own colour there. Colours turn into close greys in print.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
 
-from netcheck.core.panel import Mark
+from netcheck.core.panel import Line, Mark
+from netcheck.reports.drawing.scene import Point, Stroke, Tag
 
-__all__ = ["FAINT", "FAINT_TEXT", "FONT", "LOOKS", "Look", "border"]
+__all__ = ["BODY", "CELL", "FAINT", "GREY", "ON", "QUIET", "cell_look", "drawn_line", "tags_of", "wire_colour"]
 
-FONT = "Arial"
+ON = "#A8480C"
 FAINT = "#AAAAAA"
-FAINT_TEXT = "#777777"
+QUIET = "#666666"
+GREY = "#444444"
+BODY = "#F4F2EC"
+CELL = "#FFFFFF"
 
-_MAKE = "#A8480C"
-_TAKE_OFF = "#005B8C"
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """A mark's class name in the SVG, its line, its border in points, and what the legend says of it."""
-
-    word: str
-    line: Mapping[str, str]
-    width: int
-    color: str
-    legend: str
-
-
-_DOUBLE = {"color": "black:white:black", "penwidth": "2"}
-
-LOOKS: Mapping[Mark, Look] = {
-    Mark.PLAIN: Look("same", {"color": "#8A8A8A", "penwidth": "1"}, 1, FAINT, "as it should be: leave it"),
-    Mark.MAKE: Look(
-        "was",
-        {"style": "dashed", "color": _MAKE, "fontcolor": _MAKE, "penwidth": "2.5"},
-        2,
-        _MAKE,
-        "in the original, not there now: make it",
-    ),
-    Mark.MOVE: Look("is", _DOUBLE, 3, "black", "this lead is here now: move it"),
-    Mark.TAKE_OFF: Look(
-        "added",
-        {"color": _TAKE_OFF, "fontcolor": _TAKE_OFF, "penwidth": "5"},
-        4,
-        _TAKE_OFF,
-        "not in the original: take it off",
-    ),
-    Mark.VALUE: Look("value", _DOUBLE, 2, "black", "the same joints, another value"),
+# How insulation looks; the first word of a wire that is in here is its colour.
+_INSULATION: Mapping[str, str] = {
+    "black": "#000000",
+    "brown": "#7A4A21",
+    "red": "#CC2222",
+    "orange": "#EE8822",
+    "yellow": "#E8CC22",
+    "green": "#2E8B3D",
+    "blue": "#2255BB",
+    "violet": "#8844AA",
+    "purple": "#8844AA",
+    "gray": "#909090",
+    "grey": "#909090",
+    "slate": "#909090",
+    "white": "#FFFFFF",
+    "pink": "#E899AA",
+    "tan": "#CCAA77",
 }
+_BARE = "#FFFFFF"
+_UNKNOWN = "#C8C8C8"
 
 
-def border(mark: Mark, *styles: str) -> str:
-    """The attributes of a table or cell that carries a mark; ``styles`` are further ones (``rounded``)."""
-    look = LOOKS[mark]
-    style = ",".join((*styles, *(("dashed",) if mark is Mark.MAKE else ())))
-    return f'BORDER="{look.width}" COLOR="{look.color}"' + (f' STYLE="{style}"' if style else "")
+def wire_colour(words: str) -> str:
+    """The colour of a wire, grey where the file says none."""
+    return next(
+        (
+            _INSULATION[word]
+            for word in words.lower().replace("-", " ").replace("/", " ").split()
+            if word in _INSULATION
+        ),
+        _UNKNOWN,
+    )
+
+
+def cell_look(marks: Iterable[Mark]) -> tuple[str, float, bool]:
+    """Colour, weight and dash of a cell's border: something comes off it, goes onto it, or it is only shown."""
+    found = set(marks)
+    if Mark.OFF in found:
+        return "black", 2.5, False
+    if Mark.ON in found:
+        return ON, 2.0, True
+    if Mark.PLAIN in found:
+        return "black", 1.2, False
+    return FAINT, 1.0, False
+
+
+def drawn_line(points: tuple[Point, ...], line: Line, title: str = "") -> Stroke:
+    """A joint as a stroke."""
+    tags = tags_of(line)
+    wired = bool(line.label or line.colour)
+    match line.mark:
+        case Mark.OFF:
+            core = wire_colour(line.colour) if wired else _BARE
+            return Stroke(points, "black", 5.5, core, tags=tags, title=title)
+        case Mark.ON:
+            core = wire_colour(line.colour) if line.colour else ""
+            return Stroke(
+                points, "black" if core else ON, 4.0 if core else 2.5, core, dashed=True, tags=tags, title=title
+            )
+        case Mark.PLAIN:
+            return Stroke(points, "#8A8A8A", 1.2, tags=tags, title=title)
+
+
+def tags_of(line: Line) -> tuple[Tag, ...]:
+    """What a line is a sign of."""
+    return () if line.done is None else (Tag(line.mark.value, line.done),)

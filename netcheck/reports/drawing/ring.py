@@ -1,112 +1,203 @@
-"""The card of a tube socket: its pins in a ring, seen from below."""
+"""A socket or can as a ring, seen from below: its pins clockwise from the key, or its lugs by their cut marks."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, hypot, pi, sin, sqrt
 
-from netcheck.core.panel import Lug, Mark, Socket
-from netcheck.reports.drawing.card import Card, lug_cell, ports, table
-from netcheck.reports.drawing.lettering import advance, brief, lettered
+from netcheck.core.panel import Can, Lug, Mark, Socket
+from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.reports.drawing.glyphs import cut_mark, has_glyph, key_mark
+from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
+from netcheck.reports.drawing.scene import Box, Disc, Point, Thing, Words
 
-__all__ = ["ring_card", "upper_pins"]
+__all__ = ["PIN", "ring_shape", "turns_of"]
 
-PIN = 26
-_SPACING = 3
-_NET_SIZE = 10
-_KEYS: Mapping[str, str] = {"key": "▲ key", "gap": "gap"}
-
-
-def upper_pins(socket: Socket) -> frozenset[str]:
-    """The labels of the pins in the half that is away from the key."""
-    ring, _ = _parted(socket)
-    quarter = len(ring) / 4
-    return frozenset(pin.label for at, pin in enumerate(ring, 1) if quarter < at - 0.5 < 3 * quarter)
-
-
-def ring_card(socket: Socket, *, above: bool) -> Card:
-    """A socket from below; the nets of the marked pins stand outside the ring, one a line."""
-    ring, outside = _parted(socket)
-    port_of = ports(pin.label for pin in socket.pins)
-    margin = _margin(socket)
-    # Left pin, margin, two inner cells (with an odd pin or the gap between them), margin, right pin.
-    columns = (PIN, margin, *(PIN,) * (2 + len(ring) % 2), margin, PIN)
-    rows = _rows(ring, _middle(socket), margin, port_of)
-    key = _KEYS.get(socket.key, socket.key)
-    if key.strip():
-        rows.append(f'<TD COLSPAN="{len(columns)}">{lettered(brief(key), 8, color="#444444")}</TD>')
-    rows += [f"<TD></TD><TD></TD>{_boxed(pin, port_of, len(columns) - 4)}<TD></TD><TD></TD>" for pin in outside]
-    nets = _nets(socket)
-    if nets:
-        rows.insert(0 if above else len(rows), f'<TD COLSPAN="{len(columns)}">{nets}</TD>')
-    width = sum(columns) + _SPACING * (len(columns) + 1)
-    return Card(table(rows, spacing=_SPACING), width, _centres(socket, width), port_of)
+PIN = 10.0  # a pin's radius in points
+_SPACING = 27.0
+_NAME = 11.0
+_SMALL = 9.0
+_RIM = 15.0
+_INNER = 19.0  # how far inside the pins a line turns towards a gap
 
 
-def _parted(socket: Socket) -> tuple[tuple[Lug, ...], tuple[Lug, ...]]:
-    """The pins of the ring, and what is no pin of the socket: the cap at the envelope's top."""
-    ring = tuple(pin for pin in socket.pins if pin.label != "cap")
-    return ring, tuple(pin for pin in socket.pins if pin.label == "cap")
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    lug: Lug
+    angle: float
+    at: Point
 
 
-def _margin(socket: Socket) -> int:
-    """How much wider than its pins the middle has to be, a side."""
-    texts = (
-        advance(brief(socket.name), 14, bold=True),
-        advance(brief(socket.type), 10),
-        advance("from below", 9),
-    )
-    return max(1, round((max(texts) - 2 * PIN + 2 * _SPACING) / 2))
+def angles(count: int, key: str) -> tuple[float, ...]:
+    """Where pins stand, clockwise from straight down as seen from below: beside a key, or beside a gap of one pin."""
+    if key == "gap":
+        return tuple(2 * pi * (i + 1) / (count + 1) for i in range(count))
+    return tuple(2 * pi * (i + 0.5) / count for i in range(count))
 
 
-def _middle(socket: Socket) -> str:
-    lines = (
-        lettered(brief(socket.name), 14, bold=True),
-        lettered(brief(socket.type), 10, color="#444444"),
-        lettered("from below", 9, color="#444444"),
-    )
-    return "<BR/>".join(line for line in lines if line)
+def can_angles(count: int) -> tuple[float, ...]:
+    """Where a can's lugs stand: spread over the upper part, the last, the can's own tab, at the bottom."""
+    upper = count - 1
+    return (*(2 * pi * (i + 1) / (upper + 1) for i in range(upper)), 0.0)
 
 
-def _rows(ring: Sequence[Lug], middle: str, margin: int, port_of: Mapping[str, str]) -> list[str]:
-    """Top, sides and bottom; clockwise from the key means up on the left and down on the right."""
-    count = len(ring)
-    half = count // 2
-    odd = count % 2 == 1
-    side = f'<TD WIDTH="{PIN}"></TD><TD WIDTH="{margin}"></TD>'
-    tail = f'<TD WIDTH="{margin}"></TD><TD WIDTH="{PIN}"></TD>'
-
-    def pin(number: int) -> str:
-        return _boxed(ring[number - 1], port_of) if 0 < number <= count else "<TD></TD>"
-
-    top = f"<TD></TD>{pin(half + 1)}<TD></TD>" if odd else f"{pin(half)}{pin(half + 1)}"
-    rows = [f"{side}{top}{tail}"]
-    lefts = range(half if odd else half - 1, 1, -1)
-    centre = f'<TD COLSPAN="{5 if odd else 4}" ROWSPAN="{max(1, len(lefts))}">{middle}</TD>'
-    for at, left in enumerate(lefts):
-        rows.append(f"{pin(left)}{centre if at == 0 else ''}{pin(count + 1 - left)}")
-    if not lefts:
-        rows.append(f"<TD></TD>{centre}<TD></TD>")
-    bottom = f"{pin(1)}<TD></TD>{pin(count)}" if odd else f"{pin(1)}{pin(count)}"
-    rows.append(f"{side}{bottom}{tail}")
-    return rows
+def turns_of(place: Socket | Can) -> tuple[float | None, ...]:
+    """The angle of each lug; none for a tube's cap, which stands in the middle."""
+    if isinstance(place, Can):
+        return can_angles(len(place.lugs))
+    pins = iter(angles(sum(1 for lug in place.lugs if lug.label != "cap"), place.key))
+    return tuple(None if lug.label == "cap" else next(pins) for lug in place.lugs)
 
 
-def _boxed(pin: Lug, port_of: Mapping[str, str], columns: int = 1) -> str:
-    cell = lug_cell(pin, port_of[pin.label], (PIN, PIN), "rounded")
-    return cell.replace("<TD ", f'<TD COLSPAN="{columns}" ', 1) if columns > 1 else cell
+def _is_over(cell: _Cell, facing: Facing) -> bool:
+    """Whether a pin's words stand above it: at the top of a ring whose lines leave downwards."""
+    return abs(cell.at[0]) < 1 and cell.at[1] < 0 and facing == "down"
 
 
-def _nets(socket: Socket) -> str:
-    named = [pin for pin in socket.pins if pin.net.strip() and pin.mark is not Mark.PLAIN]
-    return "<BR/>".join(lettered(f"pin {brief(pin.label)}: {brief(pin.net)}", _NET_SIZE) for pin in named)
+def _above(cells: Sequence[_Cell], marks: Mapping[str, set[Mark]], facing: Facing) -> float:
+    """The room for the words of a marked pin that stands at the top."""
+    top = [cell for cell in cells if _is_over(cell, facing) and marks.get(cell.lug.label)]
+    return max((leading(_SMALL) * len(_texts(cell.lug)) for cell in top), default=0.0)
 
 
-def _centres(socket: Socket, width: float) -> dict[str, float]:
-    """The first pin of the left side is a little inside, like the last of the right: the ring is round."""
-    ring, outside = _parted(socket)
-    count = len(ring)
-    centres = {pin.label: width / 2 for pin in outside}
-    for at, pin in enumerate(ring, 1):
-        left = at <= count // 2
-        inner = at in {1, count, count // 2, count // 2 + 1}
-        place = width * (0.35 if inner else 0.1)
-        centres.setdefault(pin.label, place if left else width - place)
-    return centres
+def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
+    """The ring under its name; a marked pin's net stands beside it."""
+    socket = isinstance(place, Socket)
+    turns = turns_of(place)
+    radius = _radius([turn for turn in turns if turn is not None])
+    cells = [
+        _Cell(lug, turn or 0.0, (0.0, 0.0) if turn is None else _at(turn, radius))
+        for lug, turn in zip(place.lugs, turns, strict=True)
+    ]
+    left, right = _reach(cells, marks, radius, facing)
+    above = _above(cells, marks, facing)
+    head = above + (leading(_NAME) + 4 if facing == "down" else 2.0)
+    name, what = _title(place)
+    said = advance(name, _NAME, bold=True) + 4 + advance(what, _SMALL)
+    width = max(left + right, said)
+    x = max(left, width / 2 if left + right < width else left)
+    y = head + radius + _RIM
+    things: list[Thing] = [Disc(x, y, radius + _RIM - 1, BODY, FAINT, 0.8)]
+    if socket:
+        things += key_mark(place.key if isinstance(place, Socket) else "", (x, y), radius)
+    over: list[Thing] = []
+    for cell in cells:
+        own = marks.get(cell.lug.label, set())
+        things += _pin(cell, (x, y), own, numbered=socket)
+        over += _net(cell, (x, y), own, facing)
+    rim = y + radius + _RIM
+    base, at = leading(_NAME) - 3 if facing == "down" else rim + leading(_NAME), x - said / 2
+    over.append(Words(at, base, name, _NAME, bold=True))
+    over.append(Words(at + said - advance(what, _SMALL), base, what, _SMALL, colour=QUIET))
+    ports = _ports(cells, (x, y), radius, facing)
+    height = rim + 1 if facing == "down" else rim + leading(_NAME) + 4
+    return Shape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y))
+
+
+def _title(place: Socket | Can) -> tuple[str, str]:
+    what = brief(place.type) if isinstance(place, Socket) else "can"
+    return brief(place.name), f"{what}, from below" if what else "from below"
+
+
+def _radius(turns: Sequence[float]) -> float:
+    nearest = min((abs(b - a) for a, b in pairwise(turns)), default=pi)
+    return max(28.0, _SPACING / (2 * sin(min(nearest, pi) / 2)))
+
+
+def _at(turn: float, radius: float) -> Point:
+    """A place on the ring about the middle; the angle runs clockwise from straight down."""
+    return (-sin(turn) * radius, cos(turn) * radius)
+
+
+def _reach(
+    cells: Sequence[_Cell], marks: Mapping[str, set[Mark]], radius: float, facing: Facing
+) -> tuple[float, float]:
+    left = right = radius + _RIM + 1
+    for cell in cells:
+        if not marks.get(cell.lug.label):
+            continue
+        x = cell.at[0]
+        room = max((advance(text, _SMALL) for text in _texts(cell.lug)), default=0.0)
+        if _is_over(cell, facing):
+            left, right = max(left, room / 2), max(right, room / 2)
+        elif abs(x) < 1:
+            right = max(right, _beside(cell) + room)
+        elif x < 0:
+            left = max(left, -_beside(cell) + room)
+        else:
+            right = max(right, _beside(cell) + room)
+    return left + 1, right + 1
+
+
+def _texts(lug: Lug) -> list[str]:
+    mark = lug.label if has_glyph(lug.label) else ""
+    return [brief(text) for text in (lug.net, mark) if text.strip()]
+
+
+def _beside(cell: _Cell) -> float:
+    """Where a pin's words begin: outside the rim at the pin's height."""
+    x, y = cell.at
+    rim = hypot(x, y) + _RIM + (8 if abs(x) < 1 else 3)
+    outside = sqrt(max(rim * rim - y * y, 0.0))
+    return outside if x > -1 else -outside
+
+
+def _pin(cell: _Cell, middle: Point, marks: set[Mark], *, numbered: bool) -> list[Thing]:
+    colour, weight, dashed = cell_look(marks)
+    x, y = middle[0] + cell.at[0], middle[1] + cell.at[1]
+    ink = "black" if marks else QUIET
+    label = cell.lug.label
+    if label == "can":
+        box = Box(x - 13, y - 7, 26, 16, CELL, colour, weight, 2, dashed)
+        return [box, Words(x, y + 4, "can", _SMALL, bool(marks), ink, "middle")]
+    things: list[Thing] = [Disc(x, y, PIN, CELL, colour, weight, dashed)]
+    if not numbered and has_glyph(label):
+        return [*things, *cut_mark(label, (x, y))]
+    text = brief(label, 4)
+    return [*things, Words(x, y + 3.6, text, 10 if len(text) < 3 else _SMALL, bool(marks), ink, "middle")]
+
+
+def _net(cell: _Cell, middle: Point, marks: set[Mark], facing: Facing) -> list[Thing]:
+    if not marks:
+        return []
+    texts = _texts(cell.lug)
+    x, y = middle[0] + cell.at[0], middle[1] + cell.at[1]
+    if _is_over(cell, facing):
+        at, anchor = (x, y - _RIM - 2 - leading(_SMALL) * (len(texts) - 1)), "middle"
+    else:
+        at = (middle[0] + _beside(cell), y + 3 - leading(_SMALL) * (len(texts) - 1) / 2)
+        anchor = "start" if cell.at[0] > -1 else "end"
+    return [
+        Words(at[0], at[1] + i * leading(_SMALL), text, _SMALL, colour="black" if i == 0 else GREY, anchor=anchor)
+        for i, text in enumerate(texts)
+    ]
+
+
+def _ports(cells: Sequence[_Cell], middle: Point, radius: float, facing: Facing) -> dict[str, Port]:
+    sign = 1.0 if facing == "down" else -1.0
+    gaps = _gaps(cells, middle, radius, sign)
+    ports: dict[str, Port] = {}
+    for cell in cells:
+        x, y = cell.at
+        size = hypot(x, y) or 1.0
+        inner = (middle[0] + x - x / size * PIN, middle[1] + y - y / size * PIN)
+        if (y * sign > -1 and cell.at != (0.0, 0.0)) or len(cells) == 1:
+            side = 0.0 if abs(x) < radius * 0.55 else (1.0 if x > 0 else -1.0)
+            start = (middle[0] + x + side * 7, middle[1] + y + sign * (PIN if side == 0 else 7))
+            below = (middle[0] + x + side * 12, middle[1] + sign * (radius + _RIM))
+            ports.setdefault(cell.lug.label, Port(start, ((below,),), inner=inner))
+        else:
+            ports.setdefault(cell.lug.label, Port(inner, gaps, exclusive=True, inner=inner))
+    return ports
+
+
+def _gaps(cells: Sequence[_Cell], middle: Point, radius: float, sign: float) -> tuple[tuple[Point, ...], ...]:
+    """The ways out of the ring between two neighbouring pins on the side that lines leave by."""
+    ways = []
+    turns = sorted(cell.angle % (2 * pi) for cell in cells if cell.at != (0.0, 0.0))
+    for a, b in zip(turns, [*turns[1:], turns[0] + 2 * pi], strict=True):
+        x, y = _at((a + b) / 2, 1.0)
+        if y * sign > 0.2:
+            ways.append(tuple((middle[0] + x * r, middle[1] + y * r) for r in (radius - _INNER, radius + _RIM + 3)))
+    return tuple(ways) or ((),)

@@ -1,110 +1,122 @@
-"""The card of a place whose lugs stand in a row: strip, plug, single lug, can."""
+"""A terminal strip or plug as a row of lugs, seen from below."""
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Mapping, Sequence
 
-from netcheck.core.panel import Can, Lug, Mark, Strip
-from netcheck.reports.drawing.card import Card, lug_cell, ports, table
-from netcheck.reports.drawing.lettering import advance, brief, lettered
-from netcheck.reports.drawing.marks import FAINT, FAINT_TEXT
+from netcheck.core.panel import Lug, Mark, Strip
+from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
+from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
 
-__all__ = ["row_card"]
+__all__ = ["MOST_LUGS", "row_shape"]
 
-LUG_SIZE = (32, 30)
-MOST_LUGS = 9
-NEIGHBOURS = 2
-_NAME_SIZE = 14
-_NET_SIZE = 10
+MOST_LUGS = 14
+"""A longer row is drawn as its marked lugs with two neighbours each."""
 
-_Cell = tuple[str, Lug] | None  # a port and its lug; None for lugs left out
-
-
-def row_card(place: Strip | Can, *, above: bool, touched: frozenset[str]) -> Card:
-    """A strip or can from below, the nets of its marked lugs outside the row so that no line crosses them.
-
-    Of a long row only the lugs that are marked or touched by a line remain, with their neighbours.
-    """
-    port_of = ports(lug.label for lug in place.lugs)
-    cells = _kept(place.lugs, touched)
-    row = "".join(_cell(cell) for cell in cells)
-    name = _name(place, cells)
-    nets = _net_row(cells)
-    rows = [f"{name}{row}"]
-    if nets:
-        rows.insert(0 if above else 1, ("<TD></TD>" if name else "") + nets)
-    start = advance(brief(place.name), _NAME_SIZE, bold=True) + 4 if name else 0.0
-    centres: dict[str, float] = {}
-    for cell in cells:
-        width = _width(cell)
-        if cell:
-            centres.setdefault(cell[1].label, start + width / 2)
-        start += width
-    return Card(table(rows), start, centres, port_of)
+_CELL = (18.0, 30.0)  # narrowest and usual width of a lug, in points
+_HEIGHT = 27.0
+_NAME = 11.0
+_LABEL = 11.0
+_SMALL = 9.0
+_NEAR = 2
 
 
-def _name(place: Strip | Can, cells: Sequence[_Cell]) -> str:
-    alone = len(cells) == 1 and cells[0] is not None and cells[0][1].label == place.name
-    return "" if alone else f"<TD>{lettered(brief(place.name), _NAME_SIZE, bold=True)}</TD>"
-
-
-def _kept(lugs: Sequence[Lug], touched: frozenset[str]) -> list[_Cell]:
-    everything: list[_Cell] = [(f"c{index}", lug) for index, lug in enumerate(lugs)]
-    if len(lugs) <= MOST_LUGS:
-        return everything
-    marked = [i for i, lug in enumerate(lugs) if lug.mark is not Mark.PLAIN or lug.label in touched] or [0]
-    near = sorted({i for at in marked for i in range(max(0, at - NEIGHBOURS), min(len(lugs), at + NEIGHBOURS + 1))})
-    kept: list[_Cell] = [None] if near[0] else []
-    for before, after in pairwise(near):
-        kept += [everything[before], *([None] if after > before + 1 else [])]
-    return [*kept, everything[near[-1]], *([None] if near[-1] < len(lugs) - 1 else [])]
-
-
-def _cell(cell: _Cell) -> str:
-    if cell is None:
-        return f'<TD BORDER="1" COLOR="{FAINT}" WIDTH="20">{lettered("…", 13, color=FAINT_TEXT)}</TD>'
-    return lug_cell(cell[1], cell[0], LUG_SIZE)
-
-
-def _width(cell: _Cell) -> float:
-    if cell is None:
-        return 20
-    return max(LUG_SIZE[0], advance(brief(cell[1].label), 13) + 4, advance(brief(cell[1].word), 8) + 4)
-
-
-def _net_row(cells: Sequence[_Cell]) -> str:
-    """The nets of the marked lugs, each over as many neighbours as its name needs and nobody else does."""
-    named = [
-        (i, cell[1].net)
-        for i, cell in enumerate(cells)
-        if cell and cell[1].net.strip() and cell[1].mark is not Mark.PLAIN
-    ]
-    if not named:
-        return ""
-    out: list[str] = []
-    done = 0
-    for order, (at, net) in enumerate(named):
-        # Half the way to the next name is that one's.
-        left = (named[order - 1][0] + at) // 2 + 1 if order else 0
-        right = (at + named[order + 1][0] - 1) // 2 if order + 1 < len(named) else len(cells) - 1
-        first, last = _span([_width(cell) for cell in cells], at, (left, right), advance(brief(net), _NET_SIZE) + 4)
-        side = "CENTER" if at - first == last - at else "RIGHT" if last == at else "LEFT"
-        out += ["<TD></TD>"] * (first - done)
-        out.append(f'<TD COLSPAN="{last - first + 1}" ALIGN="{side}">{lettered(brief(net), _NET_SIZE)}</TD>')
-        done = last + 1
-    return "".join(out + ["<TD></TD>"] * (len(cells) - done))
-
-
-def _span(widths: Sequence[float], at: int, room: tuple[int, int], need: float) -> tuple[int, int]:
-    """The first and last cell under a name: to both sides alike, or to the one side that is free."""
-    first = last = at
-    while sum(widths[first : last + 1]) < need:
-        left, right = first > room[0], last < room[1]
-        if left and right and at - first == last - at:
-            first, last = first - 1, last + 1
-        elif left and last == at:
-            first -= 1
-        elif right and first == at:
-            last += 1
+def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room: float) -> Shape:
+    """The strip with its marked lugs' nets on the side that its lines do not leave by."""
+    shown = _shown(strip.lugs, marks)
+    name = brief(strip.name)
+    alone = len(shown) == 1 and strip.lugs[0].label == strip.name
+    title = 0.0 if alone else advance(name, _NAME, bold=True) + 5
+    widths = _widths(shown, room - title)
+    body = sum(widths)
+    nets, high, left, right = _nets(shown, widths, marks)
+    start = max(title, left)
+    top = high if facing == "down" else 2.0
+    things: list[Thing] = [Box(start - 2, top + 5, body + 4, _HEIGHT - 10, BODY, FAINT, 0.8, 2)]
+    ports: dict[str, Port] = {}
+    x = start
+    for lug, width in zip(shown, widths, strict=True):
+        if lug is None:
+            things.append(Words(x + width / 2, top + 17, "…", _LABEL, colour=QUIET, anchor="middle"))
         else:
-            break
-    return first, last
+            things += _cell(lug, (x, top, width), marks.get(lug.label, set()))
+            edge = top + _HEIGHT if facing == "down" else top
+            ports.setdefault(lug.label, Port((x + width / 2, edge)))
+        x += width
+    over: list[Thing] = [] if alone else [Words(start - 5, top + 17, name, _NAME, bold=True, anchor="end")]
+    base = high - 4 if facing == "down" else top + _HEIGHT + 10
+    for text, at, level in nets:
+        y = base - level * leading(_SMALL) if facing == "down" else base + level * leading(_SMALL)
+        over.append(Words(start + at, y, text, _SMALL, anchor="middle"))
+        if level:
+            near = top if facing == "down" else top + _HEIGHT
+            over.append(
+                Stroke(straight((start + at, y + (2 if facing == "down" else -8)), (start + at, near)), QUIET, 0.6)
+            )
+    height = high + _HEIGHT + 2
+    return Shape(max(start + body, start + right) + 2, height, tuple(things), ports, tuple(over))
+
+
+def _shown(lugs: Sequence[Lug], marks: Mapping[str, set[Mark]]) -> list[Lug | None]:
+    """All lugs of a usual strip; of a longer one the marked with their neighbours, and None for those left out."""
+    if len(lugs) <= MOST_LUGS:
+        return list(lugs)
+    marked = [i for i, lug in enumerate(lugs) if marks.get(lug.label)]
+    near = {j for i in marked for j in range(i - _NEAR, i + _NEAR + 1)} | {0, len(lugs) - 1}
+    shown: list[Lug | None] = []
+    for i, lug in enumerate(lugs):
+        if i in near:
+            shown.append(lug)
+        elif not shown or shown[-1] is not None:
+            shown.append(None)
+    return shown
+
+
+def _widths(shown: Sequence[Lug | None], room: float) -> list[float]:
+    least = [14.0 if lug is None else max(_CELL[0], advance(brief(lug.label), _LABEL) + 6) for lug in shown]
+    spare = max(0.0, room - sum(least))
+    usual = [max(least[i], _CELL[1] if lug else least[i]) for i, lug in enumerate(shown)]
+    if sum(usual) <= room:
+        return usual
+    return [width + spare / len(least) for width in least]
+
+
+def _cell(lug: Lug, at: tuple[float, float, float], marks: set[Mark]) -> list[Thing]:
+    x, y, width = at
+    colour, weight, dashed = cell_look(marks)
+    ink = "black" if marks else QUIET
+    middle = x + width / 2
+    foot = lug.word == "foot"
+    things: list[Thing] = [Box(x + 1.5, y, width - 3, _HEIGHT, CELL, colour, weight, 3, dashed)]
+    text = brief(lug.label)
+    things.append(Words(middle, y + (12.5 if lug.word else 17.5), text, _LABEL, bool(marks), ink, "middle"))
+    if foot and advance("foot", _SMALL) > width - 3:
+        things += [
+            Disc(middle, y + 20, 3.2, "", GREY, 0.8),
+            Stroke(straight((middle - 2, y + 22), (middle + 2, y + 18)), GREY),
+        ]
+    elif lug.word:
+        things.append(Words(middle, y + 23, brief(lug.word), _SMALL, colour=GREY, anchor="middle"))
+    return things
+
+
+def _nets(
+    shown: Sequence[Lug | None], widths: Sequence[float], marks: Mapping[str, set[Mark]]
+) -> tuple[list[tuple[str, float, int]], float, float, float]:
+    """The nets' names with their middles and levels so that none overlaps; the height, and the reach left and right."""
+    placed: list[tuple[str, float, int]] = []
+    ends: list[float] = []
+    x = 0.0
+    reach = (0.0, 0.0)
+    for lug, width in zip(shown, widths, strict=True):
+        middle = x + width / 2
+        x += width
+        if lug is None or not lug.net.strip() or not marks.get(lug.label):
+            continue
+        text = brief(lug.net)
+        half = advance(text, _SMALL) / 2
+        level = next((i for i, end in enumerate(ends) if end < middle - half), len(ends))
+        ends[level : level + 1] = [middle + half + 3]
+        placed.append((text, middle, level))
+        reach = (max(reach[0], half - middle), max(reach[1], middle + half))
+    return placed, max(1, len(ends)) * leading(_SMALL) + 3, reach[0], reach[1]

@@ -1,96 +1,88 @@
-"""The sheet of findings: each finding with its number, its sentence and its small picture."""
+"""The sheet of findings: each finding with its number, its sentence and its picture, on pages that cut none of them."""
 
-from __future__ import annotations
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING
-
-from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.panel import Panel
 from netcheck.core.report import Report
-from netcheck.reports.drawing.heading import Heading, heading, numbered, rest
-from netcheck.reports.drawing.legend import add_legend, marks_of
-from netcheck.reports.drawing.lettering import spoken
-from netcheck.reports.drawing.panel import graph_of
-from netcheck.reports.drawing.paper import (
-    NUMBER,
-    SLACK,
-    Placed,
-    Text,
-    add_frame,
-    add_number,
-    add_placed,
-    add_text,
-    place,
-    text,
-)
-from netcheck.reports.drawing.placing import Spot
+from netcheck.reports.drawing.block import Block
+from netcheck.reports.drawing.finding import finding_block, has_picture
+from netcheck.reports.drawing.heading import ending, heading
+from netcheck.reports.drawing.paper import A4, Paper
+from netcheck.reports.drawing.scene import Stroke, Thing, Words, moved, straight
+from netcheck.reports.drawing.value_table import value_blocks
 
-if TYPE_CHECKING:
-    from graphviz import Graph
+__all__ = ["Group", "Sheet", "sheet"]
 
-__all__ = ["placed_panel", "sheet"]
-
-WIDTH = 560.0
-TEXT_WIDTH = 190.0
-INSIDE = 8.0
-GAP = 10.0
-# The number, its margins, and the text column.
-_COLUMN = INSIDE + NUMBER + INSIDE + TEXT_WIDTH + 2 * INSIDE
+_FOOT = 14.0
 
 
-def placed_panel(panel: Panel, number: int, lay_out: Callable[[str], str]) -> str:
-    """One panel alone with its places settled, to stand beside its sentence in a page."""
-    graph = graph_of(f"f{number}", layout="nop2", id=f"f{number}")
-    add_placed(graph, place(panel, number, lay_out), (0.0, 0.0))
-    return str(graph.source)
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Things that belong to one finding, or to none (0)."""
+
+    number: int
+    things: tuple[Thing, ...]
 
 
-def sheet(report: Report, lay_out: Callable[[str], str]) -> str:
-    """The whole sheet as one graph whose places are settled, so that every engine draws the same.
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Pages one below the other; ``pages`` is how many."""
 
-    ``lay_out`` has the drawing engine lay out a graph and returns its ``json0`` answer.
-    """
-    shown, more = numbered(report)
-    placed = [place(panel, number, lay_out) for number, _, panel in shown]
-    width = max([WIDTH, *(_COLUMN + one.width + 2 * INSIDE for one in placed)])
-    graph = graph_of("sheet", layout="nop2", id="sheet")
-    y = _add_heading(graph, heading(report, drawn=bool(shown)), width)
-    for (_, diagnostic, _), one in zip(shown, placed, strict=True):
-        y += _add_finding(graph, diagnostic, one, (0.0, y), width) + GAP
-    for index, line in enumerate(rest(report, more)):
-        block = text(line, width / SLACK, 12, color="#333333")
-        add_text(graph, f"rest{index}", block, (0.0, y))
-        y += block.height
-    add_legend(graph, marks_of(panel for _, _, panel in shown), (0.0, y), width)
-    return str(graph.source)
+    width: float
+    height: float
+    groups: tuple[Group, ...]
+    pages: int
+    paper: Paper
 
 
-def _add_heading(graph: Graph, words: Heading, width: float) -> float:
-    title = text(words.title, width / SLACK, 16, bold=True)
-    lines = [text(line, width / SLACK, 12, color="#333333") for line in words.lines]
-    add_text(graph, "title", title, (0.0, 0.0))
-    y = title.height + 2
-    for index, line in enumerate(lines):
-        add_text(graph, f"line{index}", line, (0.0, y))
-        y += line.height
-    return y + 6
+def sheet(report: Report, paper: Paper = A4) -> Sheet:
+    """The report as a sheet."""
+    return _paged(_blocks(report, paper.room), paper, report.title)
 
 
-def _add_finding(graph: Graph, diagnostic: Diagnostic, placed: Placed, corner: Spot, width: float) -> float:
-    words = _words(diagnostic)
-    height = max(words.height, NUMBER, placed.height) + 2 * INSIDE
-    left, top = corner
-    number = placed.number
-    add_frame(graph, f"f{number}frame", corner, (width, height))
-    add_number(graph, number, diagnostic.grade, (left + INSIDE, top + INSIDE))
-    add_text(graph, f"f{number}text", words, (left + 2 * INSIDE + NUMBER, top + INSIDE))
-    room = width - _COLUMN - INSIDE
-    x = left + _COLUMN + (room - placed.width) / 2
-    add_placed(graph, placed, (x, top + (height - placed.height) / 2))
-    return height
+def _blocks(report: Report, room: float) -> list[Block]:
+    """From the top: the heading, the findings as they are numbered, the values in a table, the end."""
+    numbered = list(report.numbered)
+    panels = [d.panel for _, d in numbered if d.panel is not None]
+    blocks = [heading(report, panels, room)]
+    values = []
+    for number, diagnostic in numbered:
+        own = diagnostic.panel.values if diagnostic.panel else ()
+        values += [(number, diagnostic, value) for value in own]
+        if has_picture(diagnostic.panel) or not own:
+            blocks.append(finding_block(diagnostic, number, room))
+    blocks += value_blocks(values, room)
+    return [*blocks, ending(report, room)]
 
 
-def _words(diagnostic: Diagnostic) -> Text:
-    headline = text(spoken(diagnostic.headline, diagnostic.touched.nets), TEXT_WIDTH, 13, bold=True)
-    return headline + text(spoken(diagnostic.do), TEXT_WIDTH, 12, color="#222222")
+def _paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
+    groups: list[Group] = []
+    page, y = 0, paper.margin
+    foot = _FOOT if paper.height is not None else 0.0
+    for block in blocks:
+        bottom = None if paper.height is None else paper.height * (page + 1) - paper.margin - foot
+        top = paper.margin + (paper.height or 0.0) * page
+        if bottom is not None and y + block.height > bottom and y > top:
+            page += 1
+            y = paper.margin + (paper.height or 0.0) * page
+        groups.append(Group(block.number, moved(block.things, paper.margin, y)))
+        y += block.height + block.after
+    pages = page + 1
+    # The last page ends where its words do.
+    height = y + paper.margin + (foot if pages > 1 else 0.0)
+    if paper.height is not None and pages > 1:
+        ends = [*(paper.height * number for number in range(1, pages)), height]
+        groups += [Group(0, _foot(number, ends, paper, title)) for number in range(pages)]
+    return Sheet(paper.width, height, tuple(groups), pages, paper)
+
+
+def _foot(number: int, ends: Sequence[float], paper: Paper, title: str) -> tuple[Thing, ...]:
+    """The page's number, and where the next page begins."""
+    bottom, pages = ends[number], len(ends)
+    words = Words(
+        paper.width - paper.margin, bottom - paper.margin + 4, f"page {number + 1} of {pages}", 9, anchor="end"
+    )
+    name = Words(paper.margin, bottom - paper.margin + 4, title, 9, colour="#666666")
+    if number + 1 == pages:
+        return (name, words)
+    return (name, words, Stroke(straight((0, bottom), (paper.width, bottom)), "#DDDDDD", 0.5))

@@ -1,65 +1,140 @@
-"""An engine's SVG made fit to be read: a title and a description, no node names, our own lettering."""
+"""A sheet as SVG: every run of words with its length, so that no other font cuts it; every mark with its act."""
 
 import html
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.errors import EnvironmentFault
+from netcheck.core.panel import Panel
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.reports.drawing.heading import heading, numbered
-from netcheck.reports.drawing.lettering import spoken
+from netcheck.reports.drawing.lettering import natural, spoken
+from netcheck.reports.drawing.scene import Box, Disc, Stroke, Tag, Thing, Words
+from netcheck.reports.drawing.sheet import Sheet
 from netcheck.reports.drawing.telling import told
+from netcheck.reports.renderer import counted
 
-__all__ = ["panel_svg", "sheet_svg"]
+__all__ = ["drawing_svg", "sheet_svg"]
 
-_ROOT = re.compile(
-    r'<svg width="(?P<width>[\d.]+)pt" height="(?P<height>[\d.]+)pt"\s+viewBox="(?P<box>[-\d. ]+)"[^>]*>'
-)
-# The user's words are escaped in the engine's answer, so these match what the engine wrote and nothing else.
-_NODE_NAMES = re.compile(r"<title>[^<]*</title>\n?")
-_REMARKS = re.compile(r"<!--.*?-->\n?", re.DOTALL)
-_LETTERING = 'font-family="Arial, Helvetica, sans-serif"'
-_NAMESPACES = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
+_FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
+_DASH = "6 3.5"
+_CELL_DASH = "4 2.5"
 
 
-def sheet_svg(svg: str, report: Report) -> str:
+def sheet_svg(made: Sheet, report: Report) -> str:
     """The sheet as a file of its own; the description tells every picture in words."""
-    shown, _ = numbered(report)
-    words = list(heading(report, drawn=bool(shown)).lines)
-    for number, diagnostic, panel in shown:
-        words += [f"{number}: {spoken(diagnostic.headline, diagnostic.touched.nets)}.", *told(panel)]
-    root, body = _parted(svg)
-    size = f'width="{root["width"]}pt" height="{root["height"]}pt"'
-    head = '<?xml version="1.0" encoding="UTF-8"?>\n'
-    return f"{head}{_opened('sheet', size, root['box'])}{_named('sheet', report.title, words)}{body}"
+    words = [f"{spoken(counted(report))}."]
+    for number, diagnostic in report.numbered:
+        words.append(f"{number}: {spoken(diagnostic.headline, diagnostic.touched.nets)}.")
+        words += told(diagnostic.panel) if diagnostic.panel else ()
+    body: list[str] = []
+    for group in made.groups:
+        inner = "\n".join(_written(group.things))
+        body.append(f'<g id="f{group.number}-{len(body)}">\n{inner}\n</g>' if group.number else inner)
+    parts = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n',
+        _opened("sheet", made.width, made.height),
+        _named("sheet", report.title, words),
+        _page_style(made),
+        _paper(made.width, made.height),
+        "\n".join(body),
+        "\n</svg>\n",
+    )
+    return "".join(parts)
 
 
-def panel_svg(svg: str, diagnostic: Diagnostic, number: int) -> str:
-    """A panel's picture to stand inside a page; it has its natural width, and a page's style may narrow it."""
-    root, body = _parted(svg)
-    name = f"f{number}"
-    words = told(diagnostic.panel) if diagnostic.panel else ()
-    opened = _opened(name, f'width="{root["width"]}pt"', root["box"])
-    return f"{opened}{_named(name, spoken(diagnostic.headline, diagnostic.touched.nets), words)}{body}"
+def drawing_svg(things: Iterable[Thing], size: tuple[float, float], panel: Panel, name: str) -> str:
+    """One panel's picture to stand inside a page, under ids that begin with ``name``."""
+    inner = "\n".join(_written(things))
+    return f"{_opened(name, *size)}{_named(name, '', told(panel))}{_paper(*size)}{inner}\n</svg>\n"
 
 
-def _parted(svg: str) -> tuple[re.Match[str], str]:
-    """The engine's root element, and all that is inside it with the closing tag."""
-    root = _ROOT.search(svg)
-    if root is None:
-        raise EnvironmentFault("the drawing engine's SVG is not as expected: it has no size")
-    body = _NODE_NAMES.sub("", _REMARKS.sub("", svg[root.end() :]))
-    return root, body.replace('font-family="Arial"', _LETTERING)
+def _page_style(made: Sheet) -> str:
+    if made.paper.height is None:
+        return ""
+    return f"<style>@page {{ size: {made.paper.width}pt {made.paper.height}pt; margin: 0 }}</style>\n"
 
 
-def _opened(name: str, size: str, box: str) -> str:
-    return f'<svg role="img" aria-labelledby="{name}-title {name}-desc" {size} viewBox="{box}" {_NAMESPACES}>\n'
+def _opened(name: str, width: float, height: float) -> str:
+    size = f'width="{_n(width)}pt" height="{_n(height)}pt" viewBox="0 0 {_n(width)} {_n(height)}"'
+    return (
+        f'<svg role="img" aria-labelledby="{name}-title {name}-desc" {size} font-family="{_FONT}"'
+        ' xmlns="http://www.w3.org/2000/svg">\n'
+    )
 
 
 def _named(name: str, title: str, words: Iterable[str]) -> str:
-    return (
-        f'<title id="{name}-title">{html.escape(visible(title))}</title>\n'
-        f'<desc id="{name}-desc">{html.escape(visible(" ".join(words)))}</desc>'
-    )
+    return f'<title id="{name}-title">{_text(title)}</title>\n<desc id="{name}-desc">{_text(" ".join(words))}</desc>\n'
+
+
+def _paper(width: float, height: float) -> str:
+    return f'<rect width="{_n(width)}" height="{_n(height)}" fill="white"/>\n'
+
+
+def _written(things: Iterable[Thing]) -> Iterator[str]:
+    for thing in things:
+        text = _thing(thing)
+        if text:
+            yield _tagged(text, thing.tags)
+
+
+def _tagged(text: str, tags: tuple[Tag, ...]) -> str:
+    for tag in tags:
+        at = " ".join(tag.done.at)
+        text = f'<g data-mark="{tag.mark}" data-act="{_text(tag.done.act)}" data-at="{_text(at)}">{text}</g>'
+    return text
+
+
+def _thing(thing: Thing) -> str:
+    match thing:
+        case Box():
+            corner = f' rx="{_n(thing.radius)}"' if thing.radius else ""
+            size = f'x="{_n(thing.x)}" y="{_n(thing.y)}" width="{_n(thing.width)}" height="{_n(thing.height)}"'
+            return f"<rect {size}{corner}{_ink(thing)}/>"
+        case Disc():
+            return f'<circle cx="{_n(thing.x)}" cy="{_n(thing.y)}" r="{_n(thing.radius)}"{_ink(thing)}/>'
+        case Words():
+            return _words(thing)
+        case Stroke():
+            return _stroke(thing)
+
+
+def _ink(thing: Box | Disc) -> str:
+    fill = f' fill="{thing.fill or "none"}"'
+    if not thing.stroke:
+        return fill
+    dash = f' stroke-dasharray="{_CELL_DASH}"' if thing.dashed else ""
+    return f'{fill} stroke="{thing.stroke}" stroke-width="{_n(thing.weight)}"{dash}'
+
+
+def _words(thing: Words) -> str:
+    if not thing.text.strip():
+        return ""
+    shown = visible(thing.text)
+    wide = natural(shown, thing.size, bold=thing.bold)
+    weight = ' font-weight="bold"' if thing.bold else ""
+    anchor = "" if thing.anchor == "start" else f' text-anchor="{thing.anchor}"'
+    colour = "" if thing.colour == "black" else f' fill="{thing.colour}"'
+    place = f'x="{_n(thing.x)}" y="{_n(thing.y)}" font-size="{_n(thing.size)}"{weight}{anchor}{colour}'
+    return f'<text {place} textLength="{_n(wide)}" lengthAdjust="spacingAndGlyphs">{_text(shown)}</text>'
+
+
+def _stroke(thing: Stroke) -> str:
+    first, *rest = thing.points
+    way = f"M{_n(first[0])} {_n(first[1])}C" + " ".join(f"{_n(x)} {_n(y)}" for x, y in rest)
+    title = f"<title>{_text(thing.title)}</title>" if thing.title else ""
+    drawn = _path(way, thing.fill or "none", thing.colour, thing.weight, dashed=thing.dashed)
+    drawn = drawn.replace("/>", f">{title}</path>") if title else drawn
+    return drawn + (_path(way, "none", thing.core, thing.weight / 2, dashed=thing.dashed) if thing.core else "")
+
+
+def _path(way: str, fill: str, colour: str, weight: float, *, dashed: bool) -> str:
+    dash = f' stroke-dasharray="{_DASH}"' if dashed else ""
+    line = f'stroke="{colour}" stroke-width="{_n(weight)}" stroke-linejoin="round"{dash}'
+    return f'<path d="{way}" fill="{fill}" {line}/>'
+
+
+def _text(text: str) -> str:
+    return html.escape(visible(text))
+
+
+def _n(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")

@@ -1,0 +1,93 @@
+"""What there is too much of to draw: a table of leads, what comes off and what goes on."""
+
+from collections.abc import Sequence
+
+from netcheck.core.panel import Line, Mark, Panel, PartBox, Row
+from netcheck.reports.drawing.lettering import advance, brief, leading, wrapped
+from netcheck.reports.drawing.marks import FAINT, GREY
+from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
+from netcheck.reports.drawing.telling import lead_told, spot_told
+
+__all__ = ["listed", "rows_of"]
+
+_SMALL = 9.0
+_HEADS = ("lead or wire", "take off", "put on")
+_BETWEEN = 10.0
+
+
+def rows_of(panel: Panel) -> tuple[Row, ...]:
+    """The panel's own rows, or its lines as rows."""
+    rows: list[Row] = list(panel.rows)
+    for row in (_row(panel, line) for line in panel.lines):
+        last = rows[-1] if rows else None
+        if last is not None and _is_one(last, row):
+            rows[-1] = Row(row.lead, last.off, row.on, last.taken, row.put)
+        else:
+            rows.append(row)
+    return (*rows, *_marked_parts(panel))
+
+
+def _is_one(first: Row, then: Row) -> bool:
+    """Whether two rows are what comes off and what goes on of one act."""
+    return first.taken is not None and then.put is not None and not first.on and first.taken.act == then.put.act
+
+
+def _row(panel: Panel, line: Line) -> Row:
+    part = isinstance(panel.cards[line.a[0]], PartBox)
+    other = isinstance(panel.cards[line.b[0]], PartBox)
+    if part or other:
+        lead, place = (line.a, line.b) if part else (line.b, line.a)
+        said, at = lead_told(panel, lead), spot_told(panel, place)
+    else:
+        said = line.label or "joint"
+        at = f"{spot_told(panel, line.a)} to {spot_told(panel, line.b)}"
+    return Row(said, at, "", line.done) if line.mark is Mark.OFF else Row(said, "", at, None, line.done)
+
+
+def _marked_parts(panel: Panel) -> tuple[Row, ...]:
+    return tuple(
+        Row(card.name, "the part", "", card.done)
+        if card.mark is Mark.OFF
+        else Row(card.name, "", "the part", None, card.done)
+        for card in panel.cards
+        if isinstance(card, PartBox) and card.mark is not Mark.PLAIN
+    )
+
+
+def listed(rows: Sequence[Row], room: float) -> tuple[float, float, tuple[Thing, ...]]:
+    """The rows as a table of the room's width: its width, its height, and what it consists of."""
+    columns = _columns(rows, room)
+    things: list[Thing] = []
+    y = leading(_SMALL)
+    for (x, _), head in zip(columns, _HEADS, strict=True):
+        things.append(Words(x, y, head, _SMALL, colour=GREY))
+    for row in rows:
+        things.append(Stroke(straight((0, y + 4), (room, y + 4)), FAINT, 0.6))
+        y += 3
+        cells = [
+            wrapped(text, wide, _SMALL, bold=i == 0)
+            for i, (text, (_, wide)) in enumerate(zip(_texts(row), columns, strict=True))
+        ]
+        for i, ((x, _), lines) in enumerate(zip(columns, cells, strict=True)):
+            for n, line in enumerate(lines):
+                tags = _tags(row, i) if n == 0 else ()
+                things.append(Words(x, y + leading(_SMALL) * (n + 1), line, _SMALL, bold=i == 0, tags=tags))
+        y += leading(_SMALL) * max(1, *(len(lines) for lines in cells))
+    return room, y + 5, tuple(things)
+
+
+def _texts(row: Row) -> tuple[str, str, str]:
+    return (brief(row.lead), row.off, row.on)
+
+
+def _tags(row: Row, column: int) -> tuple[Tag, ...]:
+    done = (None, row.taken, row.put)[column]
+    return () if done is None else (Tag((Mark.OFF if column == 1 else Mark.ON).value, done),)
+
+
+def _columns(rows: Sequence[Row], room: float) -> list[tuple[float, float]]:
+    """Left edge and width of each column: as wide as its words, the last two sharing what is left."""
+    first = max([advance(text, _SMALL, bold=True) for text in (_HEADS[0], *(brief(row.lead) for row in rows))])
+    first = min(first, room / 3)
+    rest = (room - first - 2 * _BETWEEN) / 2
+    return [(0.0, first), (first + _BETWEEN, rest), (first + 2 * _BETWEEN + rest, rest)]

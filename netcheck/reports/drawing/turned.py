@@ -1,0 +1,154 @@
+"""A place that is turned as a whole: at each lug or pin what belongs there and what is there now."""
+
+from collections.abc import Sequence
+from math import cos, sin
+
+from netcheck.core.panel import Can, Card, Lug, Mark, Socket, Strip
+from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.glyphs import cut_mark, has_glyph
+from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.marks import BODY, CELL, FAINT, ON, QUIET, cell_look
+from netcheck.reports.drawing.ring import PIN, turns_of
+from netcheck.reports.drawing.scene import Box, Disc, Stroke, Tag, Thing, Words, straight
+
+__all__ = ["is_turned", "turned_ring", "turned_row"]
+
+_SMALL = 9.0
+_NAME = 11.0
+_INSIDE = 12
+_OUTSIDE = 20
+_CELL = 27.0
+
+
+def is_turned(card: Card) -> bool:
+    """Whether a place is told lug by lug, without lines."""
+    return isinstance(card, Strip | Socket | Can) and any(lug.now or lug.off or lug.on for lug in card.lugs)
+
+
+def _changed(lug: Lug) -> bool:
+    return bool(lug.now or lug.off or lug.on)
+
+
+def _tags(lug: Lug, mark: Mark) -> tuple[Tag, ...]:
+    return tuple(Tag(mark.value, done) for done in (lug.off if mark is Mark.OFF else lug.on))
+
+
+def _marks(lug: Lug) -> set[Mark]:
+    return {Mark.OFF} if lug.off else {Mark.ON} if lug.on else set()
+
+
+def turned_ring(place: Socket | Can, room: float) -> Shape:
+    """The ring with what belongs on a pin inside it, and what is there now outside."""
+    outside = max((advance(brief(lug.now, _OUTSIDE), _SMALL, bold=True) for lug in place.lugs), default=0.0)
+    radius = max(70.0, min(84.0, (room - 2 * outside) / 2 - PIN - 4))
+    x, y = outside + radius + PIN + 4, radius + PIN + leading(_SMALL) + leading(_NAME) + 8
+    what = f"{place.name} {place.type}" if isinstance(place, Socket) else place.name
+    heads = [("inside: what belongs on the pin", False), ("outside: what is there now", True)]
+    things: list[Thing] = [Disc(x, y, radius, "", FAINT, 0.8)]
+    over: list[Thing] = [
+        Words(x, y - 2, brief(what.strip()), _NAME, bold=True, anchor="middle"),
+        Words(x, y + leading(_SMALL) - 1, "from below", _SMALL, colour=QUIET, anchor="middle"),
+    ]
+    if isinstance(place, Socket) and place.key:
+        over.append(Words(x, y + radius + 4, place.key, _SMALL, colour=QUIET, anchor="middle"))
+    for lug, turn in zip(place.lugs, turns_of(place), strict=True):
+        across, down = (0.0, 0.55) if turn is None else (-sin(turn), cos(turn))
+        things += _pin(lug, x + across * radius, y + down * radius)
+        over += _inner(lug, (x + across * (radius - PIN - 3), y + down * (radius - 20)), across)
+        over += _outer(lug, (x + across * (radius + PIN + 3), y + down * (radius + 18)), across)
+    base = y + radius + PIN + leading(_SMALL)
+    for text, bold in heads:
+        base += leading(_SMALL)
+        over.append(Words(x, base, text, _SMALL, bold, "black" if bold else ON, "middle"))
+    return Shape(2 * x, base + 4, tuple(things), {}, tuple(over), (x, y))
+
+
+def _pin(lug: Lug, x: float, y: float) -> list[Thing]:
+    colour, weight, dashed = cell_look(_marks(lug))
+    changed = _changed(lug)
+    things: list[Thing] = [Disc(x, y, PIN, CELL, colour, weight, dashed)]
+    if has_glyph(lug.label):
+        return [*things, *cut_mark(lug.label, (x, y))]
+    text = brief(lug.label, 4)
+    return [*things, Words(x, y + 3.6, text, _SMALL, changed, "black" if changed else QUIET, "middle")]
+
+
+def _inner(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
+    anchor = "middle" if abs(across) < 0.1 else ("end" if across > 0 else "start")
+    belongs = brief(lug.net, _INSIDE) if lug.net.strip() else ("nothing" if lug.off else "")
+    if not belongs:
+        return []
+    colour = ON if lug.on else QUIET
+    return [Words(at[0], at[1] + 3, belongs, _SMALL, colour=colour, anchor=anchor, tags=_tags(lug, Mark.ON))]
+
+
+def _outer(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
+    if not _changed(lug):
+        return []
+    anchor = "middle" if abs(across) < 0.1 else ("start" if across > 0 else "end")
+    now = brief(lug.now, _OUTSIDE) if lug.now.strip() else "nothing"
+    return [Words(at[0], at[1] + 3, now, _SMALL, bold=True, anchor=anchor, tags=_tags(lug, Mark.OFF))]
+
+
+def turned_row(strip: Strip, room: float) -> Shape:
+    """The row with what is on a lug above it, and what belongs there below."""
+    lead = max(advance(text, _SMALL) for text in ("is now", "belongs")) + 6
+    lead = max(lead, advance(brief(strip.name), _NAME, bold=True) + 6)
+    count = len(strip.lugs)
+    width = max(18.0, min(60.0, (room - lead) / count))
+    above = [(brief(lug.now, _OUTSIDE) or "nothing") if _changed(lug) else "" for lug in strip.lugs]
+    below = [
+        (brief(lug.net, _OUTSIDE) or "nothing") if _changed(lug) else brief(lug.net, _OUTSIDE) for lug in strip.lugs
+    ]
+    up, down = (_levels(texts, width, bold=bold) for texts, bold in ((above, True), (below, False)))
+    top = (max(up) + 1) * leading(_SMALL) + 6
+    things: list[Thing] = [Box(lead - 2, top + 5, width * count + 4, 17, BODY, FAINT, 0.8, 2)]
+    over: list[Thing] = [
+        Words(lead - 6, top - 5, "is now", _SMALL, bold=True, anchor="end"),
+        Words(lead - 6, top + 17, brief(strip.name), _NAME, bold=True, anchor="end"),
+        Words(lead - 6, top + 27 + leading(_SMALL), "belongs", _SMALL, colour=ON, anchor="end"),
+    ]
+    for i, lug in enumerate(strip.lugs):
+        middle = lead + width * (i + 0.5)
+        things += _lug(lug, middle, top, width)
+        if above[i]:
+            y = top - 5 - up[i] * leading(_SMALL)
+            over.append(Words(middle, y, above[i], _SMALL, bold=True, anchor="middle", tags=_tags(lug, Mark.OFF)))
+            over += _tick(middle, y + 2, top, up[i])
+        if below[i]:
+            y = top + 27 + leading(_SMALL) + down[i] * leading(_SMALL)
+            ink = ON if lug.on else QUIET
+            over.append(Words(middle, y, below[i], _SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
+            over += _tick(middle, y - 8, top + 27, down[i])
+    ends = max(lead + width * (i + 0.5) + advance(t, _SMALL, bold=True) / 2 for i, t in enumerate(above))
+    ends = max(ends, *(lead + width * (i + 0.5) + advance(t, _SMALL) / 2 for i, t in enumerate(below)))
+    height = top + 27 + (max(down) + 1) * leading(_SMALL) + 8
+    return Shape(max(lead + width * count + 4, ends + 2), height, tuple(things), {}, tuple(over))
+
+
+def _lug(lug: Lug, middle: float, top: float, width: float) -> list[Thing]:
+    colour, weight, dashed = cell_look(_marks(lug))
+    changed = _changed(lug)
+    wide = min(width - 3, _CELL)
+    return [
+        Box(middle - wide / 2, top, wide, _CELL, CELL, colour, weight, 3, dashed),
+        Words(middle, top + 17, brief(lug.label), _NAME, changed, "black" if changed else QUIET, "middle"),
+    ]
+
+
+def _tick(x: float, y: float, end: float, level: int) -> list[Thing]:
+    return [Stroke(straight((x, y), (x, end)), QUIET, 0.6)] if level else []
+
+
+def _levels(texts: Sequence[str], width: float, *, bold: bool) -> list[int]:
+    """On which line each text stands so that none overlaps its neighbour."""
+    ends: list[float] = []
+    levels = []
+    for i, text in enumerate(texts):
+        half = advance(text, _SMALL, bold=bold) / 2
+        middle = width * (i + 0.5)
+        level = next((n for n, end in enumerate(ends) if end < middle - half), len(ends)) if text else 0
+        if text:
+            ends[level : level + 1] = [middle + half + 4]
+        levels.append(level)
+    return levels
