@@ -113,12 +113,13 @@ def _compared(
     from netcheck.compare.rules import RULES as PAIR_RULES
     from netcheck.compare.words.closing import closing_lines, unchecked_lines
     from netcheck.compare.words.history import still_to_do
+    from netcheck.compare.words.panels import pictured
 
     pair = compared(old, new)
     found = run(PAIR_RULES, pair)
     if (again := read_by_structure(pair, found)) is not None:
         pair, found = again, run(PAIR_RULES, again)
-    found = with_proofs(pair, found)
+    found = pictured(pair, with_proofs(pair, found))
     plain = [rule for rule in RULES if rule not in COMPUTED]
     own = run(plain, pair.real)
     fired = {d.rule for d in own}

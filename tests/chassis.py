@@ -132,6 +132,11 @@ MENDS: Mapping[str, Mend] = {
         Wire("T1.red-b", "V1.4", "red"),
     ),
     "a socket mirrored": _mirrored(),
+    "a strip gone one on": (
+        *(Put(f"C5{i}-", "SP1.6") for i in (1, 2, 3)),
+        Cut("SP1.5", "C30.can"),
+        Wire("SP1.6", "C30.can", "black"),
+    ),
     "minus leads to the chassis": (Put("C51-", "G1"), Put("C52-", "chassis"), Put("C53-", "SP2.3")),
     "an electrolytic turned": (Put("C52+", "SP1.5"), Put("C52-", "C30.B")),
     "a wire between strips": (Cut("SP1.5", "C30.can"),),

@@ -201,8 +201,8 @@ ROWS = Panel(
             f"C{i}-",
             "SP3.5 (alone)",
             "SP1.3 (chassis)",
-            Done(f"move C{i}- to SP1.3", ("SP3.5",)),
-            Done(f"move C{i}- to SP1.3", ("SP1.3",)),
+            (Done(f"move C{i}- to SP1.3", ("SP3.5",)),),
+            (Done(f"move C{i}- to SP1.3", ("SP1.3",)),),
         )
         for i in range(20)
     )

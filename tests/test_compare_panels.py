@@ -1,17 +1,18 @@
 """The picture of a mend: its marks, read back from the SVG, are the acts of the mend at the places that they name."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from netcheck.compare.pair import Pair, compared
-from netcheck.compare.words.panels import panel_of
+from netcheck.compare.words.panels import panel_of, pictured
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
-from netcheck.core.panel import Can, Chassis, NetCard, Panel, PartBox, Socket, Strip
+from netcheck.core.panel import Can, Chassis, NetCard, Panel, PartBox, Socket, Strip, Value
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, NARROW, Paper, drawn_panel, sheet, sheet_svg
@@ -20,6 +21,7 @@ from tests.geometry import discs_crossed, words_on_words
 from tests.paper import circuit
 from tests.test_reports_drawing_properties import root_of
 
+TURNED = {"a socket mirrored": "V2", "a strip gone one on": "SP1"}
 Read = set[tuple[str, str, str]]
 """What a mark says: off or on, the act, a point."""
 
@@ -102,16 +104,36 @@ def asked(mend: Iterable[Act]) -> Read:
 
 
 @pytest.mark.parametrize("paper", [A4, NARROW], ids=["A4", "narrow"])
-@pytest.mark.parametrize("name", [name for name in MENDS if name != "a socket mirrored"])
+@pytest.mark.parametrize("name", [name for name in MENDS if name not in TURNED])
 def test_the_marks_of_a_picture_are_the_acts_of_its_mend(name: str, paper: Paper) -> None:
     assert read_back(sheet_of(MENDS[name], paper)) == asked(MENDS[name])
 
 
-def test_a_turned_socket_has_every_act_at_its_own_pin() -> None:
-    mend = MENDS["a socket mirrored"]
-    at_pins = {mark for mark in asked(mend) if mark[2].startswith("V2.")}
-    assert read_back(sheet_of(mend, A4)) == at_pins
-    assert {act for _, act, _ in at_pins} == {act.line for act in mend}
+@pytest.mark.parametrize("paper", [A4, NARROW], ids=["A4", "narrow"])
+@pytest.mark.parametrize(("name", "place"), TURNED.items())
+def test_a_turned_place_has_every_act_at_its_own_pin_or_lug(name: str, place: str, paper: Paper) -> None:
+    mend = MENDS[name]
+    there = {mark for mark in asked(mend) if mark[2].startswith(f"{place}.")}
+    assert read_back(sheet_of(mend, paper)) == there
+    assert {act for _, act, _ in there} == {act.line for act in mend}
+
+
+def test_a_turned_place_says_what_belongs_on_a_lug_and_what_is_there() -> None:
+    (strip,) = panel_of(PAIR, MENDS["a strip gone one on"]).cards
+    assert isinstance(strip, Strip)
+    said = {lug.label: (lug.net, lug.now) for lug in strip.lugs}
+    assert said["5"] == ("minus", "minus")
+    assert said["6"] == ("bias", "")
+    (ring,) = panel_of(PAIR, MENDS["a socket mirrored"]).cards
+    assert isinstance(ring, Socket)
+    assert {lug.label: (lug.net, lug.now) for lug in ring.lugs}["3"] == ("cath-2", "cath-2")
+    assert {lug.label: (lug.net, lug.now) for lug in ring.lugs}["9"] == ("chassis", "")
+
+
+def test_few_things_that_change_their_lug_keep_their_lines() -> None:
+    few = MENDS["a strip gone one on"][:3]
+    assert len(panel_of(PAIR, few).lines) == 6
+    assert panel_of(PAIR, (*few, Put("R1.1", "SP2.1"), Put("R2.1", "SP2.2"))).lines
 
 
 LEADS = [f"{part}.{end}" for part in ("R1", "R2", "R3", "R4", "R6", "C1", "C2") for end in (1, 2)]
@@ -236,6 +258,17 @@ def test_a_section_is_soldered_to_its_cans_lug() -> None:
     panel = panel_of(PAIR, (Put("C51+", "C30B+"),))
     assert {card.name for card in panel.cards} == {"C51", "C30"}
     assert {line.b[1] for line in panel.lines} == {"half-moon", "square"}
+
+
+def test_a_finding_with_a_mend_has_the_picture_of_its_first_one() -> None:
+    place = Label(Source("x", "x").whole)
+    known = Panel(values=(Value("C1", "1 mfd", "2 mfd"),))
+    with_one = Diagnostic("r", Grade.STOP, "a", (place,), panel=known, mends=((Put("C1.2", "SP2.5"),), (Lift("C1.2"),)))
+    without = Diagnostic("r", Grade.STOP, "b", (place,), panel=known)
+    first, second = pictured(PAIR, (with_one, without))
+    assert first.panel is not None
+    assert first.panel == replace(panel_of(PAIR, (Put("C1.2", "SP2.5"),)), values=known.values)
+    assert second == without
 
 
 def test_many_leads_are_told_in_rows_and_values_in_a_table() -> None:

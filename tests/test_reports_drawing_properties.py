@@ -112,7 +112,7 @@ def panels(draw: st.DrawFn) -> Panel:
         )
         for _ in range(draw(st.integers(0, 6)) if spots else 0)
     )
-    rows = tuple(draw(st.lists(st.builds(Row, words, words, words, dones, dones), max_size=2))) if not cards else ()
+    rows = tuple(draw(st.lists(st.builds(Row, words, words, words, acts, acts), max_size=2))) if not cards else ()
     return Panel(
         cards, lines, rows, tuple(draw(st.lists(st.builds(Value, words, words, words, words, dones), max_size=2)))
     )

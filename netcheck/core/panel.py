@@ -159,8 +159,8 @@ class Row:
     lead: str
     off: str
     on: str
-    taken: Done | None = None
-    put: Done | None = None
+    taken: tuple[Done, ...] = ()
+    put: tuple[Done, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

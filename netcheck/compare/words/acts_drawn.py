@@ -90,10 +90,10 @@ class ActsDrawn:
             yield Row(_lead(lines[0]), said[0], said[1], _all(off), _all(on))
 
 
-def _all(lines: Sequence[Line]) -> Done | None:
+def _all(lines: Sequence[Line]) -> tuple[Done, ...]:
     """What several lines of one act are a sign of."""
     done = [line.done for line in lines if line.done is not None]
-    return Done(done[0].act, tuple(dict.fromkeys(at for each in done for at in each.at))) if done else None
+    return (Done(done[0].act, tuple(dict.fromkeys(at for each in done for at in each.at))),) if done else ()
 
 
 def _lead(line: Line) -> str:

@@ -10,13 +10,14 @@ from netcheck.compare.words.describe import belongs_at, net_name
 from netcheck.compare.words.original_names import OriginalNames
 from netcheck.compare.words.turned import turned
 from netcheck.core.circuit import How, Part
+from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
 from netcheck.core.kind import Terminal
 from netcheck.core.mend import Act, Change, Cut, Insulate, Mend, Put, Remove
 from netcheck.core.panel import Can, Done, End, Mark, Panel, PartBox, Socket, Strip, Value
 from netcheck.model.points import lead_name
 
-__all__ = ["exchanged", "merged", "mirrored", "moved", "panel_of", "part_only", "split", "value_only"]
+__all__ = ["exchanged", "merged", "mirrored", "moved", "panel_of", "part_only", "pictured", "split", "value_only"]
 
 _MOST = 12
 """More lines than this are told as rows."""
@@ -35,6 +36,17 @@ def panel_of(pair: Pair, mend: Mend) -> Panel:
     if len(lines) > _MOST:
         return Panel(rows=tuple(drawing.rows(mend, names)), values=values)
     return Panel(cards.made(), lines, values=values)
+
+
+def pictured(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """Every finding that has a mend with the picture of its first; what its rule knows of values stays."""
+    return tuple(replace(d, panel=_pictured(pair, d)) if d.mends else d for d in found)
+
+
+def _pictured(pair: Pair, diagnostic: Diagnostic) -> Panel:
+    panel = panel_of(pair, diagnostic.mends[0])
+    known = diagnostic.panel.values if diagnostic.panel else ()
+    return replace(panel, values=panel.values or known)
 
 
 def _value(pair: Pair, act: Change) -> Value:

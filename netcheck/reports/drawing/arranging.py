@@ -39,7 +39,7 @@ def arranged(panel: Panel, room: float) -> Arranged | None:
     """The cards in rows that are not wider than the room; None where they don't fit."""
     marks = marks_at(panel)
     best: tuple[float, Arranged] | None = None
-    for count, levels in enumerate(levels_to_try(panel, room, marks)):
+    for extra, levels in levels_to_try(panel, room, marks):
         cards = range(len(panel.cards))
         shapes = {i: shape_of(panel.cards[i], marks[i], facing(panel, i, levels), room) for i in cards}
         rows = [[i for i in cards if levels[i] == level] for level in range(3)]
@@ -49,7 +49,7 @@ def arranged(panel: Panel, room: float) -> Arranged | None:
         for order, pulled in product(_orders(first), (True, False)):
             seated = [list(order) if row is first else row for row in rows]
             found = _settled(panel, seated, shapes, _Known(room, marks, levels, pulled))
-            cost = _cost(panel.lines, found) + count
+            cost = _cost(panel.lines, found) + extra
             if found.width <= room and (best is None or cost < best[0] - 0.01):
                 best = (cost, found)
     return best[1] if best else None

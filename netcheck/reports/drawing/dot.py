@@ -85,7 +85,9 @@ def _words(graph: Graph, name: str, thing: Words) -> None:
     run = f'<FONT POINT-SIZE="{thing.size:g}" COLOR="{thing.colour}">{text}</FONT>'
     cell = f'<TR><TD ALIGN="{align}" WIDTH="{wide:.0f}">{run}</TD></TR>'
     label = f'<<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0">{cell}</TABLE>>'
-    graph.node(name, label, shape="plain", pos=_at(left + wide / 2, thing.y - thing.size * 0.33))
+    graph.node(
+        name, label, shape="plain", pos=_at(left + wide / 2, thing.y - thing.size * (0.26 if thing.bold else 0.33))
+    )
 
 
 def _stroke(graph: Graph, name: str, thing: Stroke) -> None:

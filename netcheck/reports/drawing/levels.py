@@ -11,18 +11,22 @@ __all__ = ["GAP", "Marks", "facing", "levels_to_try"]
 GAP = 16.0
 """Between two cards of a row, in points."""
 
+_TURNED = 15.0
 Marks = Mapping[int, Mapping[str, set[Mark]]]
 
 
-def levels_to_try(panel: Panel, room: float, marks: Marks) -> Iterator[Mapping[int, int]]:
-    """Ways to stand the cards: places joined by a wire in two rows or in one, and everything upside down."""
+def levels_to_try(panel: Panel, room: float, marks: Marks) -> Iterator[tuple[float, Mapping[int, int]]]:
+    """Ways to stand the cards: places joined by a wire in two rows or in one, and everything upside down.
+
+    Before each stands what it costs: a part is looked for below the places.
+    """
     tried: list[Mapping[int, int]] = []
     for apart in (True, False):
         levels = _levels(panel, room, marks, apart=apart)
-        for way in (levels, {i: 2 - level for i, level in levels.items()}):
+        for cost, way in ((0.0, levels), (_TURNED, {i: 2 - level for i, level in levels.items()})):
             if way not in tried:
                 tried.append(way)
-                yield way
+                yield cost, way
 
 
 def _partners(panel: Panel, index: int) -> list[int]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from netcheck.core.panel import Line, Mark, Panel, PartBox, Row
+from netcheck.core.panel import Can, Done, Line, Mark, Panel, PartBox, Row, Socket, Strip
 from netcheck.reports.drawing.lettering import advance, brief, leading, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
@@ -16,7 +16,7 @@ _BETWEEN = 10.0
 
 
 def rows_of(panel: Panel) -> tuple[Row, ...]:
-    """The panel's own rows, or its lines as rows."""
+    """The panel's own rows, or its lines, turned lugs and marked parts as rows."""
     rows: list[Row] = list(panel.rows)
     for row in (_row(panel, line) for line in panel.lines):
         last = rows[-1] if rows else None
@@ -24,12 +24,29 @@ def rows_of(panel: Panel) -> tuple[Row, ...]:
             rows[-1] = Row(row.lead, last.off, row.on, last.taken, row.put)
         else:
             rows.append(row)
-    return (*rows, *_marked_parts(panel))
+    return (*rows, *_turned(panel), *_marked_parts(panel))
 
 
 def _is_one(first: Row, then: Row) -> bool:
     """Whether two rows are what comes off and what goes on of one act."""
-    return first.taken is not None and then.put is not None and not first.on and first.taken.act == then.put.act
+    acts = [{done.act for done in dones} for dones in (first.taken, then.put)]
+    return bool(acts[0]) and acts[0] == acts[1] and not first.on
+
+
+def _turned(panel: Panel) -> tuple[Row, ...]:
+    return tuple(
+        Row(
+            f"{card.name}.{lug.label}",
+            lug.now if lug.off else "",
+            (lug.net or "what belongs there") if lug.on else "",
+            lug.off,
+            lug.on,
+        )
+        for card in panel.cards
+        if isinstance(card, Strip | Socket | Can)
+        for lug in card.lugs
+        if lug.now or lug.off or lug.on
+    )
 
 
 def _row(panel: Panel, line: Line) -> Row:
@@ -41,14 +58,19 @@ def _row(panel: Panel, line: Line) -> Row:
     else:
         said = line.label or "joint"
         at = f"{spot_told(panel, line.a)} to {spot_told(panel, line.b)}"
-    return Row(said, at, "", line.done) if line.mark is Mark.OFF else Row(said, "", at, None, line.done)
+    dones = _one(line.done)
+    return Row(said, at, "", dones) if line.mark is Mark.OFF else Row(said, "", at, (), dones)
+
+
+def _one(done: Done | None) -> tuple[Done, ...]:
+    return () if done is None else (done,)
 
 
 def _marked_parts(panel: Panel) -> tuple[Row, ...]:
     return tuple(
-        Row(card.name, "the part", "", card.done)
+        Row(card.name, "the part", "", _one(card.done))
         if card.mark is Mark.OFF
-        else Row(card.name, "", "the part", None, card.done)
+        else Row(card.name, "", "the part", (), _one(card.done))
         for card in panel.cards
         if isinstance(card, PartBox) and card.mark is not Mark.PLAIN
     )
@@ -81,8 +103,8 @@ def _texts(row: Row) -> tuple[str, str, str]:
 
 
 def _tags(row: Row, column: int) -> tuple[Tag, ...]:
-    done = (None, row.taken, row.put)[column]
-    return () if done is None else (Tag((Mark.OFF if column == 1 else Mark.ON).value, done),)
+    mark = (Mark.OFF if column == 1 else Mark.ON).value
+    return tuple(Tag(mark, done) for done in ((), row.taken, row.put)[column])
 
 
 def _columns(rows: Sequence[Row], room: float) -> list[tuple[float, float]]:

@@ -94,36 +94,32 @@ def turned_row(strip: Strip, room: float) -> Shape:
     """The row with what is on a lug above it, and what belongs there below."""
     lead = max(advance(text, _SMALL) for text in ("is now", "belongs")) + 6
     lead = max(lead, advance(brief(strip.name), _NAME, bold=True) + 6)
-    count = len(strip.lugs)
-    width = max(18.0, min(60.0, (room - lead) / count))
+    width = max(18.0, min(60.0, (room - lead - 6) / len(strip.lugs)))
+    end = max(room, lead + width * len(strip.lugs) + 4)
     above = [(brief(lug.now, _OUTSIDE) or "nothing") if _changed(lug) else "" for lug in strip.lugs]
-    below = [
-        (brief(lug.net, _OUTSIDE) or "nothing") if _changed(lug) else brief(lug.net, _OUTSIDE) for lug in strip.lugs
-    ]
-    up, down = (_levels(texts, width, bold=bold) for texts, bold in ((above, True), (below, False)))
-    top = (max(up) + 1) * leading(_SMALL) + 6
-    things: list[Thing] = [Box(lead - 2, top + 5, width * count + 4, 17, BODY, FAINT, 0.8, 2)]
+    below = [brief(lug.net, _OUTSIDE) or ("nothing" if _changed(lug) else "") for lug in strip.lugs]
+    up = _levels(above, (lead, width, end), bold=True)
+    down = _levels(below, (lead, width, end), bold=False)
+    top = (max((level for _, level in up), default=0) + 1) * leading(_SMALL) + 6
+    low = top + _CELL + leading(_SMALL)
+    things: list[Thing] = [Box(lead - 2, top + 5, width * len(strip.lugs) + 4, 17, BODY, FAINT, 0.8, 2)]
     over: list[Thing] = [
         Words(lead - 6, top - 5, "is now", _SMALL, bold=True, anchor="end"),
         Words(lead - 6, top + 17, brief(strip.name), _NAME, bold=True, anchor="end"),
-        Words(lead - 6, top + 27 + leading(_SMALL), "belongs", _SMALL, colour=ON, anchor="end"),
+        Words(lead - 6, low, "belongs", _SMALL, colour=ON, anchor="end"),
     ]
     for i, lug in enumerate(strip.lugs):
         middle = lead + width * (i + 0.5)
         things += _lug(lug, middle, top, width)
-        if above[i]:
-            y = top - 5 - up[i] * leading(_SMALL)
-            over.append(Words(middle, y, above[i], _SMALL, bold=True, anchor="middle", tags=_tags(lug, Mark.OFF)))
-            over += _tick(middle, y + 2, top, up[i])
-        if below[i]:
-            y = top + 27 + leading(_SMALL) + down[i] * leading(_SMALL)
-            ink = ON if lug.on else QUIET
-            over.append(Words(middle, y, below[i], _SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
-            over += _tick(middle, y - 8, top + 27, down[i])
-    ends = max(lead + width * (i + 0.5) + advance(t, _SMALL, bold=True) / 2 for i, t in enumerate(above))
-    ends = max(ends, *(lead + width * (i + 0.5) + advance(t, _SMALL) / 2 for i, t in enumerate(below)))
-    height = top + 27 + (max(down) + 1) * leading(_SMALL) + 8
-    return Shape(max(lead + width * count + 4, ends + 2), height, tuple(things), {}, tuple(over))
+        (x, level), (at, depth) = up[i], down[i]
+        y, base = top - 5 - level * leading(_SMALL), low + depth * leading(_SMALL)
+        over.append(Words(x, y, above[i], _SMALL, bold=True, anchor="middle", tags=_tags(lug, Mark.OFF)))
+        ink = ON if lug.on else QUIET
+        over.append(Words(at, base, below[i], _SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
+        over += [*_tick(middle, y + 2, top, level), *_tick(middle, base - 8, top + _CELL, depth)]
+    height = low + max((level for _, level in down), default=0) * leading(_SMALL) + 8
+    over = [thing for thing in over if not isinstance(thing, Words) or thing.text.strip()]
+    return Shape(end if end > room else lead + width * len(strip.lugs) + 4, height, tuple(things), {}, tuple(over))
 
 
 def _lug(lug: Lug, middle: float, top: float, width: float) -> list[Thing]:
@@ -140,15 +136,19 @@ def _tick(x: float, y: float, end: float, level: int) -> list[Thing]:
     return [Stroke(straight((x, y), (x, end)), QUIET, 0.6)] if level else []
 
 
-def _levels(texts: Sequence[str], width: float, *, bold: bool) -> list[int]:
-    """On which line each text stands so that none overlaps its neighbour."""
+def _levels(texts: Sequence[str], cells: tuple[float, float, float], *, bold: bool) -> list[tuple[float, int]]:
+    """The middle of each text, and on which line it stands so that none overlaps its neighbour.
+
+    ``cells`` are where the first begins, how wide each is, and what no text may go beyond.
+    """
+    start, width, end = cells
     ends: list[float] = []
     levels = []
     for i, text in enumerate(texts):
         half = advance(text, _SMALL, bold=bold) / 2
-        middle = width * (i + 0.5)
-        level = next((n for n, end in enumerate(ends) if end < middle - half), len(ends)) if text else 0
-        if text:
+        middle = min(start + width * (i + 0.5), end - half)
+        level = next((n for n, last in enumerate(ends) if last < middle - half), len(ends)) if text.strip() else 0
+        if text.strip():
             ends[level : level + 1] = [middle + half + 4]
-        levels.append(level)
+        levels.append((middle, level))
     return levels
