@@ -158,6 +158,24 @@ def test_every_line_of_any_panel_is_drawn_or_told_in_a_row(panel: Panel) -> None
     assert len(told(panel)) <= len(panel.lines) + sum(len(cells(c)) + 15 for c in panel.cards) + 4
 
 
+def asked(panel: Panel) -> set[Done]:
+    """Every act that a panel stands for, but those of its values."""
+    found = [line.done for line in panel.lines]
+    for card in panel.cards:
+        if isinstance(card, PartBox) and card.mark is not Mark.PLAIN:
+            found.append(card.done)
+        found += [done for lug in getattr(card, "lugs", ()) for done in (*lug.off, *lug.on)]
+    found += [done for row in panel.rows for done in (*row.taken, *row.put)]
+    return {done for done in found if done is not None}
+
+
+@settings(max_examples=60)
+@given(panels(), st.sampled_from([509.0, 246.0]))
+def test_no_act_of_any_panel_is_lost(panel: Panel, room: float) -> None:
+    drawn = {tag.done for thing in drawn_panel(panel, room).things for tag in thing.tags}
+    assert asked(panel) <= drawn
+
+
 @settings(max_examples=12)
 @given(panels(), words)
 def test_an_engine_draws_any_sheet_and_complains_of_nothing(panel: Panel, text: str) -> None:

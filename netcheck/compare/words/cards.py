@@ -15,7 +15,6 @@ from netcheck.core.panel import (
     Mark,
     NetCard,
     PartBox,
-    PlaceCard,
     Socket,
     Spot,
     Strip,
@@ -135,7 +134,7 @@ def _lug_label(part: Part, terminal: str) -> str:
     return part.features.marks.get(terminal, terminal) or terminal
 
 
-def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> PlaceCard:
+def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> Strip | Socket | Can:
     """A place with all its lugs; ``net`` says what stands over each."""
     from netcheck.model.points import lead_name
 

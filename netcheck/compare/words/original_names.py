@@ -8,7 +8,7 @@ from netcheck.core.circuit import How, Join
 from netcheck.core.mend import Cut, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["OriginalNames"]
+__all__ = ["ALONE", "OriginalNames"]
 
 ALONE = "alone"
 """What is said of a lug that nothing else of the original is joined to."""

@@ -14,7 +14,7 @@ from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
 from netcheck.core.kind import Terminal
 from netcheck.core.mend import Act, Change, Cut, Insulate, Mend, Put, Remove
-from netcheck.core.panel import Can, Done, End, Mark, Panel, PartBox, Socket, Strip, Value
+from netcheck.core.panel import Done, End, Mark, Panel, PartBox, Value
 from netcheck.model.points import lead_name
 
 __all__ = ["exchanged", "merged", "mirrored", "moved", "panel_of", "part_only", "pictured", "split", "value_only"]
@@ -109,9 +109,7 @@ def mirrored(pair: Pair, fault: Rearranged) -> Panel:
             now[at] = net_name(pair, swap.old_net)
     index = pair.real.circuit.index
     card = place_card(pair.real, part, lambda at: belongs.get(at, ""))
-    if not isinstance(card, Strip | Socket | Can) or part.shape is None:
-        return Panel()
-    points = [index[lead_name(part, t.name)] for t in part.shape.terminals]
+    points = [index[lead_name(part, t.name)] for t in (part.shape.terminals if part.shape else ())]
     lugs = tuple(replace(lug, now=now.get(at, "")) for lug, at in zip(card.lugs, points, strict=True))
     return Panel((replace(card, lugs=lugs),))
 

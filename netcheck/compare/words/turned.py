@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.cards import Cards, is_place, place_card
-from netcheck.compare.words.original_names import OriginalNames
+from netcheck.compare.words.original_names import ALONE, OriginalNames
 from netcheck.core.circuit import How, Part
 from netcheck.core.mend import Act, Cut, Mend, Put, Solder, Wire
-from netcheck.core.panel import Can, Done, NetCard, PlaceCard, Socket, Strip
+from netcheck.core.panel import Done, PlaceCard
 from netcheck.model.points import lead_name
 
 __all__ = ["turned"]
@@ -78,35 +78,39 @@ def _hubs(pair: Pair, mend: Mend) -> frozenset[str]:
 
 def _card(pair: Pair, mend: Mend, part: Part, moves: _Moves) -> PlaceCard:
     names = OriginalNames(pair, mend)
-    index = pair.real.circuit.index
-    lugs = {index[lead_name(part, t.name)]: i for i, t in enumerate(part.shape.terminals if part.shape else ())}
     off: Mapping[int, list[Done]] = defaultdict(list)
     on: Mapping[int, list[Done]] = defaultdict(list)
     now: Mapping[int, list[str]] = defaultdict(list)
+    coming: Mapping[int, list[str]] = defaultdict(list)
     for act, offs, ons, things in moves:
         for at in offs:
             off[at].append(Done(act.line, (pair.real.point(at).name,)))
-            now[at] += [name for thing in things if (name := _net(pair, names, thing))]
+            now[at] += _nets(pair, names, things or [other for other in offs if other != at])
         for at in ons:
             on[at].append(Done(act.line, (pair.real.point(at).name,)))
-    card = place_card(pair.real, part, lambda at: _belongs(names, at))
-    if isinstance(card, Strip | Socket | Can):
-        changed = tuple(
-            replace(card.lugs[i], now=" and ".join(_few(now[at])), off=tuple(off[at]), on=tuple(on[at]))
-            for at, i in lugs.items()
-        )
-        return replace(card, lugs=changed)
-    raise TypeError(NetCard)
+            coming[at] += _nets(pair, names, things or [other for other in ons if other != at])
+    card = place_card(pair.real, part, lambda at: _belongs(names, at) or _few(coming[at]))
+    points = [pair.real.circuit.index[lead_name(part, t.name)] for t in (part.shape.terminals if part.shape else ())]
+    lugs = tuple(
+        replace(lug, now=_few(now[at]), off=tuple(off[at]), on=tuple(on[at]))
+        for at, lug in zip(points, card.lugs, strict=True)
+    )
+    return replace(card, lugs=lugs)
 
 
 def _belongs(names: OriginalNames, at: int) -> str:
     name = names.of_place(at)
-    return "" if name == "alone" else name
+    return "" if name == ALONE else name
 
 
-def _net(pair: Pair, names: OriginalNames, at: int) -> str:
-    return names.of_lead(at) if pair.real.point(at).is_lead else names.of_place(at)
+def _nets(pair: Pair, names: OriginalNames, things: Iterable[int]) -> list[str]:
+    """Where things belong in the original; what has no place there is called by its own name."""
+    found = []
+    for at in things:
+        net = names.of_lead(at) if pair.real.point(at).is_lead else _belongs(names, at)
+        found.append(net or pair.real.point(at).name)
+    return found
 
 
-def _few(found: Iterable[str]) -> list[str]:
-    return list(dict.fromkeys(found))[:2]
+def _few(found: Iterable[str]) -> str:
+    return " and ".join(list(dict.fromkeys(found))[:2])

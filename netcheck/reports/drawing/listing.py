@@ -37,7 +37,7 @@ def _turned(panel: Panel) -> tuple[Row, ...]:
     return tuple(
         Row(
             f"{card.name}.{lug.label}",
-            lug.now if lug.off else "",
+            (lug.now or "what is there") if lug.off else "",
             (lug.net or "what belongs there") if lug.on else "",
             lug.off,
             lug.on,
@@ -99,7 +99,8 @@ def listed(rows: Sequence[Row], room: float) -> tuple[float, float, tuple[Thing,
 
 
 def _texts(row: Row) -> tuple[str, str, str]:
-    return (brief(row.lead), row.off, row.on)
+    off, on = row.off.strip(), row.on.strip()
+    return (brief(row.lead), off or ("take it off" if row.taken else ""), on or ("put it on" if row.put else ""))
 
 
 def _tags(row: Row, column: int) -> tuple[Tag, ...]:

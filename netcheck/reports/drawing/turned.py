@@ -29,6 +29,16 @@ def _changed(lug: Lug) -> bool:
     return bool(lug.now or lug.off or lug.on)
 
 
+def _now(lug: Lug) -> str:
+    """What is said to be on a lug that changes."""
+    return lug.now.strip() or ("something" if lug.off else "nothing")
+
+
+def _belongs(lug: Lug) -> str:
+    """What is said to belong on a lug; nothing of one that does not change and has no name."""
+    return lug.net.strip() or ("something" if lug.on else "nothing" if _changed(lug) else "")
+
+
 def _tags(lug: Lug, mark: Mark) -> tuple[Tag, ...]:
     return tuple(Tag(mark.value, done) for done in (lug.off if mark is Mark.OFF else lug.on))
 
@@ -75,7 +85,7 @@ def _pin(lug: Lug, x: float, y: float) -> list[Thing]:
 
 def _inner(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
     anchor = "middle" if abs(across) < 0.1 else ("end" if across > 0 else "start")
-    belongs = brief(lug.net, _INSIDE) if lug.net.strip() else ("nothing" if lug.off else "")
+    belongs = brief(_belongs(lug), _INSIDE)
     if not belongs:
         return []
     colour = ON if lug.on else QUIET
@@ -86,8 +96,9 @@ def _outer(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
     if not _changed(lug):
         return []
     anchor = "middle" if abs(across) < 0.1 else ("start" if across > 0 else "end")
-    now = brief(lug.now, _OUTSIDE) if lug.now.strip() else "nothing"
-    return [Words(at[0], at[1] + 3, now, _SMALL, bold=True, anchor=anchor, tags=_tags(lug, Mark.OFF))]
+    return [
+        Words(at[0], at[1] + 3, brief(_now(lug), _OUTSIDE), _SMALL, bold=True, anchor=anchor, tags=_tags(lug, Mark.OFF))
+    ]
 
 
 def turned_row(strip: Strip, room: float) -> Shape:
@@ -96,8 +107,8 @@ def turned_row(strip: Strip, room: float) -> Shape:
     lead = max(lead, advance(brief(strip.name), _NAME, bold=True) + 6)
     width = max(18.0, min(60.0, (room - lead - 6) / len(strip.lugs)))
     end = max(room, lead + width * len(strip.lugs) + 4)
-    above = [(brief(lug.now, _OUTSIDE) or "nothing") if _changed(lug) else "" for lug in strip.lugs]
-    below = [brief(lug.net, _OUTSIDE) or ("nothing" if _changed(lug) else "") for lug in strip.lugs]
+    above = [brief(_now(lug), _OUTSIDE) if _changed(lug) else "" for lug in strip.lugs]
+    below = [brief(_belongs(lug), _OUTSIDE) for lug in strip.lugs]
     up = _levels(above, (lead, width, end), bold=True)
     down = _levels(below, (lead, width, end), bold=False)
     top = (max((level for _, level in up), default=0) + 1) * leading(_SMALL) + 6
