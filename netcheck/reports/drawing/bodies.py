@@ -20,6 +20,8 @@ _TURNS = 5
 _SIGNED = (Form.ELECTROLYTIC, Form.STACK)
 _BANDED = (Form.ELECTROLYTIC, Form.DIODE, Form.STACK)
 _FAINT_BAND = "#C9C4B4"
+_PLATE = "#8C8674"
+_OUT = 4.0  # how far the plates of a stack stand out
 
 
 def outline(part: PartBox) -> tuple[str, float, bool]:
@@ -55,7 +57,7 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
         things.append(Stroke(straight((at, middle), (edge, middle)), "black", 1.6))
         things.append(Disc(at, middle, 2.4, "black" if marks.get(end.label) else QUIET))
         # A line that would cross the body comes from straight above or below.
-        low = y + _BODY + 3 + leading(_SMALL) * len(values)
+        low = y + _BODY + 7 + leading(_SMALL) * len(values)
         ways = ((), ((at, y - 5),), ((at, y + _BODY + 5),), ((at, low + 2),))
         around = max(body / 2 + 4, wide / 2)
         block = ((x + body / 2 - around, y - 3), (x + body / 2 + around, low))
@@ -65,7 +67,7 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
     shift = 0.0 if part.form in _SIGNED else _shift(part, ends) * bands / 2
     low = 13 if part.form is Form.COIL else 4
     over.append(Words(x + body / 2 + shift, middle + low, brief(part.name), _NAME, bold=True, anchor="middle"))
-    base = y + _BODY + leading(_SMALL) - 2
+    base = y + _BODY + leading(_SMALL) - 2 + (_OUT if part.form is Form.STACK else 0.0)
     for value in values:
         over.append(Words(x + body / 2, base, value, _SMALL, anchor="middle"))
         base += leading(_SMALL)
@@ -176,7 +178,7 @@ def _plates(x: float, y: float, width: float) -> list[Thing]:
     """The cooling plates of a stack stand out above and below."""
     count = max(4, int(width // 12))
     step = width / (count + 1)
-    return [Box(x + step * (i + 1) - 1.5, y - 4, 3, _BODY + 8, _FAINT_BAND) for i in range(count)]
+    return [Box(x + step * (i + 1) - 1.5, y - _OUT, 3, _BODY + 8, _PLATE) for i in range(count)]
 
 
 def _cathode_band(part: PartBox, at: tuple[float, float, float], ends: Sequence[End]) -> list[Thing]:
