@@ -40,7 +40,7 @@ def sites(point: str) -> set[str]:
     at = CIRCUIT.index[point]
     ends = [(j.how, j.b if j.a == at else j.a) for j in CIRCUIT.joins if at in (j.a, j.b)]
     held = [(how, end) for how, end in ends if how not in (How.INSIDE, How.BOND)]
-    known = [end for how, end in held if how is not How.NET] or [end for _, end in held[:1]]
+    known = [end for how, end in held if how is not How.NET] or [end for _, end in held]
     return {CIRCUIT.points[end].name for end in known}
 
 
@@ -137,7 +137,7 @@ def test_few_things_that_change_their_lug_keep_their_lines() -> None:
 
 
 LEADS = [f"{part}.{end}" for part in ("R1", "R2", "R3", "R4", "R6", "C1", "C2") for end in (1, 2)]
-LEADS += [f"C5{i}{sign}" for i in (1, 2, 3) for sign in "+-"]
+LEADS += [f"C5{i}{sign}" for i in (1, 2, 3, 4) for sign in "+-"]
 PLACES = ["chassis", "G1", "C30.A", "C30.B", "C30.C", "C30.can", *(f"SP1.{i}" for i in range(1, 8))]
 PLACES += [*(f"SP2.{i}" for i in range(1, 6)), *(f"V2.{i}" for i in range(1, 10)), *(f"V1.{i}" for i in range(1, 9))]
 JOINTS = sorted(
@@ -228,10 +228,29 @@ def test_over_a_lug_stands_its_net_in_the_original() -> None:
     assert lug_net(panel, "SP3", "4") == "B+1"
 
 
-def test_a_lug_that_nothing_else_is_on_is_alone() -> None:
-    panel = panel_of(pair(SOLDERED.replace("C1.2, R4.1", "C1.2\nat SP3.9: R4.1")), (Put("R4.1", "SP2.4"),))
-    assert lug_net(panel, "SP3", "9") == "alone"
-    assert lug_net(panel, "SP2", "4") == "grid-3"
+@pytest.mark.parametrize(
+    "mend",
+    [
+        (Cut("SP3.9", "R4.1"), Solder("R4.1", "SP2.4")),
+        (Put("R4.1", "SP2.4"),),
+        (Remove("R4", "not in the drawing"),),
+    ],
+    ids=["cut", "put", "removed"],
+)
+def test_what_a_mend_takes_off_a_lug_does_not_name_it(mend: Mend) -> None:
+    state = pair(SOLDERED.replace("C1.2, R4.1", "C1.2\nat SP3.9: R4.1"))
+    assert lug_net(panel_of(state, mend), "SP3", "9") == "alone"
+
+
+def test_a_lead_that_the_original_does_not_have_names_no_lug() -> None:
+    state = pair(f'{SOLDERED}resistor R9 1k added "to try"\nat SP1.1: R9.1\nat SP1.2: R9.2\n')
+    assert lug_net(panel_of(state, (Put("R9.1", "SP3.4"),)), "SP3", "4") == "alone"
+
+
+def test_a_lead_that_a_net_and_a_lug_hold_is_taken_off_the_lug() -> None:
+    panel = panel_of(PAIR, (Lift("C54+"),))
+    assert [card.name for card in panel.cards] == ["C54", "V2"]
+    assert sites("C54+") == {"V2.3"}
 
 
 def test_an_end_that_stays_has_its_net_in_the_original() -> None:

@@ -112,7 +112,7 @@ def _told(line: Line, names: OriginalNames, index: Mapping[str, int]) -> str:
 def _held_by(joins: Iterable[Join]) -> list[Join]:
     """The joints of a lead that hands can undo: where it is soldered, else the net's name that it is listed under."""
     free = [j for j in joins if j.how not in (How.INSIDE, How.BOND)]
-    return [j for j in free if j.how is not How.NET] or free[:1]
+    return [j for j in free if j.how is not How.NET] or free
 
 
 def _seats(part: Part) -> tuple[str, ...]:
