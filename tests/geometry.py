@@ -79,3 +79,15 @@ def discs_crossed(things: Iterable[Thing], least: float = 9.0) -> int:
         for pin in pins
         if any((x - pin.x) ** 2 + (y - pin.y) ** 2 < (pin.radius - 1.5) ** 2 for x, y in spots(joint))
     )
+
+
+def bodies_crossed(things: Iterable[Thing]) -> int:
+    """How often a joint runs over a lying part's body."""
+    listed = list(things)
+    bodies = [
+        thing
+        for thing in listed
+        if isinstance(thing, Box) and thing.height == 27 and thing.stroke and thing.width >= 46
+    ]
+    joints = [thing for thing in listed if isinstance(thing, Stroke) and is_joint(thing)]
+    return sum(1 for joint in joints for body in bodies if any(_inside(x, y, frame(body)) for x, y in spots(joint)))

@@ -11,13 +11,14 @@ from netcheck.compare.pair import Pair, compared
 from netcheck.compare.words.panels import panel_of, pictured
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
+from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire, lines
 from netcheck.core.panel import Can, Chassis, NetCard, Panel, PartBox, Socket, Strip, Value
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, NARROW, Paper, drawn_panel, sheet, sheet_svg
+from netcheck.reports.drawing.scene import Stroke
 from tests.chassis import MENDS, SOLDERED, WIRED
-from tests.geometry import discs_crossed, words_on_words
+from tests.geometry import bodies_crossed, discs_crossed, words_crossed, words_on_words
 from tests.paper import circuit
 from tests.test_reports_drawing_properties import root_of
 
@@ -206,6 +207,32 @@ def test_a_place_is_a_lug_a_pin_or_the_chassis_and_a_part_is_drawn_once(mend: Me
     assert len(names) == len(set(names))
 
 
+HARD: list[Mend] = [
+    *MENDS.values(),
+    (Put("R3.1", "G1"),),
+    (Wire("V2.1", "V2.3"),),
+    (Cut("C30.A", "C51+"), Bond("C30")),
+    (Wire("SP2.4", "SP3.2", "red"), Put("C1.1", "SP2.5")),
+]
+
+
+@pytest.mark.parametrize("room", [303.0, 509.0, 246.0])
+@pytest.mark.parametrize("mend", HARD, ids=lambda mend: " ".join(map(str, lines(mend)))[:50])
+def test_nothing_lies_on_anything_else(mend: Mend, room: float) -> None:
+    things = drawn_panel(panel_of(PAIR, mend), room).things
+    assert words_on_words(things) == []
+    assert words_crossed(things) == []
+    assert discs_crossed(things) == 0
+    assert bodies_crossed(things) == 0
+
+
+def test_two_lines_do_not_leave_a_ring_between_the_same_pins() -> None:
+    things = drawn_panel(panel_of(PAIR, (Put("R4.1", "V2.5"), Put("C52+", "V2.6"))), 509).things
+    corners = [set(x.points[3:-1:3]) for x in things if isinstance(x, Stroke) and x.title and x.dashed]
+    assert all(corners)
+    assert corners[0].isdisjoint(corners[1])
+
+
 @settings(max_examples=80)
 @given(mends, st.sampled_from([303.0, 509.0, 246.0]))
 def test_a_picture_of_any_mend_is_legible(mend: Mend, room: float) -> None:
@@ -271,6 +298,10 @@ def test_of_a_transformer_the_winding_of_the_leads_is_shown() -> None:
     (winding,) = part.windings
     assert (part.name, winding.name, winding.values) == ("T1", "high", "300-0-300 V 200 ohm")
     assert [end.label for end in part.ends] == ["red-a", "red-yellow", "red-b"]
+
+
+def test_a_net_of_the_chassis_is_drawn_as_the_chassis() -> None:
+    assert {card.name: type(card) for card in panel_of(PAIR, (Lift("C2.2"),)).cards}["chassis"] is Chassis
 
 
 def test_a_section_is_soldered_to_its_cans_lug() -> None:

@@ -10,7 +10,7 @@ from netcheck.core.panel import Mark, Panel, PartBox
 from netcheck.reports.drawing import drawing_svg, drawn_panel, told
 from netcheck.reports.drawing.lettering import advance, brief, natural, wrapped
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Words
-from tests.geometry import discs_crossed, frame, words_crossed, words_on_words
+from tests.geometry import bodies_crossed, discs_crossed, frame, words_crossed, words_on_words
 from tests.panels import BACKWARDS, BRIDGE, CAN, LONG_STRIP, MIRRORED, PANELS, RECTIFIER, WRONG_PIN
 
 ROOMS = [303.0, 509.0, 246.0]
@@ -24,6 +24,7 @@ def test_nothing_lies_on_anything_else(name: str, room: float) -> None:
     assert words_on_words(drawn.things) == []
     assert words_crossed(drawn.things) == []
     assert discs_crossed(drawn.things) == 0
+    assert bodies_crossed(drawn.things) == 0
 
 
 @pytest.mark.parametrize("room", ROOMS)
@@ -68,6 +69,11 @@ def test_only_the_dashed_lines_of_a_reversal_cross() -> None:
             ends[x.dashed].append((first[0], last[0]))
     crossed = {dashed: (a[0] - b[0]) * (a[1] - b[1]) < 0 for dashed, (a, b) in ends.items()}
     assert crossed == {True: True, False: False}
+
+
+def test_a_part_stands_below_the_place_that_it_belongs_to() -> None:
+    base = {x.text: x.y for x in drawn_panel(PANELS["wrong-lug"], 303).things if isinstance(x, Words)}
+    assert base["C22"] > base["SP2"]
 
 
 def test_a_long_strip_shows_its_ends_and_the_marked_lugs_and_says_where_lugs_are_left_out() -> None:

@@ -8,7 +8,7 @@ import xml.dom.minidom
 import pytest
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.panel import Panel
+from netcheck.core.panel import Panel, Row
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, sheet, sheet_dot, sheet_svg
@@ -55,7 +55,12 @@ def words(text: str) -> list[str]:
     return [said for _, said in TEXT.findall(text)]
 
 
-EVERYTHING = report(*map(finding, PANELS.values()), finding(None, NOTE), closing=("compared: 3 leads",))
+EVERYTHING = report(
+    *map(finding, PANELS.values()),
+    finding(Panel(rows=PANELS["rows"].rows * 4)),
+    finding(None, NOTE),
+    closing=("compared: 3 leads",),
+)
 
 
 @pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
@@ -73,6 +78,15 @@ def test_no_page_cuts_a_finding(paper: Paper) -> None:
                 assert bottom <= page + height - paper.margin + 1
                 assert left >= paper.margin - 1
                 assert right <= paper.width - paper.margin + 1
+
+
+def test_a_table_longer_than_a_page_goes_on_in_the_next_frame() -> None:
+    rows = tuple(Row(f"C{i}-", "SP3.5", "SP1.3") for i in range(70))
+    made = svg(report(finding(Panel(rows=rows))))
+    said = words(made)
+    assert [text for text in said if re.fullmatch(r"C\d+-", text)] == [f"C{i}-" for i in range(70)]
+    assert len([text for text in said if "(continued)" in text]) == 2
+    assert set(re.findall(r'<g id="f(\d+)-', made)) == {"1"}
 
 
 @pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)

@@ -1,8 +1,10 @@
 """The sheet of findings: each finding with its number, its sentence and its picture, on pages that cut none of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.panel import Panel
 from netcheck.core.report import Report
 from netcheck.reports.drawing.block import Block
 from netcheck.reports.drawing.finding import finding_block, has_picture
@@ -14,6 +16,7 @@ from netcheck.reports.drawing.value_table import value_blocks
 __all__ = ["Group", "Sheet", "sheet"]
 
 _FOOT = 14.0
+_MOST_ROWS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +53,20 @@ def _blocks(report: Report, room: float) -> list[Block]:
         own = diagnostic.panel.values if diagnostic.panel else ()
         values += [(number, diagnostic, value) for value in own]
         if has_picture(diagnostic.panel) or not own:
-            blocks.append(finding_block(diagnostic, number, room))
+            blocks += [finding_block(part, number, room) for part in _in_parts(diagnostic)]
     blocks += value_blocks(values, room)
     return [*blocks, ending(report, room)]
+
+
+def _in_parts(diagnostic: Diagnostic) -> list[Diagnostic]:
+    """The finding; one whose table is longer than a page can hold, in parts."""
+    rows = diagnostic.panel.rows if diagnostic.panel else ()
+    if len(rows) <= _MOST_ROWS:
+        return [diagnostic]
+    chunks = [rows[at : at + _MOST_ROWS] for at in range(0, len(rows), _MOST_ROWS)]
+    first = replace(diagnostic, panel=Panel(rows=chunks[0]))
+    more = replace(diagnostic, headline=f"{diagnostic.headline} (continued)", do="")
+    return [first, *(replace(more, panel=Panel(rows=chunk)) for chunk in chunks[1:])]
 
 
 def _paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
@@ -61,8 +75,7 @@ def _paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
     foot = _FOOT if paper.height is not None else 0.0
     for block in blocks:
         bottom = None if paper.height is None else paper.height * (page + 1) - paper.margin - foot
-        top = paper.margin + (paper.height or 0.0) * page
-        if bottom is not None and y + block.height > bottom and y > top:
+        if bottom is not None and y + block.height > bottom:
             page += 1
             y = paper.margin + (paper.height or 0.0) * page
         groups.append(Group(block.number, moved(block.things, paper.margin, y)))
