@@ -15,6 +15,7 @@ from netcheck.core.difference import Lead, Merge, Move, Rearranged, Split
 from netcheck.core.kind import Terminal
 from netcheck.core.mend import Act, Change, Cut, Insulate, Mend, Put, Remove
 from netcheck.core.panel import Done, End, Mark, Panel, PartBox, Value
+from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
 __all__ = ["exchanged", "merged", "mirrored", "moved", "panel_of", "part_only", "pictured", "split", "value_only"]
@@ -90,8 +91,15 @@ def merged(pair: Pair, fault: Merge) -> Panel:
 def exchanged(pair: Pair, fault: Rearranged) -> Panel:
     """The places and the parts: as it is, and as it belongs."""
     graph = pair.rewired
-    sites = [(lead, graph.site(swap.there)) for swap in fault.swaps for lead in swap.leads]
+    sites = [(lead, _stand(graph, swap.there)) for swap in fault.swaps for lead in swap.leads]
     return panel_of(pair, tuple(Put(lead.name, graph.point(site).name) for lead, site in sites if lead.part))
+
+
+def _stand(graph: CircuitGraph, at: int) -> int:
+    """Where a lead is soldered, be that a pin."""
+    site = graph.site(at)
+    held = [join for join in graph.joins_at.get(at, ()) if join.how not in (How.INSIDE, How.BOND)]
+    return site if site != at or not held else held[0].a if held[0].b == at else held[0].b
 
 
 def mirrored(pair: Pair, fault: Rearranged) -> Panel:
