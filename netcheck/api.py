@@ -19,11 +19,10 @@ from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import COMPUTED, RULES
 
 if TYPE_CHECKING:
-    from netcheck.core.sheet import Sheet
     from netcheck.electrical.table.supply import SupplyTable
     from netcheck.model.places import PlaceListing
 
-__all__ = ["Reader", "bench", "check", "compare", "compare_three", "lugs", "rule_names", "supply", "why"]
+__all__ = ["HOT", "Reader", "cautions", "check", "compare", "compare_three", "lugs", "rule_names", "supply", "why"]
 
 CAUTION = (
     "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
@@ -59,7 +58,7 @@ def check(source: Source, read: Reader) -> Report:
         (source.name,),
         standing,
         accepted,
-        (f"checked: {_size(circuit)}", *_cautions(found)),
+        (f"checked: {_size(circuit)}", *cautions(found)),
     )
 
 
@@ -136,11 +135,11 @@ def _compared(
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    cautions = _cautions(told)
-    closing = (*closing_lines(pair, standing), *judged.closing, *cautions)
+    warned = cautions(told)
+    closing = (*closing_lines(pair, standing), *judged.closing, *warned)
     unchecked = (*unchecked_lines(pair), *judged.closing)
     return Report(
-        "compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=cautions
+        "compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned
     ), judged.told
 
 
@@ -161,42 +160,6 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
         closing.append(f"about the file there is something to say: netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
-
-
-def bench(*sources: Source, read: Reader, tubes_in: bool = False) -> tuple[Report, "Sheet | None"]:
-    """What to measure on the chassis of the last state; of two, only what the work touched or could have disturbed.
-
-    Without a sheet where a file could not be built. Raises UsageFault where two are in the wrong order or state.
-    """
-    if len(sources) > 2:
-        raise UsageFault("name one file, or two: the state before the work, then the one to measure")
-    once = cache(parse)
-    files = tuple(source.name for source in sources)
-    built = [build(source, read, once) for source in sources]
-    circuits = [circuit for circuit, _ in built if circuit is not None]
-    problems = tuple(d for _, told in built for d in told)
-    if len(circuits) < len(built):
-        return Report("bench", "", files, problems, built=False), None
-    from netcheck.bench.plan import plan_of
-    from netcheck.bench.sheets import bench_sheet
-    from netcheck.bench.touched import touched
-
-    *before, circuit = circuits
-    for old in before:
-        refuse_wrong_order(old, circuit)
-    graph = CircuitGraph(circuit)
-    only = touched(before[0], circuit) if before else None
-    plan = plan_of(graph, tubes_in=tubes_in, only=only)
-    return _sheet_report("bench", circuit, files, problems), bench_sheet(plan, files, _dangers(graph))
-
-
-def _sheet_report(command: str, circuit: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
-    return Report(command, f"{circuit.title or circuit.source.name} ({circuit.state.value})", files, problems)
-
-
-def _dangers(graph: CircuitGraph) -> tuple[str, ...]:
-    """The cautions on top of a sheet for hands."""
-    return _cautions(run([rule for rule in RULES if rule.name == HOT], graph))
 
 
 def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTable | None"]:
@@ -235,7 +198,7 @@ def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
     return tuple(a for a in new.acceptances if a.place.source.name not in old.sources)
 
 
-def _cautions(told: Iterable[Diagnostic]) -> tuple[str, ...]:
+def cautions(told: Iterable[Diagnostic]) -> tuple[str, ...]:
     """The usual caution; what a hot chassis asks for, accepted or not, comes before it."""
     return (HOT_CAUTION, CAUTION) if any(d.rule == HOT for d in told) else (CAUTION,)
 

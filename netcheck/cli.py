@@ -17,7 +17,7 @@ from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
 from netcheck.reports import SHEETS, Style, shown
 from netcheck.system import screen
-from netcheck.system.delivery import CLEAN, NOT_DONE, Asked, deliver, picture, unbuilt
+from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
 
 __all__ = ["main"]
 
@@ -181,26 +181,46 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE")
+@click.option("--readings", metavar="FILE.csv", help="Readings that were filled in; tell what explains them.")
 @click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
 @_asks()
-def bench(asked: Asked, files: tuple[str, ...], *, tubes_in: bool) -> int:
+def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_in: bool) -> int:
     """Plan what to measure on the cold chassis, each reading with what to expect.
 
     With two files, only what the work between them touched. -o plan.html is to print, plan.csv to fill in.
     """
-    return _sheet("bench", files, asked, tubes_in=tubes_in)
+    from netcheck.system.files import read
+
+    return _sheet("bench", files, asked, readings=read(readings) if readings else None, tubes_in=tubes_in)
 
 
-def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: bool) -> int:
+@_commands.command()
+@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED")
+@_asks()
+def job(asked: Asked, files: tuple[str, ...]) -> int:
+    """Tell what to unsolder, fit and solder between two states, lug by lug, with boxes to tick."""
+    return _sheet("job", files, asked)
+
+
+@_commands.command()
+@click.argument("file", metavar="REWIRED")
+@_asks()
+def buy(asked: Asked, file: str) -> int:
+    """Tell what to order: each new part, what it has to stand, the next size made."""
+    return _sheet("buy", (file,), asked)
+
+
+def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: object) -> int:
     """Prints a sheet for the bench, or writes it in the way that each file's ending says."""
-    from netcheck import api
+    from netcheck import sheets
     from netcheck.system.files import read, reader
 
     sources = [read(file) for file in files]
-    report, sheet = getattr(api, command)(*sources, read=reader(*sources), **options)
+    report, sheet = getattr(sheets, command)(*sources, read=reader(*sources), **options)
     if sheet is None:
         return unbuilt(report, asked)
-    return deliver(report, asked, {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS})
+    status = deliver(report, asked, {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS})
+    return FINDINGS if sheet.failed else status
 
 
 def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:

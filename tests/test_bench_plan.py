@@ -6,7 +6,6 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from netcheck.api import bench
 from netcheck.bench.chassis import chassis_of
 from netcheck.bench.expected import MOST, Want
 from netcheck.bench.plan import Plan, Step, plan_of
@@ -14,6 +13,7 @@ from netcheck.core.circuit import Circuit, How
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.renderer import Style
 from netcheck.reports.sheet_text import sheet_text
+from netcheck.sheets import bench
 from netcheck.system.files import read as read_file
 from netcheck.system.files import reader
 from tests.bench_campaign.nodal import Real, read, real_of

@@ -13,7 +13,7 @@ from netcheck.bench.ohms import JOINT, Change, Matrix, Ohms
 from netcheck.core.quantity import Dimension
 from netcheck.model.points import lead_name
 
-__all__ = ["Measure", "charts", "junctions", "neighbours", "supply_net"]
+__all__ = ["Measure", "charts", "junctions", "measured", "neighbours", "supply_net"]
 
 FELT = 0.05  # of a reading, by which a junction or a leak must change it to be in the way
 LIGHT = 0.1  # of the current, from which a part is named as what the reading goes through
@@ -57,10 +57,11 @@ def charts(chassis: Chassis, ohms: Ohms, limits: Limits, to: int) -> tuple[Measu
     nets = [net for net in chassis.members if net != to and chassis.held.intersection(chassis.members[net])]
     black = chassis.anchor(to)
     pairs = [(chassis.anchor(net), black) for net in nets]
-    return _measured(chassis, ohms, limits, pairs)
+    return measured(chassis, ohms, limits, pairs)
 
 
-def _measured(chassis: Chassis, ohms: Ohms, limits: Limits, pairs: Sequence[tuple[int, int]]) -> tuple[Measure, ...]:
+def measured(chassis: Chassis, ohms: Ohms, limits: Limits, pairs: Sequence[tuple[int, int]]) -> tuple[Measure, ...]:
+    """Pairs of points, the probes put so that rectifiers block and electrolytics are the right way round."""
     if not pairs:
         return ()
     red, black = [list(column) for column in zip(*pairs, strict=True)]
@@ -134,7 +135,7 @@ def _named(chassis: Chassis, shares: Matrix) -> tuple[str, ...]:
 def junctions(chassis: Chassis, ohms: Ohms, limits: Limits) -> tuple[Measure, ...]:
     """Each rectifier both ways round: it must conduct with red on its anode and not the other way."""
     ways = [(a, b) for a, b, branch in chassis.branches if branch.makes is Makes.JUNCTION]
-    blocked = _measured(chassis, ohms, limits, [(b, a) for a, b in ways])
+    blocked = measured(chassis, ohms, limits, [(b, a) for a, b in ways])
     names = [branch.name for _, _, branch in chassis.branches if branch.makes is Makes.JUNCTION]
     found = []
     for (a, b), back, name in zip(ways, blocked, names, strict=True):
@@ -160,7 +161,7 @@ def neighbours(
         [one.red for one in seen], [one.black for one in seen], [Change(a, b, 1 / JOINT) for a, b in pairs]
     )
     left = [pair for pair, out in zip(pairs, _unseen(bridged, seen), strict=True) if out]
-    direct = _measured(chassis, ohms, limits, left)
+    direct = measured(chassis, ohms, limits, left)
     shown = tuple(
         replace(one, expected=Expected(Want.SILENT), settles=False) if one.expected.low >= BEEPS else one
         for one in direct

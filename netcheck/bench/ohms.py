@@ -35,7 +35,7 @@ class Ohms:
 
     between: Matrix
 
-    def read(self, red: Sequence[int], black: Sequence[int]) -> Matrix:
+    def read(self, red: Sequence[int] | Numbers, black: Sequence[int] | Numbers) -> Matrix:
         """The ohms between pairs of nodes."""
         found: Matrix = self.between[np.asarray(red), np.asarray(black)]
         return found
@@ -50,7 +50,9 @@ class Ohms:
         found: Matrix = (r[np.ix_(red, q)] + r[np.ix_(black, p)] - r[np.ix_(red, p)] - r[np.ix_(black, q)]) / 2
         return found
 
-    def changed_each(self, red: Sequence[int], black: Sequence[int], changes: Sequence[Change]) -> Matrix:
+    def changed_each(
+        self, red: Sequence[int] | Numbers, black: Sequence[int] | Numbers, changes: Sequence[Change]
+    ) -> Matrix:
         """The ohms of each reading (rows) after each change alone (columns).
 
         Sherman and Morrison's identity in terms of resistances: r' = r - c^2 / (1/g + r_pq), where c are the volts

@@ -13,7 +13,7 @@ _COLUMNS = (
 )  # fmt: skip
 
 END_OF_PLAN = (
-    "No meter shows these; look: no lug bent toward the chassis, no insulation cut on the edge of a hole, every new "
+    "No lug bent toward the chassis, no insulation cut on the edge of a hole, every new "
     "part's value readable, no dead section left connected, no solder crumbs, every joint shiny and tugged at."
 )
 
@@ -27,7 +27,7 @@ def plan_tables(plan: Plan, readings: Mapping[int, str] | None = None) -> tuple[
 def unseen_words(plan: Plan) -> str:
     """What only the eye can tell, as a sentence; empty where the meter sees all."""
     names = [f"{plan.chassis.spoken(a)} and {plan.chassis.spoken(b)}" for a, b in plan.unseen]
-    return f"No reading shows a bridge between these: look. {'; '.join(names)}." if names else ""
+    return f"A bridge between {'; '.join(names)}." if names else ""
 
 
 def _table(plan: Plan, section: Section, said: Mapping[int, str]) -> Table:

@@ -2,14 +2,30 @@
 
 from netcheck.bench.plan import Plan
 from netcheck.bench.plan_sheet import END_OF_PLAN, plan_tables, unseen_words
-from netcheck.core.sheet import Sheet
+from netcheck.bench.power_sheet import power_tables
+from netcheck.bench.power_up import power_up
+from netcheck.core.sheet import Sheet, Table
+from netcheck.core.source import Source
 
-__all__ = ["bench_sheet"]
+__all__ = ["bench_sheet", "readings_sheet"]
 
 
 def bench_sheet(plan: Plan, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
-    """The sheet of a plan."""
+    """The cold plan, then the power-up."""
     last = tuple(text for text in (unseen_words(plan), END_OF_PLAN) if text)
+    eye = Table("No meter shows these: look", before=last)
+    power = power_tables(power_up(plan.chassis.graph))
     circuit = plan.chassis.graph.circuit
     title, state = circuit.title or circuit.source.name, circuit.state.value
-    return Sheet("bench", title, state, files, plan_tables(plan), cautions, plan.conditions, last)
+    return Sheet("bench", title, state, files, (*plan_tables(plan), eye, *power), cautions, plan.conditions)
+
+
+def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
+    """What a filled-in file says. Raises UsageFault where it can't be read."""
+    from netcheck.bench.explain import explained
+    from netcheck.bench.explain_sheet import diagnosis_sheet
+    from netcheck.bench.filled_in import filled_in
+
+    filled = filled_in(plan, source)
+    found = explained(plan.chassis, filled.steps, filled.readings)
+    return diagnosis_sheet(plan, filled, found, (*files, source.name), cautions)

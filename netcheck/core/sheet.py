@@ -24,7 +24,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A heading, what to know first, and rows; ``boxes`` puts a box to tick before each."""
+    """A heading, what to know first, and rows; ``boxes`` puts a box to tick before each.
+
+    ``key`` names it in a file for a spreadsheet.
+    """
 
     heading: str
     columns: tuple[Column, ...] = ()
@@ -38,7 +41,7 @@ class Table:
 class Sheet:
     """A whole sheet: ``command`` made it of ``files``; ``cautions`` stand on top, ``closing`` below.
 
-    ``key`` of a table names it in a file for a spreadsheet.
+    ``failed`` says that something on it is not as it should be.
     """
 
     command: str
@@ -49,3 +52,4 @@ class Sheet:
     cautions: tuple[str, ...] = ()
     before: tuple[str, ...] = ()
     closing: tuple[str, ...] = ()
+    failed: bool = False

@@ -1,0 +1,62 @@
+"""Two files that call the ends of a part the other way round: which ends to read as each other."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+from netcheck.core.circuit import Circuit
+from netcheck.model.points import lead_name
+
+__all__ = ["nets_by_old_names", "turned"]
+
+_ROUNDS = 4
+
+
+def turned(old: Circuit, new: Circuit) -> Mapping[str, str]:
+    """Ends that may change places (of a resistor, of a heater) and that the new file calls by each other's names.
+
+    Settled neighbours decide: an end's net in the new state is the one where most of its old net's points are now.
+    """
+    names: dict[str, str] = {}
+    for _ in range(_ROUNDS):
+        nets = nets_by_old_names(old, new, names)
+        home = _homes(old, nets)
+        found = dict(names)
+        for one, other in _free(old, new):
+            ends = home.get(old.net_of(one)), home.get(old.net_of(other))
+            now = nets.get(one), nets.get(other)
+            if now != ends and now == ends[::-1] and None not in ends:
+                found[one], found[other] = (one, other) if one in names else (other, one)
+        if found == names:
+            break
+        names = found
+    return names
+
+
+def nets_by_old_names(old: Circuit, new: Circuit, names: Mapping[str, str]) -> Mapping[str, int]:
+    """The net in the new state of each point by the old file's name; of a net's name that of most of its points."""
+    nets = {
+        names.get(point.name, point.name): net
+        for point, net in zip(new.points, new.nets, strict=True)
+        if not point.net_name and (not point.part or point.part in new.parts)
+    }
+    homes = _homes(old, nets)
+    for at, point in enumerate(old.points):
+        if point.net_name and old.nets[at] in homes:
+            nets[point.name] = homes[old.nets[at]]
+    return nets
+
+
+def _homes(old: Circuit, nets: Mapping[str, int]) -> Mapping[int, int]:
+    """For each old net the new one that most of its points are on."""
+    held: dict[int, list[int]] = {}
+    for point, net in zip(old.points, old.nets, strict=True):
+        if point.name in nets and not point.net_name:
+            held.setdefault(net, []).append(nets[point.name])
+    return {net: Counter(found).most_common(1)[0][0] for net, found in held.items()}
+
+
+def _free(old: Circuit, new: Circuit) -> Iterator[tuple[str, str]]:
+    for name, part in old.parts.items():
+        if name in new.parts and part.shape is not None:
+            for one, other in part.shape.free:
+                yield lead_name(part, one), lead_name(part, other)

@@ -1,0 +1,107 @@
+"""The diagnosis as a sheet: what disagrees, what explains it, what to measure next, what to mend."""
+
+from collections.abc import Iterator, Sequence
+
+from netcheck.bench.chassis import Chassis
+from netcheck.bench.explain import Diagnosis, Explanation
+from netcheck.bench.filled_in import FilledIn
+from netcheck.bench.next_reading import next_reading
+from netcheck.bench.plan import Plan
+from netcheck.core.mend import lines
+from netcheck.core.sheet import Column, Row, Sheet, Table
+
+__all__ = ["diagnosis_sheet"]
+
+_MOST_GROUPS, _MOST_ALIKE = 5, 6
+_AGREE = "All readings are as expected."
+
+
+def diagnosis_sheet(
+    plan: Plan, filled: FilledIn, found: Diagnosis, files: tuple[str, ...], cautions: tuple[str, ...]
+) -> Sheet:
+    """What the readings say. The sheet has failed where a reading is not as expected."""
+    circuit = plan.chassis.graph.circuit
+    closing = [f"Readings: {len(filled.readings)}. Steps of the plan without one: {filled.open_steps}."]
+    if filled.open_steps and not found.wrong:
+        closing.append("What was not measured is not proved.")
+    return Sheet(
+        "bench", circuit.title or circuit.source.name, circuit.state.value, files, tuple(_tables(plan, filled, found)),
+        cautions, (_verdict(found),), tuple(closing), failed=bool(found.wrong),
+    )  # fmt: skip
+
+
+def _verdict(found: Diagnosis) -> str:
+    if not found.wrong:
+        return _AGREE
+    count = f"{len(found.wrong)} reading{'s are' if len(found.wrong) > 1 else ' is'} not as expected."
+    if not found.groups:
+        return f"{count} No slip and no two slips that are looked for explain them."
+    if found.certain:
+        return f"{count} Of all single faults only one explains every reading: {found.ranked[0].words}."
+    if not found.groups[0][0].explains_all:
+        return f"{count} Nothing explains all of them; below is what comes nearest. Measure more before mending."
+    return f"{count} The readings do not single out one fault."
+
+
+def _tables(plan: Plan, filled: FilledIn, found: Diagnosis) -> Iterator[Table]:
+    if not found.wrong:
+        return
+    chassis = plan.chassis
+    read = {(step.red, step.black): reading.text for step, reading in zip(filled.steps, filled.readings, strict=True)}
+    rows = tuple(
+        Row((str(step.number or ""), chassis.spoken(step.red), chassis.spoken(step.black), step.expected.words,
+             read[step.red, step.black]))
+        for step in found.wrong
+    )  # fmt: skip
+    columns = (Column("step"), Column("red"), Column("black"), Column("expected"), Column("read"))
+    yield Table("Not as expected", columns, rows, boxes=False, key="disagree")
+    if found.groups:
+        yield _explanations(found)
+        if not found.certain:
+            yield from _next(chassis, filled, found)
+        yield _mending(found)
+
+
+def _explanations(found: Diagnosis) -> Table:
+    rows = []
+    for number, group in enumerate(found.groups[:_MOST_GROUPS], 1):
+        lead = f"{number}. {_fit(group[0])}" + (": cannot be told apart by these readings" if len(group) > 1 else "")
+        for at, one in enumerate(group[:_MOST_ALIKE]):
+            rows.append(Row((one.words, ", ".join(lines(one.mend))), lead if at == 0 else ""))
+        if len(group) > _MOST_ALIKE:
+            rows.append(Row((f"and {len(group) - _MOST_ALIKE} more that read alike", "")))
+    columns = (Column("what it may be", wide=True), Column("what mends it", wide=True))
+    return Table("What explains the readings, the likelier first", columns, tuple(rows), key="explain")
+
+
+def _fit(one: Explanation) -> str:
+    many = "one fault" if len(one.slips) == 1 else "two faults"
+    return f"{many}, fits every reading" if one.explains_all else f"{many}, leaves readings unexplained"
+
+
+def _next(chassis: Chassis, filled: FilledIn, found: Diagnosis) -> Iterator[Table]:
+    """The reading that tells the likeliest apart; of a tie only that."""
+    rivals = _rivals(found)
+    done = {frozenset((step.red, step.black)) for step in filled.steps}
+    more = next_reading(chassis, rivals, done)
+    if more is not None:
+        where = f"red on {chassis.spoken(more.red)}, black on {chassis.spoken(more.black)}"
+        rows = tuple(Row((said, "; or ".join(rivals[at].words for at in places))) for said, places in more.means)
+        yield Table("Measure this next", (Column("it reads"), Column("then", wide=True)), rows, (where,), key="next")
+    elif len(rivals) > 1:
+        yield Table("No reading tells them apart", before=("Look at each, or take one lead off and measure the part.",))
+
+
+def _rivals(found: Diagnosis) -> Sequence[Explanation]:
+    first = found.groups[0]
+    if len(first) > 1:
+        return first[:_MOST_ALIKE]
+    return [group[0] for group in found.groups[:_MOST_GROUPS]]
+
+
+def _mending(found: Diagnosis) -> Table:
+    first = found.ranked[0]
+    rows = tuple(Row((line,)) for line in lines(first.mend))
+    sure = "" if found.certain else "If the first line above is it. Nothing is proved until the readings agree."
+    before = (sure,) if sure else ()
+    return Table("To mend, in this order, then measure again", (Column(""),), rows, before, key="mend")

@@ -1,0 +1,241 @@
+"""What the hands do between two states: what comes off, out, in and on, lug by lug."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from netcheck.bench.alike import nets_by_old_names, turned
+from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.kind import MOUNTINGS
+
+__all__ = ["Job", "Joining", "Lug", "Refit", "job_of"]
+
+_STATED = frozenset({How.NET, How.SOLDERED, How.LEAD, How.WIRE})
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """One joint by the names of its ends: ``at`` is the lug or net, ``lead`` what is put there.
+
+    ``wire`` are its colour and gauge where it is a wire; None where it is not. ``by_name`` says that ``at`` is only
+    a net's name, so that no place is known.
+    """
+
+    at: str
+    lead: str
+    wire: str | None = None
+    by_name: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Refit:
+    """A part taken out for another at the same leads, or mounted in another way: what it was, what it is."""
+
+    part: str
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lug:
+    """One place to solder: what is put on now, in the order of the hands, and what stays; all are on at the end."""
+
+    name: str
+    net: str
+    on: tuple[Joining, ...]
+    stays: tuple[str, ...]
+
+    @property
+    def count(self) -> int:
+        """How many leads and wires the lug has at the end."""
+        return len(self.on) + len(self.stays)
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """The whole work. ``off`` before ``out`` before ``screwed`` before ``refits`` before ``lugs``.
+
+    ``dead`` is what stays in place and is joined to nothing.
+    """
+
+    off: tuple[Joining, ...]
+    out: tuple[Part, ...]
+    screwed: tuple[Part, ...]
+    fitted: tuple[Part, ...]
+    refits: tuple[Refit, ...]
+    lugs: tuple[Lug, ...]
+    dead: tuple[str, ...]
+
+
+def job_of(old: Circuit, new: Circuit) -> Job:
+    """The acts that lead from one state to the other.
+
+    Of a work log these are the joints that it undoes and makes. Of a trace nobody knows which joints were made anew:
+    those count that part, and those that join, what was not so before.
+    """
+    before, after = _joinings(old), _joinings(new)
+    if old.source.name in new.sources and new.inherited:
+        off, on = [*(before - after).elements()], [*(after - before).elements()]
+    else:
+        names = turned(old, new)
+        after = Counter({_renamed(one, names): count for one, count in after.items()})
+        off, on = _least(nets_by_old_names(old, new, names), before, after)
+    gone = {name for name in old.parts if name not in new.parts}
+    stays = _stays(after, on)
+    return Job(
+        tuple(sorted(off, key=lambda one: _order(old, one))),
+        tuple(old.parts[name] for name in old.parts if name in gone),
+        tuple(part for name, part in new.parts.items() if name not in old.parts and _is_place(part)),
+        tuple(part for name, part in new.parts.items() if name not in old.parts and not _is_place(part)),
+        tuple(_refits(old, new)),
+        tuple(_lugs(new, on, stays)),
+        tuple(_dead(new)),
+    )
+
+
+def _joinings(circuit: Circuit) -> Counter[Joining]:
+    """Every stated joint by name; what hangs together lifted is joined to the first of it."""
+    found: list[Joining] = []
+    bundles: dict[int, list[str]] = {}
+    for join in circuit.joins:
+        if join.how not in _STATED or join.a == join.b:
+            continue
+        hub = next((end for end in (join.a, join.b) if _is_bundle(circuit, end)), None)
+        if hub is None:
+            found.append(_joining(circuit, join))
+        else:
+            other = join.b if hub == join.a else join.a
+            bundles.setdefault(hub, []).append(circuit.points[other].name)
+    for names in bundles.values():
+        found += [Joining(names[0], name, by_name=True) for name in names[1:] if name != names[0]]
+    return Counter(found)
+
+
+def _is_bundle(circuit: Circuit, at: int) -> bool:
+    point = circuit.points[at]
+    return at != 0 and not point.part and not point.net_name
+
+
+def _joining(circuit: Circuit, join: Join) -> Joining:
+    a, b = circuit.points[join.a], circuit.points[join.b]
+    if join.how is How.WIRE:
+        return Joining(a.name, b.name, join.words)
+    return Joining(a.name, b.name, by_name=a.net_name)
+
+
+def _part(circuit: Circuit, name: str) -> str:
+    at = circuit.index.get(name)
+    return "" if at is None else circuit.points[at].part
+
+
+def _renamed(one: Joining, names: Mapping[str, str]) -> Joining:
+    return Joining(names.get(one.at, one.at), names.get(one.lead, one.lead), one.wire, one.by_name)
+
+
+def _least(
+    known: Mapping[str, int], before: Counter[Joining], after: Counter[Joining]
+) -> tuple[list[Joining], list[Joining]]:
+    """The joints to undo so that no two points are one that are apart in the new state, and those then lacking."""
+    kept = [one for one in before.elements() if _one_net(known, one)]
+    off = [one for one in before.elements() if not _one_net(known, one)]
+    up: dict[str, str] = {}
+
+    def top(name: str) -> str:
+        while name in up:
+            name = up[name]
+        return name
+
+    for one in kept:
+        _join(up, top(one.at), top(one.lead))
+    on = []
+    for one in after:
+        if top(one.at) != top(one.lead):
+            on.append(one)
+            _join(up, top(one.at), top(one.lead))
+    return off, on
+
+
+def _join(up: dict[str, str], one: str, other: str) -> None:
+    if one != other:
+        up[one] = other
+
+
+def _one_net(nets: Mapping[str, int], one: Joining) -> bool:
+    return one.at in nets and nets.get(one.at) == nets.get(one.lead)
+
+
+def _stays(after: Counter[Joining], on: Iterable[Joining]) -> Mapping[str, tuple[str, ...]]:
+    """What each lug holds besides what is put on."""
+    left = after - Counter(on)
+    found: dict[str, list[str]] = {}
+    for one in left.elements():
+        if not one.by_name:
+            found.setdefault(one.at, []).append(one.lead if one.wire is None else f"wire to {one.lead}")
+            if one.wire is not None:
+                found.setdefault(one.lead, []).append(f"wire to {one.at}")
+    return {name: tuple(leads) for name, leads in found.items()}
+
+
+def _refits(old: Circuit, new: Circuit) -> Iterator[Refit]:
+    for name, part in new.parts.items():
+        was = old.parts.get(name)
+        if was is not None and _said(was) != _said(part):
+            yield Refit(name, _said(was), _said(part))
+
+
+def _said(part: Part) -> str:
+    """A part's values and words, its mounting last."""
+    features = part.features
+    kind = f"{part.kind.word} {features.type}".strip()
+    words = [word for word in features.words if word not in MOUNTINGS]
+    mounting = [word for word in features.words if word in MOUNTINGS]
+    return " ".join((kind, *(q.written for q in features.quantities), *words, *mounting))
+
+
+def _is_place(part: Part) -> bool:
+    return part.kind.place or part.kind.word == "tube"
+
+
+def _lugs(new: Circuit, on: Iterable[Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[Lug]:
+    """The places in the order of the file; a wire is at both its ends, and put on at each."""
+    at: dict[str, list[Joining]] = {}
+    for one in on:
+        at.setdefault(one.at, []).append(one)
+        if one.wire is not None:
+            at.setdefault(one.lead, []).append(Joining(one.lead, one.at, one.wire))
+    names = _net_names(new)
+    for name in sorted(at, key=lambda name: _place(new, name)):
+        leads = sorted(at[name], key=lambda one: one.wire is not None)  # thick leads of parts first, wires over them
+        net = new.nets[new.index[name]] if name in new.index else -1
+        yield Lug(name, names.get(net, ""), tuple(leads), stays.get(name, ()))
+
+
+def _net_names(circuit: Circuit) -> Mapping[int, str]:
+    found = {circuit.nets[0]: "chassis"}
+    for at, point in enumerate(circuit.points):
+        if point.net_name:
+            found.setdefault(circuit.nets[at], point.name)
+    return found
+
+
+def _place(circuit: Circuit, name: str) -> tuple[int, int]:
+    """Where a point comes in the file: by its part, then by its place on the part."""
+    at = circuit.index.get(name, 0)
+    part = circuit.points[at].part
+    order = list(circuit.parts)
+    return (order.index(part) if part in circuit.parts else -1, at)
+
+
+def _order(circuit: Circuit, one: Joining) -> tuple[tuple[int, int], str]:
+    return (_place(circuit, one.at if not one.by_name else one.lead), one.lead)
+
+
+def _dead(new: Circuit) -> Iterator[str]:
+    """Cans whose sections are out, and parts that are joined to nothing at all."""
+    joined = {new.points[end].part for join in new.joins if join.how in _STATED for end in (join.a, join.b)}
+    for part in new.parts.values():
+        empty = [letter for letter in part.features.sections if f"{part.name}{letter}" not in new.parts]
+        if part.kind.word == "can" and empty:
+            yield f"{part.name}: section{'s' if len(empty) > 1 else ''} {', '.join(empty)} out, the can stays"
+        elif part.name not in joined and not part.host and not _is_place(part):
+            yield f"{part.name} ({_said(part)}) stays, joined to nothing"

@@ -1,0 +1,71 @@
+"""The job as a sheet: a box for each lead, a lug is soldered when its last lead is on."""
+
+from collections.abc import Iterator
+
+from netcheck.bench.job import Job, Joining, Lug
+from netcheck.core.circuit import Circuit, Part
+from netcheck.core.sheet import Column, Row, Sheet, Table
+
+__all__ = ["job_sheet"]
+
+_WIDE = Column("", wide=True)
+_BY_NAME = "* from the net of that name; on which lug it sits the file does not say."
+_FIRST = "Plug out, every filter capacitor discharged and measured. Take a photograph of each side first."
+
+
+def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
+    """The sheet of a job."""
+    tables = tuple(table for table in _tables(job) if table.rows)
+    count = sum(len(lug.on) for lug in job.lugs)
+    closing = (
+        f"{len(job.off)} joints off, {len(job.out)} parts out, {len(job.fitted)} parts in, {count} lead ends on.",
+    )
+    return Sheet("job", new.title or new.source.name, new.state.value, files, tables, cautions, (_FIRST,), closing)
+
+
+def _tables(job: Job) -> Iterator[Table]:
+    off = tuple(Row((_off(one),)) for one in job.off)
+    note = (_BY_NAME,) if any(one.by_name for one in job.off) else ()
+    yield Table("1. Off: unsolder", (_WIDE,), off, note, key="off")
+    yield Table("2. Out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
+    yield Table("3. Screw in", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
+    changed = tuple(Row((one.part, one.was, one.now)) for one in job.refits)
+    columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
+    yield Table("4. Change in place", columns, changed, key="change")
+    yield Table("5. Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
+    yield Table("Wires to cut", (Column("wire"), Column("from"), Column("to")), tuple(_wires(job)), key="wires")
+    rows = tuple(row for lug in job.lugs for row in _lug(lug))
+    yield Table("6. On: lug by lug; solder a lug when all its leads are on", (_WIDE,), rows, key="on")
+    yield Table("Stays, and is dead", (_WIDE,), tuple(Row((text,)) for text in job.dead), boxes=False, key="dead")
+
+
+def _named(part: Part) -> str:
+    values = " ".join(q.written for q in part.features.quantities)
+    replaces = f", for {' and '.join(part.replaces)}" if part.replaces else ""
+    kind = f"{part.kind.word} {part.features.type}".strip()
+    return f"{part.name}: {' '.join((kind, values, *part.features.words)).strip()}{replaces}".replace("  ", " ")
+
+
+def _off(one: Joining) -> str:
+    if one.wire is not None:
+        return f"the wire {one.wire} from {one.at} to {one.lead}".replace("  ", " ")
+    return f"{one.lead} from {one.at}" + (" *" if one.by_name else "")
+
+
+def _wires(job: Job) -> Iterator[Row]:
+    told: set[frozenset[str]] = set()
+    for lug in job.lugs:
+        for one in lug.on:
+            if one.wire is not None and frozenset((one.at, one.lead)) not in told:
+                told.add(frozenset((one.at, one.lead)))
+                yield Row((one.wire or "colour not said", one.at, one.lead))
+
+
+def _lug(lug: Lug) -> Iterator[Row]:
+    net = f" ({lug.net})" if lug.net and lug.net != lug.name else ""
+    stays = f"; stays: {', '.join(lug.stays)}" if lug.stays else ""
+    for at, one in enumerate(lug.on):
+        words = one.lead if one.wire is None else f"wire {one.wire} to {one.lead}".replace("  ", " ")
+        last = at == len(lug.on) - 1
+        done = f": all {lug.count} on, solder now" if last and lug.count > 1 else ": solder now" if last else ""
+        yield Row((words + done,), f"{lug.name}{net}{stays}" if at == 0 else "")

@@ -1,0 +1,140 @@
+"""The power-up as tables: limiter and fuse, volts in the order to measure, when to switch off, discharge."""
+
+import math
+from collections.abc import Iterator
+
+from netcheck.bench.power import fuse_for, lamps_for
+from netcheck.bench.power_up import PowerUp, Volts
+from netcheck.bench.words import volts_words
+from netcheck.core.sheet import Column, Row, Table
+from netcheck.electrical.table.rows import CapacitorRow
+
+__all__ = ["power_tables"]
+
+CHART = 0.2  # of a chart's reading (common practice)
+LITTLE = 0.5  # volts
+OFF = 1.3  # times the volts expected
+_COLUMNS = (
+    Column("point"), Column("red"), Column("black"), Column("at half line"), Column("half", blank=True),
+    Column("at full line"), Column("reading", blank=True), Column("off if above"), Column("chart"),
+)  # fmt: skip
+_OFF = (
+    "The lamp stays bright for more than three seconds.",
+    "A line reads nothing while the one before it has its volts, or a bias line reads nothing: at once.",
+    "A line is above its limit in the table.",
+    "Smoke, a hiss, a hot can or a red plate; any resistor too hot to smell near. Pull the plug first, look after.",
+)
+_SAFE = (
+    "Calculated; measure before touching. By hand: 10 k 5 W on insulated clips, 30 seconds a section, then measure. "
+    "Never a screwdriver. Look again after a minute: some of the volts come back."
+)
+
+
+def power_tables(found: PowerUp) -> tuple[Table, ...]:
+    """The tables of the sheet; what could not be computed says so."""
+    return tuple(filter(None, (_first(found), _volts(found), _off(), _discharge(found))))
+
+
+def _first(found: PowerUp) -> Table:
+    words = [*_lamp(found), _fuse(found), "All tubes in, speaker connected, one hand in your pocket."]
+    rows = tuple(Row((text,)) for text in words)
+    return Table("Power-up: first", (Column("", wide=True),), rows, key="first")
+
+
+def _lamp(found: PowerUp) -> Iterator[str]:
+    if found.taken is None:
+        yield "Filament lamp in series with the line: what the set takes is not known from the file; begin with 60 W."
+        return
+    least, most = lamps_for(found.taken.watts)
+    about = "at least" if found.taken.unknown else "about"
+    unknown = f" ({', '.join(found.taken.unknown)} not known)" if found.taken.unknown else ""
+    size = f"{least} W" if least == most else f"{least} to {most} W"
+    yield f"Filament lamp in series with the line: {size}. The set takes {about} {found.taken.watts:.0f} W{unknown}."
+    yield "Half line (variac) with the lamp, all readings; then full line with the lamp; then without it."
+
+
+def _fuse(found: PowerUp) -> str:
+    fitted = f"In the file: {', '.join(found.fuses)}." if found.fuses else "The file has no fuse."
+    if found.taken is None:
+        return f"Fuse: not known, as what the set takes is not. {fitted}"
+    low, high = fuse_for(found.taken.amperes)
+    size = f"{low:g} A" if low == high else f"{low:g} to {high:g} A"
+    about = "at least" if found.taken.unknown else "about"
+    return f"Fuse: {size} slow, 1.5 to 2 times the running {found.taken.amperes:.2f} A ({about}). {fitted}"
+
+
+def _volts(found: PowerUp) -> Table:
+    if found.unknown:
+        return Table("Volts: not known", before=(f"No volts can be computed: {found.unknown}.",))
+    before = []
+    if found.waits:
+        names = " and ".join(found.waits)
+        before.append(
+            f"{names}: a rectifier tube gives nothing until it is hot, and little at half line: low or no volts there "
+            "are no fault."
+        )
+    if any(one.chart is not None for one in found.lines + found.electrodes):
+        before.append("Where the chart has a reading, that is what counts; it was made with its own meter and line.")
+    rows = tuple(_row(found, one) for one in (*found.lines, *found.electrodes))
+    return Table(f"Volts to {found.common}, in this order", _COLUMNS, rows, tuple(before), key="volts")
+
+
+def _row(found: PowerUp, one: Volts) -> Row:
+    chart = "" if one.chart is None else volts_words(one.chart)
+    return Row(
+        (one.name, one.point, found.common_point, _half(one), "", _full(one), "", _limit(one), chart)
+    )  # fmt: skip
+
+
+def _half(one: Volts) -> str:
+    if one.half is None:
+        return ""
+    low, high = one.half
+    if abs(low) < 0.5:
+        return f"up to {volts_words(high)}"
+    return f"{low:.0f} to {volts_words(high)}"
+
+
+def _full(one: Volts) -> str:
+    if one.chart is not None:
+        return f"{volts_words(one.chart)} \N{PLUS-MINUS SIGN}{100 * CHART:.0f} %"
+    if one.full is None:
+        return "not known" if one.below is None else f"below {volts_words(one.below)}"
+    if abs(one.full) < LITTLE:
+        return f"below {LITTLE:g} V"
+    return f"{volts_words(one.full)} \N{PLUS-MINUS SIGN}{100 * one.within:.0f} %"
+
+
+def _limit(one: Volts) -> str:
+    """A third more than expected once tubes draw, but no more than what the rectifier gives without a load."""
+    said = one.chart if one.chart is not None else one.full
+    if said is None or one.most is None or abs(said) < LITTLE:
+        return ""
+    free = abs(one.most) if abs(one.most) > abs(said) else math.inf
+    return volts_words(math.copysign(min(OFF * abs(said), free), said))
+
+
+def _off() -> Table:
+    return Table(
+        "Switch off if", (Column("", wide=True),), tuple(Row((text,)) for text in _OFF), boxes=False, key="off"
+    )
+
+
+def _discharge(found: PowerUp) -> Table | None:
+    if not found.capacitors:
+        return Table("Afterwards", before=("Discharge every filter capacitor. " + _SAFE,))
+    rows = tuple(
+        Row((row.name, row.net, volts_words(row.emptying.volts), _seconds(row), "")) for row in found.capacitors
+    )
+    columns = (
+        Column("capacitor"), Column("on"), Column("from at most"), Column("below 60 V after"),
+        Column("measured", blank=True),
+    )  # fmt: skip
+    return Table("Afterwards, plug out: discharge", columns, rows, (_SAFE,), key="discharge")
+
+
+def _seconds(row: CapacitorRow) -> str:
+    seconds = row.emptying.seconds[0]
+    if seconds is None:
+        return "never by itself: by hand"
+    return "at once" if seconds <= 0 else f"{seconds:.0f} s" if seconds >= 1 else "1 s"

@@ -1,0 +1,164 @@
+"""The first power-up: which volts to expect at half and at full line, in the order to measure."""
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from netcheck.bench.power import Taken, taken
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.network.draft import Translation
+from netcheck.electrical.network.elements import Inductor, Load, Rectifier, Resistor, Source
+from netcheck.electrical.network.translate import network_of
+from netcheck.electrical.running.steady import steady
+from netcheck.electrical.table.rows import CapacitorRow
+from netcheck.electrical.table.supply import supply
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["PowerUp", "Volts", "power_up"]
+
+HALF = 0.5
+WITHIN = 0.2  # of the computed volts of a line: what loads that the file does not state leave open
+LITTLE_OHMS = 2_000.0  # of a winding or stopper, across which a plate's current drops little
+STIFF = 0.75  # of the highest line: a plate nearer to it hardly depends on what its tube draws
+_ELECTRODES = ("plate", "plate-a", "plate-b", "grid-2", "cathode", "cathode-a", "cathode-b")
+
+
+@dataclass(frozen=True, slots=True)
+class Volts:
+    """Volts of a point against the common: computed running at full line, what is possible at half line.
+
+    ``full`` is None where no figure is known; ``half`` are the least and the most, before and after tubes draw.
+    ``chart`` is the reading that the file's chart gives; ``most`` what no load leaves there at full line; ``within``
+    is how far off the computed figure may be, as 0.2. ``below`` is the highest line, where only that is known.
+    """
+
+    name: str
+    point: str
+    full: float | None
+    half: tuple[float, float] | None
+    chart: float | None = None
+    most: float | None = None
+    within: float = 0.5
+    below: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PowerUp:
+    """What to expect; ``unknown`` says why there are no volts where there are none.
+
+    ``waits`` are rectifier tubes, which do little before they are hot, and at half line.
+    """
+
+    common: str
+    common_point: str
+    mains: float | None
+    taken: Taken | None
+    lines: tuple[Volts, ...]
+    electrodes: tuple[Volts, ...]
+    capacitors: tuple[CapacitorRow, ...]
+    waits: tuple[str, ...]
+    fuses: tuple[str, ...]
+    unknown: str = ""
+
+
+def power_up(graph: CircuitGraph) -> PowerUp:
+    """Computes the volts as far as the file's mains, windings and loads allow."""
+    circuit = graph.circuit
+    mains = next((float(q.amount) for q in circuit.mains if q.dimension is Dimension.VOLTAGE), None)
+    fuses = tuple(f"{p.name} {' '.join(q.written for q in p.features.quantities)}".strip()
+                  for p in circuit.parts.values() if p.kind.word == "fuse")  # fmt: skip
+    empty = PowerUp(circuit.common, circuit.common, mains, None, (), (), (), (), fuses)
+    if mains is None:
+        return dataclasses.replace(empty, unknown="the file has no `mains` line")
+    translation = network_of(graph)
+    network = translation.network
+    if not any(isinstance(one, Source) for one in network.elements):
+        return dataclasses.replace(empty, unknown="no rectifier in the file is driven by the mains")
+    try:
+        table, running, half = supply(graph), steady(network), steady(network, line=HALF)
+    except ValueError:  # no common period
+        return dataclasses.replace(empty, unknown="the sources have different frequencies")
+    if not (running.converged and half.converged):
+        return dataclasses.replace(empty, unknown="the running figures did not settle")
+    waits = tuple(dict.fromkeys(one.name.partition(" ")[0] for one in network.elements
+                                if isinstance(one, Rectifier) and not one.cold and one.driven))  # fmt: skip
+    figures = _Figures(graph, translation, running.nodes, half.nodes, waits)
+    cold = {line.name: line.cold for line in table.lines}
+    lines = sorted(figures.lines(cold), key=lambda one: (one.full or 0.0) >= 0)
+    watts = taken(graph, network, running, table.heaters)
+    return dataclasses.replace(
+        empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
+        capacitors=table.capacitors,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Figures:
+    """The volts of nets at full and half line."""
+
+    graph: CircuitGraph
+    translation: Translation
+    running: tuple[float, ...]
+    half: tuple[float, ...]
+    waits: tuple[str, ...]
+
+    def lines(self, cold: Mapping[str, float]) -> Iterator[Volts]:
+        """The supply's lines; the one nearest to the rectifier, with the most volts, first."""
+        names = self.translation.network.names
+        found = [node for node, name in enumerate(names) if name in cold]
+        for node in sorted(found, key=lambda one: -abs(self.running[one])):
+            net = next(net for net, at in self.translation.nodes.items() if at == node)
+            most = cold[names[node]]
+            seen = sorted((self.half[node], HALF * most, *((0.0,) if self.waits else ())), key=abs)
+            yield Volts(
+                names[node], self._point(net), self.running[node], (seen[0], seen[-1]), self._chart(net), most, WITHIN
+            )
+
+    def electrodes(self) -> Iterator[Volts]:
+        """Plates, screens and cathodes of the tubes that are no rectifiers, tube by tube."""
+        for part in self.graph.circuit.parts.values():
+            if part.kind.word != "tube" or part.shape is None or part.name in self.waits:
+                continue
+            for terminal in part.leads:
+                if terminal.electrode in _ELECTRODES:
+                    yield from self._electrode(part.name, terminal.electrode, lead_name(part, terminal.name))
+
+    def _electrode(self, part: str, electrode: str, name: str) -> Iterator[Volts]:
+        """A plate behind a large resistor depends on its tube more than on what can be computed."""
+        circuit = self.graph.circuit
+        net = circuit.net_of(name)
+        node, chart, point = self.translation.nodes.get(net), self._chart(net), f"{part} {electrode}"
+        if net == circuit.net_of(circuit.common) or (node is None and chart is None):
+            return
+        full = None if node is None else self.running[node]
+        line = max(self.running)
+        if electrode.startswith("cathode") or full is None:
+            yield Volts(point, name, full, None, chart)
+        elif node is None or full < STIFF * line or not self._fed(node):
+            yield Volts(point, name, None, None, chart, below=line)
+        else:
+            yield Volts(point, name, full, None, chart, within=WITHIN)
+
+    def _fed(self, node: int) -> bool:
+        """Whether what the tube draws there is reckoned with, or hardly matters, as through a transformer."""
+        elements = self.translation.network.elements
+        draws = any(isinstance(one, Load) and one.plus == node for one in elements)
+        ways = [one.ohms for one in elements if isinstance(one, Resistor | Inductor) and node in (one.a, one.b)]
+        return draws or min(ways, default=0.0) < LITTLE_OHMS
+
+    def _point(self, net: int) -> str:
+        """Where a probe finds a net: a lug or pin of it, else a lead."""
+        points = [at for at in self.graph.members[net] if self.graph.part_of(at) is not None]
+        places = [
+            at for at in points if (part := self.graph.part_of(at)) and (part.kind.place or part.kind.word == "tube")
+        ]
+        return self.graph.point((places or points)[0]).name
+
+    def _chart(self, net: int) -> float | None:
+        circuit = self.graph.circuit
+        for said in circuit.charts:
+            to_common = not said.to or circuit.net_of(said.to) == circuit.net_of(circuit.common)
+            if circuit.net_of(said.point) == net and to_common and said.volts.dimension is Dimension.VOLTAGE:
+                return float(said.volts.amount)
+        return None

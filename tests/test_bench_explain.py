@@ -1,0 +1,158 @@
+"""Readings of chassis with a known fault, computed by the tests' own nodal analysis, and what is made of them."""
+
+from collections.abc import Callable
+from random import Random
+
+import pytest
+
+from netcheck.bench.explain import Diagnosis, explained
+from netcheck.bench.next_reading import next_reading
+from netcheck.bench.plan import Plan, Step, plan_of
+from netcheck.bench.readings import Reading, reading_of
+from netcheck.core.mend import lines
+from netcheck.model.graph import CircuitGraph
+from tests.bench_campaign.__main__ import written
+from tests.bench_campaign.nodal import Real, read, real_of
+from tests.paper import circuit
+
+# A supply with two stages, lug by lug, that has one place for each slip.
+CHASSIS = """
+state rewired
+mains 117 V 60 Hz
+cord P1
+strip SP1 6 lugs foot 4
+strip SP2 5 lugs foot 3
+diode D1 1000 V 1 A anode SP1.1 cathode SP1.2
+electrolytic C1 47 mfd 250 V plus SP1.2 minus SP1.4
+resistor R1 1k 5% from SP1.2 to SP1.3
+electrolytic C2 22 mfd 250 V plus SP1.3 minus SP1.4
+resistor R2 100k 5% from SP1.3 to SP2.1
+resistor R3 470k 5% from SP2.2 to SP2.3
+capacitor C3 .01 mfd 630 V film from SP2.1 to SP2.2
+resistor R4 2.2k 5% from SP2.4 to SP2.3
+resistor R5 10k 5% from SP2.5 to SP1.5
+wire SP1.5 to SP1.4 black
+wire SP2.5 to SP1.3 red 22 AWG
+at SP1.1: P1.1
+at SP1.4: P1.2
+"""
+
+
+def planned() -> tuple[Plan, Real]:
+    state = circuit(CHASSIS)
+    return plan_of(CircuitGraph(state)), real_of(state)
+
+
+def diagnosis(plan: Plan, real: Real) -> Diagnosis:
+    random = Random(1)  # noqa: S311 - the meter's error
+    names = plan.chassis.names
+    readings = [written(read(real, names[step.red], names[step.black]), random) for step in plan.steps]
+    return explained(plan.chassis, plan.steps, readings)
+
+
+def open_joint(real: Real, lug: str, lead: str) -> Real:
+    joint = next(joint for joint in real.joints if set(joint) == {lug, lead})
+    return real.opened(joint)
+
+
+FAULTS: dict[str, tuple[str, Callable[[Real], Real]]] = {
+    "R2.1 is not soldered to SP1.3": ("at SP1.3: R2.1", lambda real: open_joint(real, "SP1.3", "R2.1")),
+    "the wire from SP2.5 to SP1.3 is open or missing": (
+        "wire SP2.5 to SP1.3 red 22 AWG", lambda real: open_joint(real, "SP2.5", "SP1.3"),
+    ),
+    "SP2.1 and SP2.2 are bridged": ("cut SP2.1 to SP2.2", lambda real: real.joined(("SP2.1", "SP2.2"))),
+    "R4 is open": ("change R4 2.2k 5%", lambda real: real.valued("R4", 1e12)),
+    "R3 has drifted to about 1.32 meg": ("change R3 470k 5%", lambda real: real.valued("R3", 1.3e6)),
+    "R2.2 is on SP2.2 instead of SP2.1": (
+        "move R2.2 to SP2.1", lambda real: open_joint(real, "SP2.1", "R2.2").joined(("R2.2", "SP2.2")),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("words", FAULTS)
+def test_a_fault_is_named_with_its_mend(words: str) -> None:
+    plan, real = planned()
+    mend, plant = FAULTS[words]
+    found = diagnosis(plan, plant(real))
+    first = found.groups[0]
+    assert words in [one.words for one in first], [one.words for one in found.ranked]
+    named = next(one for one in first if one.words == words)
+    assert mend in lines(named.mend)
+
+
+def test_a_clean_chassis_is_not_blamed() -> None:
+    plan, real = planned()
+    found = diagnosis(plan, real)
+    assert found.wrong == ()
+    assert found.groups == ()
+    assert not found.certain
+
+
+def test_what_the_readings_single_out_is_certain_and_what_they_do_not_is_a_tie() -> None:
+    plan, real = planned()
+    assert diagnosis(plan, real.valued("R3", 1.3e6)).certain
+    shorted = diagnosis(plan, real.valued("C1", 0.05))
+    assert not shorted.certain
+    said = {one.words for one in shorted.groups[0]}
+    assert {"C1 is shorted", "SP1.2 touches the chassis"} <= said  # no reading of ohms tells these apart
+
+
+def test_two_faults_are_named_together() -> None:
+    plan, real = planned()
+    found = diagnosis(plan, open_joint(real, "SP1.3", "R2.1").valued("R4", 1e12))
+    said = {frozenset(slip.words for slip in one.slips) for one in found.groups[0]}
+    assert frozenset({"R2.1 is not soldered to SP1.3", "R4 is open"}) in said
+    assert not found.certain
+
+
+def test_the_next_reading_tells_rivals_apart() -> None:
+    plan, real = planned()
+    steps, readings = about(plan, real.valued("R4", 1e12), "SP2.4")
+    rivals = explained(plan.chassis, steps, readings).groups[0]
+    more = next_reading(plan.chassis, rivals, {frozenset((step.red, step.black)) for step in steps})
+    assert more is not None
+    assert sorted(at for _, places in more.means for at in places) == list(range(len(rivals)))
+    ends = plan.chassis.names[more.red], plan.chassis.names[more.black]
+    truth = {
+        "R4 is open": read(real.valued("R4", 1e12), *ends),
+        "R4.1 is not soldered to SP2.4": read(open_joint(real, "SP2.4", "R4.1"), *ends),
+        "R4.2 is not soldered to SP2.3": read(open_joint(real, "SP2.3", "R4.2"), *ends),
+    }
+    for said, places in more.means:
+        for at in places:
+            ohms = truth.get(rivals[at].words)
+            if ohms is not None:
+                assert said == ("open" if ohms > 20e6 else "joined (below 2 ohm)" if ohms < 2 else said)
+    assert len(more.means) >= 2
+
+
+def test_a_diode_in_backwards_is_seen_from_its_two_readings() -> None:
+    plan, _ = planned()
+    names = plan.chassis.names
+    ends = {("D1.anode", "D1.cathode"): "OL", ("D1.cathode", "D1.anode"): "450"}
+    steps = [step for step in plan.steps if (names[step.red], names[step.black]) in ends]
+    readings: list[Reading] = []
+    for step in steps:
+        reading = reading_of(ends[names[step.red], names[step.black]])
+        assert isinstance(reading, Reading)
+        readings.append(reading)
+    found = explained(plan.chassis, steps, readings)
+    assert found.ranked[0].words == "D1 is in backwards"
+
+
+def about(plan: Plan, real: Real, point: str) -> tuple[list[Step], list[Reading]]:
+    """The charts' readings at one point."""
+    names = plan.chassis.names
+    steps = [step for step in plan.steps if step.joint is None and point in (names[step.red], names[step.black])]
+    random = Random(1)  # noqa: S311 - the meter's error
+    return steps, [written(read(real, names[step.red], names[step.black]), random) for step in steps]
+
+
+def test_nothing_is_certain_from_few_readings() -> None:
+    """One open reading through two joints and a part: any of them may be it."""
+    plan, real = planned()
+    steps, readings = about(plan, real.valued("R4", 1e12), "SP2.4")
+    found = explained(plan.chassis, steps, readings)
+    assert found.wrong
+    assert not found.certain
+    assert len(found.groups[0]) >= 3

@@ -1,0 +1,129 @@
+"""The power-up sheet: volts against the supply's own closed forms, lamp and fuse by hand, unknowns without numbers."""
+
+import math
+
+import pytest
+
+from netcheck.bench.power import fuse_for, lamps_for
+from netcheck.bench.power_sheet import power_tables
+from netcheck.bench.power_up import power_up
+from netcheck.core.sheet import Table
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
+
+SILICON = """
+state rewired
+mains 117 V 60 Hz
+cord P1
+diode D1 1000 V 1 A
+electrolytic C1 1000 mfd 250 V
+resistor R1 33 ohm 5 W
+resistor R2 100k 1 W
+net line: P1.1, R1.1
+net rect: R1.2, D1.anode
+net B+: D1.cathode, C1+, R2.1
+net ground: chassis, P1.2, C1-, R2.2
+draws B+ 60 mA
+"""
+TUBE = """
+state rewired
+mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 117 V 6 ohm
+winding T1 high red-a red-yellow red-b 290-0-290 V 180 ohm
+winding T1 filament yellow-a yellow-b 5 V
+tube V1 5Y3GT
+electrolytic C1 20 mfd 450 V
+resistor R1 10k 20 W
+net line-a: P1.1, T1.black-a
+net line-b: P1.2, T1.black-b
+net a: T1.red-a, V1.4
+net b: T1.red-b, V1.6
+net f: T1.yellow-a, V1.2
+net B+: T1.yellow-b, V1.8, C1+, R1.1
+net ground: chassis, T1.red-yellow, C1-, R1.2
+volts B+ 300 V
+"""
+
+
+def table(text: str, key: str) -> Table:
+    return next(one for one in power_tables(power_up(CircuitGraph(circuit(text)))) if one.key == key)
+
+
+def test_half_line_is_between_loaded_and_half_the_cold_volts() -> None:
+    """Without a load the capacitor sees the peak: 117 * sqrt 2 = 165.5 V, at half line 82.7 V."""
+    found = power_up(CircuitGraph(circuit(SILICON)))
+    (line,) = found.lines
+    assert line.half is not None
+    assert line.half[1] == pytest.approx(117 * math.sqrt(2) / 2, rel=0.02)
+    assert 0 < line.half[0] < line.half[1]
+    assert line.most == pytest.approx(117 * math.sqrt(2), rel=0.02)
+    # 60 mA through 33 ohm ahead of a large reservoir: 146.2 V less the diode's drop (tan t - t = k pi Rs / R).
+    assert line.full == pytest.approx(146.2 - 1.0, abs=2.0)
+
+
+def test_a_tube_rectifier_promises_nothing_at_half_line() -> None:
+    found = power_up(CircuitGraph(circuit(TUBE)))
+    (line,) = found.lines
+    assert found.waits == ("V1",)
+    assert line.half is not None
+    assert line.half[0] == 0.0
+    rows = table(TUBE, "volts")
+    assert rows.rows[0].cells[3].startswith("up to ")
+    assert any("nothing until it is hot" in text for text in rows.before)
+
+
+def test_the_charts_reading_goes_before_the_computed_one() -> None:
+    assert "300 V" in table(TUBE, "volts").rows[0].cells[5]
+
+
+@pytest.mark.parametrize(
+    ("amperes", "fuses"),
+    [(0.34, (0.63, 0.63)), (0.55, (1.0, 1.0)), (0.65, (1.0, 1.25)), (1.0, (1.6, 2.0)), (0.2, (0.315, 0.4))],
+)
+def test_a_fuse_is_one_and_a_half_to_two_times_the_current(amperes: float, fuses: tuple[float, float]) -> None:
+    """By hand: 0.34 A asks for 0.51 to 0.68 A (IEC 60127 sizes: 0.63); 0.55 for 0.83 to 1.1."""
+    assert fuse_for(amperes) == fuses
+
+
+@pytest.mark.parametrize(("watts", "lamps"), [(32, (40, 60)), (51, (60, 100)), (61, (75, 100)), (10, (25, 25))])
+def test_a_limiter_lamp_is_once_to_twice_the_sets_watts(watts: float, lamps: tuple[int, int]) -> None:
+    assert lamps_for(watts) == lamps
+
+
+def test_the_watts_are_those_of_the_heaters_and_the_rectified_side() -> None:
+    """Two 12.6 V 0.15 A heaters on a winding are 3.8 W; the rest is what the rectifier's side takes, by hand."""
+    text = SILICON + "tube V2 12BA6\ntube V3 12BE6\n"
+    alone, more = (power_up(CircuitGraph(circuit(t))).taken for t in (SILICON, text))
+    assert alone is not None
+    assert more is not None
+    assert more.watts - alone.watts == pytest.approx(2 * 12.6 * 0.15, rel=1e-3)
+    line = power_up(CircuitGraph(circuit(SILICON))).lines[0].full or 0.0
+    direct = line * 0.060 + line**2 / 100_000
+    assert alone.watts > direct
+    assert alone.watts < 1.2 * direct  # the surge resistor sheds 33 ohm times the square of some 0.15 A
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("state rewired\nresistor R1 1k\nnet a: R1.1, chassis\nnet b: R1.2\n", "no `mains` line"),
+        ("state rewired\nmains 117 V\ncord P1\nresistor R1 1k\nnet a: R1.1, P1.1\nnet b: R1.2, P1.2\n", "no rectifier"),
+    ],
+)
+def test_what_can_not_be_computed_says_so_and_has_no_number(text: str, words: str) -> None:
+    tables = power_tables(power_up(CircuitGraph(circuit(text))))
+    said = next(one for one in tables if one.heading.startswith("Volts"))
+    assert words in said.before[0]
+    assert said.rows == ()
+    first = next(one for one in tables if one.key == "first")
+    assert any("not known" in row.cells[0] for row in first.rows)
+
+
+def test_a_small_tubes_plate_is_no_number_without_a_chart() -> None:
+    text = SILICON + "tube V2 6J5\nresistor R3 220k\nnet B+: R3.1\nnet p: R3.2, V2.plate\nnet ground: V2.cathode\n"
+    rows = {row.cells[0]: row.cells[5] for row in table(text, "volts").rows}
+    assert rows["V2 plate"].startswith("below ")
+    charted = {row.cells[0]: row.cells[5] for row in table(text + "volts V2.plate 45 V\n", "volts").rows}
+    assert charted["V2 plate"].startswith("45 V")

@@ -1,0 +1,85 @@
+"""A sheet as text, as a page to print and as a file for a spreadsheet."""
+
+import csv
+import io
+from html.parser import HTMLParser
+
+import pytest
+
+from netcheck.core.sheet import Column, Row, Sheet, Table
+from netcheck.reports import SHEETS
+from netcheck.reports.excerpt import cells
+from netcheck.reports.renderer import Style
+from netcheck.system.signature import is_signed
+
+COLUMNS = (Column("step"), Column("point"), Column("reading", blank=True), Column("why", wide=True))
+ROWS = (Row(("1", "C41+", "", "wire"), "SP1.1"), Row(("2", "-x", "0.3", "so " * 40)))
+SHEET = Sheet(
+    "bench", "Lock Cottage <2> & \N{RIGHT-TO-LEFT OVERRIDE}set", "rewired", ("set.netck",),
+    (
+        Table("Joined", COLUMNS, ROWS, key="joined"),
+        Table("By eye", before=("No lug bent.",), key="eye"),
+        Table("Off if", (Column("", wide=True),), (Row(("smoke",)),), boxes=False, key="off"),
+    ),
+    ("Unplug.",), ("Tubes out.",), ("End.",),
+)  # fmt: skip
+
+
+class _Page(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.boxes, self.text = 0, ""
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert tag not in ("script", "img", "link", "iframe")
+        self.boxes += dict(attrs).get("class") == "box" and tag == "td"
+        if tag != "meta":
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        self.text += data
+
+
+def test_the_page_is_whole_safe_and_has_a_box_a_row() -> None:
+    page = SHEETS[".html"](SHEET, Style())
+    read = _Page()
+    read.feed(page)
+    assert read.open == []
+    assert read.boxes == 2
+    assert "Lock Cottage <2> & <U+202E>set (rewired)" in read.text
+    assert "default-src 'none'" in page
+    assert "size: 8" not in page
+    assert is_signed(page.encode())
+
+
+@pytest.mark.parametrize("width", [40, 80, 100, 160])
+def test_no_line_of_the_text_is_wider_than_asked(width: int) -> None:
+    text = SHEETS[".txt"](SHEET, Style(width=width))
+    assert max(cells(line) for line in text.splitlines()) <= min(width, 100)
+    assert text.count("[ ] ") == 2
+    assert "date ____" in text
+    assert is_signed(text.encode())
+
+
+def test_a_blank_cell_has_a_line_to_write_on_and_a_filled_one_its_reading() -> None:
+    rows = [line for line in SHEETS[".txt"](SHEET, Style()).splitlines() if line.startswith("[ ]")]
+    assert "__________" in rows[0]
+    assert "0.3" in rows[1]
+    assert "__________" not in rows[1]
+
+
+def test_the_spreadsheet_has_every_row_and_computes_nothing() -> None:
+    text = SHEETS[".csv"](SHEET, Style())
+    rows = list(csv.DictReader(io.StringIO(text)))
+    assert [row["point"] for row in rows[:2]] == ["C41+", " -x"]
+    assert [row["table"] for row in rows] == ["joined", "joined", "off"]
+    assert not is_signed(text.encode())  # somebody may have filled it in
+
+
+def test_plain_ascii_where_nothing_else_can_be_shown() -> None:
+    sheet = Sheet("bench", "a", "", (), (Table("t", (Column("x"),), (Row(("1 k \N{PLUS-MINUS SIGN}5 %",)),)),))
+    assert "1 k +/-5 %" in SHEETS[".txt"](sheet, Style(unicode=False))
