@@ -132,9 +132,12 @@ def draw(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @click.argument("file")
+@click.option("--blank", is_flag=True, help="Every lug with a line to write on, to note a chassis before it is typed.")
 @_asks(_JSON)
-def lugs(asked: Asked, file: str) -> int:
+def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
+    if blank:
+        return _sheet("blank", (file,), asked)
     from netcheck import api
     from netcheck.reports.lug_list import lug_document, lug_list
     from netcheck.system.files import read, reader

@@ -17,7 +17,7 @@ from netcheck.model.load import Parsed, Reader
 from netcheck.model.succession import refuse_wrong_order
 from netcheck.rules import RULES
 
-__all__ = ["bench", "buy", "job"]
+__all__ = ["bench", "blank", "buy", "job"]
 
 
 def bench(
@@ -70,6 +70,19 @@ def buy(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
         raise UsageFault(f"nothing in `{source.name}` says which parts are new: it changes, adds and replaces none")
     files = (source.name,)
     return _sheet_report("buy", circuit, files, problems), buy_sheet(found, circuit, files)
+
+
+def blank(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
+    """The lugs of a state with nothing on them, to write on."""
+    circuit, problems = build(source, read)
+    if circuit is None:
+        return Report("lugs", "", (source.name,), problems, built=False), None
+    from netcheck.bench.blank import blank_sheet
+    from netcheck.model.places import places
+
+    files = (source.name,)
+    sheet = blank_sheet(places(CircuitGraph(circuit)), circuit, files)
+    return _sheet_report("lugs", circuit, files, problems), sheet
 
 
 def _base(source: Source, read: Reader, once: Parsed) -> Circuit | None:

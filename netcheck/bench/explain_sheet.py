@@ -7,32 +7,56 @@ from netcheck.bench.explain import Diagnosis, Explanation
 from netcheck.bench.filled_in import FilledIn
 from netcheck.bench.next_reading import next_reading
 from netcheck.bench.plan import Plan
+from netcheck.bench.volts_read import WrongVolts
 from netcheck.core.mend import lines
 from netcheck.core.sheet import Column, Row, Sheet, Table
 
 __all__ = ["diagnosis_sheet"]
 
 _MOST_GROUPS, _MOST_ALIKE = 5, 6
+_OFF = "Plug out, discharge, then measure that line's ohms cold: volts alone do not name the part."
 _AGREE = "All readings are as expected."
 
 
 def diagnosis_sheet(
-    plan: Plan, filled: FilledIn, found: Diagnosis, files: tuple[str, ...], cautions: tuple[str, ...]
+    plan: Plan, filled: FilledIn, found: Diagnosis, volts: tuple[WrongVolts, ...], files: tuple[str, ...]
 ) -> Sheet:
     """What the readings say. The sheet has failed where a reading is not as expected."""
     circuit = plan.chassis.graph.circuit
     closing = [f"Readings: {len(filled.readings)}. Steps of the plan without one: {filled.open_steps}."]
+    off = [one for one in volts if one.expected]
+    if filled.volts:
+        closing.insert(0, f"Voltages: {len(filled.volts)}.")
     if filled.open_steps and not found.wrong:
         closing.append("What was not measured is not proved.")
+    tables = (*_tables(plan, filled, found), *_volts(volts))
+    title, state = circuit.title or circuit.source.name, circuit.state.value
     return Sheet(
-        "bench", circuit.title or circuit.source.name, circuit.state.value, files, tuple(_tables(plan, filled, found)),
-        cautions, (_verdict(found),), tuple(closing), failed=bool(found.wrong),
+        "bench", title, state, files, tables, (), (_verdict(found, volts),), tuple(closing),
+        failed=bool(found.wrong or off),
     )  # fmt: skip
 
 
-def _verdict(found: Diagnosis) -> str:
+def _volts(volts: tuple[WrongVolts, ...]) -> Iterator[Table]:
+    """Voltages off, and those of which nothing is known: what load or part it is they do not say by themselves."""
+    rows = tuple(
+        Row((one.name, "half" if one.read.at_half else "full", one.expected or "not known", one.read.reading.text))
+        for one in volts
+    )
+    columns = (Column("point"), Column("line"), Column("expected"), Column("read"))
+    if rows:
+        yield Table("Voltages not as expected, or not known", columns, rows, (_OFF,), boxes=False, key="off")
+
+
+def _verdict(found: Diagnosis, volts: tuple[WrongVolts, ...]) -> str:
+    off = [one for one in volts if one.expected]
+    more = f" {len(off)} voltage{'s are' if len(off) > 1 else ' is'} not as expected." if off else ""
+    return _ohms_verdict(found, alone=not off) + more
+
+
+def _ohms_verdict(found: Diagnosis, *, alone: bool) -> str:
     if not found.wrong:
-        return _AGREE
+        return _AGREE if alone else "All ohms are as expected."
     count = f"{len(found.wrong)} reading{'s are' if len(found.wrong) > 1 else ' is'} not as expected."
     if not found.groups:
         return f"{count} No slip and no two slips that are looked for explain them."

@@ -10,7 +10,8 @@ from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import Expected, Want, limits_of
 from netcheck.bench.ohms import JOINT, ohms_of
 from netcheck.bench.plan import Plan, Step
-from netcheck.bench.readings import Reading, reading_of
+from netcheck.bench.readings import Reading, Unit, reading_of
+from netcheck.bench.volts_read import VoltsRead
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.errors import UsageFault
 from netcheck.core.source import Source
@@ -18,6 +19,7 @@ from netcheck.core.source import Source
 __all__ = ["FilledIn", "filled_in"]
 
 _NEEDED = ("red", "black", "reading")
+_VOLTS, _AT_HALF = "volts", "half"  # the table of the power-up, and its column at half line
 _MOST_TOLD = 10
 
 
@@ -25,12 +27,13 @@ _MOST_TOLD = 10
 class FilledIn:
     """Steps with what was read at each; a pair that is not in the plan is a step of its own.
 
-    ``open_steps`` counts the plan's steps without a reading.
+    ``volts`` are those of the power-up; ``open_steps`` counts the plan's steps without a reading.
     """
 
     steps: tuple[Step, ...]
     readings: tuple[Reading, ...]
     open_steps: int
+    volts: tuple[VoltsRead, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +42,7 @@ class _Line:
     red: str
     black: str
     reading: Reading
+    volts: str = ""  # the column of a voltage, at half or at full line
 
 
 def filled_in(plan: Plan, source: Source) -> FilledIn:
@@ -51,7 +55,7 @@ def filled_in(plan: Plan, source: Source) -> FilledIn:
     known = {(step.red, step.black): step for step in plan.steps}
     steps: dict[tuple[int, int], tuple[Step, Reading]] = {}
     for line in lines:
-        ends = _ends(plan.chassis, line, source, flaws)
+        ends = None if line.volts else _ends(plan.chassis, line, source, flaws)
         if ends is not None:
             step = known.get(ends) or known.get(ends[::-1]) or _own(plan.chassis, ends)
             steps[step.red, step.black] = (step, line.reading)
@@ -60,7 +64,8 @@ def filled_in(plan: Plan, source: Source) -> FilledIn:
         raise UsageFault("\n".join(flaws[:_MOST_TOLD]) + more)
     read = [*steps.values()]
     left = sum(1 for ends in known if ends not in steps)
-    return FilledIn(tuple(step for step, _ in read), tuple(reading for _, reading in read), left)
+    volts = tuple(VoltsRead(one.red, one.reading, one.volts == _AT_HALF) for one in lines if one.volts)
+    return FilledIn(tuple(step for step, _ in read), tuple(reading for _, reading in read), left, volts)
 
 
 def _lines(source: Source, flaws: list[str]) -> Iterator[_Line]:
@@ -72,12 +77,23 @@ def _lines(source: Source, flaws: list[str]) -> Iterator[_Line]:
         flaws.append(f"{source.name}: the first line has no column `{lacking[0]}`; it needs red, black and reading")
         return
     for row in rows:
-        red, black, said = (row[columns[name]].strip() if columns[name] < len(row) else "" for name in _NEEDED)
-        reading = reading_of(said)
-        if isinstance(reading, Flaw):
-            flaws.append(f"{source.name}:{rows.line_num}: {reading.headline}; {reading.help}")
-        elif reading is not None:
-            yield _Line(rows.line_num, red, black, reading)
+        said = {name: row[at].strip() for name, at in columns.items() if at < len(row)}
+        volts = said.get("table") == _VOLTS
+        for column in (_AT_HALF, "reading") if volts else ("reading",):
+            reading = _read(said.get(column, ""), volts=volts)
+            if isinstance(reading, Flaw):
+                flaws.append(f"{source.name}:{rows.line_num}: {reading.headline}; {reading.help}")
+            elif reading is not None:
+                red, black = said.get("red", ""), said.get("black", "")
+                yield _Line(rows.line_num, red, black, reading, column if volts else "")
+
+
+def _read(text: str, *, volts: bool) -> Reading | Flaw | None:
+    """A cell; in the table of voltages a bare number is volts."""
+    reading = reading_of(text)
+    if volts and isinstance(reading, Reading) and reading.unit is Unit.OHMS:
+        return reading_of(f"{text} V")
+    return reading
 
 
 def _delimiter(text: str) -> str:

@@ -9,7 +9,7 @@ from netcheck.bench.words import volts_words
 from netcheck.core.sheet import Column, Row, Table
 from netcheck.electrical.table.rows import CapacitorRow
 
-__all__ = ["power_tables"]
+__all__ = ["full_words", "half_words", "power_tables"]
 
 CHART = 0.2  # of a chart's reading (common practice)
 LITTLE = 0.5  # volts
@@ -82,11 +82,12 @@ def _volts(found: PowerUp) -> Table:
 def _row(found: PowerUp, one: Volts) -> Row:
     chart = "" if one.chart is None else volts_words(one.chart)
     return Row(
-        (one.name, one.point, found.common_point, _half(one), "", _full(one), "", _limit(one), chart)
+        (one.name, one.point, found.common_point, half_words(one), "", full_words(one), "", _limit(one), chart)
     )  # fmt: skip
 
 
-def _half(one: Volts) -> str:
+def half_words(one: Volts) -> str:
+    """What to expect at half line; empty where nothing is known."""
     if one.half is None:
         return ""
     low, high = one.half
@@ -95,7 +96,8 @@ def _half(one: Volts) -> str:
     return f"{low:.0f} to {volts_words(high)}"
 
 
-def _full(one: Volts) -> str:
+def full_words(one: Volts) -> str:
+    """What to expect at full line."""
     if one.chart is not None:
         return f"{volts_words(one.chart)} \N{PLUS-MINUS SIGN}{100 * CHART:.0f} %"
     if one.full is None:

@@ -1,5 +1,8 @@
 """What `netcheck bench` prints for a state: the cold plan, then the power-up."""
 
+from dataclasses import replace
+
+from netcheck.bench.leak_check import leak_table
 from netcheck.bench.plan import Plan
 from netcheck.bench.plan_sheet import END_OF_PLAN, plan_tables, unseen_words
 from netcheck.bench.power_sheet import power_tables
@@ -13,11 +16,13 @@ __all__ = ["bench_sheet", "readings_sheet"]
 def bench_sheet(plan: Plan, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
     """The cold plan, then the power-up."""
     last = tuple(text for text in (unseen_words(plan), END_OF_PLAN) if text)
+    leak = leak_table(plan.chassis)
     eye = Table("No meter shows these: look", before=last)
     power = power_tables(power_up(plan.chassis.graph))
     circuit = plan.chassis.graph.circuit
     title, state = circuit.title or circuit.source.name, circuit.state.value
-    return Sheet("bench", title, state, files, (*plan_tables(plan), eye, *power), cautions, plan.conditions)
+    tables = (*plan_tables(plan), eye, *((leak,) if leak else ()), *power)
+    return Sheet("bench", title, state, files, tables, cautions, plan.conditions)
 
 
 def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
@@ -25,7 +30,9 @@ def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], cautions:
     from netcheck.bench.explain import explained
     from netcheck.bench.explain_sheet import diagnosis_sheet
     from netcheck.bench.filled_in import filled_in
+    from netcheck.bench.volts_read import wrong_volts
 
     filled = filled_in(plan, source)
     found = explained(plan.chassis, filled.steps, filled.readings)
-    return diagnosis_sheet(plan, filled, found, (*files, source.name), cautions)
+    volts = wrong_volts(power_up(plan.chassis.graph), filled.volts) if filled.volts else ()
+    return replace(diagnosis_sheet(plan, filled, found, volts, (*files, source.name)), cautions=cautions)

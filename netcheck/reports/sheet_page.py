@@ -3,15 +3,14 @@
 from collections.abc import Iterator
 from html import escape
 
-from netcheck.core.sheet import Row, Sheet, Table
+from netcheck.core.sheet import Column, Row, Sheet, Table
 from netcheck.core.visible import visible
 from netcheck.reports.renderer import Style
 
 __all__ = ["sheet_page"]
 
-# The page's margins leave a header on every sheet: browsers repeat the head of a table, so all stands in one table.
+_SHORT = 12  # rows that are not parted over two pages
 _STYLE = """
-@page { margin: 14mm 12mm; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 0 2mm; max-width: 190mm; color: #000; background: #fff;
   font: 10.5pt/1.35 Arial, Helvetica, sans-serif; }
@@ -25,13 +24,14 @@ p { margin: 0 0 1mm; }
 .before { margin: 2mm 0; }
 table { border-collapse: collapse; width: 100%; }
 thead { display: table-header-group; }
-tr { break-inside: avoid; }
+tr, .whole { break-inside: avoid; }
 th { text-align: left; font-size: 9pt; font-weight: bold; border-bottom: 1pt solid #000; padding: .6mm 1.5mm .6mm 0; }
-td { vertical-align: top; border-bottom: .5pt solid #999; padding: 1mm 1.5mm 1mm 0; overflow-wrap: anywhere; }
+td { vertical-align: top; border-bottom: .5pt solid #999; padding: .7mm 1.5mm .7mm .5mm; overflow-wrap: anywhere; }
 .tight { white-space: nowrap; }
 .box { width: 6mm; }
 .box span { display: block; width: 3.6mm; height: 3.6mm; border: 1pt solid #000; margin-top: .4mm; }
-.blank { min-width: 26mm; width: 26mm; border-bottom: 1pt solid #000; }
+.blank { min-width: 22mm; width: 22mm; border-bottom: 1pt solid #000; }
+.write { min-width: 60%; width: 75%; border-bottom: 1pt solid #000; height: 8mm; }
 .lead td { font-weight: bold; border-bottom: 0; padding-top: 2.5mm; break-after: avoid; }
 .name { font-size: 9pt; }
 """
@@ -45,7 +45,7 @@ def sheet_page(sheet: Sheet, _: Style) -> str:
             '<!DOCTYPE html>\n<!-- drawn by netcheck -->\n<html lang="en">\n<head>\n<meta charset="utf-8">\n',
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
             '<meta name="viewport" content="width=device-width, initial-scale=1">\n',
-            f"<title>{title}: {_text(sheet.command)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n",
+            f"<title>{title}: {_text(sheet.command)}</title>\n<style>{_page(sheet)}{_STYLE}</style>\n</head>\n<body>\n",
             f'<div class="head"><div><h1>{title}</h1>',
             f'<p class="name">netcheck {_text(sheet.command)}: {_text(", ".join(sheet.files))}</p></div>',
             '<div class="line">date ________________ &nbsp; by ________________</div></div>\n',
@@ -55,6 +55,18 @@ def sheet_page(sheet: Sheet, _: Style) -> str:
             _paragraphs("before", sheet.closing),
             "</body>\n</html>\n",
         )
+    )
+
+
+def _page(sheet: Sheet) -> str:
+    """The set, its state and the page's number at the edge of every printed page; A4 and Letter alike."""
+    state = f" ({sheet.state})" if sheet.state else ""
+    name = _running(f"{sheet.title}{state}: {sheet.command}")
+    return (
+        "@page { margin: 16mm 12mm 14mm; "
+        f'@top-left {{ content: "{name}"; font: 9pt Arial, Helvetica, sans-serif; }} '
+        '@top-right { content: "date ____________  page " counter(page) " of " counter(pages); '
+        "font: 9pt Arial, Helvetica, sans-serif; } }"
     )
 
 
@@ -70,7 +82,10 @@ def _table(table: Table) -> str:
     names = "".join(f"<th>{_text(column.name)}</th>" for column in table.columns)
     box = '<th class="box"></th>' if table.boxes else ""
     body = "".join(line for row in table.rows for line in _row(row, table))
-    return f"{head}<table><thead><tr>{box}{names}</tr></thead><tbody>\n{body}</tbody></table>\n"
+    named = any(column.name for column in table.columns)
+    columns = f"<thead><tr>{box}{names}</tr></thead>" if named else ""
+    whole = ' class="whole"' if len(table.rows) <= _SHORT else ""
+    return f"<section{whole}>{head}<table>{columns}<tbody>\n{body}</tbody></table></section>\n"
 
 
 def _row(row: Row, table: Table) -> Iterator[str]:
@@ -78,10 +93,21 @@ def _row(row: Row, table: Table) -> Iterator[str]:
         yield f'<tr class="lead"><td colspan="{len(table.columns) + table.boxes}">{_text(row.lead)}</td></tr>\n'
     box = '<td class="box"><span></span></td>' if table.boxes else ""
     cells = "".join(
-        f'<td class="{"blank" if column.blank else "" if column.wide else "tight"}">{_text(cell)}</td>'
+        f'<td class="{_class(column)}">{_text(cell)}</td>'
         for cell, column in zip(row.cells, table.columns, strict=True)
     )
     yield f"<tr>{box}{cells}</tr>\n"
+
+
+def _class(column: Column) -> str:
+    if column.blank:
+        return "write" if column.wide else "blank"
+    return "" if column.wide else "tight"
+
+
+def _running(text: str) -> str:
+    """A text for the top of every printed page, as a style sheet's string: every sign by its number."""
+    return "".join(f"\\{ord(sign):06x}" for sign in visible(text))
 
 
 def _text(text: str) -> str:

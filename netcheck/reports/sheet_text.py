@@ -12,6 +12,7 @@ _BOX = "[ ] "
 _GAP = 2
 _TO_WRITE = 10  # columns that a reading takes by hand
 _LEAST = 12  # columns that a wrapped cell keeps, however narrow the screen
+_NARROW = 6  # where that is not enough
 _PAPER = 100
 
 
@@ -45,14 +46,15 @@ def _table(table: Table, width: int, style: Style) -> Iterator[str]:
     for row in table.rows:
         if row.lead:
             yield from _wrapped(row.lead, width, style)
-        yield from _row(_filled(row, table.columns), widths, box, style)
+        yield from _row(_filled(row, table.columns, widths), widths, box, style)
 
 
-def _filled(row: Row, columns: Sequence[Column]) -> Row:
+def _filled(row: Row, columns: Sequence[Column], widths: Sequence[int]) -> Row:
     """The row with a line to write on in every blank cell that has nothing."""
     return Row(
         tuple(
-            cell or ("_" * _TO_WRITE if column.blank else "") for cell, column in zip(row.cells, columns, strict=True)
+            cell or ("_" * (width if column.wide else _TO_WRITE) if column.blank else "")
+            for cell, column, width in zip(row.cells, columns, widths, strict=True)
         )
     )
 
@@ -64,12 +66,18 @@ def _widths(table: Table, room: int, style: Style) -> list[int]:
         held = [cells(shown(row.cells[at], style)) for row in table.rows]
         widths.append(max([*held, cells(column.name), _TO_WRITE if column.blank else 0]))
     over = sum(widths) + _GAP * (len(widths) - 1) - room
+    if over < 0:
+        # A column to write in takes what room is left.
+        for at, column in enumerate(table.columns):
+            if column.blank and column.wide:
+                widths[at] -= over
+                over = 0
     while over > 0:
         wide = [at for at, column in enumerate(table.columns) if column.wide] or [*range(len(widths))]
         at = max(wide, key=lambda one: widths[one])
         if widths[at] <= _LEAST:
             at = max(range(len(widths)), key=lambda one: widths[one])
-        if widths[at] <= _LEAST:
+        if widths[at] <= _NARROW:
             break
         widths[at] -= 1
         over -= 1

@@ -1,0 +1,31 @@
+"""A pencil blank: each strip, socket and can with a line for every lug, to note a chassis before it is typed."""
+
+from collections.abc import Sequence
+
+from netcheck.core.circuit import Circuit
+from netcheck.core.sheet import Column, Row, Sheet, Table
+from netcheck.model.places import PlaceListing
+
+__all__ = ["blank_sheet"]
+
+_COLUMNS = (Column("lug"), Column("is"), Column("leads, wires and where they go", blank=True, wide=True))
+_NOT_PLACES = frozenset({"bundle", "chassis"})
+_WRITE = (
+    "Write at each lug every lead and every wire with its colour, and where the wire's other end goes. Nothing there: "
+    "write `empty`, so that it is known to have been looked at."
+)
+_HOW = (_WRITE, "Before anything is unsoldered. Take a photograph too, with this sheet's lug numbers on tape in it.")
+_CHASSIS = Row(("", "", ""))
+
+
+def blank_sheet(listing: Sequence[PlaceListing], circuit: Circuit, files: tuple[str, ...]) -> Sheet:
+    """A table for each place of the listing, its lugs in the order of the part; then the chassis itself."""
+    tables = tuple(_table(place) for place in listing if place.kind not in _NOT_PLACES)
+    chassis = Table("chassis: what is soldered or bolted straight to it", _COLUMNS, (_CHASSIS,) * 4, boxes=False)
+    title = circuit.title or circuit.source.name
+    return Sheet("lugs", title, "blank", files, (*tables, chassis), (), _HOW)
+
+
+def _table(place: PlaceListing) -> Table:
+    rows = tuple(Row((spot.label, spot.word, "")) for spot in place.spots)
+    return Table(f"{place.name}: {place.about}", _COLUMNS, rows, boxes=False, key=place.name)
