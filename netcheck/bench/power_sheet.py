@@ -7,7 +7,7 @@ from netcheck.bench.power import fuse_for, lamps_for
 from netcheck.bench.power_up import PowerUp, Volts
 from netcheck.bench.words import volts_words
 from netcheck.core.sheet import Column, Row, Table
-from netcheck.electrical.table.rows import CapacitorRow
+from netcheck.electrical.table.rows import ChargeRow
 
 __all__ = ["full_words", "half_words", "power_tables"]
 
@@ -123,19 +123,17 @@ def _off() -> Table:
 
 
 def _discharge(found: PowerUp) -> Table | None:
-    if not found.capacitors:
+    if not found.charges:
         return Table("Afterwards", before=("Discharge every filter capacitor. " + _SAFE,))
-    rows = tuple(
-        Row((row.name, row.net, volts_words(row.emptying.volts), _seconds(row), "")) for row in found.capacitors
-    )
+    rows = tuple(Row((row.name, volts_words(row.emptying.volts), _seconds(row), "")) for row in found.charges)
     columns = (
-        Column("capacitor"), Column("on"), Column("from at most"), Column("below 60 V after"),
+        Column("capacitor"), Column("from at most"), Column("below 60 V after"),
         Column("measured", blank=True),
     )  # fmt: skip
     return Table("Afterwards, plug out: discharge", columns, rows, (_SAFE,), key="discharge")
 
 
-def _seconds(row: CapacitorRow) -> str:
+def _seconds(row: ChargeRow) -> str:
     seconds = row.emptying.seconds[0]
     if seconds is None:
         return "never by itself: by hand"

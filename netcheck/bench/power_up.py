@@ -10,7 +10,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Inductor, Load, Rectifier, Resistor, Source
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.steady import steady
-from netcheck.electrical.table.rows import CapacitorRow
+from netcheck.electrical.table.rows import ChargeRow
 from netcheck.electrical.table.supply import supply
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -56,7 +56,7 @@ class PowerUp:
     taken: Taken | None
     lines: tuple[Volts, ...]
     electrodes: tuple[Volts, ...]
-    capacitors: tuple[CapacitorRow, ...]
+    charges: tuple[ChargeRow, ...]
     waits: tuple[str, ...]
     fuses: tuple[str, ...]
     unknown: str = ""
@@ -89,7 +89,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     watts = taken(graph, network, running, table.heaters)
     return dataclasses.replace(
         empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
-        capacitors=table.capacitors,
+        charges=table.charges,
     )  # fmt: skip
 
 

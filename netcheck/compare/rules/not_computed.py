@@ -75,7 +75,7 @@ def _missing(graph: CircuitGraph) -> str | None:
         return "say what drives it: `mains 117 V 60 Hz`, and the volts of the windings"
     if not is_driven(graph):
         return "say the volts of the winding that feeds the rectifier, or where the cord is"
-    from netcheck.electrical.state import running
+    from netcheck.electrical.study import running
 
     return None if running(graph) is not None else "look at what is joined to the rectifier; run `supply` on this file"
 
