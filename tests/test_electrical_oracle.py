@@ -20,6 +20,7 @@ from netcheck.electrical.network.elements import (
     Source,
 )
 from netcheck.electrical.running.steady import Steady, steady
+from tests.soundness.oracle import one_period
 from tests.supplies import random_supply
 
 LEAK = 1e-9  # siemens across a blocked rectifier, as the engine has it
@@ -137,6 +138,9 @@ def test_a_random_supply_repeats_itself_under_another_integration(seed: int) -> 
     network = random_supply(Random(f"oracle {seed}"))  # noqa: S311 - trials are repeated
     found, nodal = steady(network), Nodal(network)
     assert found.converged
+    if found.driven_back:
+        _repeats_with_one_way_loads(network, found)
+        return
     stored = start_of(nodal, found)
     size, count = len(stored), len(nodal.pairs)
 
@@ -156,3 +160,12 @@ def test_a_random_supply_repeats_itself_under_another_integration(seed: int) -> 
         at = nodal.pairs.index((part.plus, part.minus))
         assert one.volts.mean == pytest.approx(means[at], abs=1e-5 * volts)
         assert one.volts.ripple == pytest.approx(ripples[at], abs=1e-5 * volts)
+
+
+def _repeats_with_one_way_loads(network: Network, found: Steady) -> None:
+    """A load that is driven backwards conducts half the time: followed by the oracle that knows such loads."""
+    volts = max(source.peak for source in network.elements if isinstance(source, Source))
+    truth = one_period(network, found.start)
+    assert truth.drift < 1e-4 * volts
+    for one in found.capacitors:
+        assert one.volts.mean == pytest.approx(truth.means[one.name], abs=1e-4 * volts)
