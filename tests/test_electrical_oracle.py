@@ -166,6 +166,6 @@ def _repeats_with_one_way_loads(network: Network, found: Steady) -> None:
     """A load that is driven backwards conducts half the time: followed by the oracle that knows such loads."""
     volts = max(source.peak for source in network.elements if isinstance(source, Source))
     truth = one_period(network, found.start)
-    assert truth.drift < 1e-4 * volts
+    assert truth.drift < 5e-4 * volts  # its capacitors have 50 milliohm in series
     for one in found.capacitors:
-        assert one.volts.mean == pytest.approx(truth.means[one.name], abs=1e-4 * volts)
+        assert one.volts.mean == pytest.approx(truth.means[one.name], abs=5e-4 * volts)
