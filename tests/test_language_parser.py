@@ -72,6 +72,7 @@ NODES = {
     ),
     "net B+1: C30A+, V7.8, L3.1": ("Net", "B+1", ("C30A+", "V7.8", "L3.1"), None),
     "net 6.3V: V1.7": ("Net", "6.3V", ("V1.7",), None),
+    "meant B+2: R70.1, C9+": ("Meant", "B+2", ("R70.1", "C9+")),
     'net B+1: C30A+ intended "why"': ("Net", "B+1", ("C30A+",), ("Intent", "intended", "why")),
     "at SP1.3: C51-, R7.2": ("At", "SP1.3", ("C51-", "R7.2"), None),
     "wire SP1.4 to SP3.6 to SP5.6 black 20 AWG past SP2.3": (

@@ -9,7 +9,7 @@ from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 
 __all__ = [
-    "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Part", "Point",
+    "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Meant", "Part", "Point",
     "Removal", "Spared", "StateOfWork", "Taken",
 ]  # fmt: skip
 
@@ -39,7 +39,8 @@ class How(Enum):
 class Part:
     """One part as declared, after every change; ``shape`` is None where the declaration was broken.
 
-    ``host`` is the can of a section. ``inserted`` and ``added`` hold their reasons.
+    ``host`` is the can of a section. ``inserted`` and ``added`` hold their reasons. ``electrodes`` gives, for a
+    tube among the parts that it ``replaces``, those whose place it takes; a tube that is not in there as a whole.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Part:
     place: Place
     host: str = ""
     replaces: tuple[str, ...] = ()
+    electrodes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     inserted: str | None = None
     added: str | None = None
 
@@ -135,6 +137,18 @@ class Intended:
 
 
 @dataclass(frozen=True, slots=True)
+class Meant:
+    """``meant``: leads that the drawing would list under a net of its own, or under a new one.
+
+    ``net`` is the net's name as written, or a point's canonical name.
+    """
+
+    net: str
+    points: tuple[str, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Removal:
     """A part taken out; without a reason it is still told as missing."""
 
@@ -204,6 +218,7 @@ class Circuit:
     apart: tuple[Apart, ...] = ()
     covers: tuple[Declared, ...] = ()
     intended: tuple[Intended, ...] = ()
+    meant: tuple[Meant, ...] = ()
     removals: tuple[Removal, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
     charts: tuple[Chart, ...] = ()

@@ -43,6 +43,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "position": "position S2 phono: 1 3, 4 6",
         "basing": "basing X99: 1 grid, 2 cathode, cap plate",
         "net": "net B+1: C30A+, L3.1",
+        "meant": "meant B+2: R70.1",
         "at": "at SP1.3: C51-, R7.2",
         "wire": "wire SP1.1 to C30.A red",
         "fit": "fit R41 from C30.A to C30.B",

@@ -30,7 +30,8 @@ _OTHER_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "gone": ("remove",), "unsolder": ("lift",), "disconnect": ("lift", "cut"), "replace": ("change",),
         "substitute": ("change",), "voltage": ("volts",), "reading": ("volts",), "current": ("draws",),
         "load": ("draws",), "ignore": ("accept",), "except": ("accept",), "allow": ("accept",),
-        "unused": ("spare",), "comment": ("note",), "remark": ("note",), "name": ("title",), "status": ("state",),
+        "unused": ("spare",), "expected": ("meant",),
+        "comment": ("note",), "remark": ("note",), "name": ("title",), "status": ("state",),
         "import": ("include",), "base": ("start",), "original": ("start",), "scope": ("covers",),
         "pins": ("basing",), "contact": ("position",), "separate": ("apart",),
     }

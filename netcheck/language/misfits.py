@@ -14,7 +14,7 @@ _ROLES = ("from", "plus", "minus", "anode", "cathode")
 _PARTNERS = frozenset({"TO", "PLUS", "MINUS", "ANODE", "CATHODE"})
 _REASONED = frozenset({"remove", "accept", "spare"})
 _FIRST_OF_LIST = MappingProxyType(
-    {"net": 3, "at": 3, "covers": 1, "spare": 1, "apart": 1, "remove": 1, "lift": 1, "accept": 2}
+    {"net": 3, "meant": 3, "at": 3, "covers": 1, "spare": 1, "apart": 1, "remove": 1, "lift": 1, "accept": 2}
 )
 
 Where = Callable[[Situation], Mark | None]

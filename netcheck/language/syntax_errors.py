@@ -57,11 +57,11 @@ MISTAKES = (
         ("accept value-changed", 'accept value-changed "one bought"'),
     ),
     Mistake(
-        "net at position basing",
+        "net meant at position basing",
         misfits.no_colon,
         "the colon is missing after {before}",
         colon_after,
-        ("net B+1 C30A+", "at SP1.3, C51-", "position S2 phono 1 3", "basing X99 1 grid", "net B+1"),
+        ("net B+1 C30A+", "at SP1.3, C51-", "position S2 phono 1 3", "basing X99 1 grid", "net B+1", "meant B+2 R70.1"),
     ),
     Mistake(
         "",
@@ -166,7 +166,7 @@ MISTAKES = (
         ("tube V1", 'tube V1 "output"'),
     ),
     Mistake(
-        "net at basing position",
+        "net meant at basing position",
         misfits.early_colon,
         "a name is missing before the colon",
         example,

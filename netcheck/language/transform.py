@@ -70,6 +70,9 @@ class Transform(Pieces):
     def net(self, name: Child, *rest: Child) -> tree.Net:
         return tree.Net(self.line, self.word(name), self.words(rest[:-1]), self.intent(rest[-1]))
 
+    def meant(self, name: Child, *points: Child) -> tree.Meant:
+        return tree.Meant(self.line, self.word(name), self.words(points))
+
     def at(self, point: Child, *rest: Child) -> tree.At:
         return tree.At(self.line, self.word(point), self.words(rest[:-1]), self.intent(rest[-1]))
 

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from netcheck.core.source import Place
 from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Value, Word
 from netcheck.language.measures import Leakage, Meter
+from netcheck.language.plans import Meant
 
 __all__ = [
     "Accept", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
-    "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meter", "Move", "Net", "Note", "Part",
+    "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meant", "Meter", "Move", "Net", "Note", "Part",
     "PinOf", "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value",
     "Volts", "Winding", "Wire", "Word",
 ]  # fmt: skip
@@ -282,8 +283,8 @@ class Accept:
 
 
 Statement = (
-    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | At
-    | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift | Move | Cut
+    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | Meant
+    | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift | Move | Cut
     | Change | Accept
 )  # fmt: skip
 

@@ -13,8 +13,8 @@ from netcheck.language.parser import parse
 from netcheck.model.closure import closure
 from netcheck.model.features import changed, features_of
 from netcheck.model.joints import implicit, joint_between, lifted, soldered_at, without_parts
-from netcheck.model.points import lead_name, section_lugs
-from netcheck.parts import KINDS
+from netcheck.model.points import HUNG_ON, lead_name, section_lugs
+from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["applied"]
 
@@ -63,9 +63,17 @@ class _Bench:
     def _remove(self) -> None:
         for act, place in self._placed:
             if isinstance(act, Remove):
-                self._gone[act.part] = self._part(act.part)
+                part = self._gone[act.part] = self._part(act.part)
                 del self._parts[act.part]
+                if part.kind.word == "tube" and part.shape is not None:
+                    self._leave_socket(part)
                 self._removals.append(Removal(act.part, bridged=False, reason=act.reason or None, place=place))
+
+    def _leave_socket(self, tube: Part) -> None:
+        shape = SOCKET.shape(tube.features)
+        if not isinstance(shape, Flaw):
+            self._parts[tube.name] = Part(tube.name, SOCKET, tube.features, shape, tube.place)
+            self._enter(self._parts[tube.name])
 
     def _change(self) -> None:
         seen: set[str] = set()
@@ -79,7 +87,7 @@ class _Bench:
                 self._enter(part)
 
     def _part(self, name: str) -> Part:
-        if name not in self._parts:
+        if name not in self._parts or self._parts[name].kind is SOCKET:
             raise ValueError(f"there is no part {name}")
         return self._parts[name]
 
@@ -104,7 +112,7 @@ class _Bench:
                 if at in bundles:
                     raise ValueError(f"{act.point} is lifted twice")
                 bundles[at] = len(self._points)
-                self._points.append(Point(f"what hung on {self._points[at].name}"))
+                self._points.append(Point(f"{HUNG_ON}{self._points[at].name}"))
                 verb = "lift" if isinstance(act, Lift) else "move"
                 self._taken.append(Taken(self._points[at].name, verb, place))
         self._cut()

@@ -5,11 +5,12 @@ from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.source import Source
 from netcheck.language.parser import parse
 from netcheck.model.closure import closure
-from netcheck.model.declare import Inventory, inventory
+from netcheck.model.declare import inventory
 from netcheck.model.intents import Sayings, sayings
 from netcheck.model.joints import implicit
 from netcheck.model.load import Layers, Parsed, Reader, layers
 from netcheck.model.points import PointTable
+from netcheck.model.stock import Inventory
 from netcheck.model.telling import stop
 from netcheck.model.wiring import Wiring
 
@@ -72,6 +73,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) ->
         apart=tuple(said.apart),
         covers=tuple(said.covers),
         intended=tuple(said.intended),
+        meant=tuple(said.meant),
         removals=stock.removals,
         acceptances=tuple(said.acceptances),
         charts=tuple(said.charts),

@@ -1,46 +1,20 @@
 """Declarations to parts: layer by layer, parts are removed, changed and put in."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
 from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
-from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.features import changed, features_of, from_end_to_end
+from netcheck.model.features import changed, electrodes_of, features_of, from_end_to_end
 from netcheck.model.load import Layer
+from netcheck.model.stock import Draft, Inventory
 from netcheck.model.telling import near, stop
-from netcheck.parts import KINDS
+from netcheck.parts import KINDS, SOCKET
 
-__all__ = ["Inventory", "inventory"]
-
-
-@dataclass(slots=True)
-class _Draft:
-    """A part while its layers are read."""
-
-    kind: PartKind
-    name: tree.Word
-    features: Features
-    clauses: tree.Clauses
-    flawed: bool = False
-    windings: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
-    winding_values: dict[str, tuple[Quantity, ...]] = field(default_factory=dict)
-    positions: list[tuple[str, tuple[tuple[str, ...], ...]]] = field(default_factory=list)
-
-
-@dataclass(frozen=True, slots=True)
-class Inventory:
-    """The parts after each layer: ``stages[i]`` are those present once layer i is done, ``gone`` those taken out."""
-
-    stages: tuple[Mapping[str, Part], ...]
-    gone: Mapping[str, Part]
-    removals: tuple[Removal, ...]
-    fits: tuple[tuple[int, str, tree.Lead], ...]
-    diagnostics: tuple[Diagnostic, ...]
+__all__ = ["inventory"]
 
 
 def inventory(chain: tuple[Layer, ...], unread: frozenset[str]) -> Inventory:
@@ -53,7 +27,7 @@ class _Store:
 
     def __init__(self, unread: frozenset[str]) -> None:
         self._unread = unread
-        self._drafts: dict[str, _Draft] = {}
+        self._drafts: dict[str, Draft] = {}
         self._own: frozenset[str] = frozenset()
         self._folded: dict[str, str] = {}
         self._cans: dict[str, dict[str, str]] = {}
@@ -95,14 +69,25 @@ class _Store:
             if not isinstance(statement, tree.Remove):
                 continue
             for name in statement.names:
-                draft = self._drafts.get(name.text) if name.text in inherited else None
+                draft = self._inherited(name, inherited)
                 if draft is None:
                     self._nothing_there("remove", name)
                     continue
-                self._gone[name.text] = self._part(draft)
-                del self._drafts[name.text]
+                part = self._gone[name.text] = self._part(draft)
+                self._leave_socket(name.text, part, draft)
                 reason = statement.reason.text if statement.reason else None
                 self._removals.append(Removal(name.text, statement.bridged is not None, reason, name.place))
+
+    def _inherited(self, name: tree.Word, inherited: frozenset[str]) -> Draft | None:
+        draft = self._drafts.get(name.text) if name.text in inherited else None
+        return None if draft is None or draft.kind is SOCKET else draft
+
+    def _leave_socket(self, name: str, part: Part, draft: Draft) -> None:
+        """A tube that is pulled leaves its socket, whose pins are lugs; anything else leaves nothing."""
+        if part.kind.word == "tube" and part.shape is not None:
+            self._drafts[name] = Draft(SOCKET, draft.name, draft.features, tree.Clauses())
+        else:
+            del self._drafts[name]
 
     def _change(self, layer: Layer, inherited: frozenset[str]) -> None:
         touched: dict[str, Place] = {}
@@ -110,7 +95,7 @@ class _Store:
             if not isinstance(statement, tree.Change):
                 continue
             name = statement.name
-            draft = self._drafts.get(name.text) if name.text in inherited else None
+            draft = self._inherited(name, inherited)
             if draft is None:
                 self._nothing_there("change", name)
                 continue
@@ -146,7 +131,7 @@ class _Store:
         self, statement: tree.Part | tree.Section, kind: PartKind, number: int, inherited: frozenset[str]
     ) -> None:
         name = statement.name
-        if self._refused_name(name, inherited):
+        if self._refused_name(name, kind, inherited):
             return
         clauses = statement.clauses
         if clauses.inserted and clauses.added:
@@ -161,16 +146,16 @@ class _Store:
                 )
             )
         features = self._features(kind, name, statement.items)
-        self._drafts[name.text] = _Draft(kind, name, features, statement.clauses)
+        self._drafts[name.text] = Draft(kind, name, features, statement.clauses)
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
-    def _refused_name(self, name: tree.Word, inherited: frozenset[str]) -> bool:
+    def _refused_name(self, name: tree.Word, kind: PartKind, inherited: frozenset[str]) -> bool:
         text = name.text
         if text == "chassis" or "." in text or text[-1] in "+-":
             self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a terminal")
             return True
-        if text in self._drafts:
+        if text in self._drafts and not (kind.word == "tube" and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
             do = f"it comes from the base: write `change {text} ...`" if text in inherited else "give one another name"
             self._problems.append(stop("declared-twice", name.place, f"`{text}` is declared already", do, first))
@@ -243,7 +228,7 @@ class _Store:
         if own:
             self._returns.setdefault(name[:-1], {})[name[-1]] = own
 
-    def _part(self, draft: _Draft) -> Part:
+    def _part(self, draft: Draft) -> Part:
         """Freezes a draft; a broken declaration still declares its name."""
         name = draft.name.text
         sections = self._cans.get(name, {})
@@ -269,7 +254,8 @@ class _Store:
             shape,
             draft.name.place,
             host=name[:-1] if draft.kind.word == "section" and shape else "",
-            replaces=tuple(w.text for w in clauses.replaces),
+            replaces=tuple(dict.fromkeys(w.text.partition(".")[0] for w in clauses.replaces)),
+            electrodes=electrodes_of(clauses.replaces),
             inserted=clauses.inserted.reason.text if clauses.inserted else None,
             added=clauses.added.reason.text if clauses.added else None,
         )

@@ -11,7 +11,7 @@ from netcheck.language import tree
 from netcheck.language.values import bare, unknown_unit
 from netcheck.model.telling import look, near, stop
 
-__all__ = ["changed", "features_of", "from_end_to_end"]
+__all__ = ["changed", "electrodes_of", "features_of", "from_end_to_end"]
 
 _MEASURE = {
     Dimension.RESISTANCE: "a resistance",
@@ -120,6 +120,16 @@ def changed(old: Features, new: Features, kind: PartKind) -> Features:
         description=new.description or old.description,
         basing=new.basing if new.type else old.basing,
     )
+
+
+def electrodes_of(replaced: Iterable[tree.Word]) -> dict[str, tuple[str, ...]]:
+    """The electrodes among what a part replaces, by their tube."""
+    found: dict[str, tuple[str, ...]] = {}
+    for word in replaced:
+        name, dot, electrode = word.text.partition(".")
+        if dot:
+            found[name] = (*found.get(name, ()), electrode)
+    return found
 
 
 def from_end_to_end(statement: tree.Winding) -> tuple[Quantity, ...]:

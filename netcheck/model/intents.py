@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from netcheck.core.circuit import Acceptance, Apart, Chart, Declared, Intended, Load, Part, Spared, StateOfWork
+from netcheck.core.circuit import Acceptance, Apart, Chart, Declared, Intended, Load, Meant, Part, Spared, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
@@ -32,6 +32,7 @@ class Sayings:
     spared: list[Spared] = field(default_factory=list)
     apart: list[Apart] = field(default_factory=list)
     intended: list[Intended] = field(default_factory=list)
+    meant: list[Meant] = field(default_factory=list)
     acceptances: list[Acceptance] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)
     loads: list[Load] = field(default_factory=list)
@@ -104,10 +105,10 @@ class _Reader:
                 self._said.apart.append(Apart(*self._declared(statement)))
             case tree.Volts():
                 self._volts(statement)
-            case tree.Draws():
-                self._draws(statement)
-            case tree.Supply():
-                self._supply(statement)
+            case tree.Draws() | tree.Supply():
+                self._load(statement)
+            case tree.Meant():
+                self._meant(statement)
             case _:
                 pass
 
@@ -151,19 +152,43 @@ class _Reader:
     def _part_or_point(self, word: tree.Word) -> str:
         return word.text if self._table.knows_part(word.text) else self._name(word)
 
+    def _meant(self, statement: tree.Meant) -> None:
+        """The net may be one of the original that this file does not name, so that only a terminal is resolved."""
+        name = statement.name
+        net = self._name(name) if self._table.is_terminal(name.text) or "." in name.text else name.text
+        points = tuple(found for found in map(self._lead, statement.points) if found)
+        if net and points:
+            self._said.meant.append(Meant(net, points, statement.place))
+
+    def _lead(self, word: tree.Word) -> str:
+        """A part's lead; the drawing knows no lugs."""
+        at: int | None = self._table.index.get(word.text)
+        if at is None or not self._table.points[at].is_lead or self._table.points[at].part not in self._present:
+            at, problem = self._table.resolve(word, self._present)
+            if problem is not None:
+                self._said.problems.append(problem)
+        if at is None:
+            return ""
+        point = self._table.points[at]
+        if not point.is_lead:
+            do = "name the leads that are soldered there: a drawing lists leads, and knows no lugs"
+            self._tell("no-such-terminal", word.place, f"`{word.text}` is no lead of a part", do)
+            return ""
+        return point.name
+
     def _volts(self, statement: tree.Volts) -> None:
         point = self._name(statement.point)
         to = self._name(statement.to) if statement.to else ""
         if point and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
             self._said.charts.append(Chart(point, to, statement.value.quantity, statement.place))
 
-    def _draws(self, statement: tree.Draws) -> None:
+    def _load(self, statement: tree.Draws | tree.Supply) -> None:
         point = self._name(statement.point)
-        if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
-            self._said.loads.append(Load(point, "", statement.value.quantity, statement.place))
-
-    def _supply(self, statement: tree.Supply) -> None:
-        point, to = self._name(statement.point), self._name(statement.to)
+        if isinstance(statement, tree.Draws):
+            if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
+                self._said.loads.append(Load(point, "", statement.value.quantity, statement.place))
+            return
+        to = self._name(statement.to)
         if point and to and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
             self._said.supplies.append(Load(point, to, statement.value.quantity, statement.place))
 

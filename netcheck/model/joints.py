@@ -34,8 +34,8 @@ def without_parts(joins: Iterable[Join], points: Sequence[Point], gone: Collecti
 
 
 def soldered_at(joins: Iterable[Join], points: Sequence[Point], part: Part) -> tuple[Join, Point] | None:
-    """A joint that keeps a strip, a can or a socket from being taken out, and where it is made."""
-    if not (part.kind.place or part.kind.word in ("tube", "can")):
+    """A joint that keeps a strip, a can or a plug from being taken out, and where it is made."""
+    if not part.kind.place:
         return None
     for join in joins:
         end = next((points[e] for e in (join.a, join.b) if points[e].part == part.name), None)

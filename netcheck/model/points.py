@@ -8,7 +8,10 @@ from netcheck.core.diagnostic import Diagnostic
 from netcheck.language import tree
 from netcheck.model.telling import near, stop
 
-__all__ = ["PointTable", "lead_name"]
+__all__ = ["HUNG_ON", "PointTable", "lead_name"]
+
+HUNG_ON = "what hung on "
+"""How the point that takes a lifted one's place is called, before that one's name."""
 
 
 def lead_name(part: Part, terminal: str) -> str:
@@ -70,7 +73,7 @@ class PointTable:
 
     def bundle(self, name: str) -> int:
         """A new point for what hung on a point that is lifted; it has no name to be found by."""
-        self.points.append(Point(f"what hung on {name}"))
+        self.points.append(Point(f"{HUNG_ON}{name}"))
         return len(self.points) - 1
 
     def knows_part(self, name: str) -> bool:

@@ -11,7 +11,8 @@ _ORDER = (StateOfWork.DRAWN, StateOfWork.FOUND, StateOfWork.PLANNED, StateOfWork
 def refuse_wrong_order(old: Circuit, new: Circuit, *, in_work: bool = True) -> None:
     """Raises UsageFault where the first file is not the earlier state.
 
-    ``in_work`` asks that the first is the original, drawn or found, and not a state of the work itself.
+    ``in_work`` asks that the first is the original, drawn or found, and not a state of the work itself; what was
+    planned may be held against what was rewired.
     """
     if new.source.name in old.sources[:-1]:
         raise UsageFault(
@@ -28,5 +29,6 @@ def refuse_wrong_order(old: Circuit, new: Circuit, *, in_work: bool = True) -> N
         )
     if old.state is new.state is StateOfWork.DRAWN and old.source.name != new.source.name:
         raise UsageFault("both files are drawn; the second one says what was found, planned or rewired")
-    if in_work and before > _ORDER.index(StateOfWork.FOUND):
+    latest = StateOfWork.PLANNED if new.state is StateOfWork.REWIRED else StateOfWork.FOUND
+    if in_work and before > _ORDER.index(latest):
         raise UsageFault(f"{old.source.name} is {old.state.value}; the first file is the original, drawn or found")

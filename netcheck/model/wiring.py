@@ -8,10 +8,10 @@ from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.declare import Inventory
 from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable, lead_name
+from netcheck.model.stock import Inventory
 from netcheck.model.telling import look, stop
 
 __all__ = ["Wiring"]

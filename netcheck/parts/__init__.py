@@ -30,7 +30,10 @@ from netcheck.parts import (
     tube,
 )
 
-__all__ = ["KINDS"]
+__all__ = ["KINDS", "SOCKET"]
+
+SOCKET = tube.SOCKET
+"""What a tube that is removed leaves; no file declares one."""
 
 # In the order of the language's manual page.
 KINDS: Mapping[str, PartKind] = {

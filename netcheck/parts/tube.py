@@ -6,7 +6,7 @@ from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Basing, Features, PartKind, Pin, Role, Shape, Terminal, numbered
 from netcheck.parts.basings import basing_flaw, basing_of, unknown_type
 
-__all__ = ["KIND"]
+__all__ = ["KIND", "SOCKET"]
 
 _ROLES: Mapping[str, Role] = {
     "none": Role.SPARE_PIN,
@@ -105,6 +105,24 @@ def _free(pins: Mapping[Pin, tuple[str, ...]], electrodes: Mapping[str, list[str
         if {one, other} <= single and one in alone and other in alone:
             yield alone[one], alone[other]
 
+
+def _bare(features: Features) -> Shape | Flaw:
+    """The socket without its tube: every pin a lug that answers to its electrode's name as before."""
+    shape = _shape(features)
+    if isinstance(shape, Flaw):
+        return shape
+    lugs = (Terminal(t.name, Role.LUG, tuple(w for w in (*t.aliases, t.electrode) if w)) for t in shape.terminals)
+    return Shape(tuple(lugs), ordered=shape.ordered, ring=True)
+
+
+SOCKET = PartKind(
+    word="socket",
+    example="",
+    shape=_bare,
+    typed=True,
+    place=True,
+    notes="what is left of a tube that is removed: its pins are lugs",
+)
 
 KIND = PartKind(
     word="tube",

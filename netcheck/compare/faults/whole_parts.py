@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.places import nearest_places
-from netcheck.compare.roles.pairing import roles_of
+from netcheck.compare.roles.leads import roles_of
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.mend import Lift, Mend, Remove, Solder
 from netcheck.model.graph import CircuitGraph

@@ -25,7 +25,7 @@ def not_told_yet(
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
     called = {new.name: old.name for old, new in (*pair.permuted, *pair.pairing.recognised)}
     known = {_about(d, {}) for d in before if not (d.rule in _OF_THE_CHOSEN and _is_chosen(pair, d))}
-    told = tuple(told)
+    said = [(d.grade.rank, frozenset((*d.touched.leads, *d.touched.parts))) for d in told]
     nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
@@ -33,7 +33,7 @@ def not_told_yet(
         for d in own
         if _about(d, called) not in known
         and d.rule not in _OF_ONE_STATE
-        and _named(told, d).isdisjoint((*d.touched.leads, *d.touched.parts))
+        and not _is_named(said, d)
         and mirrored.isdisjoint(_stands_on(pair, d))
         and not (d.rule == _ACROSS and _is_set_right(pair, d))
         and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
@@ -42,10 +42,10 @@ def not_told_yet(
     )
 
 
-def _named(told: Iterable[Diagnostic], own: Diagnostic) -> frozenset[str]:
-    """What is spoken of as gravely as a finding does; a note of a part says nothing of its error."""
-    graver = (d for d in told if d.grade.rank <= own.grade.rank)
-    return frozenset(name for d in graver for name in (*d.touched.leads, *d.touched.parts))
+def _is_named(said: Iterable[tuple[int, frozenset[str]]], diagnostic: Diagnostic) -> bool:
+    """Whether something as grave was told of the same lead or part: what is lighter hides nothing."""
+    names = (*diagnostic.touched.leads, *diagnostic.touched.parts)
+    return any(rank <= diagnostic.grade.rank and not told.isdisjoint(names) for rank, told in said)
 
 
 def _is_set_right(pair: Pair, diagnostic: Diagnostic) -> bool:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
+from netcheck.compare.roles.meant import with_meant
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.source import Place
@@ -10,12 +11,14 @@ from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import joint_between, lifted
-from netcheck.model.points import lead_name
+from netcheck.model.points import HUNG_ON, lead_name
 
 __all__ = ["SHORT", "Expected", "expected", "shorted"]
 
 SHORT = "inserted "
 """How the join that bridges an inserted part is marked, before the part's name."""
+
+_TAKEN_OFF = frozenset({"lift", "cut"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,29 +34,52 @@ class Expected:
 
 
 def expected(original: Circuit, rewired: Circuit) -> Expected:
-    """Applies the rewired file's removals and intended changes to the original."""
-    circuit = original
-    idle: list[Finding] = []
-    for removal in rewired.removals:
-        part = original.parts.get(removal.part)
-        if removal.bridged and part is not None:
-            circuit = _bridged(circuit, part, removal.place)
-    seen = shorted(rewired, original) if rewired.intended else rewired
-    followed: dict[str, str] = {}
-    for intent in rewired.intended:
-        if intent.place.source.name in original.sources:
-            continue
-        meant = _Meant(circuit, seen, intent)
-        changed = _with(circuit, intent, meant)
+    """The original with the rewired file's removals, its intended changes and what it means.
+
+    As in a work log what is taken off goes first, then what is meant is entered, then the rest is put on.
+    """
+    plan = _Plan(original, rewired)
+    own = [intent for intent in rewired.intended if intent.place.source.name not in original.sources]
+    for intent in own:
+        if intent.verb in _TAKEN_OFF:
+            plan.change(intent)
+    plan.enter_meant()
+    for intent in own:
+        if intent.verb not in _TAKEN_OFF:
+            plan.change(intent)
+    return Expected(plan.circuit, tuple(plan.idle), tuple(plan.followed.items()))
+
+
+class _Plan:
+    """The original while the declared changes are made to it."""
+
+    def __init__(self, original: Circuit, rewired: Circuit) -> None:
+        self.circuit = replace(original, meant=())
+        self.idle: list[Finding] = []
+        self.followed: dict[str, str] = {}
+        self._rewired = rewired
+        self._seen = shorted(rewired, original) if rewired.intended else rewired
+        for removal in rewired.removals:
+            part = original.parts.get(removal.part)
+            if removal.bridged and part is not None:
+                self.circuit = _bridged(self.circuit, part, removal.place)
+
+    def enter_meant(self) -> None:
+        self.circuit, problems = with_meant(self.circuit, self._rewired)
+        self.idle.extend(problems)
+
+    def change(self, intent: Intended) -> None:
+        circuit = self.circuit
+        ends = _Ends(circuit, self._seen, intent)
+        changed = _with(circuit, intent, ends)
         if changed is None:
-            idle.append(replace(_without_point(intent, meant), grade=Grade.STOP))
-            continue
+            self.idle.append(replace(_without_point(intent, ends), grade=Grade.STOP))
+            return
         if changed.nets[: len(circuit.nets)] == circuit.nets:
-            idle.append(_idle(intent, "changes nothing in the original"))
-        names = CircuitGraph(circuit).net_names if meant.followed else {}
-        followed.update({lug: names[circuit.nets[at]] for lug, at in meant.followed.items()})
-        circuit = changed
-    return Expected(circuit, tuple(idle), tuple(followed.items()))
+            self.idle.append(_idle(intent, "changes nothing in the original"))
+        names = CircuitGraph(circuit).net_names if ends.followed else {}
+        self.followed.update({lug: names[circuit.nets[at]] for lug, at in ends.followed.items()})
+        self.circuit = changed
 
 
 def shorted(rewired: Circuit, original: Circuit) -> Circuit:
@@ -82,7 +108,7 @@ def _closed(circuit: Circuit, joins: tuple[Join, ...], points: tuple[Point, ...]
     return replace(circuit, points=points, joins=joins, nets=closure(len(points), joins))
 
 
-class _Meant:
+class _Ends:
     """The points of one declared change as points of the original, through new lugs where the change may end on one.
 
     What is lifted or cut has to be there already; so has the lead that is moved.
@@ -107,13 +133,13 @@ class _Meant:
         return None
 
 
-def _with(circuit: Circuit, intent: Intended, meant: _Meant) -> Circuit | None:
+def _with(circuit: Circuit, intent: Intended, ends: _Ends) -> Circuit | None:
     """The circuit after one intended change; None where it has no point to change."""
-    known = [at for at in meant.points if at is not None]
+    known = [at for at in ends.points if at is not None]
     if intent.verb == "lift":
         return _lifted(circuit, known) if known else None
     if intent.verb == "move":
-        point, to = meant.points
+        point, to = ends.points
         if point is None or to is None:
             return None
         off = _lifted(circuit, [point])
@@ -130,17 +156,17 @@ def _with(circuit: Circuit, intent: Intended, meant: _Meant) -> Circuit | None:
 def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
     """The points off everything; what hung on each stays joined."""
     bundles = {at: len(circuit.points) + n for n, at in enumerate(points)}
-    names = tuple(Point(f"what hung on {circuit.points[at].name}") for at in points)
+    names = tuple(Point(f"{HUNG_ON}{circuit.points[at].name}") for at in points)
     inner = tuple(j for j in circuit.joins if j.how in (How.INSIDE, How.BOND))
     made = lifted((j for j in circuit.joins if j.how not in (How.INSIDE, How.BOND)), bundles)
     return _closed(circuit, (*made, *inner), (*circuit.points, *names))
 
 
-def _without_point(intent: Intended, meant: _Meant) -> Finding:
+def _without_point(intent: Intended, ends: _Ends) -> Finding:
     """Why a declared change can't be made to the original: which new lug leads nowhere, or to two nets."""
-    if not meant.unclear:
+    if not ends.unclear:
         return _idle(intent, "speaks of no point of the original")
-    lug, led = next(iter(meant.unclear.items()))
+    lug, led = next(iter(ends.unclear.items()))
     what = f"the intended {intent.verb} ends on `{lug}`, which"
     headline = (
         f"{what} is on two nets of the original at once" if led.nets else f"{what} leads to no net of the original"

@@ -1,24 +1,17 @@
 """Which part of the original is which part of the rewired state, lead by lead."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
+from netcheck.compare.roles.leads import Leads
+from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.roles.recognition import Recognised
-from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Pairing", "PartPair", "pair_parts", "roles_of"]
-
-
-@dataclass(frozen=True, slots=True)
-class PartPair:
-    """Parts in the same role: mostly one and one; several on one side where ``replaces`` says so."""
-
-    old: tuple[Part, ...]
-    new: tuple[Part, ...]
+__all__ = ["Pairing", "PartPair", "pair_parts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +22,8 @@ class Pairing:
     and ``extra`` parts have no counterpart and no declared reason; ``removed`` were taken out with a reason,
     ``dead`` are replaced parts still in place; ``unjoined`` are declared and joined to nothing; ``uncovered``
     counts the pairs that ``covers`` leaves out; ``irreducible`` groups are not worth one two-lead part.
+    ``unseated`` are electrodes of a replaced tube (points of the original) that nothing takes, ``unsaid`` the leads
+    of new parts (points of the rewired state) of which nothing says where they belong.
     ``recognised`` are pairs found by structure though their names differ, ``undecided`` old parts not told apart.
     """
 
@@ -42,6 +37,8 @@ class Pairing:
     unjoined: tuple[Part, ...] = ()
     uncovered: int = 0
     irreducible: tuple[PartPair, ...] = ()
+    unseated: tuple[tuple[PartPair, tuple[int, ...]], ...] = ()
+    unsaid: tuple[tuple[Part, tuple[int, ...]], ...] = ()
     covered: frozenset[str] | None = None
     recognised: tuple[tuple[Part, Part], ...] = ()
     undecided: tuple[Part, ...] = ()
@@ -69,11 +66,17 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     """Pairs by name and by ``replaces``; scope and removals as the rewired file declares them."""
     original, rewired = old_graph.circuit, new_graph.circuit
     claimed = {name: part for part in rewired.parts.values() for name in part.replaces}
-    pairs = [*_replacing(original, rewired), *_named(original, rewired, claimed)]
+    whole = {name for part in rewired.parts.values() for name in set(part.replaces) - set(part.electrodes)}
+    pairs = [*_replacing(original, rewired), *_named(original, rewired, whole)]
+    entered = {name for name, part in original.parts.items() if rewired.parts.get(name) is part}
     covered = _coverage(original, rewired)
     reasons = {r.part: r.reason for r in rewired.removals}
     names = {part.name for pair in pairs for part in pair.old}
-    lost = [p for p in original.parts.values() if p.name not in names and _is_element(p) and not reasons.get(p.name)]
+    lost = [
+        p
+        for p in original.parts.values()
+        if p.name not in names | entered and _is_element(p) and not reasons.get(p.name)
+    ]
     met = _recognised(old_graph, new_graph, pairs, lost, list(_extra(original, rewired, None)))
     pairs.extend(PartPair((old,), (new,)) for old, new in met.pairs)
     known = {new.name for _, new in met.pairs}
@@ -86,15 +89,18 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         and any(_was_joined(old, old_graph) for old in pair.old)
     )
     paired = {part.name for pair in pairs for part in pair.old}
-    unpaired = [p for p in original.parts.values() if p.name not in paired and _is_element(p)]
+    unpaired = [p for p in original.parts.values() if p.name not in paired | entered and _is_element(p)]
     if covered is not None:
         unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
-    gathered = _Leads(old_graph, new_graph)
+    gathered = Leads(old_graph, new_graph)
     bare = {part.name for part in unjoined}
     scope = {pair.new[0].name for pair in inside}
     for pair in pairs:
         if pair.new[0].name not in bare:
             gathered.add(pair, context=pair.new[0].name not in scope)
+    for part in _new_parts(original, rewired, entered, covered):
+        if part.name not in bare:
+            gathered.add_unsaid(part)
     return Pairing(
         pairs=tuple(inside),
         leads=tuple(gathered.leads),
@@ -106,6 +112,8 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         unjoined=unjoined,
         uncovered=len(pairs) - len(inside),
         irreducible=tuple(gathered.irreducible),
+        unseated=tuple(gathered.unseated),
+        unsaid=tuple(gathered.unsaid),
         covered=covered,
         recognised=met.pairs,
         undecided=met.undecided,
@@ -161,10 +169,10 @@ def _replacing(original: Circuit, rewired: Circuit) -> Iterator[PartPair]:
         yield PartPair(tuple(original.parts[name] for name in sorted(olds)), tuple(news))
 
 
-def _named(original: Circuit, rewired: Circuit, claimed: Mapping[str, Part]) -> Iterator[PartPair]:
+def _named(original: Circuit, rewired: Circuit, claimed: Collection[str]) -> Iterator[PartPair]:
     for name, old in original.parts.items():
         new = rewired.parts.get(name)
-        if new is not None and name not in claimed and not new.replaces and _is_element(old):
+        if new is not None and name not in claimed and not new.replaces and _is_element(old) and _is_element(new):
             yield PartPair((old,), (new,))
 
 
@@ -189,77 +197,15 @@ def _extra(original: Circuit, rewired: Circuit, covered: frozenset[str] | None) 
             yield part
 
 
-class _Leads:
-    """Gathers the leads of part pairs, and which of them may change places."""
-
-    def __init__(self, original: CircuitGraph, rewired: CircuitGraph) -> None:
-        self._original = original
-        self._rewired = rewired
-        self.leads = [Lead("chassis", "chassis", "", "", 0, 0)]
-        self.free: list[tuple[int, int]] = []
-        self.irreducible: list[PartPair] = []
-        old, new = original.circuit, rewired.circuit
-        if "chassis" not in (old.common, new.common):
-            self.leads.append(Lead(new.common, old.common, "", "", old.index[old.common], new.index[new.common]))
-
-    def add(self, pair: PartPair, *, context: bool) -> None:
-        """Adds a pair; of one outside the scope (``context``) only what was traced: bare leads say nothing."""
-        if len(pair.old) + len(pair.new) > 2:
-            self._add_group(pair)
-            return
-        old, new = pair.old[0], pair.new[0]
-        roles = roles_of(old, new)
-        at: dict[str, int] = {}
-        for old_terminal, new_terminal in roles.items():
-            old_point = self._original.circuit.index[lead_name(old, old_terminal)]
-            new_point = self._rewired.circuit.index[lead_name(new, new_terminal)]
-            if context and self._rewired.is_bare(new_point):
-                continue
-            at[new_terminal] = len(self.leads)
-            self._lead(old_point, new_point)
-        self.free.extend((at[a], at[b]) for a, b in _free_pairs(old, new) if a in at and b in at)
-
-    def _lead(self, old: int, new: int) -> None:
-        was, now = self._original.point(old), self._rewired.point(new)
-        self.leads.append(Lead(now.name, was.name, now.part, was.part, old, new))
-
-    def _add_group(self, pair: PartPair) -> None:
-        """Several parts in one role: their two outer ends are compared."""
-        old, new = reduced(pair.old, self._original), reduced(pair.new, self._rewired)
-        if old is None or new is None:
-            self.irreducible.append(pair)
-            return
-        first = len(self.leads)
-        for was, now in zip(old.ends, new.ends, strict=True):
-            self._lead(was, now)
-        if not (old.polarised and new.polarised):
-            self.free.append((first, first + 1))
-
-
-def roles_of(old: Part, new: Part) -> dict[str, str]:
-    """Old terminal names to new ones: by polarity where both have one, by end, else by equal keys."""
-    if old.shape is None or new.shape is None:
-        return {}
-    if old.shape.polarity and new.shape.polarity:
-        plain = dict(zip(old.shape.polarity, new.shape.polarity, strict=True))
-        if len(old.leads) == len(new.leads) == 2:
-            return plain
-    keys_new = {t.key: t.name for t in reversed(new.leads)}
-    if len(old.leads) == len(new.leads) == 2 and not all(t.key in keys_new for t in old.leads):
-        return {o.name: n.name for o, n in zip(old.leads, new.leads, strict=True)}
-    first: dict[str, str] = {}
-    for terminal in old.leads:
-        if terminal.key in keys_new and terminal.key not in first:
-            first[terminal.key] = terminal.name
-    return {name: keys_new[key] for key, name in first.items()}
-
-
-def _free_pairs(old: Part, new: Part) -> tuple[tuple[str, str], ...]:
-    """Pairs of the new part's terminals that may change places without a difference."""
-    if old.shape is None or new.shape is None:
-        return ()
-    if new.shape.polarity and not old.shape.polarity:
-        return (new.shape.polarity,) if old.shape.free else ()
-    if old.shape.polarity and not new.shape.polarity and len(new.leads) == 2:
-        return new.shape.free
-    return new.shape.free
+def _new_parts(
+    original: Circuit, rewired: Circuit, entered: Collection[str], covered: frozenset[str] | None
+) -> Iterator[Part]:
+    """The parts that the original does not have and that say what they are there for, but not in series."""
+    for part in rewired.parts.values():
+        inside = covered is None or part.name in covered or part.host in covered
+        if part.name in original.parts and part.name not in entered:
+            continue
+        in_place = any(name in original.parts for name in part.replaces)
+        declared = part.name in entered or in_place or (part.added is not None and not part.replaces)
+        if inside and declared and part.inserted is None and _is_element(part):
+            yield part

@@ -27,6 +27,7 @@ Source: common practice of the trade.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.roles.electrodes import claimed_pins
 from netcheck.compare.words.describe import listed, net_at
 from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.panels import part_only
@@ -35,11 +36,15 @@ from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.difference import Merge
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
+from netcheck.model.points import lead_name
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     graph = pair.real
     for part in pair.pairing.dead:
+        if any(part.name in new.electrodes for new in graph.circuit.parts.values()):
+            yield from _electrodes(pair, part)
+            continue
         points = graph.terminals(part)
         names = _across(pair, part)
         if not names:
@@ -55,6 +60,24 @@ def _check(pair: Pair) -> Iterator[Finding]:
             why="an old electrolytic in parallel leaks, hums and takes the new one with it",
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
             panel=part_only(pair, part, old=False, mark=Mark.OFF),
+        )
+
+
+def _electrodes(pair: Pair, tube: Part) -> Iterator[Finding]:
+    """A tube in its socket of which only some electrodes have given way: those must be off their nets."""
+    graph, circuit = pair.real, pair.real.circuit
+    news = [part for part in circuit.parts.values() if tube.name in part.electrodes]
+    for pin in sorted(claimed_pins(tube, news)):
+        at = circuit.index[lead_name(tube, pin)]
+        if all(graph.point(o).part == tube.name for o in graph.leads_on(circuit.nets[at])):
+            continue
+        names = listed([part.name for part in news])
+        yield Finding(
+            f"{graph.spoken(at)} is still wired in, although {names} {'replace' if len(news) > 1 else 'replaces'} it",
+            (Label(graph.said_at(at)), Label(news[0].place, "replaces it")),
+            do=f"take what is soldered to {graph.point(at).name} off it, or write `remove {tube.name}` when it is out",
+            why="the two share the current, and the old one fails first",
+            touched=Touched((graph.point(at).name,), (tube.name,), (net_at(pair, at),)),
         )
 
 

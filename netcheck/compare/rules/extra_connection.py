@@ -29,9 +29,11 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import merged
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label
 from netcheck.core.difference import Merge, Split
 from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -50,7 +52,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         return _astray(pair, fault, fault.parted)
     if inserted:
         headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
-        do = f"write `added` instead of `inserted` for {inserted}, or put it where a joint was"
+        do = _in_series(pair, inserted)
     else:
         headline = fitting(
             f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}"
@@ -68,6 +70,24 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         touched=touched(pair, (first, second), fault.old_net, fault.other_net),
         panel=merged(pair, fault),
     )
+
+
+def _in_series(pair: Pair, inserted: str) -> str:
+    """How a part that lies across two nets comes to lie in series, beside a part that is across the same two."""
+    graph = pair.real
+    part = graph.circuit.parts[inserted]
+    ends = {graph.circuit.nets[at] for at in graph.terminals(part)}
+    beside = next(
+        (p for p in graph.circuit.parts.values() if p is not part and _spans(graph, p, ends) and not p.kind.place), None
+    )
+    if beside is None:
+        return f"open a joint of one of the two nets, and put {inserted} in its place"
+    first, at = graph.point(graph.terminals(part)[0]), graph.terminals(beside)[0]
+    return f"it is beside {beside.name}; in series {graph.point(at).name} is off its net and on {first.name} alone"
+
+
+def _spans(graph: CircuitGraph, part: Part, ends: set[int]) -> bool:
+    return len(part.leads) == 2 and {graph.circuit.nets[at] for at in graph.terminals(part)} == ends
 
 
 def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:

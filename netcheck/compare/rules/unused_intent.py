@@ -24,11 +24,13 @@ Right:
 Source: the file's own word.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.roles.electrodes import answers_to
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.orders import UNTRIED, alternatives
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
@@ -43,21 +45,37 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield Finding(
             f"{listed(names)} can't be taken for {listed(olds)}: not in series or parallel",
             (Label(group.new[0].place), Label(group.old[0].place, "in the original")),
-            do="check the joints between them; or write `added` and `remove` with their reasons",
+            do="check the joints between them, or say where their leads belong with `meant NET: LEADS`",
             touched=Touched((), (*names, *olds)),
             grade=Grade.STOP,
         )
 
 
 def _replaces(pair: Pair) -> Iterator[Finding]:
-    known = pair.original.circuit.parts
+    known = pair.source.parts
     for part in pair.real.circuit.parts.values():
+        yield from _no_electrode(part, known)
         for name in part.replaces:
             if name not in known and part.name not in known:
                 yield Finding(
                     f"{part.name} replaces `{name}`, which the original does not have",
                     (Label(part.place),),
                     do="name the part of the original whose place it takes",
+                    touched=Touched((), (part.name, name)),
+                    grade=Grade.STOP,
+                )
+
+
+def _no_electrode(part: Part, known: Mapping[str, Part]) -> Iterator[Finding]:
+    for name, words in part.electrodes.items():
+        old = known.get(name)
+        for word in words:
+            if old is not None and not answers_to(old, word):
+                has = dict.fromkeys(t.key for t in old.leads)
+                yield Finding(
+                    f"{part.name} replaces `{name}.{word}`, and {name} has no {word}",
+                    (Label(part.place), Label(old.place, "in the original")),
+                    do=f"it has {', '.join(has)}",
                     touched=Touched((), (part.name, name)),
                     grade=Grade.STOP,
                 )

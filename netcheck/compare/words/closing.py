@@ -28,10 +28,12 @@ def unchecked_lines(pair: Pair) -> tuple[str, ...]:
     lines = []
     if pairing.uncovered:
         lines.append(f"not compared: {pairing.uncovered} parts outside `covers`")
-    added = [p.name for p in new.parts.values() if p.added is not None]
-    left = [*(p.name for p in pairing.removed), *added]
+    left = [part.name for part in pairing.removed]
     if left:
         lines.append(f"left out on purpose, so their own joints were not compared: {', '.join(left)}")
+    unsaid = [part.name for part, _ in pairing.unsaid]
+    if unsaid:
+        lines.append(f"not compared, because no `meant` says where their leads belong: {', '.join(unsaid)}")
     joins = sum(1 for join in new.joins if join.how not in (How.INSIDE, How.BOND))
     if new.inherited:
         base = new.sources[-2] if len(new.sources) > 1 else "the base"

@@ -1,0 +1,113 @@
+"""A tube is pulled whose heater was in a series string: the other heaters stay cold.
+
+In a set without a power transformer the heaters are in series across the line. A rectifier tube that gives way to
+silicon leaves a gap there; a resistor that drops the volts of its heater takes its place, and the surge of the first
+warm-up is the string's again.
+
+Original:
+
+    mains 117 V 60 Hz
+    cord P1
+    tube V1 35Z5GT
+    tube V2 50L6GT
+    electrolytic C1 40 mfd 200 V
+    resistor R1 1k
+    net line: P1.1, V1.2, V1.5
+    net h: V1.7, V2.2
+    net B+: V1.8, C1+, R1.1
+    net B-: P1.2, V2.7, C1-
+    net screen: R1.2, V2.4, V2.3
+    spare V2.5, V2.8, V1.3 "not of interest"
+
+Wrong:
+
+    start from "original.netck"
+    remove V1
+    diode D1 400 V 1 A anode P1.1 cathode C1+ replaces V1
+
+Right:
+
+    start from "original.netck"
+    remove V1
+    diode D1 400 V 1 A anode P1.1 cathode C1+ replaces V1
+    resistor R9 220 ohm 10 W from V1.2 to V1.7 replaces V1.heater
+
+Source: how series heaters work (from memory); volts and current of a heater from the tube's data.
+"""
+
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+
+from netcheck.compare.pair import Pair
+from netcheck.compare.roles.electrodes import HEATER
+from netcheck.compare.roles.strings import heated
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.quantity import Dimension
+from netcheck.core.spelling import spelled
+from netcheck.engine.rule import Finding, Rule
+from netcheck.model.points import lead_name
+
+_E12 = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82)
+# What resistors are made for, in watts; twice what is shed is fitted (common practice).
+_WATTS = (1, 2, 3, 5, 7, 10, 15, 20, 25, 30, 50)
+
+
+def _check(pair: Pair) -> Iterator[Finding]:
+    circuit = pair.real.circuit
+    pulled = [r for r in circuit.removals if r.part in pair.source.parts and circuit.gone[r.part].kind.word == "tube"]
+    if not pulled:
+        return
+    warm, now = heated(pair.original), heated(pair.real)
+    cold = [name for name in circuit.parts if name in warm - now and circuit.parts[name].leads]
+    for removal in pulled:
+        tube = circuit.gone[removal.part]
+        if not cold or tube.name not in warm or _is_taken(tube, circuit.parts.values()):
+            continue
+        pins = _heater_pins(tube)
+        missing = f"the heater of {tube.name} is missing from its string"
+        stay = "stay" if len(cold) > 1 else "stays"
+        yield Finding(
+            fitting(f"{missing}: {listed(cold)} {stay} cold", missing),
+            (
+                Label(removal.place, "taken out here"),
+                Label(pair.original.said_at(pair.original.circuit.index[pins[0]]), "its heater in the original"),
+            ),
+            do=f"a resistor takes its place: `{_line(pair, tube, pins)}`",
+            why=f"its heater is in series with {'those' if len(cold) > 1 else 'that'} of {listed(cold, 9)}",
+            touched=Touched(tuple(pins), (tube.name, *cold)),
+        )
+
+
+def _is_taken(tube: Part, parts: Iterable[Part]) -> bool:
+    """Whether a part says that it stands for the heater: its leads are compared then."""
+    return any(HEATER.intersection(part.electrodes.get(tube.name, ())) for part in parts)
+
+
+def _heater_pins(tube: Part) -> list[str]:
+    keys = {t.key: t.name for t in reversed(tube.leads)}
+    return [lead_name(tube, keys[f"heater-{n}"]) for n in (1, 2)]
+
+
+def _standard(ohms: Decimal) -> Decimal:
+    """The nearest value of the E12 series (IEC 60063)."""
+    scale = Decimal(10) ** (ohms.adjusted() - 1)
+    return min((scale * step for step in (*_E12, 100)), key=lambda value: abs(value - ohms))
+
+
+def _line(pair: Pair, tube: Part, pins: list[str]) -> str:
+    """The resistor as a line of the file; without its size where the tube's heater is not known."""
+    from netcheck.electrical.network.tube_data import heater_of
+
+    heater, known = heater_of(tube.features.type), pair.real.circuit.parts
+    name = next(f"R{n}" for n in range(90, 10_000) if f"R{n}" not in known)
+    size = ""
+    if heater is not None:
+        ohms = _standard(Decimal(heater.volts / heater.amperes))
+        watts = next((w for w in _WATTS if w >= 2 * heater.volts * heater.amperes), _WATTS[-1])
+        size = f" {spelled(ohms, Dimension.RESISTANCE)} {watts} W"
+    return f"resistor {name}{size} from {pins[0]} to {pins[1]} replaces {tube.name}.heater"
+
+
+RULE = Rule("heater-missed", Grade.STOP, _check, __doc__)
