@@ -46,7 +46,11 @@ SILENT = {
         'resistor R8 47 ohm from C1.1 to SP1.1 inserted "stopper"',
         'resistor R9 47 ohm from SP1.1 to R3.1 inserted "stopper"',
     ),
-    "across two nets": ('resistor R9 220k from C1.1 to chassis added "bleeder"',),
+    "across two nets": (
+        'resistor R9 220k from C1.1 to chassis added "bleeder"',
+        "meant a: R9.1",
+        "meant ground: R9.2",
+    ),
     "a lead moved on purpose": ('move C1.1 to R4.1 intended "less treble"',),
     "two nets joined on purpose": ('wire R3.1 to R4.1 red intended "one supply for both"',),
     "a lead moved to a new lug": (

@@ -143,8 +143,11 @@ def test_the_second_capacitor_is_not() -> None:
     assert {(d.grade, d.rule) for d in supply("5Y3GT", "20", "change C2 40 mfd 450 V")} == {(LOOK, "value-changed")}
 
 
+PLACED = "meant B+1: C9+\nmeant chassis: C9-\n"
+
+
 def test_what_is_added_beside_the_first_capacitor_counts() -> None:
-    (found,) = supply("5Y3GT", "20", 'electrolytic C9 22 mfd 450 V plus R1.1 minus chassis added "hum"')
+    (found,) = supply("5Y3GT", "20", 'electrolytic C9 22 mfd 450 V plus R1.1 minus chassis added "hum"\n' + PLACED)
     assert (found.grade, found.rule) == (STOP, FIRST)
     assert found.headline == "C1 and C9 (for C1) are 42 mfd right after V7; a 5Y3GT takes 20 mfd at most"
 
@@ -179,6 +182,7 @@ SERIES = PAIR + "net B+: C51+\nnet middle: C51-, C52+\nnet ground: C52-\n"
 PARALLEL = PAIR + "net B+: C51+, C52+\nnet ground: C51-, C52-\n"
 ACROSS = 'resistor R5{0} 220k added "balances C5{0}"\n'
 BALANCED = ACROSS.format(1) + ACROSS.format(2) + "net B+: R51.1\nnet middle: R51.2, R52.1\nnet ground: R52.2\n"
+BALANCED += "meant B+: R51.1\nmeant middle: R51.2, R52.1\nmeant ground: R52.2\n"
 HALF = ACROSS.format(1) + "net B+: R51.1\nnet middle: R51.2\n"
 FIFTY = {"one": "50", "other": "50", "volts": "350"}
 
@@ -196,6 +200,7 @@ GROUPS: list[tuple[str, list[str]]] = [
         SERIES.format(**FIFTY) + HALF,
         [
             "C51 and C52 are in series for C1 with no resistor across C52",
+            "R51.1 is on B+, R51.2 is on middle: nothing says that they belong there",
             "C51 and C52 in series take the place of C1: 25 mfd for 25 mfd",
         ],
     ),

@@ -90,7 +90,7 @@ def _loads(pair: Pair, tube: Part, before: Part | None) -> Iterator[_Load]:
     now = _cathode(pair.real, tube)
     was = _cathode(pair.original, before) if before is not None else None
     for roles in pair.pairing.pairs:
-        if roles.new[0].kind.word not in _CAPACITORS:
+        if roles.new[0].kind.word not in _CAPACITORS or roles.old[0] is roles.new[0]:
             continue
         new = reduced(roles.new, pair.real)
         if new is None or new.amount is None or not _begins(pair.real, new, now):
@@ -105,7 +105,8 @@ def _loads(pair: Pair, tube: Part, before: Part | None) -> Iterator[_Load]:
 def _added(pair: Pair, tube: Part) -> Iterator[_Load]:
     nets = _cathode(pair.real, tube)
     for part in pair.real.circuit.parts.values():
-        if part.kind.word not in _CAPACITORS or part.added is None or part.replaces:
+        new = part.added is not None or part.name in pair.original.circuit.parts
+        if part.kind.word not in _CAPACITORS or part.name in pair.source.parts or part.replaces or not new:
             continue
         one = reduced((part,), pair.real)
         if one is not None and one.amount is not None and _begins(pair.real, one, nets):

@@ -85,6 +85,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         pair.new[0]
         for pair in inside
         if len(pair.new) == 1
+        and not (pair.old[0].kind.word == "tube" != pair.new[0].kind.word)  # its electrodes are missed one by one
         and _is_unjoined(pair.new[0], new_graph)
         and any(_was_joined(old, old_graph) for old in pair.old)
     )
@@ -108,7 +109,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         missing=tuple(p for p in unpaired if not reasons.get(p.name)),
         extra=tuple(p for p in _extra(original, rewired, covered) if p.name not in known),
         removed=tuple(p for p in unpaired if reasons.get(p.name)),
-        dead=tuple(rewired.parts[name] for name in claimed if name in rewired.parts),
+        dead=tuple(old for name in claimed if (old := rewired.parts.get(name)) is not None and _is_element(old)),
         unjoined=unjoined,
         uncovered=len(pairs) - len(inside),
         irreducible=tuple(gathered.irreducible),

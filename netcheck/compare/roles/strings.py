@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -15,8 +16,6 @@ _CONDUCTS = frozenset({"candohm", "choke", "coil", "fuse", "lamp", "rheostat", "
 
 def heated(graph: CircuitGraph) -> frozenset[str]:
     """The tubes whose heater lies on a way from one side of the line, or of a winding, to the other."""
-    from netcheck.core.blocks import Blocks
-
     heaters = {part.name: ends for part in graph.circuit.parts.values() if (ends := _heater(part, graph))}
     edges = [*heaters.values(), *_passive(graph)]
     sources = list(_sources(graph))

@@ -27,7 +27,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
-from netcheck.compare.words.orders import ordered
+from netcheck.compare.words.orders import alternatives, ordered
 from netcheck.compare.words.panels import merged
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label
@@ -52,7 +52,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         return _astray(pair, fault, fault.parted)
     if inserted:
         headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
-        do = _in_series(pair, inserted)
+        do = alternatives(pair, fault.mends) or _in_series(pair, inserted)
     else:
         headline = fitting(
             f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}"

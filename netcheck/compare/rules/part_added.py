@@ -41,6 +41,8 @@ from netcheck.engine.rule import Finding, Rule
 def _check(pair: Pair) -> Iterator[Finding]:
     yield from _extra(pair)
     for part, points in pair.pairing.unsaid:
+        if len(points) > 1 and points == pair.real.terminals(part) and _is_across_itself(pair, points):
+            continue  # which is told as such
         held = tuple(at for at in points if not pair.real.is_bare(at))
         alone = tuple(at for at in held if _is_alone(pair, at))
         if alone:
@@ -62,6 +64,10 @@ def _extra(pair: Pair) -> Iterator[Finding]:
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
             panel=part_only(pair, part, old=False, mark=Mark.OFF),
         )
+
+
+def _is_across_itself(pair: Pair, points: Sequence[int]) -> bool:
+    return len({pair.real.circuit.nets[at] for at in points}) == 1
 
 
 def _is_alone(pair: Pair, at: int) -> bool:
