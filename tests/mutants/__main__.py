@@ -1,0 +1,127 @@
+"""Tries mutants: ``python -m tests.mutants --room compare --count 60 --seed 1``."""
+
+import argparse
+import difflib
+import json
+import sys
+import tempfile
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from pathlib import Path
+from queue import SimpleQueue
+from random import Random
+
+from tests.mutants.changes import Change, changed, changes
+from tests.mutants.workshop import ROOT, Outcome, Watched, Workshop
+
+__all__ = ["main"]
+
+_FAST = 40  # tests tried first; most mutants die of them
+_PATIENCE, _GRACE = 4, 90  # a run may take so many times its sound seconds, and so many seconds more
+
+
+@dataclass(frozen=True, slots=True)
+class Mutant:
+    """A change of one module, by its path from the project's folder."""
+
+    module: str
+    change: Change
+
+    def difference(self) -> str:
+        """The lines before and after."""
+        sound = (ROOT / self.module).read_text(encoding="utf-8")
+        lines = difflib.unified_diff(sound.splitlines(), changed(sound, self.change).splitlines(), n=0, lineterm="")
+        return "\n".join(f"    {line}" for line in list(lines)[3:])
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """The command."""
+    parser = argparse.ArgumentParser(prog="python -m tests.mutants", description=__doc__)
+    parser.add_argument("--room", required=True, help="a folder of netcheck")
+    parser.add_argument("--only", nargs="*", default=[], help="modules or folders in the room, such as rules values.py")
+    parser.add_argument("--count", type=int, default=60)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--jobs", type=int, default=1)
+    parser.add_argument("--tests", nargs="*", default=["tests"], help="the test files that count")
+    told = parser.parse_args(arguments)
+    mutants = _drawn(told.room, told.only, told.count, Random(told.seed))  # noqa: S311 - repeated from a seed
+    with tempfile.TemporaryDirectory() as folder:
+        shops = [Workshop(Path(folder) / str(n)) for n in range(told.jobs)]
+        watched = shops[0].watched(told.room, told.tests, told.jobs)
+        outcomes = list(_all(mutants, shops, watched))
+    _sum_up(told.room, told.seed, mutants, outcomes)
+
+
+def _drawn(room: str, only: Sequence[str], count: int, rng: Random) -> list[Mutant]:
+    """Kinds in turn, and a place of each kind by chance; no place twice."""
+    by_kind: dict[str, list[Mutant]] = defaultdict(list)
+    for path in sorted((ROOT / "netcheck" / room).rglob("*.py")):
+        inside = path.relative_to(ROOT / "netcheck" / room)
+        if only and inside.name not in only and not set(inside.parts) & set(only):
+            continue
+        for change in changes(path.read_text(encoding="utf-8")):
+            kind = " ".join(change.kind.split()[:2])
+            by_kind[kind].append(Mutant(path.relative_to(ROOT).as_posix(), change))
+    for mutants in by_kind.values():
+        rng.shuffle(mutants)
+    found: list[Mutant] = []
+    while len(found) < count and any(by_kind.values()):
+        found += [mutants.pop() for _, mutants in sorted(by_kind.items()) if mutants]
+    return found[:count]
+
+
+def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched) -> Iterator[Outcome]:
+    free: SimpleQueue[Workshop] = SimpleQueue()
+    for shop in shops:
+        free.put(shop)
+
+    def one(mutant: Mutant) -> Outcome:
+        shop = free.get()
+        try:
+            return _tried(mutant, shop, watched)
+        finally:
+            free.put(shop)
+
+    with ThreadPoolExecutor(len(shops)) as pool:
+        for mutant, outcome in zip(mutants, pool.map(one, mutants), strict=True):
+            _print(mutant, outcome)
+            yield outcome
+
+
+def _tried(mutant: Mutant, shop: Workshop, watched: Watched) -> Outcome:
+    change = mutant.change
+    tests = watched.running(mutant.module, *(() if change.at_import else (change.line, change.last)))
+    if not tests:
+        return Outcome(red=False, what="no test runs it")
+    sound = (ROOT / mutant.module).read_text(encoding="utf-8")
+    outcome = Outcome(red=False, what="")
+    for batch in (tests[:_FAST], tests[_FAST:]):
+        if batch and not outcome.red:
+            seconds = _PATIENCE * sum(watched.seconds[t] for t in batch) + _GRACE
+            outcome = shop.tried(mutant.module, changed(sound, change), batch, seconds)
+    return outcome if outcome.red else Outcome(red=False, what=f"{len(tests)} tests green")
+
+
+def _print(mutant: Mutant, outcome: Outcome) -> None:
+    place = f"{mutant.module}:{mutant.change.line} {mutant.change.kind}"
+    if outcome.red:
+        sys.stdout.write(f"killed    {place}, by {outcome.what}\n")
+    else:
+        sys.stdout.write(f"SURVIVED  {place} ({outcome.what})\n{mutant.difference()}\n")
+    sys.stdout.flush()
+
+
+def _sum_up(room: str, seed: int, mutants: Sequence[Mutant], outcomes: Sequence[Outcome]) -> None:
+    killed = sum(outcome.red for outcome in outcomes)
+    survived = [
+        f"{m.module}:{m.change.line} {m.change.kind}" for m, o in zip(mutants, outcomes, strict=True) if not o.red
+    ]
+    share = round(killed / len(outcomes), 3) if outcomes else 1.0
+    summary = {"room": room, "seed": seed, "mutants": len(outcomes), "killed": killed, "share": share}
+    sys.stdout.write(json.dumps(summary | {"survived": survived}) + "\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,72 @@
+"""A plugin for pytest: which test runs which lines of a room, how long it takes, and only the tests that are asked for.
+
+`NETCHECK_WATCH` names the folder that is watched and `NETCHECK_WATCHED` where the record goes;
+`NETCHECK_CHOSEN` names a file with the tests to run, in their order.
+"""
+
+import json
+import os
+import sys
+import time
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+from types import FrameType
+from typing import Any
+
+import pytest
+
+__all__: list[str] = []
+
+_ROOM = os.environ.get("NETCHECK_WATCH", "")
+_RECORD = os.environ.get("NETCHECK_WATCHED", "")
+_CHOSEN = os.environ.get("NETCHECK_CHOSEN", "")
+
+_seen: set[tuple[str, int]] = set()
+_tests: dict[str, dict[str, Any]] = {}
+
+
+def _lines(frame: FrameType, event: str, _: object) -> Any:  # noqa: ANN401 - as `sys.settrace` has it
+    if event == "line":
+        _seen.add((frame.f_code.co_filename, frame.f_lineno))
+    return _lines
+
+
+def _calls(frame: FrameType, _event: str, _argument: object) -> Any:  # noqa: ANN401 - as `sys.settrace` has it
+    return _lines if _ROOM in frame.f_code.co_filename else None
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
+    if not _RECORD:
+        yield
+        return
+    _seen.clear()
+    began = time.perf_counter()
+    sys.settrace(_calls)
+    try:
+        yield
+    finally:
+        sys.settrace(None)
+    lines: dict[str, list[int]] = defaultdict(list)
+    for path, line in _seen:
+        lines[path].append(line)
+    known = _tests.setdefault(item.nodeid, {"passed": True})
+    known |= {"seconds": time.perf_counter() - began, "lines": dict(lines)}
+
+
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    if _RECORD and not report.passed:
+        _tests.setdefault(report.nodeid, {})["passed"] = False
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    if _RECORD and _tests:
+        worker = getattr(session.config, "workerinput", {}).get("workerid", "")
+        Path(f"{_RECORD}{worker}.json").write_text(json.dumps(_tests), encoding="utf-8")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    if _CHOSEN:
+        order = {name: n for n, name in enumerate(Path(_CHOSEN).read_text(encoding="utf-8").splitlines())}
+        items[:] = sorted((i for i in items if i.nodeid in order), key=lambda i: order[i.nodeid])

@@ -1,0 +1,69 @@
+"""The maker of mutants: what it changes in a small module, and that a mutant is told dead from alive."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.mutants.changes import changed, changes
+from tests.mutants.workshop import ROOT, Workshop
+
+MODULE = '''"""Text for readers."""
+
+from collections.abc import Sequence
+
+__all__ = ["small"]
+
+LIMIT: int = 3
+
+
+def small(rows: Sequence[int], name: str = "lug") -> list[int]:
+    """Those below the limit."""
+    if not rows:
+        return []
+    kept = [row for row in rows if row < LIMIT and row]
+    print(f"{name} ready")
+    return sorted(kept)
+'''
+
+
+def test_every_kind_of_change_and_nothing_that_readers_see() -> None:
+    assert {(c.kind, changed(MODULE, c)[c.start :].splitlines()[0]) for c in changes(MODULE)} == {
+        ("changed constant", "4"),
+        ("negated condition", "not (not rows):"),
+        ("dropped guard", "pass"),
+        ("returned early", "return"),
+        ("dropped condition", "True]"),
+        ("dropped condition", "(row)]"),
+        ("dropped condition", "(row < LIMIT)]"),
+        ("changed comparison <", "row <= LIMIT and row]"),
+        ("dropped call", 'f"{name} ready"'),
+        ("dropped call", "kept"),
+        ("dropped statement", "pass"),
+    }
+
+
+def test_what_runs_at_import_is_known() -> None:
+    assert {c.line for c in changes(MODULE) if c.at_import} == {7}
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "netcheck" / "compare" / "rules").glob("*.py")), ids=lambda p: p.stem)
+def test_every_change_of_a_real_module_compiles_and_differs(path: Path) -> None:
+    source = path.read_text(encoding="utf-8")
+    found = changes(source)
+    assert found or path.stem == "__init__"
+    for change in found:
+        compile(changed(source, change), path.name, "exec")
+        assert changed(source, change) != source
+
+
+def test_a_mutant_is_told_dead_from_alive(tmp_path: Path) -> None:
+    shop = Workshop(tmp_path / "copy")
+    module = "netcheck/core/article.py"
+    sound = (ROOT / module).read_text(encoding="utf-8")
+    watched = shop.watched("core", ["tests/test_core_article.py"], 0)
+    tests = watched.running(module)
+    assert tests
+    assert not shop.tried(module, sound, tests, 60).red
+    found = [shop.tried(module, changed(sound, c), tests, 60) for c in changes(sound)[:2]]
+    assert any(outcome.red for outcome in found)
+    assert (tmp_path / "copy" / module).read_text(encoding="utf-8") == sound
