@@ -5,7 +5,7 @@ import json
 import sys
 
 from tests.campaign.kinds import KINDS
-from tests.campaign.running import Shower, campaign
+from tests.campaign.running import CIRCUITS, Shower, campaign
 
 __all__ = ["main"]
 
@@ -18,9 +18,11 @@ def main(arguments: list[str] | None = None) -> None:
     parser.add_argument("--kind", choices=["none", *sorted(KINDS)], help="faults of this kind only, or none")
     parser.add_argument("--show", type=int, default=0, help="print the first misses of each kind")
     parser.add_argument("--texts", action="store_true", help="with the netlist of each miss shown")
+    parser.add_argument("--circuits", choices=CIRCUITS, default="samples", help="the samples, fresh ones, or half each")
     told = parser.parse_args(arguments)
     kinds = tuple(KINDS) if told.kind is None else tuple(k for k in KINDS if k == told.kind)
-    tally = campaign(told.trials, told.seed, kinds, Shower(told.show, texts=told.texts) if told.show else None)
+    shower = Shower(told.show, texts=told.texts) if told.show else None
+    tally = campaign(told.trials, told.seed, kinds, shower, told.circuits)
     sys.stdout.write(json.dumps(tally.summary()) + "\n")
 
 

@@ -1,13 +1,13 @@
 """One state under the hands: what can be spoilt, what it did to the nets, and what an answer must name."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from random import Random
 from typing import TypeVar
 
 from tests.campaign.chassis import CHASSIS, Chassis, Joint, Nets, Part, lugs_of
-from tests.campaign.planted import Answer, Spoilt
+from tests.campaign.planted import Answer, Planted, Spoilt
 from tests.campaign.rewriting import COLOURS, is_fixed
 from tests.campaign.sameness import Labels, labels_of, members, same
 from tests.campaign.sockets import SOCKETS
@@ -42,6 +42,15 @@ class Bench:
         if not found:
             raise Spoilt
         return self.rng.choice(found)
+
+    def one_of(self, *ways: "Callable[[Bench], Planted]") -> Planted:
+        """A fault made in one of several ways, each as likely; another one where the state has no place for it."""
+        for way in self.rng.sample(ways, len(ways)):
+            try:
+                return way(self)
+            except Spoilt:
+                continue
+        raise Spoilt
 
     # --- what is there
 

@@ -1,41 +1,67 @@
 """Faults of single joints: a lead on the wrong place or on none, a wire left out, a bridge, a floating return."""
 
-from tests.campaign.bench import Bench
-from tests.campaign.chassis import CHASSIS, Joint
+from tests.campaign.bench import Bench, pins_of
+from tests.campaign.chassis import CHASSIS, Joint, Part, lugs_of
 from tests.campaign.planted import Answer, Planted
 from tests.campaign.rewriting import COLOURS, empty_lugs, is_fixed
 from tests.campaign.sameness import same
 
 __all__ = [
-    "bridge", "bridge_to_chassis", "joint_never_made", "neighbouring_lug", "return_on_dead_lug", "unbonded",
-    "wire_left_out", "wrong_common", "wrong_net",
+    "ANY_WAY", "as_good", "bridge", "joint_never_made", "neighbouring_lug", "unbonded", "wire_beside", "wire_left_out",
+    "wrong_common", "wrong_net", "wrong_strip",
 ]  # fmt: skip
 
-_ANY_WAY = "lead-on-wrong-net return-on-wrong-common extra-connection missing-connection floating-ground"
+ANY_WAY = "lead-on-wrong-net return-on-wrong-common extra-connection missing-connection floating-ground"
 
 
 def neighbouring_lug(bench: Bench) -> Planted:
-    """One end of a joint on the lug or pin beside the right one: mostly a lead, sometimes a wire's end."""
-    joint, end = bench.pick(
-        [
-            (j, end)
-            for j in bench.chassis.joints
-            for end in (j.a, j.b)
-            if j.how in ("solder", "wire") and bench.neighbours(end) and (j.how == "wire" or end == j.a)
-        ]
-    )
-    beside = bench.pick(bench.neighbours(end))
+    """A lead on the lug or pin beside the right one."""
+    ends = [(j, j.a) for j in bench.chassis.joints if j.how == "solder" and bench.neighbours(j.a)]
+    joint, end = bench.pick(ends)
+    return _astray(bench, "neighbouring-lug", joint, (end, bench.pick(bench.neighbours(end))))
+
+
+def wire_beside(bench: Bench) -> Planted:
+    """A wire, with all that hangs on its other end, on the lug or pin beside the right one."""
+    ends = [(j, end) for j in bench.chassis.joints if j.how == "wire" for end in (j.a, j.b) if bench.neighbours(end)]
+    joint, end = bench.pick(ends)
+    return _astray(bench, "wire-beside", joint, (end, bench.pick(bench.neighbours(end))))
+
+
+def wrong_strip(bench: Bench) -> Planted:
+    """A wire or a lead on the lug or pin of the right number of another strip or socket."""
+    ends = [(j, j.a) for j in bench.chassis.joints if j.how == "solder"]
+    ends += [(j, end) for j in bench.chassis.joints if j.how == "wire" for end in (j.a, j.b)]
+    joint, end = bench.pick([(j, end) for j, end in ends if _twins(bench, end)])
+    return _astray(bench, "wrong-strip", joint, (end, bench.pick(_twins(bench, end))))
+
+
+def _twins(bench: Bench, node: str) -> list[str]:
+    """The places of the same number at other things of the same kind."""
+    part = bench.chassis.owner(node)
+    if part is None or part.kind not in ("strip", "tube"):
+        return []
+    number = node.rpartition(".")[2]
+    others = [p for p in bench.chassis.parts.values() if p.kind == part.kind and p.name != part.name]
+    return [f"{p.name}.{number}" for p in others if f"{p.name}.{number}" in (*lugs_of(p), *_pins(p))]
+
+
+def _pins(part: Part) -> tuple[str, ...]:
+    return tuple(f"{part.name}.{pin}" for pin in pins_of(part)) if part.kind == "tube" else ()
+
+
+def _astray(bench: Bench, kind: str, joint: Joint, lugs: tuple[str, str]) -> Planted:
+    """One end of a joint on another lug than the right one; ``lugs`` are the right one and the wrong one."""
+    end, wrong = lugs
     far = joint.other(end)
     group = _side(bench, joint, far)
-    spoilt = Joint(beside, joint.b, joint.how) if joint.how == "solder" else joint.renamed({end: beside})
+    spoilt = Joint(wrong, joint.b, joint.how) if joint.how == "solder" else joint.renamed({end: wrong})
     bench.chassis.joints[bench.chassis.joints.index(joint)] = spoilt
-    what = (
-        f"{far} on {beside} instead of {end}" if joint.how == "solder" else f"wire {far} to {beside} instead of {end}"
-    )
-    as_good = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in _as_good(bench, spoilt)]
-    lugs = bench.names(beside) | bench.names(end)
-    as_good += [Answer.of(_ANY_WAY, bench.names(other), lugs) for other in _others_astray(bench, spoilt, beside, end)]
-    return Planted("neighbouring-lug", what, (*_moved_group(bench, group, (beside, far), end), *as_good))
+    what = f"{'wire ' if joint.how == 'wire' else ''}{far} on {wrong} instead of {end}"
+    found = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in as_good(bench, spoilt)]
+    names = bench.names(wrong) | bench.names(end)
+    found += [Answer.of(ANY_WAY, bench.names(other), names) for other in _others_astray(bench, spoilt, wrong, end)]
+    return Planted(kind, what, (*_moved_group(bench, group, (wrong, far), end), *found))
 
 
 def _others_astray(bench: Bench, made: Joint, wrong: str, right: str) -> list[str]:
@@ -66,8 +92,8 @@ def _moved_group(bench: Bench, group: list[str], wire: tuple[str, str], left: st
     """One lead: as any moved lead, or its wire. A group on a wire: told as one, or what stayed behind, or the wire."""
     leads = [lead for lead in group if lead != CHASSIS]
     if not leads:
-        return (Answer.of(_ANY_WAY, bench.names(wire[0]), bench.names(wire[1])),)
-    itself = Answer.of(_ANY_WAY, bench.names(wire[0]) | bench.names(left), bench.names(wire[1]))
+        return (Answer.of(ANY_WAY, bench.names(wire[0]), bench.names(wire[1])),)
+    itself = Answer.of(ANY_WAY, bench.names(wire[0]) | bench.names(left), bench.names(wire[1]))
     if len(leads) == 1 and len(group) == 1:
         return (*bench.lead_answers(leads[0]), *([] if wire[1] in leads else [itself]))
     stayed = [o for o, net in bench.before.items() if net == bench.before[leads[0]] and o not in group]
@@ -91,13 +117,17 @@ def wrong_net(bench: Bench) -> Planted:
     bench.put(place, lead)
     found = bench.lead_answers(lead)
     if len(bench.chassis.tied(bench.chassis.node(lead))) > 1:  # a pin tied to another one bridges wherever it is put
-        good = _as_good(bench, bench.chassis.joints[-1])
+        good = as_good(bench, bench.chassis.joints[-1])
         found += tuple(Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in good)
     return Planted("wrong-net", f"{lead} on {place}", found)
 
 
 def joint_never_made(bench: Bench) -> Planted:
-    """A lead that hangs free or is soldered to an empty lug."""
+    """A lead that hangs free or is soldered to an empty lug; as often one of the chassis or the common."""
+    return bench.one_of(_never_made, _return_on_dead_lug)
+
+
+def _never_made(bench: Bench) -> Planted:
     lead = bench.pick(bench.movable())
     bench.take_off(lead)
     lugs = empty_lugs(bench.chassis)
@@ -118,38 +148,43 @@ def wire_left_out(bench: Bench) -> Planted:
 
 
 def bridge(bench: Bench) -> Planted:
+    """Two nets joined; as often a net and the chassis."""
+    return bench.one_of(_bridge, _bridge_to_chassis)
+
+
+def _bridge(bench: Bench) -> Planted:
     """Solder between neighbours, or a wire between any two places, of two nets."""
     one = bench.pick([p for p in bench.places() if bench.net_of(p) in bench.compared_nets()])
     nets = bench.compared_nets() - {bench.net_of(one)}
     beside = [n for n in bench.neighbours(one) if bench.net_of(n) in nets]
     anywhere = [p for p in bench.places() if bench.net_of(p) in nets]
     other = bench.pick(beside if beside and bench.rng.random() < 0.5 else anywhere)
-    return _bridged(bench, "bridge", one, other)
+    return _bridged(bench, one, other)
 
 
-def bridge_to_chassis(bench: Bench) -> Planted:
+def _bridge_to_chassis(bench: Bench) -> Planted:
     """A lug bent against the chassis or a foot, or a wire whose insulation is cut on an edge."""
     ground = bench.net_of(CHASSIS)
     nets = bench.compared_nets() - {ground}
     one = bench.pick([p for p in bench.places() if bench.net_of(p) in nets])
     feet = [n for n in bench.neighbours(one) if bench.net_of(n) == ground]
-    return _bridged(bench, "bridge-to-chassis", one, bench.pick(feet) if feet and bench.rng.random() < 0.5 else CHASSIS)
+    return _bridged(bench, one, bench.pick(feet) if feet and bench.rng.random() < 0.5 else CHASSIS)
 
 
-def _bridged(bench: Bench, kind: str, one: str, other: str) -> Planted:
+def _bridged(bench: Bench, one: str, other: str) -> Planted:
     made = Joint(one, other, "wire", bench.rng.choice(COLOURS))
     bench.chassis.joints.append(made)
-    joints = [(one, other), *_as_good(bench, made)]
+    joints = [(one, other), *as_good(bench, made)]
     answers = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in joints]
     across = [
         p.name for p in bench.chassis.parts.values()
         if p.claim == "inserted" and {bench.before[x] for x in p.leads} == {bench.net_of(one), bench.net_of(other)}
     ]  # fmt: skip
     answers += [Answer.of("extra-connection part-across-itself unused-intent", {name}) for name in across]
-    return Planted(kind, f"{one} and {other} joined", tuple(answers))
+    return Planted("bridge", f"{one} and {other} joined", tuple(answers))
 
 
-def _as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:
+def as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:
     """Joints whose undoing mends the nets as well: the wrong joint ends on a tie point that holds no compared lead."""
     homes = {bench.chassis.node(lead) for lead in bench.before} | {CHASSIS}
     joints = [j for j in bench.chassis.joints if j.how != "hub"]
@@ -190,14 +225,14 @@ def unbonded(bench: Bench) -> Planted:
     return Planted("unbonded", f"{part.kind} {part.name} insulated", answers)
 
 
-def return_on_dead_lug(bench: Bench) -> Planted:
+def _return_on_dead_lug(bench: Bench) -> Planted:
     """A lead of the chassis or the common on a lug that goes nowhere."""
     references = {bench.before[CHASSIS], bench.before.get("common", -9)}
     lead = bench.pick([lead for lead in bench.movable() if bench.before[lead] in references])
     lug = bench.pick(empty_lugs(bench.chassis))
     bench.take_off(lead)
     bench.put(lug, lead)
-    return Planted("return-on-dead-lug", f"{lead} alone on {lug}", bench.lead_answers(lead))
+    return Planted("joint-never-made", f"{lead} alone on {lug}", bench.lead_answers(lead))
 
 
 def wrong_common(bench: Bench) -> Planted:

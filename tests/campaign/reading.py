@@ -3,11 +3,12 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
 
 from tests.campaign.chassis import CHASSIS, SIGNED, Chassis, Joint, Part, hub_of
+from tests.campaign.rewired_sets import fresh_text
 from tests.campaign.sockets import SOCKETS
 
 __all__ = ["SAMPLES", "chassis_of", "original_of", "rewired_of", "text_of"]
@@ -48,10 +49,10 @@ _KINDS = frozenset(
 _KEPT = frozenset({"note", "accept", "covers"})
 
 
-@cache
+@lru_cache(maxsize=256)
 def text_of(sample: str, state: str) -> str:
-    """The text of one file of a sample."""
-    return (FOLDER / sample / f"{state}.netck").read_text(encoding="utf-8")
+    """The text of one file of a sample, or of a circuit drawn from a seed."""
+    return fresh_text(sample, state) or (FOLDER / sample / f"{state}.netck").read_text(encoding="utf-8")
 
 
 def original_of(sample: str) -> Chassis:

@@ -28,7 +28,7 @@ from typing import Any
 
 from tests.campaign.chassis import CHASSIS, Chassis, Nets
 from tests.campaign.orders import Unfollowed, carried_out, is_of_values
-from tests.campaign.sameness import Labels, labels_of, same, units_exchanged
+from tests.campaign.sameness import Labels, equal, labels_of
 
 __all__ = ["Repair", "distances", "orders_of", "repair"]
 
@@ -139,9 +139,7 @@ class _Goal:
         """Whether a state has the original's nets, with every inserted part in series as it was."""
         if _in_series(state) != _in_series(self.sound):
             return False
-        nets = self._kept(state)
-        ways = (self._labels, *units_exchanged(self._labels))
-        return any(same(self._nets, self._labels, nets, labels) for labels in ways)
+        return equal(self._nets, self._kept(state), self._labels, self._labels)
 
     def _kept(self, state: Chassis) -> Nets:
         """The nets of the leads that both have; a lead whose part was taken out is on a net of its own."""

@@ -8,7 +8,7 @@ from tests.campaign.chassis import Joint, Part
 from tests.campaign.naming import fresh_name
 from tests.campaign.planted import Answer, Planted, Spoilt
 
-__all__ = ["dead_part", "part_added", "part_missing", "too_weak", "wrong_value"]
+__all__ = ["dead_part", "other_data", "part_added", "part_missing"]
 
 _SMALL_PARTS = frozenset(
     {"resistor", "capacitor", "electrolytic", "diode", "selenium", "choke", "coil", "lamp", "speaker"}
@@ -57,7 +57,12 @@ def part_added(bench: Bench) -> Planted:
     return Planted("part-added", f"{name} from {one} to {other}", (Answer.of("part-added", {name, *leads}),))
 
 
-def too_weak(bench: Bench) -> Planted:
+def other_data(bench: Bench) -> Planted:
+    """A rating too low, or another value."""
+    return bench.one_of(_too_weak, _wrong_value)
+
+
+def _too_weak(bench: Bench) -> Planted:
     """Fewer volts, or watts, than the part in the original; a part of class X or Y is rated by its class."""
     parts = [
         (p, w)
@@ -70,7 +75,7 @@ def too_weak(bench: Bench) -> Planted:
     weak = _weaker(bench, part, word)
     bench.reword(part, tuple(weak if w == word else w for w in part.words))
     return Planted(
-        "too-weak", f"{part.name} {weak} instead of {word}", (Answer.of("rating-too-low", {part.name, *part.olds}),)
+        "other-data", f"{part.name} {weak} instead of {word}", (Answer.of("rating-too-low", {part.name, *part.olds}),)
     )
 
 
@@ -98,7 +103,7 @@ def _number(word: str) -> Decimal:
     return Decimal(above) / Decimal(below) if slash else Decimal(number)
 
 
-def wrong_value(bench: Bench) -> Planted:
+def _wrong_value(bench: Bench) -> Planted:
     """A decade too much or too little; a fuse only too much, for a smaller one is on the safe side."""
     parts = [p for p in bench.chassis.parts.values() if p.kind in _VALUED and bench.chassis.is_compared(p)]
     parts = [p for p in parts if p.name not in bench.chassis.accepted and p.claim != "inserted"]
@@ -109,7 +114,7 @@ def wrong_value(bench: Bench) -> Planted:
     wrong = f"{size:f}{'' if unit == 'k' else ' '}{unit}"
     bench.reword(part, tuple(wrong if w == word else w for w in part.words))
     return Planted(
-        "wrong-value", f"{part.name} {wrong} instead of {word}", (Answer.of("value-changed", {part.name, *part.olds}),)
+        "other-data", f"{part.name} {wrong} instead of {word}", (Answer.of("value-changed", {part.name, *part.olds}),)
     )
 
 

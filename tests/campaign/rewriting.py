@@ -96,7 +96,8 @@ def _add_strip(chassis: Chassis, rng: Random) -> Part:
     name = fresh_name("strip", [*chassis.parts, *chassis.gone], rng)
     count = rng.randint(3, 7)
     foot = (f"foot {rng.randint(1, count)}",) if rng.random() < 0.8 else ()
-    part = Part(name, "strip", (f"{count} lugs", *foot), (), own=True)
+    mounting = ("insulated",) if foot and rng.random() < 0.25 else ()
+    part = Part(name, "strip", (f"{count} lugs", *foot, *mounting), (), own=True)
     chassis.parts[name] = part
     return part
 

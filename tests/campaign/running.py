@@ -1,18 +1,25 @@
 """The campaign: many trials, their figures, and the misses shown."""
 
+import json
 import sys
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from random import Random
 from typing import Any
 
 from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
+from netcheck.reports.json_document import render
+from netcheck.reports.renderer import Style
 from tests.campaign.planted import Planted
+from tests.campaign.reading import SAMPLES
+from tests.campaign.repairs import Repair, repair
+from tests.campaign.rewired_sets import fresh_names
 from tests.campaign.trials import Trial, fitting_samples, reported, trial
 from tests.campaign.verdict import Verdict, judged
 
-__all__ = ["Shower", "Tally", "campaign"]
+__all__ = ["CIRCUITS", "Shower", "Tally", "campaign"]
 
 
 @dataclass(slots=True)
@@ -21,8 +28,8 @@ class Tally:
 
     kinds: Counter[str] = field(default_factory=Counter)
     rejected: int = 0
-    single: list[Verdict] = field(default_factory=list)
-    multiple: list[Verdict] = field(default_factory=list)
+    single: list[tuple[Verdict, Repair]] = field(default_factory=list)
+    multiple: list[tuple[Verdict, Repair]] = field(default_factory=list)
     equivalent: int = 0
     false_alarms: int = 0
 
@@ -33,20 +40,31 @@ class Tally:
             "kinds": dict(sorted(self.kinds.items())),
             "rejected": self.rejected,
             "single": {
-                "detected": _share([v.detected for v in self.single]),
-                "right_first": _share([v.right_first for v in self.single]),
-                "exactly_one": _share([v.exact for v in self.single]),
+                "detected": _share([v.detected for v, _ in self.single]),
+                "right_first": _share([v.right_first for v, _ in self.single]),
+                "exactly_one": _share([v.exact for v, _ in self.single]),
+                **_followed([r for _, r in self.single]),
             },
             "multiple": {
-                "detected": _share([v.detected for v in self.multiple]),
-                "exactly_one_each": _share([v.exact for v in self.multiple]),
+                "detected": _share([v.detected for v, _ in self.multiple]),
+                "exactly_one_each": _share([v.exact for v, _ in self.multiple]),
+                **_followed([r for _, r in self.multiple]),
             },
             "equivalent": {"trials": self.equivalent, "false_alarms": self.false_alarms},
         }
 
 
-def _share(hits: list[bool]) -> float:
-    return round(sum(hits) / len(hits), 5) if hits else 1.0
+def _followed(repairs: list[Repair]) -> dict[str, float | None]:
+    """The figures about orders; what each means is said where they are judged."""
+    return {
+        "ordered": _share([r.ordered for r in repairs if r.concerned]),
+        "repaired": _share([r.repaired for r in repairs if r.concerned and r.tried]),
+        "wrong_orders": sum(1 for r in repairs if r.wrong),
+    }
+
+
+def _share(hits: list[bool]) -> float | None:
+    return round(sum(hits) / len(hits), 5) if hits else None
 
 
 class Shower:
@@ -64,7 +82,9 @@ class Shower:
         lines = [f"--- {heading} ({said}) in {drawn.sample}"]
         lines += [f"    planted: {fault.what}   [right: {_right(fault)}]" for fault in drawn.faults]
         found = [d for d in report.diagnostics if d.grade is not Grade.NOTE]
-        lines += [f"    {d.grade.value} {d.rule}: {d.headline}   DO {d.do}" for d in found[:6]]
+        for d in found[:6]:
+            lines.append(f"    {d.grade.value} {d.rule}: {d.headline}   DO {d.do}")
+            lines += [f"        {'; '.join(act.line for act in mend)}" for mend in d.mends]
         lines += [f"    and {len(found) - 6} more"] if len(found) > 6 else []
         lines += [] if found else ["    (nothing was said)"]
         if self._texts:
@@ -76,27 +96,41 @@ def _right(fault: Planted) -> str:
     return " or ".join(f"{'/'.join(sorted(a.rules))}" for a in fault.answers[:3])
 
 
-def campaign(trials: int, seed: int, kinds: tuple[str, ...], shower: Shower | None = None) -> Tally:
+CIRCUITS = ("samples", "fresh", "both")
+_MANY = 8  # fresh circuits that a trial is tried on, until one has a place for its faults
+
+
+def campaign(
+    trials: int, seed: int, kinds: tuple[str, ...], shower: Shower | None = None, circuits: str = "samples"
+) -> Tally:
     """N single faults, N double or triple ones, and two fifths of N without any."""
     rng = Random(seed)  # noqa: S311 - trials are repeated from a seed
     tally = Tally()
-    deck = _Deck(kinds, rng)
+    deck = _Deck(kinds, rng, circuits)
     for _ in range(trials if kinds else 0):
         _one(tally, deck, 1, rng, shower)
     for _ in range(trials if kinds else 0):
         _one(tally, deck, rng.choice((2, 3)), rng, shower)
     for _ in range(trials * 2 // 5):
-        _equal(tally, rng, shower)
+        _equal(tally, deck.places(()), rng, shower)
     return tally
 
 
 class _Deck:
-    """Kinds in random order, each as often as the others."""
+    """Kinds in random order, each as often as the others, and the circuits that have places for some of them."""
 
-    def __init__(self, kinds: tuple[str, ...], rng: Random) -> None:
+    def __init__(self, kinds: tuple[str, ...], rng: Random, circuits: str) -> None:
         self._kinds = kinds
         self._rng = rng
+        self._circuits = circuits
         self._left: list[str] = []
+
+    def places(self, kinds: tuple[str, ...]) -> tuple[str, ...]:
+        """The samples that have a place for every kind, or some fresh circuits, of which that is not known."""
+        fresh = self._circuits == "fresh" or (self._circuits == "both" and self._rng.random() < 0.5)
+        if fresh:
+            return fresh_names(self._rng, _MANY)
+        return tuple(s for s in SAMPLES if all(s in fitting_samples(kind) for kind in kinds))
 
     def take(self, count: int) -> tuple[str, ...]:
         """The next kinds."""
@@ -118,30 +152,38 @@ def _one(tally: Tally, deck: "_Deck", count: int, rng: Random, shower: Shower | 
     tally.rejected += drawn.rejected
     report = reported(drawn)
     verdict = judged(report, drawn.faults, drawn.leads)
-    (tally.single if count == 1 else tally.multiple).append(verdict)
-    hits = (
-        ("undetected", verdict.detected),
-        ("not first", verdict.right_first or count > 1),
-        ("not one", verdict.exact),
-    )
-    said = ", ".join(word for word, hit in hits if not hit)
+    done = repair(json.loads(render(report, Style())), drawn.faulty, drawn.sound)
+    (tally.single if count == 1 else tally.multiple).append((verdict, done))
+    said = ", ".join(_misses(verdict, done, count))
     if said and shower is not None:
         shower.show(drawn.faults[0].kind if count == 1 else f"{count} faults", drawn, report, said)
+
+
+def _misses(verdict: Verdict, done: Repair, count: int) -> Iterator[str]:
+    hits = {
+        "undetected": verdict.detected,
+        "not first": verdict.right_first or count > 1,
+        "not one": verdict.exact,
+        "not all ordered": done.ordered or not done.concerned,
+        "not repaired": done.repaired or not (done.concerned and done.tried),
+    }
+    yield from (word for word, hit in hits.items() if not hit)
+    yield from done.wrong
 
 
 def _drawn(deck: "_Deck", count: int, rng: Random) -> Trial:
     """A trial of the deck's next kinds; kinds that no one sample has are put back."""
     while True:
         kinds = deck.take(count)
-        samples = [s for s in fitting_samples(kinds[0]) if all(s in fitting_samples(k) for k in kinds)]
+        samples = deck.places(kinds)
         drawn = trial(kinds, rng, samples) if samples else None
         if drawn is not None:
             return drawn
         deck.put_back(kinds)
 
 
-def _equal(tally: Tally, rng: Random, shower: Shower | None) -> None:
-    drawn = trial((), rng)
+def _equal(tally: Tally, samples: tuple[str, ...], rng: Random, shower: Shower | None) -> None:
+    drawn = trial((), rng, samples)
     if drawn is None:
         return
     report = reported(drawn)

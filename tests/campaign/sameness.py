@@ -2,13 +2,14 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
+from itertools import combinations
 
 import networkx as nx
 
 from tests.campaign.chassis import CHASSIS, Chassis, Nets, Part
 from tests.campaign.sockets import SOCKETS, free_pins
 
-__all__ = ["Labels", "labels_of", "members", "same", "units_exchanged"]
+__all__ = ["Labels", "equal", "labels_of", "members", "reordered", "same", "units_exchanged"]
 
 Labels = Mapping[str, tuple[str, str, str]]
 """Lead to (part's name, part's data, role); roles of ends that may change places are one."""
@@ -24,8 +25,12 @@ def labels_of(chassis: Chassis) -> dict[str, tuple[str, str, str]]:
     return found
 
 
+_MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
+
+
 def _data(part: Part) -> str:
-    return " ".join((part.kind, part.type, *sorted(part.words)))
+    """What tells parts of one kind apart; the mark of a can's section only says which lug is which."""
+    return " ".join((part.kind, part.type, *sorted(set(part.words) - _MARKS)))
 
 
 def _role(part: Part, lead: str) -> str:
@@ -48,6 +53,37 @@ def units_exchanged(labels: Labels) -> Iterator[Labels]:
             lead: (name, data, role[:-1] + other[role[-1]] if name == double and role[-2:] in ("-a", "-b") else role)
             for lead, (name, data, role) in labels.items()
         }
+
+
+def reordered(nets: Nets, labels: Labels) -> Iterator[Nets]:
+    """The nets with two parts of one series branch in each other's place, for each such pair.
+
+    A branch is of parts with two free ends, with nothing else on the nets between them.
+    """
+    ends: dict[str, list[str]] = defaultdict(list)
+    for lead in nets:
+        if labels[lead][2] == "end":
+            ends[labels[lead][0]].append(lead)
+    links = [
+        tuple(labels[lead][0] for lead in leads)
+        for leads in members(nets).values()
+        if len(leads) == 2 and all(len(ends[labels[lead][0]]) == 2 for lead in leads)
+    ]
+    branches = nx.Graph([link for link in links if len(set(link)) == 2])
+    for branch in nx.connected_components(branches):
+        for one, other in combinations(sorted(branch), 2):
+            pairs = list(zip(ends[one], ends[other], strict=True))
+            yield {**nets, **{a: nets[b] for a, b in pairs}, **{b: nets[a] for a, b in pairs}}
+
+
+def equal(one: Nets, other: Nets, labels: Labels, others: Labels) -> bool:
+    """Whether two states are equal as far as a report may say so: by themselves, or with no more than a note.
+
+    Of the other one the units of a double tube may have changed places, or two parts of a series branch.
+    """
+    ways = [(other, other_labels) for other_labels in (others, *units_exchanged(others))]
+    ways += [(nets, others) for nets in reordered(other, others)]
+    return any(same(one, labels, nets, their) for nets, their in ways)
 
 
 def members(nets: Nets) -> dict[int, list[str]]:

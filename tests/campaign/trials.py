@@ -3,7 +3,7 @@
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations
 from random import Random
 
@@ -16,7 +16,7 @@ from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Planted, Spoilt
 from tests.campaign.reading import SAMPLES, original_of, rewired_of, text_of
 from tests.campaign.rewriting import as_log, as_trace
-from tests.campaign.sameness import labels_of, members, same, units_exchanged
+from tests.campaign.sameness import equal, labels_of, members
 from tests.campaign.writing import ORIGINAL, text_for
 
 __all__ = ["Trial", "fitting_samples", "reported", "trial"]
@@ -43,7 +43,7 @@ class Trial:
 
 
 def trial(kinds: Sequence[str], rng: Random, samples: Sequence[str] = SAMPLES) -> Trial | None:
-    """Rewrites a sample's state and plants a fault of each kind; None where the kinds don't go together."""
+    """Rewrites the state of a sample or a fresh circuit and plants a fault of each kind; None where none has places."""
     rejected = 0
     for _ in range(_TRIES):
         sample = rng.choice(samples)
@@ -126,8 +126,7 @@ def _draw(chassis: Chassis, original: Chassis, kind: str, rng: Random) -> _Drawn
             fault = KINDS[kind](bench)
         except Spoilt:
             return None
-        now = labels_of(bench.chassis)
-        if not any(same(bench.fixed, bench.labels, bench.chassis.fixed(), n) for n in (now, *units_exchanged(now))):
+        if not equal(bench.fixed, bench.chassis.fixed(), bench.labels, labels_of(bench.chassis)):
             return _Drawn(bench.chassis, fault, rejected, _spots(chassis, bench))
     return None
 
@@ -160,17 +159,17 @@ def _spots(chassis: Chassis, bench: Bench) -> frozenset[str]:
     return frozenset(found)
 
 
-@cache
+@lru_cache(maxsize=64)
 def _original(sample: str) -> Chassis:
     return original_of(sample)
 
 
-@cache
+@lru_cache(maxsize=64)
 def _rewired(sample: str) -> Chassis:
     return rewired_of(sample)
 
 
-@cache
+@lru_cache(maxsize=64)
 def _source(sample: str) -> Source:
     return Source(ORIGINAL, text_of(sample, "original"))
 
