@@ -146,6 +146,7 @@ def test_what_hangs_on_a_lead_stays_joined_when_it_comes_off() -> None:
 
 def test_a_net_of_the_original_is_a_place() -> None:
     state = sound()
+    state.hubs = frozenset({hub_of("B+")})
     state.joints = [Joint(hub_of("B+"), "SP1.1", "hub"), *state.joints]
     assert carried_out(state, ["wire V1.5 to B+"]).components()["V1.5"] == state.components()["SP1.1"]
     with pytest.raises(Unfollowed, match="no point C\\+"):

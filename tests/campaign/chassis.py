@@ -90,6 +90,7 @@ class Joint:
 class Chassis:
     """One state while it is worked on. ``gone`` are removed parts with their reasons, ``lines`` go out as they are.
 
+    ``hubs`` are the inherited nets, which have their names even where nothing hangs on them any more;
     ``named`` are nets that the original speaks of by name; in a trace ``anchors`` are the nodes that belong on them.
     """
 
@@ -103,6 +104,7 @@ class Chassis:
     named: tuple[str, ...] = ()
     anchors: dict[str, tuple[str, ...]] = field(default_factory=dict)
     is_trace: bool = False
+    hubs: frozenset[str] = frozenset()
 
     def copy(self) -> "Chassis":
         """A copy that can be worked on."""

@@ -152,7 +152,7 @@ def _part(state: Chassis, name: str) -> Part:
 
 def _point(state: Chassis, word: str) -> str:
     """The node that a word means: the chassis, an inherited net, a pin by its electrode too, a lug, a lead."""
-    if word == CHASSIS or any(j.a == hub_of(word) for j in state.joints):
+    if word == CHASSIS or hub_of(word) in state.hubs:
         return word if word == CHASSIS else hub_of(word)
     node = canonical(word, state.parts, state.gone)
     part = state.owner(node)

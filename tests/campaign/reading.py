@@ -143,6 +143,7 @@ class _Reader:
 
     def _net(self, words: list[str]) -> None:
         hub = hub_of(words[0].rstrip(":"))
+        self.chassis.hubs |= {hub}
         nodes = [self._node(w) for w in words[1:] if w != ","]
         self.chassis.joints.extend(Joint(hub, node, "hub") for node in nodes)
 

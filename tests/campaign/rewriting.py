@@ -132,7 +132,7 @@ def as_trace(chassis: Chassis, rng: Random, *, noted: bool = False) -> Chassis:
     if noted:
         stand_ins = worth_a_note(trace, rng)
         swaps = {**swaps, **{mine: swaps.get(its, its) for mine, its in stand_ins.items()}}
-    trace.is_trace = True
+    trace.is_trace, trace.hubs = True, frozenset()
     dropped = {name for name, p in trace.parts.items() if p.own and p.kind in ("strip", "lug")}
     trace.parts = {name: p for name, p in trace.parts.items() if name not in dropped}
     kept = [j for j in trace.joints if j.how == "inside"]
