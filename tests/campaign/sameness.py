@@ -97,11 +97,14 @@ def members(nets: Nets) -> dict[int, list[str]]:
 def same(one: Nets, its: Labels, other: Nets, others: Labels) -> bool:
     """Whether some correspondence of equal parts makes the two partitions agree.
 
-    Partitions that agree by name are the same, what refined colours tell apart can't be; networkx judges the rest.
+    Partitions that agree by name are the same, what sizes or refined colours tell apart can't be; networkx judges the
+    rest.
     """
     if _by_name(one, its) == _by_name(other, others):
         return True
     pair = (one, its, other, others)
+    if Counter(Counter(one.values()).values()) != Counter(Counter(other.values()).values()):
+        return False
     return _agree(*pair, _FEW) and _agree(*pair, _MANY) and _judged(*pair)
 
 
