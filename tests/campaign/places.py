@@ -218,8 +218,7 @@ def bonded(bench: Bench) -> Planted:
         ]
     )
     node = _metal(part)
-    words = tuple(w for w in part.words if w != "insulated")
-    bench.reword(part, words if part.kind == "strip" else (*words, "grounded"))
+    bench.reword(part, (*(w for w in part.words if w != "insulated"), "grounded"))
     answers = [Answer.of("bonded extra-connection return-on-wrong-common", bench.names(node) | {part.name})]
     answers += [
         Answer.of("extra-connection", bench.names(a), bench.names(b))
