@@ -7,8 +7,8 @@ from tests.campaign.rewriting import COLOURS, empty_lugs, is_fixed
 from tests.campaign.sameness import same
 
 __all__ = [
-    "ANY_WAY", "as_good", "bridge", "joint_never_made", "neighbouring_lug", "unbonded", "wire_beside", "wire_left_out",
-    "wrong_common", "wrong_net", "wrong_strip",
+    "ANY_WAY", "across", "as_good", "bridge", "joint_never_made", "neighbouring_lug", "unbonded", "wire_beside",
+    "wire_left_out", "wrong_common", "wrong_net", "wrong_strip",
 ]  # fmt: skip
 
 ANY_WAY = "lead-on-wrong-net return-on-wrong-common extra-connection missing-connection floating-ground"
@@ -176,12 +176,14 @@ def _bridged(bench: Bench, one: str, other: str) -> Planted:
     bench.chassis.joints.append(made)
     joints = [(one, other), *as_good(bench, made)]
     answers = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in joints]
-    across = [
-        p.name for p in bench.chassis.parts.values()
-        if p.claim == "inserted" and {bench.before[x] for x in p.leads} == {bench.net_of(one), bench.net_of(other)}
-    ]  # fmt: skip
-    answers += [Answer.of("extra-connection part-across-itself unused-intent", {name}) for name in across]
+    answers += across(bench, bench.net_of(one), bench.net_of(other))
     return Planted("bridge", f"{one} and {other} joined", tuple(answers))
+
+
+def across(bench: Bench, one: int, other: int) -> list[Answer]:
+    """Two nets that an inserted part lies between, joined: that it is across them is as good an account."""
+    parts = [p.name for p in bench.chassis.inserted() if {bench.before[x] for x in p.leads} == {one, other}]
+    return [Answer.of("extra-connection part-across-itself unused-intent", {name}) for name in parts]
 
 
 def as_good(bench: Bench, made: Joint) -> list[tuple[str, str]]:

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from tests.campaign.bench import Bench, pins_of
 from tests.campaign.chassis import CHASSIS, Joint, Part, lugs_of
-from tests.campaign.connections import ANY_WAY, as_good
+from tests.campaign.connections import ANY_WAY, across, as_good
 from tests.campaign.planted import Answer, Planted, Spoilt
 from tests.campaign.sameness import same
 
@@ -224,6 +224,7 @@ def bonded(bench: Bench) -> Planted:
         Answer.of("extra-connection", bench.names(a), bench.names(b))
         for a, b in as_good(bench, Joint(CHASSIS, node, ""))
     ]
+    answers += across(bench, ground, bench.net_of(node))
     group = [lead for lead, net in bench.before.items() if net == bench.net_of(node) and lead != "common"]
     if len(group) == 1:
         answers += bench.lead_answers(group[0])
