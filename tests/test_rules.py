@@ -7,7 +7,7 @@ import pytest
 
 from netcheck.api import AGAINST, rule_names, why
 from netcheck.compare.rules import RULES as PAIR_RULES
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from netcheck.engine.mistakes import PAGES
 from netcheck.rules import COMPUTED, RULES
@@ -87,13 +87,25 @@ def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tup
     blocks = dict(fences)
     assert len(blocks) == len(fences)
     accepted = [{"state"}] * (rule in ONE_STATE) + [{"original", "rewired"}] * (rule in TWO_STATES or rule in COMPARED)
-    assert set(blocks) - {"told"} in accepted
+    assert set(blocks) - {"told", "seen"} in accepted
     report = run_case(blocks)
     assert report.built
     assert places(report.diagnostics) == expected(blocks)
     if "told" in blocks:
         told = [f"{line_of(d)}\n    {d.do}\n" for d in report.diagnostics if d.rule == rule]
         assert "".join(told) == blocks["told"]
+    if "seen" in blocks:
+        assert "".join(seen(d) for d in report.diagnostics if d.rule == rule) == blocks["seen"]
+
+
+def seen(diagnostic: Diagnostic) -> str:
+    """All of a finding that is not its headline or order: its places with their words, why, and what it touches."""
+    touched = diagnostic.touched
+    lines = [f"{label.place}: {label.text}" for label in diagnostic.labels]
+    lines += [f"why: {diagnostic.why}"] if diagnostic.why else []
+    groups = {"leads": touched.leads, "parts": touched.parts, "nets": touched.nets}
+    lines += [f"{word}: {', '.join(names)}" for word, names in groups.items() if names]
+    return "".join(f"{line}\n" for line in lines)
 
 
 def run_case(blocks: dict[str, str]) -> Report:
@@ -108,6 +120,7 @@ def test_a_rule_has_cases_that_fail_and_words_that_are_pinned(name: str) -> None
     assert len(own) >= 2
     assert kinds >= {word for word, known in ((True, ONE_STATE), (False, TWO_STATES)) if name in known}
     assert any("told" in blocks for blocks in failing)
+    assert name not in TWO_STATES or any("seen" in blocks for blocks in failing)
 
 
 @pytest.mark.parametrize(("rule", "fences"), [(c[0], c[2]) for c in CASES], ids=[f"{c[0]}: {c[1]}" for c in CASES])
