@@ -57,12 +57,16 @@ class Workshop:
         """Runs the tests of the sound project once and notes what each runs of the room."""
         record = self.folder / "watched"
         told = {"NETCHECK_WATCH": str(self.folder / "netcheck" / room) + os.sep, "NETCHECK_WATCHED": str(record)}
-        self._pytest([*files, "-n", str(jobs)], told, 7200)
+        run = self._pytest([*files, "-n", str(jobs)], told, 7200)
         tests: dict[str, dict[str, object]] = {}
         for path in sorted(self.folder.glob("watched*.json")):
             tests |= json.loads(path.read_text(encoding="utf-8"))
             path.unlink()
-        return _as_watched(tests, self.folder)
+        found = _as_watched(tests, self.folder)
+        if not found.seconds:
+            said = "no end within its time" if run is None else (run.stdout + run.stderr)[-2000:]
+            raise SystemExit(f"no test of the sound project runs netcheck/{room}:\n{said}")
+        return found
 
     def tried(self, module: str, text: str, tests: Sequence[str], seconds: float) -> Outcome:
         """Runs tests in their order, until one is red, with a module's text replaced; longer than that is red too."""
