@@ -80,10 +80,14 @@ Element = Resistor | Capacitor | Choke | Source | Diode | Sink
 
 @dataclass(frozen=True, slots=True)
 class Wired:
-    """The circuit over ``count`` nets; ``chassis`` is the metal that is touched, ``line`` are the two blades."""
+    """The circuit over ``count`` nets; ``chassis`` is the metal that is touched, ``line`` are the two blades.
+
+    ``fuses`` are those in the line, by name, with the amperes that they let through.
+    """
 
     count: int
     elements: tuple[Element, ...]
     chassis: int
     line: tuple[int, int]
     polarized: bool = False
+    fuses: tuple[tuple[str, float], ...] = ()

@@ -193,6 +193,16 @@ def line_forgotten(lines: Lines, _: str, rng: Random) -> Lines | None:
     return None if at is None else (*lines[:at], *lines[at + 1 :])
 
 
+def large_fuse(lines: Lines, original: str, rng: Random) -> Lines | None:
+    """What was in the drawer: a fuse of many amperes."""
+    large = rng.choice(("15 A", "20 A", "30 A"))
+    at = _one(lines, re.compile(r"^(fuse|change) F"), rng)
+    if at is not None:
+        return _with(lines, at, re.sub(r"[\d./]+ A\b", large, lines[at]))
+    drawn = re.findall(r"^fuse\s+(\w+)", original, re.MULTILINE)
+    return (*lines, f"change {drawn[0]} {large}") if drawn else None
+
+
 SLIPS: Mapping[str, Slip] = {
     "diode turned round": turn_diode,
     "all diodes turned round": turn_all_diodes,
@@ -213,6 +223,7 @@ SLIPS: Mapping[str, Slip] = {
     "bridged in series": filter_in_series,
     "wire for a resistor": wire_for_resistor,
     "line forgotten": line_forgotten,
+    "fuse too large": large_fuse,
 }
 
 

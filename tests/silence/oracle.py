@@ -1,5 +1,6 @@
 """What a state does to itself when it is powered, by the engine of the tests' own."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -10,13 +11,14 @@ from tests.campaign.reading import chassis_of
 from tests.silence.elements import Capacitor, Diode, Resistor, Source, Wired
 from tests.silence.engine import SMALLEST, Course, simulated
 from tests.silence.touch import touched
-from tests.silence.wiring import wired
+from tests.silence.wiring import LINE, wired
 
 __all__ = ["Harm", "Powered", "harms", "powered"]
 
 TENFOLD, LEAST_AMPERES = 10.0, 0.1  # times the working current; less than that burns nothing
 BY_HALF = 1.5  # times a rating
 REVERSED = 1.0  # volts: a formed electrolytic takes that
+USELESS, LEAST_LINE = 10.0, 0.1  # times what the set takes, and amperes that any set takes
 LET_GO = 5e-3  # amperes through a hand
 
 
@@ -49,6 +51,7 @@ def powered(original: str, rewired: str) -> Powered:
     warm = simulated(circuit)
     cold = simulated(circuit, warm=False, periods=16)
     shares = dict(_shares(circuit, warm, cold))
+    shares.update({(name, "fuse"): rated / USELESS / _from_line(circuit, warm) for name, rated in circuit.fuses})
     return Powered(_amperes(circuit, warm), shares, dict(_reversed(circuit, warm)), touched(circuit))
 
 
@@ -75,6 +78,15 @@ def _harms(state: Powered, working: Powered) -> Iterator[Harm]:
 def _amperes(circuit: Wired, warm: Course) -> dict[str, float]:
     sources = [one for one in circuit.elements if isinstance(one, Source)]
     return {one.name: float(np.sqrt((warm.through(one) ** 2).mean())) for one in sources}
+
+
+def _from_line(circuit: Wired, warm: Course) -> float:
+    """What is taken from the line: the cord's current, and what the windings deliver by its volts."""
+    amperes = LEAST_LINE
+    for one in (each for each in circuit.elements if isinstance(each, Source)):
+        rms = float(np.sqrt((warm.through(one) ** 2).mean()))
+        amperes += rms if one.name.endswith(" cord") else rms * abs(one.peak) / math.sqrt(2) / LINE
+    return amperes
 
 
 def _shares(circuit: Wired, warm: Course, cold: Course) -> Iterator[tuple[tuple[str, str], float]]:

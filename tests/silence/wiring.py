@@ -58,7 +58,8 @@ def wired(chassis: Chassis) -> Wired:
     ground = draft.net(hub_of(chassis.common)) if chassis.common else draft.net(CHASSIS)
     every = [one for one in draft.elements if not isinstance(one, Source) or one.name in powered]
     every = [_biased(one, every, ground) if isinstance(one, Sink) else one for one in every]
-    return _renumbered(every, draft.net(CHASSIS), line, polarized=polarized)
+    found = _renumbered(every, draft.net(CHASSIS), line, polarized=polarized)
+    return replace(found, fuses=tuple(_fuses(draft, line)))
 
 
 def _closed(chassis: Chassis) -> Iterator[tuple[str, str]]:
@@ -119,6 +120,17 @@ def _powered(draft: _Draft, line: tuple[int, int]) -> set[str]:
             if {one, other} <= ends and one != other:
                 found.update(name for name in sources if name.startswith(f"{part.name} "))
     return found
+
+
+def _fuses(draft: _Draft, line: tuple[int, int]) -> Iterator[tuple[str, float]]:
+    """The fuses that hang on a wire of the line, by way of fuses and switches."""
+    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Choke) and one.ohms <= FUSE]
+    joined = grouped([(str(a), str(b)) for a, b in [*ways, *((net, net) for net in line)]])
+    sides = {joined[str(net)] for net in line}
+    for part in draft.chassis.parts.values():
+        rated = amperes(part.words) if part.kind == "fuse" else None
+        if rated and joined.get(str(draft.net(part.leads[0]))) in sides:
+            yield part.name, rated
 
 
 def _windings(part: Part) -> Iterator[tuple[str, list[str], list[str]]]:
