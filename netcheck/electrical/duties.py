@@ -2,7 +2,7 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
@@ -12,11 +12,11 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.elements import Rectifier
 from netcheck.electrical.network.supplies import is_driven, translated
-from netcheck.electrical.running.measure import RectifierDuty
+from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import switch_on
 from netcheck.electrical.study import running, running_as_stated
-from netcheck.electrical.table.heaters import heaters
+from netcheck.electrical.table.whole import whole
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.diode_types import diode_type_of
 from netcheck.parts.resistor_types import most_volts
@@ -66,15 +66,18 @@ def duties(graph: CircuitGraph) -> tuple[Duty, ...]:
 
 
 def _duties(graph: CircuitGraph) -> tuple[Duty, ...]:
+    heated = graph.once(whole)
+    hot = list(_of_resistors(graph.circuit.parts, heated.heats.values())) if heated else []
     seen = running(graph) if is_driven(graph) else None
     if seen is None:
-        return tuple(_of_droppers(graph))
-    found = list(_asked(graph, seen))
+        return tuple(hot)
+    found = [*hot, *_asked(graph, seen)]
     if any(one.share > 1 for one in found):
         stated = running_as_stated(graph)
-        sure = {(one.part, one.asked): one.seen for one in _asked(graph, stated)} if stated else {}
+        least = [*_of_resistors(graph.circuit.parts, stated.resistors), *_asked(graph, stated)] if stated else []
+        sure = {(one.part, one.asked): one.seen for one in least}
         found = [_judged(one, sure.get((one.part, one.asked), 0.0)) for one in found]
-    return (*found, *_of_droppers(graph), *_surges(graph))
+    return (*found, *_surges(graph))
 
 
 def _judged(one: Duty, as_stated: float) -> Duty:
@@ -85,7 +88,6 @@ def _judged(one: Duty, as_stated: float) -> Duty:
 
 def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
     parts = graph.circuit.parts
-    yield from _of_resistors(parts, seen)
     network = {one.name: one for one in translated(graph).network.elements if isinstance(one, Rectifier)}
     most: dict[tuple[str, Asked], Duty] = {}
     for duty in seen.rectifiers:
@@ -99,10 +101,10 @@ def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
             yield Duty(capacitor.name, Asked.RIPPLE, capacitor.amperes.rms, rated)
 
 
-def _of_resistors(parts: Mapping[str, Part], seen: Steady) -> Iterator[Duty]:
+def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[Duty]:
     """The heat of a part is that of all its stretches."""
     watts, volts = defaultdict[str, float](float), defaultdict[str, float](float)
-    for heat in seen.resistors:
+    for heat in heats:
         name = _part(heat.name)
         if name in parts and parts[name].kind.word in _OHMIC:
             watts[name] += heat.watts
@@ -115,15 +117,6 @@ def _of_resistors(parts: Mapping[str, Part], seen: Steady) -> Iterator[Duty]:
             stands = first(parts[name], Dimension.VOLTAGE) or _composition_volts(parts[name], rated)
             if stands:
                 yield Duty(name, Asked.VOLTS, volts[name], stands)
-
-
-def _of_droppers(graph: CircuitGraph) -> Iterator[Duty]:
-    """The resistors in series with heaters on the mains."""
-    for string in graph.once(heaters).strings:
-        for one in string.droppers:
-            part = graph.circuit.parts[_part(one.name)]
-            if one.rated and part.kind.word in _OHMIC:
-                yield Duty(part.name, Asked.WATTS, one.watts, one.rated)
 
 
 def _composition_volts(part: Part, watts: float) -> float | None:

@@ -32,7 +32,7 @@ Right:
 Source: heaters within 10 % of their rated volts: tube makers' installation notes, from memory; volts are computed.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
@@ -43,27 +43,47 @@ BURNS = 1.25  # times its volts: over half as much heat again
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    parts = graph.circuit.parts
-    if not any(part.kind.word == "cord" for part in parts.values()):
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
         return
     from netcheck.electrical.table.heaters import heaters
 
+    told = set[str]()
     for string in graph.once(heaters).strings:
-        if not string.is_wrong:
-            continue
-        worst = string.worst
-        built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
-        rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
-        yield Finding(
-            f"the heater of {worst.tube} gets {worst.volts:.1f} V; it is made for {worst.rated_volts:g} V",
-            (Label(parts[worst.tube].place),),
-            do="look for a heater or a resistor missing in the string, bridged, or of another value"
-            if worst.share > 1
-            else "look for a resistor too many in the string, or of another value",
-            why=f"computed (series string on {string.cord}): {rest or 'no other'}",
-            touched=Touched(parts=(worst.tube,)),
-            grade=Grade.STOP if worst.share > BURNS and not built else Grade.LOOK,
-        )
+        if string.is_wrong:
+            worst = string.worst
+            told.update(row.tube for row in string.heaters)
+            rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
+            why = f"computed (series string on {string.cord}): {rest or 'no other'}"
+            yield _finding(graph, worst.tube, (worst.volts, worst.rated_volts), why)
+    yield from _burning(graph, told)
+
+
+def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:
+    """Heaters that get far too much, on a winding or past the rest of a string."""
+    from netcheck.electrical.table.whole import whole
+
+    found = graph.once(whole)
+    for socket in found.sockets if found else ():
+        share = found.share(socket) if found else 0.0
+        if share > BURNS and socket.tube not in told:
+            why = "computed (running, as it is wired): so much burns a heater out"
+            yield _finding(graph, socket.tube, (share * socket.volts, socket.volts), why)
+            return  # the others are fed from the same place
+
+
+def _finding(graph: CircuitGraph, tube: str, volts: tuple[float, float], why: str) -> Finding:
+    seen, rated = volts
+    built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
+    return Finding(
+        f"the heater of {tube} gets {seen:.1f} V; it is made for {rated:g} V",
+        (Label(graph.circuit.parts[tube].place),),
+        do="look for a heater or a resistor missing in the string, bridged, or of another value"
+        if seen > rated
+        else "look for a resistor too many in the string, or of another value",
+        why=why,
+        touched=Touched(parts=(tube,)),
+        grade=Grade.STOP if seen > BURNS * rated and not built else Grade.LOOK,
+    )
 
 
 RULE = Rule("heaters-off", Grade.STOP, _check, __doc__)

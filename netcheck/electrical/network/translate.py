@@ -16,7 +16,7 @@ from netcheck.electrical.network.tubes import enter_appetites, enter_tube, is_re
 from netcheck.electrical.network.windings import NO_MAINS, SAY_MAINS, enter_windings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "enter_passive", "network_in", "network_of"]
+__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "draft_of", "enter_passive", "network_in", "network_of"]
 
 LEAST_FARADS = 2.5e-7  # smaller ones carry signals: they change no voltage of a supply
 LEAST_CHARGE = 1e-7  # from which one that a rectifier charges is dangerous to touch (45 microcoulombs at 450 V)
@@ -42,6 +42,13 @@ def network_in(
     graph: CircuitGraph, stand: Mapping[str, str] | None = None, opened: frozenset[str] = frozenset()
 ) -> Translation:
     """The same with switches in other positions, or with some parts open: fuses, switches, windings, resistors."""
+    return draft_of(graph, stand, opened).finished()
+
+
+def draft_of(
+    graph: CircuitGraph, stand: Mapping[str, str] | None = None, opened: frozenset[str] = frozenset()
+) -> Draft:
+    """All that is part of a supply, and what hangs on it: the network before anything is left away."""
     draft = Draft(graph, stand or {}, opened)
     parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
     draft.live.update(*draft.sides)
@@ -54,7 +61,7 @@ def network_in(
     for part in parts:
         if part.kind.word == "tube":
             enter_appetites(draft, part)
-    return draft.finished()
+    return draft
 
 
 def enter_passive(draft: Draft, part: Part) -> None:

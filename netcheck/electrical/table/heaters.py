@@ -15,7 +15,7 @@ from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.running.steady import steady
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Dropper", "HeaterRow", "HeaterString", "Heaters", "heaters"]
+__all__ = ["Dropper", "HeaterRow", "HeaterString", "Heaters", "Socket", "enter_heater", "heaters"]
 
 LEAST_HEATERS = 2
 OFF = 0.1  # of a heater's current: further off, a string is wrong
@@ -100,10 +100,10 @@ class Heaters:
 def heaters(graph: CircuitGraph) -> Heaters:
     """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
     draft = Draft(graph)
-    sockets: list[_Socket] = []
+    sockets: list[Socket] = []
     for part in graph.circuit.parts.values():
         if part.shape is not None and part.kind.word == "tube":
-            sockets.extend(_enter_heater(draft, part))
+            sockets.extend(enter_heater(draft, part))
         elif part.shape is not None:
             enter_passive(draft, part)
     translation = draft.finished(_between_the_mains)
@@ -126,7 +126,7 @@ def heaters(graph: CircuitGraph) -> Heaters:
 
 
 @dataclass(frozen=True, slots=True)
-class _Socket:
+class Socket:
     """A tube's heater as entered: the names of its sections, and what it is made for as it is wired."""
 
     tube: str
@@ -137,7 +137,7 @@ class _Socket:
     known: bool = True
 
 
-def _enter_heater(draft: Draft, part: Part) -> tuple[_Socket, ...]:
+def enter_heater(draft: Draft, part: Part) -> tuple[Socket, ...]:
     """Adds a tube's heater, in two sections where it is tapped; with its ends joined those are side by side."""
     tube_type = part.features.type
     heater = heater_of(tube_type)
@@ -147,19 +147,19 @@ def _enter_heater(draft: Draft, part: Part) -> tuple[_Socket, ...]:
         return ()
     if heater is None:
         draft.elements.append(Resistor(whole, start, end, SOME_OHMS))
-        return (_Socket(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
+        return (Socket(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
     if not heater.tap or tap is None:
         draft.elements.append(Resistor(whole, start, end, heater.volts / heater.amperes))
-        return (_Socket(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
+        return (Socket(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
     names = (f"{whole} 1", f"{whole} 2")
     draft.elements.append(Resistor(names[0], start, tap, heater.tap / heater.amperes))
     draft.elements.append(Resistor(names[1], tap, end, (heater.volts - heater.tap) / heater.amperes))
     if start == end:
-        return (_Socket(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
-    return (_Socket(part.name, tube_type, names, heater.volts, heater.amperes),)
+        return (Socket(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
+    return (Socket(part.name, tube_type, names, heater.volts, heater.amperes),)
 
 
-def _heater_row(socket: _Socket, seen: Mapping[str, Heat]) -> HeaterRow:
+def _heater_row(socket: Socket, seen: Mapping[str, Heat]) -> HeaterRow:
     volts = sum(_volts(seen[name]) for name in socket.sections if name in seen)
     return HeaterRow(socket.tube, socket.volts, socket.amperes, volts)
 
