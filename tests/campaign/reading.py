@@ -46,7 +46,7 @@ _KINDS = frozenset(
         "section",
     }
 )
-_KEPT = frozenset({"note", "accept", "covers"})
+_KEPT = frozenset({"note", "accept", "covers", "meant"})
 
 
 @lru_cache(maxsize=256)

@@ -45,7 +45,10 @@ def _work(sheet: Sheet) -> Iterator[str]:
         yield from _inserted(sheet)
     if sheet.rng.random() < 0.4:
         plus, minus = (sheet.rng.choice(_others(sheet, net, "")) for net in ("B+1", sheet.minus))
-        yield f'resistor {sheet.name("R")} 220k 2 W from {plus} to {minus} added "bleeder"'
+        name = sheet.name("R")
+        yield f'resistor {name} 220k 2 W from {plus} to {minus} added "bleeder"'
+        yield f"meant B+1: {name}.1"
+        yield f"meant {sheet.minus}: {name}.2"
 
 
 def _gutted(sheet: Sheet) -> Iterator[str]:
