@@ -1,6 +1,6 @@
 """Names for new parts, and new names for old ones."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from random import Random
 
@@ -37,6 +37,15 @@ def renamed(chassis: Chassis, old: str, new: str) -> None:
         for name, p in chassis.parts.items()
     }
     chassis.joints = [j.renamed(names) for j in chassis.joints]
+    chassis.lines = tuple(_meant(line, names) for line in chassis.lines)
+
+
+def _meant(line: str, names: Mapping[str, str]) -> str:
+    """Where a part is meant to be is said of its leads, by their names."""
+    head, colon, leads = line.partition(": ")
+    if not line.startswith("meant ") or not colon:
+        return line
+    return f"{head}: {', '.join(names.get(lead, lead) for lead in leads.split(', '))}"
 
 
 def _members(part: Part, old: str, new: str) -> tuple[str, ...]:

@@ -144,11 +144,12 @@ def _ways(table: Table, graph: CircuitGraph, fault: Fault) -> Iterator[Mend]:
 
 
 def _home_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> int | None:
-    """The real net where most leads of an old net are, but those that are told."""
+    """The real net where an old net is at home, where most of its leads are that are not told; None where none is."""
     away = {lead.new for lead in leads}
     nets = graph.circuit.nets
     laid = table.laid(graph.circuit)
-    own = [lead.new for lead, pair in zip(laid.leads, laid.pairs, strict=True) if pair[0] == old]
+    at_home = (old, laid.home.new_of.get(old))
+    own = [one.new for one, pair in zip(laid.leads, laid.pairs, strict=True) if pair == at_home]
     rest = [nets[at] for at in own if at not in away]
     return max(dict.fromkeys(rest), key=rest.count, default=None)
 
