@@ -14,6 +14,7 @@ from tests.strategies import Chassis, chassis
 
 ORIGINAL = """
 state drawn
+mains 117 V 60 Hz
 cord P1
 fuse F1 1 A slow
 transformer T1
@@ -47,11 +48,13 @@ def told(report: Report) -> list[str]:
 
 BRIDGE = (
     "strip SP1 5 lugs foot 3",
-    'resistor R60 4.7k 2 W from SP1.5 to chassis added "bleeder"',
+    'resistor R60 220k 2 W from SP1.5 to chassis added "bleeder"',
     "meant filter: R60.1, D1.cathode, D2.cathode",
     "meant ground: R60.2, D3.anode, D4.anode",
     "meant high: D1.anode, D3.cathode",
-    "meant other: D2.anode, D4.cathode",
+    'lift T1.red-b intended "to the bridge"',
+    "meant other: D2.anode, D4.cathode, T1.red-b",
+    "at SP1.2: T1.red-b",
     'diode D3 1000 V 1 A anode SP1.3 cathode SP1.1 added "bridge"',
     "at SP1.1: T1.red-a",
 )  # fmt: skip
@@ -94,7 +97,10 @@ CASES: dict[str, tuple[tuple[str, ...], list[str]]] = {
     ),
     "a wire across two of its nets": (
         (*RIGHT, "wire SP1.5 to SP1.3"),
-        ["filter is joined to chassis by the wire from SP1.5 to SP1.3"],
+        [
+            "filter is joined to chassis by the wire from SP1.5 to SP1.3",
+            "the winding T1 red-a red-b is shorted through D1 and D4 each half wave",
+        ],
     ),
     "a lead that leaves its net on purpose, in one line": (
         ('move C9.2 to T1.red-a intended "off the chassis"',),

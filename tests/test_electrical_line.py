@@ -154,7 +154,8 @@ def test_what_the_original_lets_through_is_noted_once() -> None:
 
 def test_a_path_of_a_quarter_more_than_the_original_is_new() -> None:
     original = SAFE.replace(".01 mfd", ".05 mfd")
-    assert told(original, 'resistor R70 50k from SP1.1 to SP1.3 added "why"\n') == ["STOP: hot-chassis"]
+    added = 'resistor R70 50k from SP1.1 to SP1.3 added "why"\n'
+    assert told(original, added) == ["STOP: hot-chassis", "LOOK: part-added"]
 
 
 def test_the_original_keeps_its_paper_but_nobody_chooses_it_anew() -> None:

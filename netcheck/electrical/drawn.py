@@ -9,7 +9,7 @@ from netcheck.electrical.mains.line import line_of, net_at
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.measure import Heat
-from netcheck.electrical.study import running
+from netcheck.electrical.study import known
 from netcheck.electrical.table.heaters import heaters
 from netcheck.model.graph import CircuitGraph
 
@@ -45,7 +45,7 @@ class _Range:
 
 def drawn(graph: CircuitGraph) -> Drawn | None:
     """What goes through the fuses in the line; None without one, or where the running set could not be computed."""
-    line, seen = line_of(graph), running(graph)
+    line, seen = line_of(graph), known(graph)
     volts = next((q for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
     if line is None or seen is None or volts is None:
         return None

@@ -15,7 +15,7 @@ from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import switch_on
-from netcheck.electrical.study import running, running_as_stated
+from netcheck.electrical.study import known, running_as_stated
 from netcheck.electrical.table.whole import whole
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.diode_types import diode_type_of
@@ -68,7 +68,7 @@ def duties(graph: CircuitGraph) -> tuple[Duty, ...]:
 def _duties(graph: CircuitGraph) -> tuple[Duty, ...]:
     heated = graph.once(whole)
     hot = list(_of_resistors(graph.circuit.parts, heated.heats.values())) if heated else []
-    seen = running(graph) if is_driven(graph) else None
+    seen = known(graph) if is_driven(graph) else None
     if seen is None:
         return tuple(hot)
     found = [*hot, *_asked(graph, seen)]

@@ -9,7 +9,7 @@ from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Netw
 from netcheck.electrical.network.readings import charted
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import STATED_LOAD
-from netcheck.electrical.study import running
+from netcheck.electrical.study import known
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Comparison", "OffChart", "off_chart"]
@@ -70,7 +70,7 @@ def off_chart(graph: CircuitGraph) -> OffChart | None:
 def _compared(graph: CircuitGraph, translation: Translation) -> Iterator[Comparison]:
     """The readings on lines that a filter capacitor holds: what a tube's plate has depends on its own current."""
     readings = charted(graph, translation)
-    seen = running(graph) if readings else None
+    seen = known(graph) if readings else None
     if seen is None:
         return
     lines = _lines(translation.network)

@@ -28,6 +28,7 @@ __all__ = [
     "cold",
     "ideal",
     "judged",
+    "known",
     "missing",
     "probe_name",
     "probed",
@@ -68,6 +69,11 @@ def readings(graph: CircuitGraph) -> tuple[Charted, ...]:
 def running(graph: CircuitGraph) -> Steady | None:
     """The running set with every load; None where it is not found, or sources of several frequencies meet."""
     return graph.once(_running)
+
+
+def known(graph: CircuitGraph) -> Steady | None:
+    """The running set where every value that it needs is stated: its figures may be told. None otherwise."""
+    return None if missing(graph) else running(graph)
 
 
 def running_as_stated(graph: CircuitGraph) -> Steady | None:

@@ -8,7 +8,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Rectifier
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.steady import Steady
-from netcheck.electrical.study import running
+from netcheck.electrical.study import known
 from netcheck.electrical.table.swap import Swap, swapped
 from netcheck.model.graph import CircuitGraph
 
@@ -42,7 +42,7 @@ def raised(pair: Pair) -> Raised | None:
     if not (is_driven(source) and is_driven(pair.real)):
         return None
     gone, fitted = _gone(source, pair.real), _fitted(source, pair.real)
-    before, now = (running(source), running(pair.real)) if gone and fitted else (None, None)
+    before, now = (known(source), known(pair.real)) if gone and fitted else (None, None)
     if before is None or now is None:
         return None
     most = max(_rises(pair, before, now), key=lambda each: each[3] / each[2], default=None)

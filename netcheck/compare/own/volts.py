@@ -74,7 +74,9 @@ def _as_work(graph: CircuitGraph) -> CircuitGraph:
 
 def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> Judged:
     """The rewired state's findings by whether the original has them too."""
-    known = {(d.rule, d.grade, name) for d in drawn for name in _subjects(d)}
+    # A part that the hands added is in the original only as far as its leads are meant to be somewhere.
+    added = pair.original.circuit.parts.keys() - pair.source.parts.keys()
+    known = {(d.rule, d.grade, name) for d in drawn for name in _subjects(d) if name not in added}
     told: list[Diagnostic] = []
     held: list[Diagnostic] = []
     for each in own:

@@ -12,10 +12,12 @@ Original:
     tube V2 50L6GT
     electrolytic C1 40 mfd 200 V
     resistor R1 1k
+    resistor R2 220 ohm 10 W
     net line: P1.1, V1.2, V1.5
     net h: V1.7, V2.2
+    net string: V2.7, R2.1
     net B+: V1.8, C1+, R1.1
-    net B-: P1.2, V2.7, C1-
+    net B-: P1.2, R2.2, C1-
     net screen: R1.2, V2.4, V2.3
     spare V2.5, V2.8, V1.3 "not of interest"
 
@@ -23,13 +25,13 @@ Wrong:
 
     start from "original.netck"
     remove V1
-    diode D1 400 V 1 A anode P1.1 cathode C1+ replaces V1
+    diode D1 600 V 1 A anode P1.1 cathode C1+ replaces V1
 
 Right:
 
     start from "original.netck"
     remove V1
-    diode D1 400 V 1 A anode P1.1 cathode C1+ replaces V1
+    diode D1 600 V 1 A anode P1.1 cathode C1+ replaces V1
     resistor R9 220 ohm 10 W from V1.2 to V1.7 replaces V1.heater
 
 Source: how series heaters work (from memory); volts and current of a heater from the tube's data.

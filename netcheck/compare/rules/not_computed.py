@@ -49,6 +49,8 @@ from netcheck.electrical.network.supplies import has_supply, is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
+_SAY_MAINS = "say what drives it: `mains 117 V 60 Hz`, and the volts of the windings"
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     if pair.faults or pair.pairing.uncovered or not has_supply(pair.real):
@@ -69,15 +71,28 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _missing(graph: CircuitGraph) -> str | None:
     circuit = graph.circuit
     whole = bool(circuit.mains) or any(part.kind.word == "cord" for part in circuit.parts.values())
-    if not is_driven(graph) and not whole:
+    unsaid = _unsaid(graph)
+    if not whole and (unsaid or not is_driven(graph)):
         return None  # a part of a set, without what drives it: volts are not asked
     if not is_driven(graph) and not circuit.mains:
-        return "say what drives it: `mains 117 V 60 Hz`, and the volts of the windings"
+        return _SAY_MAINS
     if not is_driven(graph):
         return "say the volts of the winding that feeds the rectifier, or where the cord is"
+    if unsaid:
+        return "; ".join(unsaid) if circuit.mains else _SAY_MAINS
     from netcheck.electrical.study import running
 
     return None if running(graph) is not None else "look at what is joined to the rectifier; run `supply` on this file"
+
+
+def _unsaid(graph: CircuitGraph) -> tuple[str, ...]:
+    """What to add for the sources whose volts are not stated: a proof has something in their place, a figure not."""
+    from netcheck.electrical.network.elements import Source
+    from netcheck.electrical.network.supplies import translated
+
+    translation = translated(graph)
+    sources = {one.name for one in translation.network.elements if isinstance(one, Source)}
+    return tuple(dict.fromkeys(gap.say for gap in translation.gaps if not gap.elements.isdisjoint(sources)))
 
 
 def _rectifier(graph: CircuitGraph) -> tuple[str, ...]:

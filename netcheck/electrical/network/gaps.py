@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, Source
 
-__all__ = ["Gap", "readings_of"]
+__all__ = ["MOST", "Gap", "readings_of"]
 
 MOST = 6  # gaps that are tried one at a time; with more no figure is told at all
 

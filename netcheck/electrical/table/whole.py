@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.draft import ends_of
-from netcheck.electrical.network.elements import Element, Rectifier, Source
+from netcheck.electrical.network.elements import Element, Network, Rectifier, Source
+from netcheck.electrical.network.gaps import MOST, readings_of
 from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.running.steady import steady
@@ -13,6 +14,8 @@ from netcheck.electrical.table.heaters import Socket, enter_heater
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Whole", "whole"]
+
+SAME, NOTHING = 0.01, 1e-6  # part of a heat, and watts: less does not come from a value between its least and most
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,7 @@ class Whole:
 def whole(graph: CircuitGraph) -> Whole | None:
     """What the running set does to its resistors and heaters, at nominal line; None where that is not found.
 
-    A heater of a type that is not known is left open.
+    A heater of a type that is not known is left open, and what depends on a value that is not stated is left out.
     """
     draft = draft_of(graph)
     sockets: list[Socket] = []
@@ -46,14 +49,30 @@ def whole(graph: CircuitGraph) -> Whole | None:
                 del draft.elements[before:]
             else:
                 sockets.extend(found)
-    network = draft.finished(_fed).network
-    if not any(isinstance(one, Source) for one in network.elements):
+    translation = draft.finished(_fed)
+    if not any(isinstance(one, Source) for one in translation.network.elements):
         return None
+    runs = [_heats(network) for network in readings_of(translation.network, translation.gaps)]
+    computed = [heats for heats in runs if heats is not None]
+    if len(computed) < len(runs) or len(translation.gaps) > MOST:
+        return None
+    first, *others = computed
+    loose = {name for name, heat in first.items() if any(not _is_same(heat, other[name]) for other in others)}
+    heats = {name: heat for name, heat in first.items() if name not in loose}
+    return Whole(heats, tuple(socket for socket in sockets if loose.isdisjoint(socket.sections)))
+
+
+def _heats(network: Network) -> dict[str, Heat] | None:
     try:
         seen = steady(network)
     except ValueError:  # no common period
         return None
-    return Whole({heat.name: heat for heat in seen.resistors}, tuple(sockets)) if seen.converged else None
+    return {heat.name: heat for heat in seen.resistors} if seen.converged else None
+
+
+def _is_same(one: Heat, other: Heat) -> bool:
+    """Whether a heat does not depend on the value by which two runs differ."""
+    return abs(one.watts - other.watts) <= max(SAME * max(one.watts, other.watts), NOTHING)
 
 
 def _fed(elements: list[Element], count: int) -> list[Element]:
