@@ -59,7 +59,8 @@ NODES = {
     "section C30A 20 mfd 450 V half-moon": ("Section", "C30A", ("<20 mfd>", "<450 V>", "half-moon"), NONE),
     "section C30A 20 mfd minus black": ("Section", "C30A", ("<20 mfd>", "minus", "black"), NONE),
     "section C30A plus SP1.1 minus SP1.2": (
-        "Section", "C30A", (), ("Clauses", (("Lead", "plus", "SP1.1"), ("Lead", "minus", "SP1.2")), (), None, None),
+        "Section", "C30A", (),
+        ("Clauses", (("Lead", "plus", "SP1.1", None), ("Lead", "minus", "SP1.2", None)), (), None, None),
     ),
     "winding T1 high red-a red-yellow red-b 310-0-310 V 180 ohm": (
         "Winding", "T1", "high", ("red-a", "red-yellow", "red-b"), ("<310-0-310 V>", "<180 ohm>"), False,
@@ -74,7 +75,11 @@ NODES = {
     "net 6.3V: V1.7": ("Net", "6.3V", ("V1.7",), None),
     "meant B+2: R70.1, C9+": ("Meant", "B+2", ("R70.1", "C9+")),
     'net B+1: C30A+ intended "why"': ("Net", "B+1", ("C30A+",), ("Intent", "intended", "why")),
-    "at SP1.3: C51-, R7.2": ("At", "SP1.3", ("C51-", "R7.2"), None),
+    "at SP1.3: C51-, R7.2": ("At", "SP1.3", ("C51-", "R7.2"), None, ()),
+    "at SP1: 1 C51- R7.2, 3 C53+": (
+        "At", "SP1", (), None, (("Spot", "1", ("C51-", "R7.2")), ("Spot", "3", ("C53+",))),
+    ),
+    "all capacitors in mfd": ("Convention", "capacitors", "mfd"),
     "wire SP1.4 to SP3.6 to SP5.6 black 20 AWG past SP2.3": (
         "Wire", ("SP1.4", "SP3.6", "SP5.6"), ("black", "<20 AWG>"), ("SP2.3",), None,
     ),
@@ -82,7 +87,7 @@ NODES = {
         "Wire", ("A", "B"), ("red",), ("C", "D", "E"), ("Intent", "intended", "x"),
     ),
     "fit R41 from C30.A to C30.B": (
-        "Fit", "R41", (("Lead", "from", "C30.A"), ("Lead", "to", "C30.B")), None,
+        "Fit", "R41", (("Lead", "from", "C30.A", None), ("Lead", "to", "C30.B", None)), None,
     ),
     'spare V4.5, C40.A "bare on purpose"': ("Spare", ("V4.5", "C40.A"), "bare on purpose"),
     "spare V4.5": ("Spare", ("V4.5",), None),
@@ -142,7 +147,7 @@ def test_items_and_clauses_stand_in_any_order(turn: int) -> None:
     assert isinstance(part, tree.Part)
     assert set(map(str, map(shown, part.items))) == {"<22 mfd>", "<500 V>", "film"}
     assert shown(part.clauses) == (
-        "Clauses", (("Lead", "plus", "C30.A"), ("Lead", "minus", "SP1.1")), ("C5", "C6"), None,
+        "Clauses", (("Lead", "plus", "C30.A", None), ("Lead", "minus", "SP1.1", None)), ("C5", "C6"), None,
         ("Intent", "added", "why"),
     )  # fmt: skip
 
@@ -152,7 +157,7 @@ def test_the_leads_clause_in_every_form(roles: str) -> None:
     one, other = roles.split()
     part = only(f"diode D1 {one} A {other} B")
     assert isinstance(part, tree.Part)
-    assert shown(part.clauses.leads) == (("Lead", one, "A"), ("Lead", other, "B"))
+    assert shown(part.clauses.leads) == (("Lead", one, "A", None), ("Lead", other, "B", None))
 
 
 @pytest.mark.parametrize("word", [*words.STATEMENT_WORDS, *words.CLAUSE_WORDS, *words.STATE_WORDS])

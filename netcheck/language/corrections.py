@@ -30,6 +30,8 @@ def example(line: Situation) -> str:
 
 def colon_after(line: Situation) -> str:
     """The colon put in, in place of a comma if there is one."""
+    if not line.here.text:
+        return example(line)
     until = line.here.end if line.here.text == "," else line.before.end
     return _write(line, line.with_inserted(line.before.end, ":", until))
 
@@ -43,7 +45,8 @@ def comma_before(line: Situation) -> str:
 
 def side_after(line: Situation) -> str:
     """The word that belongs to ``each``, put in."""
-    return _write(line, line.with_inserted(line.before.end, " side"))
+    until = line.here.end if line.here.is_word else line.before.end
+    return _write(line, line.with_inserted(line.before.end, " side", until))
 
 
 def quoted(line: Situation) -> str:

@@ -15,6 +15,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "start": 'start from "original.netck"',
         "parts": 'parts from "original.netck"',
         "covers": "covers C30, L3, R41",
+        "all": "all capacitors in mfd",
         "resistor": "resistor R41 2.7k 1 W 10%",
         "candohm": "candohm R60 250 ohm 150 ohm",
         "capacitor": "capacitor C22 .01 mfd 400 V paper",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
 
-__all__ = ["Clauses", "Intent", "Item", "Lead", "PinOf", "Value", "Word"]
+__all__ = ["Clauses", "Intent", "Item", "Lead", "PinOf", "Spot", "Value", "Word"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +29,11 @@ Item = Word | Value
 
 @dataclass(frozen=True, slots=True)
 class Lead:
-    """One lead of a leads clause: which (``from to plus minus anode cathode``) and the point it is soldered to."""
+    """One lead of a leads clause: which (``from to plus minus anode cathode``), the point, the lead's own colour."""
 
     role: Word
     point: Word
+    colour: Word | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +60,11 @@ class PinOf:
 
     label: Word
     electrode: Word
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A lug of a place and what is soldered there, in a line about the whole place: ``1 C51- R7.2``."""
+
+    lug: Word
+    points: tuple[Word, ...]

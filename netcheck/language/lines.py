@@ -16,6 +16,8 @@ LONGEST = 20_000
 
 _BLANKS = re.compile(r"[ \t\r]*")
 _CODE = re.compile(r'[^"#\n]*+(?:"[^"\n]*+"[^"#\n]*+)*+')
+_LAMP = re.compile(r"(?:lamp[ \t]+[^\s#]+|change[ \t]+[^\s#]+[ \t]+lamp)[ \t]+#[0-9]{2,4}[A-Z]{0,2}(?![^ \t\r\n,])")
+"""A lamp with the number on its base, which would read as a comment."""
 _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
 
 
@@ -134,7 +136,8 @@ def _row(text: str, begin: int, eol: int) -> _Row:
         return _Row(begin, start, start, remark=start < eol)
     if eol - start > LONGEST:
         return _Row(begin, start, eol, slip=_too_long(start))
-    code = _CODE.match(text, start, eol)
+    lamp = _LAMP.match(text, start, eol)
+    code = _CODE.match(text, lamp.end() if lamp else start, eol)
     end = code.end() if code else eol
     if end < eol and text[end] == '"':
         flaw = Flaw("the quote is not closed on this line", 'write a second " where the text ends')

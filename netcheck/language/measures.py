@@ -3,9 +3,18 @@
 from dataclasses import dataclass
 
 from netcheck.core.source import Place
-from netcheck.language.leaves import Value
+from netcheck.language.leaves import Value, Word
 
-__all__ = ["Leakage", "Meter"]
+__all__ = ["Convention", "Leakage", "Meter"]
+
+
+@dataclass(frozen=True, eq=False)
+class Convention:
+    """``all capacitors in mfd``: what a number without its unit is on this sheet."""
+
+    place: Place
+    what: Word
+    unit: Word
 
 
 @dataclass(frozen=True, eq=False)

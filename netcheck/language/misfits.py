@@ -77,7 +77,7 @@ def no_to(line: Situation) -> Mark | None:
 def one_lead(line: Situation) -> Mark | None:
     """The word that says where one lead goes, where nothing says it of the other."""
     partners = line.expected & _PARTNERS
-    return line.last_of(_ROLES) if len(partners) == 1 and "NAME" not in line.expected else None
+    return line.last_of(_ROLES) if len(partners) == 1 and "QUANTITY" not in line.expected else None
 
 
 def no_value(line: Situation) -> Mark | None:

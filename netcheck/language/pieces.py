@@ -9,6 +9,7 @@ from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 from netcheck.language import tree
+from netcheck.language.colours import is_colour
 from netcheck.language.grammar import clause_words
 from netcheck.language.slip import FORM, VALUE, Slip, clipped
 from netcheck.language.values import quantity
@@ -102,26 +103,44 @@ class Pieces:
             self._slip(word, f"{clipped(word)} is said twice on this line", "keep one of the two")
         return clauses[0] if clauses else None
 
-    def leads(self, parsed: Child) -> tuple[tree.Lead, ...]:
-        """Both leads of a leads clause, or none where it is missing."""
+    def leads(self, parsed: Child, last: Child = None) -> tuple[tree.Lead, ...]:
+        """Both leads of a leads clause, or none where it is missing; ``last`` is the second lead's colour."""
         if parsed is None:
             return ()
-        role, point, other_role, other_point = self.words(parsed.children)
-        return (tree.Lead(role, point), tree.Lead(other_role, other_point))
+        role, point, colour, other_role, other_point = parsed.children
+        first = tree.Lead(self.word(role), self.word(point), self._colour(colour))
+        return (first, tree.Lead(self.word(other_role), self.word(other_point), self._colour(last)))
+
+    def _colour(self, token: Child) -> tree.Word | None:
+        if token is not None and not is_colour(token):
+            self._slip(token, f"{clipped(token)} is no colour of a lead", "leave it out, or put it in a comment")
+        return self.maybe(token)
+
+    def refuse_missing_comma(self, hub: Child, groups: Sequence[Sequence[tree.Word]]) -> None:
+        """``at SP1.3: C51- R7.2``: a line about one lug, where only one about a whole place has words side by side."""
+        if "." in hub or hub[-1] in "+-":
+            first = next(words for words in groups if len(words) > 1)
+            listed = ", ".join(word.text for words in groups for word in words)
+            place = first[1].place
+            flaw = Flaw(f"a comma is missing before {clipped(first[1].text)}", f"write `at {hub}: {listed}`")
+            self.slips.append(Slip(place.start, place.end, flaw, FORM))
 
     def body(self, children: Sequence[Child]) -> tuple[tuple[tree.Item, ...], tree.Clauses]:
         """The items and the clauses of a declaration, which may stand in any order."""
         tokens: list[Child] = []
         clauses: dict[str, list[Child]] = {}
+        last: Child = None
         for before, child in zip((None, *children), children, strict=False):
             if not isinstance(child, str):
                 clauses.setdefault(child.data, []).append(child)
+            elif getattr(before, "data", "") == "leads" and is_colour(child):
+                last = child
             elif not self._lacks_comma(before, child):
                 tokens.append(child)
         own = tuple(word for clause in clauses.get("own_minus", ()) for word in self.words(clause.children))
         replaced = tuple(word for clause in clauses.get("replaces", ()) for word in self.words(clause.children[1:]))
         return (*self.items(tokens), *own), tree.Clauses(
-            self.leads(self.only(clauses.get("leads", ()))),
+            self.leads(self.only(clauses.get("leads", ())), last),
             replaced,
             self.intent(self.only(clauses.get("inserted", ()))),
             self.intent(self.only(clauses.get("added", ()))),

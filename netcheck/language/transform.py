@@ -42,6 +42,14 @@ class Transform(Pieces):
     def covers(self, *names: Child) -> tree.Covers:
         return tree.Covers(self.line, self.words(names))
 
+    def all(self, what: Child, _in: Child, unit: Child) -> tree.Convention:
+        return tree.Convention(self.line, self.word(what), self.word(unit))
+
+    def lamp(self, kind: Child, name: Child, number: Child, *rest: Child) -> tree.Part:
+        items, clauses = self.body(rest)
+        printed = () if number is None else (self.word(number),)
+        return tree.Part(self.line, self.word(kind), self.word(name), (*printed, *items), clauses)
+
     def part(self, kind: Child, name: Child, *rest: Child) -> tree.Part:
         return tree.Part(self.line, self.word(kind), self.word(name), *self.body(rest))
 
@@ -74,7 +82,13 @@ class Transform(Pieces):
         return tree.Meant(self.line, self.word(name), self.words(points))
 
     def at(self, point: Child, *rest: Child) -> tree.At:
-        return tree.At(self.line, self.word(point), self.words(rest[:-1]), self.intent(rest[-1]))
+        groups = [self.words(group.children) for group in rest[:-1]]
+        intended = self.intent(rest[-1])
+        if all(len(words) == 1 for words in groups):
+            return tree.At(self.line, self.word(point), tuple(words[0] for words in groups), intended)
+        self.refuse_missing_comma(point, groups)
+        spots = tuple(tree.Spot(words[0], words[1:]) for words in groups)
+        return tree.At(self.line, self.word(point), (), intended, spots)
 
     def wire(self, *children: Child) -> tree.Wire:
         ends = 1 + 2 * sum(getattr(child, "type", "") == "TO" for child in children)
@@ -85,8 +99,8 @@ class Transform(Pieces):
         intended = self.intent(self.only([c for c in clauses if c.data == "intended"]))
         return tree.Wire(self.line, self.words(children[:ends:2]), items, past, intended)
 
-    def fit(self, part: Child, leads: Child, intended: Child) -> tree.Fit:
-        return tree.Fit(self.line, self.word(part), self.leads(leads), self.intent(intended))
+    def fit(self, part: Child, leads: Child, colour: Child, intended: Child) -> tree.Fit:
+        return tree.Fit(self.line, self.word(part), self.leads(leads, colour), self.intent(intended))
 
     def spare(self, *children: Child) -> tree.Spare:
         return tree.Spare(self.line, self.words(children[:-1]), self.maybe(children[-1]))
@@ -127,8 +141,9 @@ class Transform(Pieces):
         return tree.Cut(self.line, self.word(point), self.word(to), self.intent(intended))
 
     def change(self, name: Child, *rest: Child) -> tree.Change:
-        kind = rest[0] if rest[0].type in ("KIND", "TUBE") else None
-        return tree.Change(self.line, self.word(name), self.maybe(kind), self.items(rest[kind is not None :]))
+        said = [token for token in rest if token is not None]
+        kind = said[0] if said[0].type in ("KIND", "TUBE", "LAMP") else None
+        return tree.Change(self.line, self.word(name), self.maybe(kind), self.items(said[kind is not None :]))
 
     def accept(self, rule: Child, *rest: Child) -> tree.Accept:
         return tree.Accept(self.line, self.word(rule), self.words(rest[:-1]), self.text(rest[-1]))

@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 
 from netcheck.core.source import Place
-from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Value, Word
-from netcheck.language.measures import Leakage, Meter
+from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Spot, Value, Word
+from netcheck.language.measures import Convention, Leakage, Meter
 from netcheck.language.plans import Meant
 
 __all__ = [
-    "Accept", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Covers", "Cut", "Draws", "Fit",
-    "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meant", "Meter", "Move", "Net", "Note", "Part",
-    "PinOf", "Position", "Remove", "Section", "Spare", "State", "Statement", "Supply", "Title", "Tree", "Value",
-    "Volts", "Winding", "Wire", "Word",
+    "Accept", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Convention", "Covers", "Cut", "Draws",
+    "Fit", "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meant", "Meter", "Move", "Net", "Note",
+    "Part", "PinOf", "Position", "Remove", "Section", "Spare", "Spot", "State", "Statement", "Supply", "Title", "Tree",
+    "Value", "Volts", "Winding", "Wire", "Word",
 ]  # fmt: skip
 
 
@@ -138,12 +138,13 @@ class Net:
 
 @dataclass(frozen=True, eq=False)
 class At:
-    """``at POINT: POINT, POINT``: soldered at this place."""
+    """``at POINT: POINT, POINT``: soldered at this place; ``spots`` where a whole strip is told lug by lug."""
 
     place: Place
     point: Word
     points: tuple[Word, ...]
     intended: Intent | None = None
+    spots: tuple[Spot, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -283,9 +284,9 @@ class Accept:
 
 
 Statement = (
-    Title | State | Mains | Note | Include | Base | Covers | Part | Section | Winding | Position | Basing | Net | Meant
-    | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift | Move | Cut
-    | Change | Accept
+    Title | State | Mains | Note | Include | Base | Convention | Covers | Part | Section | Winding | Position | Basing
+    | Net | Meant | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift
+    | Move | Cut | Change | Accept
 )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Current, Dimension, Quantity
+from netcheck.core.spelling import spelled
 from netcheck.language.grammar import spellings
 from netcheck.language.near import near
 from netcheck.language.slip import clipped
@@ -158,12 +159,20 @@ def _both_readings(text: str, number: str, family: str) -> Flaw:
     shown = clipped(text)
     if family == _UNSURE_OHM:
         headline = f"{shown} can mean {number} thousand ohms (on old drawings) or {number} million ohms"
-        return Flaw(headline, f"write `{number}k` or `{number} meg`")
+        return Flaw(headline, f"write `{number}k` or `{number} meg`{_as_code(number)}")
     amounts = _amounts(number, number)
     if isinstance(amounts, Flaw):
         return amounts
     headline = f"{shown} can mean {number} microfarads (on old parts) or {number} thousandths of a farad"
     return Flaw(headline, f"write `{number} mfd` or `{(amounts[0] * 1000).normalize():f} mfd`")
+
+
+def _as_code(number: str) -> str:
+    """What else three figures before an M are, where they are printed on a capacitor."""
+    if not re.fullmatch(r"[1-9][0-9][0-6]", number):
+        return ""
+    picofarads = int(number[:2]) * 10 ** int(number[2])
+    return f"; as a code printed on a capacitor: `{spelled(picofarads * Decimal('1e-12'), Dimension.CAPACITANCE)} 20%`"
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -7,7 +7,7 @@ __all__ = ["CLAUSE_WORDS", "KIND_WORDS", "STATEMENT_WORDS", "STATE_WORDS", "UNIT
 STATEMENT_WORDS: tuple[str, ...] = first_words()
 """What a line can begin with, kinds of parts included."""
 
-KIND_WORDS: tuple[str, ...] = tuple(word for terminal in ("KIND", "TUBE") for word, _ in spellings(terminal))
+KIND_WORDS: tuple[str, ...] = tuple(word for terminal in ("KIND", "TUBE", "LAMP") for word, _ in spellings(terminal))
 CLAUSE_WORDS: tuple[str, ...] = clause_words()
 STATE_WORDS: tuple[str, ...] = tuple(word for word, _ in spellings("STATE_WORD"))
 

@@ -1,15 +1,18 @@
 """Declarations to parts: layer by layer, parts are removed, changed and put in."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
 from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
+from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.features import changed, electrodes_of, features_of, from_end_to_end
 from netcheck.model.load import Layer
+from netcheck.model.printed import conventions
 from netcheck.model.stock import Draft, Inventory
 from netcheck.model.telling import near, stop
 from netcheck.parts import KINDS, SOCKET
@@ -37,11 +40,14 @@ class _Store:
         self._removals: list[Removal] = []
         self._fits: list[tuple[int, str, tree.Lead]] = []
         self._problems: list[Diagnostic] = []
+        self._convention: Mapping[Dimension, str] = {}
 
     def through(self, chain: tuple[Layer, ...]) -> Inventory:
         stages = []
         for number, layer in enumerate(chain):
             inherited = frozenset(self._drafts)
+            self._convention, problems = conventions(layer.statements)
+            self._problems.extend(problems)
             self._own = frozenset(s.name.text for s in layer.statements if isinstance(s, tree.Part | tree.Section))
             for statement in layer.statements:
                 if isinstance(statement, tree.Basing):
@@ -131,7 +137,7 @@ class _Store:
         self, statement: tree.Part | tree.Section, kind: PartKind, number: int, inherited: frozenset[str]
     ) -> None:
         name = statement.name
-        if self._refused_name(name, kind, inherited):
+        if self._refused_name(name, kind, inherited, " ".join(item.place.text for item in statement.items)):
             return
         clauses = statement.clauses
         if clauses.inserted and clauses.added:
@@ -150,14 +156,15 @@ class _Store:
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
-    def _refused_name(self, name: tree.Word, kind: PartKind, inherited: frozenset[str]) -> bool:
+    def _refused_name(self, name: tree.Word, kind: PartKind, inherited: frozenset[str], said: str) -> bool:
         text = name.text
         if text == "chassis" or "." in text or text[-1] in "+-":
             self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a terminal")
             return True
         if text in self._drafts and not (kind.word == "tube" and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
-            do = f"it comes from the base: write `change {text} ...`" if text in inherited else "give one another name"
+            again = f"it comes from the base: write `change {text} {said}`" if said else "it comes from the base"
+            do = again if text in inherited else "give one another name"
             self._problems.append(stop("declared-twice", name.place, f"`{text}` is declared already", do, first))
             return True
         twin = self._folded.get(text.lower(), text)
@@ -176,7 +183,7 @@ class _Store:
         return False
 
     def _features(self, kind: PartKind, name: tree.Word, items: tuple[tree.Item, ...]) -> Features:
-        features, problems = features_of(kind, name.text, items, self._basings)
+        features, problems = features_of(kind, name.text, items, self._basings, self._convention)
         self._problems.extend(problems)
         return features
 
@@ -196,8 +203,11 @@ class _Store:
         name = statement.name.text
         known = [n for n, _ in draft.windings] + [n for n, _ in draft.positions]
         if name in known:
-            self._tell("declared-twice", statement.name.place, f"`{owner.text}` has a {name} already")
-            return
+            again = f"{name}-2"
+            line = statement.place.text.replace(f" {name} ", f" {again} ", 1)
+            do = f"call the second one `{again}`: `{' '.join(line.split())}`"
+            self._tell("declared-twice", statement.name.place, f"`{owner.text}` has a {name} already", do)
+            name = again  # its leads are known all the same
         if isinstance(statement, tree.Winding):
             draft.windings.append((name, tuple(w.text for w in statement.leads)))
             values = from_end_to_end(statement)

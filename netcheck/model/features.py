@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.kind import Basing, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
-from netcheck.language.values import bare, unknown_unit
+from netcheck.language.values import unknown_unit
+from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.telling import look, near, stop
 
 __all__ = ["changed", "electrodes_of", "features_of", "from_end_to_end"]
@@ -66,13 +68,21 @@ class _Reading:
     type: str = ""
     description: str = ""
     problems: list[Diagnostic] = field(default_factory=list)
+    convention: Mapping[Dimension, str] = field(default_factory=dict)
 
 
 def features_of(
-    kind: PartKind, name: str, items: Sequence[tree.Item], basings: Mapping[str, Basing]
+    kind: PartKind,
+    name: str,
+    items: Sequence[tree.Item],
+    basings: Mapping[str, Basing],
+    convention: Mapping[Dimension, str] = MappingProxyType({}),
 ) -> tuple[Features, tuple[Diagnostic, ...]]:
-    """The features that the items say, and what can't be read of them."""
-    reading = _Reading(kind, name)
+    """The features that the items say, and what can't be read of them.
+
+    ``convention`` is the unit that the sheet has its numbers in, by dimension.
+    """
+    reading = _Reading(kind, name, convention=convention)
     rest = list(items)
     while rest:
         item = rest.pop(0)
@@ -155,6 +165,12 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
     quantity, kind = item.quantity, reading.kind
     if quantity is None:
         return
+    if kind.principal is Dimension.CAPACITANCE and quantity.dimension is Dimension.RESISTANCE:
+        printed = coded(item.place.text)  # `473K` also reads as ohms
+        for value in printed:
+            _take_value(reading, tree.Value(value, item.place))
+        if printed:
+            return
     if quantity.dimension not in kind.dimensions:
         allowed = _listed(_MEASURE[d] for d in Dimension if d in kind.dimensions)
         one = with_article(kind.word)
@@ -195,6 +211,16 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
     kind, text = reading.kind, item.text
     if text in kind.words:
         reading.words.append(text)
+    elif text == "half" and "half-moon" in kind.words and rest and rest[0].place.text == "moon":
+        rest.pop(0)
+        reading.words.append("half-moon")
+    elif kind.word == "tube" and text.upper() in TUBE_SUFFIXES:
+        reading.type += text.upper()
+    elif text.startswith("#") and kind.word == "lamp":
+        reading.type = text.removeprefix("#")
+    elif kind.principal is Dimension.CAPACITANCE and coded(text):
+        for value in coded(text):
+            _take_value(reading, tree.Value(value, item.place))
     elif text[0].isdigit() or text[0] == ".":
         _take_number(reading, item, rest)
     else:
@@ -216,7 +242,7 @@ def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> N
         outcome: Quantity | Flaw = unknown_unit(item.text, unit.text)
         place = unit.place
     else:
-        outcome = bare(item.text, reading.kind.principal) if reading.kind.principal else unknown_unit(item.text, "")
+        outcome = unitless(item.text, reading.kind, reading.convention)
         place = item.place
     if isinstance(outcome, Flaw):
         reading.problems.append(stop("unreadable-value", place, outcome.headline, outcome.help))

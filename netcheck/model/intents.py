@@ -206,9 +206,10 @@ class _Reader:
         intent = getattr(statement, "intended", None)
         if intent is None or not isinstance(statement, _CHANGES):
             return
-        points = tuple(map(self._canonical, _points_of(statement)))
         verb = type(statement).__name__.lower()
-        self._said.intended.append(Intended(verb, points, intent.reason.text, statement.place))
+        for words in _joints_of(statement):
+            points = tuple(map(self._canonical, words))
+            self._said.intended.append(Intended(verb, points, intent.reason.text, statement.place))
 
     def _canonical(self, word: tree.Word) -> str:
         """A point's own name; what is no point was told where its statement was read."""
@@ -230,6 +231,16 @@ class _Reader:
 
 _SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Leakage, tree.Covers)
 _CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)
+
+
+def _joints_of(statement: tree.Statement) -> Iterator[tuple[tree.Word, ...]]:
+    """The points of each joint that a change speaks of; a line about a whole strip speaks of one a lug."""
+    if isinstance(statement, tree.At) and statement.spots:
+        for spot in statement.spots:
+            lug = tree.Word(f"{statement.point.text}.{spot.lug.text}", spot.lug.place)
+            yield (lug, *spot.points)
+        return
+    yield tuple(_points_of(statement))
 
 
 def _points_of(statement: tree.Statement) -> Iterator[tree.Word]:

@@ -19,7 +19,7 @@ Parsed = Callable[[Source], tuple[tree.Tree, tuple[Diagnostic, ...]]]
 
 DEEPEST = 16
 
-_DECLARATIONS = (tree.Part, tree.Section, tree.Winding, tree.Position, tree.Basing, tree.Note)
+_DECLARATIONS = (tree.Part, tree.Section, tree.Winding, tree.Position, tree.Basing, tree.Note, tree.Convention)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from netcheck.core.article import with_article
 from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
+from netcheck.model.lead_roles import terminal_of, wrong_role
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable, lead_name
 from netcheck.model.stock import Inventory
@@ -71,7 +71,12 @@ class Wiring:
                     "give the net another name",
                 )
             elif name.text == "chassis":
-                self._tell("refused-name", name.place, "`chassis` can't name a net", "use `net ground: chassis, ...`")
+                self._tell(
+                    "refused-name",
+                    name.place,
+                    "`chassis` can't name a net",
+                    "give it a name of its own: `net ground: chassis`",
+                )
             else:
                 self.net_places[name.text] = name.place
                 self.table.add(name.text, net_name=True)
@@ -173,15 +178,32 @@ class Wiring:
             if hub is not None and statement.name.text in self.net_places:
                 yield from self._star(hub, statement, How.NET)
         elif isinstance(statement, tree.At):
-            hub = self._resolve(statement.point)
-            if hub is not None:
-                yield from self._star(hub, statement, How.SOLDERED)
+            yield from self._at(statement)
         elif isinstance(statement, tree.Move) and not self._of_original_only(statement):
             point, to = self._resolve(statement.point), self._resolve(statement.to)
             if point is not None and to is not None:
                 yield Join(to, point, How.SOLDERED, statement.to.place, statement.place)
         elif isinstance(statement, tree.Wire):
             yield from self._wire(statement)
+
+    def _at(self, statement: tree.At) -> Iterator[Join]:
+        """What is soldered at one place, or at a whole strip or socket lug by lug."""
+        if not statement.spots:
+            hub = self._resolve(statement.point)
+            yield from self._star(hub, statement, How.SOLDERED) if hub is not None else ()
+            return
+        if self.table.is_terminal(statement.point.text):
+            words = (word.text for spot in statement.spots for word in (spot.lug, *spot.points))
+            line = f"at {statement.point.text}: {', '.join(words)}"
+            what = f"`{statement.point.text}` is one place, and its leads are listed with commas between them"
+            self._tell("no-such-terminal", statement.place, what, f"write `{line}`")
+            return
+        for spot in statement.spots:
+            lug = self._resolve(tree.Word(f"{statement.point.text}.{spot.lug.text}", spot.lug.place))
+            for word in spot.points if lug is not None else ():
+                at = self._resolve(word)
+                if at is not None and lug is not None:
+                    yield Join(lug, at, How.SOLDERED, word.place, statement.place)
 
     def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> Iterator[Join]:
         for word in statement.points:
@@ -215,11 +237,11 @@ class Wiring:
     def _leads(self, part: Part, leads: tuple[tree.Lead, ...], held: set[int], statement: Place) -> Iterator[Join]:
         for lead in leads:
             at = self._resolve(lead.point)
-            terminal = _terminal_of(part, lead.role.text)
+            terminal = terminal_of(part, lead.role.text)
             if part.shape is None or at is None:
                 continue
             if terminal is None:
-                self._tell("no-such-terminal", lead.role.place, *_wrong_role(part, lead.role.text))
+                self._tell("no-such-terminal", lead.role.place, *wrong_role(part, lead.role.text))
                 continue
             own = self.table.index[lead_name(part, terminal)]
             if own in held:
@@ -231,7 +253,8 @@ class Wiring:
                     f"write `move {name} to {lead.point.text}`",
                 )
                 continue
-            yield Join(at, own, How.LEAD, lead.point.place, statement)
+            colour = lead.colour.text if lead.colour is not None else ""
+            yield Join(at, own, How.LEAD, lead.point.place, statement, colour)
 
     def _resolve(self, word: tree.Word, stage: Mapping[str, Part] | None = None) -> int | None:
         at, problem = self.table.resolve(word, self._present if stage is None else stage)
@@ -251,28 +274,3 @@ class Wiring:
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
         self.problems.append(stop(rule, place, headline, do, *others))
-
-
-def _terminal_of(part: Part, role: str) -> str | None:
-    """Which terminal a leads clause means by ``from``, ``plus``, ``anode`` and their partners."""
-    shape = part.shape
-    if shape is None:
-        return None
-    if role in ("from", "to"):
-        leads = [t.name for t in part.leads]
-        two = len(leads) == 2 and shape.polarity is None
-        return leads[("from", "to").index(role)] if two else None
-    if shape.polarity is None:
-        return None
-    return shape.polarity[0] if role in ("plus", "cathode") else shape.polarity[1]
-
-
-def _wrong_role(part: Part, role: str) -> tuple[str, str]:
-    shape = part.shape
-    if shape is not None and shape.polarity is not None:
-        words = ("anode POINT cathode POINT", "plus POINT minus POINT")[part.kind.word != "diode"]
-        return f"`{part.name}` is polarised: `{role}` does not say which lead", f"write `{words}`"
-    leads = [t.name for t in part.leads]
-    if role not in ("from", "to"):
-        return f"`{part.name}` is {with_article(part.kind.word)} and has no {role} lead", "write `from POINT to POINT`"
-    return f"`{part.name}` has {len(leads)} leads, not two", "put each where it is soldered with `at POINT: LEAD`"

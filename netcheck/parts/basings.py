@@ -76,7 +76,7 @@ def basing_flaw(basing: Basing) -> Flaw | None:
 def unknown_type(printed: str) -> Flaw:
     """What to say of a tube whose basing is neither in the table nor declared."""
     guess = _guess(printed, known_types())
-    declare = f"write which electrode is on which pin: `basing {printed}: 1 shell, 2 heater-1, 3 plate, ...`"
+    declare = f"write which electrode is on which pin, as in `basing {printed}: 1 shell, 2 heater-1, 3 plate`"
     return Flaw(f"the basing of tube type `{printed}` is not known", f"{guess} if not, {declare}" if guess else declare)
 
 
