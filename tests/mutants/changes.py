@@ -104,7 +104,9 @@ class _Finder:
             yield self._over("dropped condition", test, "True")
 
     def _call(self, node: ast.Call) -> Iterator[Change]:
-        if len(node.args) == 1 and not node.keywords and not isinstance(node.args[0], ast.Starred | ast.GeneratorExp):
+        # Whether a set of words can be written to makes no difference to a test.
+        alone = len(node.args) == 1 and not node.keywords
+        if alone and not isinstance(node.args[0], ast.Starred | ast.GeneratorExp | ast.Set):
             yield self._over("dropped call", node, self._text(node.args[0]))
 
     def _constant(self, node: ast.Constant) -> Iterator[Change]:

@@ -85,7 +85,7 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
         if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) <= _FEW for at in ends):
-            found.extend(real.point(at).name for at in ends if at not in named)
+            found.extend(real.point(at).name for at in ends)
     return tuple(found)
 
 

@@ -60,12 +60,10 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
     fitted, gone = [part.name for part in roles.new], [part.name for part in roles.old]
     how = arrangement(roles.new, pair.rewired)
     then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
-    takes = "take the place of" if how != "together" else "take together the place of"
-    placed = f" {how}" if how != "together" else ""
     return Finding(
         fitting(
-            f"{listed(fitted)}{placed} {takes} {listed(gone)}: {now} for {then}",
-            f"{listed(fitted, 2)}{placed} for {listed(gone, 2)}: {now} for {then}",
+            f"{listed(fitted)} {how} take the place of {listed(gone)}: {now} for {then}",
+            f"{listed(fitted, 2)} {how} for {listed(gone, 2)}: {now} for {then}",
             f"{roles.new[0].name} and {len(fitted) - 1} more: {now} for {then}",
         ),
         (*(Label(part.place) for part in roles.new), Label(roles.old[0].place, "in the original")),
