@@ -4,15 +4,18 @@ from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
+from netcheck.core.caution import cautions
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
+from netcheck.core.wording import number_of
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.language.parser import parse
 from netcheck.model.build import build
+from netcheck.model.dangers import dangers_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
 from netcheck.model.succession import refuse_wrong_order
@@ -22,21 +25,22 @@ if TYPE_CHECKING:
     from netcheck.electrical.table.supply import SupplyTable
     from netcheck.model.places import PlaceListing
 
-__all__ = ["HOT", "Reader", "cautions", "check", "compare", "compare_three", "lugs", "rule_names", "supply", "why"]
-
-CAUTION = (
-    "This is a check of paper, not of the chassis. Unplug, discharge every filter capacitor and measure before "
-    "touching; bring the line up slowly. Local electrical codes and a licensed technician have the last word."
-)
+__all__ = [
+    "Reader",
+    "cautions_for",
+    "check",
+    "compare",
+    "compare_three",
+    "lugs",
+    "rule_names",
+    "supply",
+    "why",
+]
 
 HOT = "hot-chassis"
 # What is said beside the original by a module of its own, which needs the electrical room.
 OF_THE_LINE = frozenset({HOT, "line-capacitor-class", "fuse-on-neutral", "branch-before-fuse"})
-HOT_CAUTION = (
-    "Metal of this set can be at line voltage: connect it, and any instrument or antenna, only through an isolation "
-    "transformer (1:1, not an autotransformer) while you work on it, and keep knobs, screws and cabinet insulated."
-)
-AGAINST = "The same name against an original (compare):"
+AGAINST = "The same name beside an original (compare):"
 """What stands between the two halves of a page whose name a rule of `check` and one of `compare` share."""
 
 
@@ -45,7 +49,8 @@ def check(source: Source, read: Reader) -> Report:
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("check", "", (source.name,), problems, built=False)
-    found = (*problems, *run(RULES, CircuitGraph(circuit)))
+    graph = CircuitGraph(circuit)
+    found = (*problems, *run(RULES, graph))
     rules = {rule.name for rule in RULES}
     own = tuple(a for a in circuit.acceptances if a.rule in rules)
     compared_too = frozenset(rule.name for rule in RULES if rule.also_compared)
@@ -58,7 +63,8 @@ def check(source: Source, read: Reader) -> Report:
         (source.name,),
         standing,
         accepted,
-        (f"checked: {_size(circuit)}", *cautions(found)),
+        (f"checked: {_size(circuit)}",),
+        cautions=cautions_for(graph, found),
     )
 
 
@@ -135,8 +141,8 @@ def _compared(
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    warned = cautions(told)
-    closing = (*closing_lines(pair, standing), *judged.closing, *warned)
+    warned = cautions_for(pair.real, told, hot=HOT in fired)
+    closing = (*closing_lines(pair, standing), *judged.closing)
     unchecked = (*unchecked_lines(pair), *judged.closing)
     return Report(
         "compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned
@@ -150,16 +156,18 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
         return Report("lugs", "", (source.name,), problems, built=False), ()
     from netcheck.model.places import places
 
-    listing = places(CircuitGraph(circuit))
+    graph = CircuitGraph(circuit)
+    listing = places(graph)
     spots = [spot for place in listing for spot in place.spots]
     empty = sum(1 for spot in spots if not spot.is_held)
-    closing = [f"listed: {len(listing)} places, {len(spots)} lugs, pins and leads, {empty} of them empty"]
+    closing = [f"listed: {number_of(len(listing), 'place')}, {len(spots)} lugs, pins and leads, {empty} of them empty"]
     if circuit.inherited:
-        closing.append(f"taken over from {circuit.sources[-2]} and not traced: {circuit.inherited} joints")
+        closing.append(f"copied from {circuit.sources[-2]}, not looked at: {number_of(circuit.inherited, 'joint')}")
     if problems:
-        closing.append(f"about the file there is something to say: netcheck check {source.name}")
+        closing.append(f"the file has problems: run netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
-    return Report("lugs", title, (source.name,), problems, (), (*closing, CAUTION)), listing
+    last = cautions_for(graph)
+    return Report("lugs", title, (source.name,), problems, (), tuple(closing), cautions=last), listing
 
 
 def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTable | None"]:
@@ -176,21 +184,23 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     for swap in swaps:
         part, _, law = swap.partition("=")
         if not part or law != "silicon":
-            raise UsageFault(f"`{swap}` is no swap; write the rectifier and what goes in: `CR1=silicon`")
+            raise UsageFault(f"`{swap}` does not say what to swap; write the rectifier and what goes in: `CR1=silicon`")
     graph = CircuitGraph(circuit)
     try:
         table = supply_of(graph, *(swap.partition("=")[0] for swap in swaps))
     except ValueError as fault:
         raise UsageFault(str(fault)) from None
-    closing = [f"looked at: electrolytics {len(table.capacitors)}, rectifiers {len(table.rectifiers)}"]
+    looked_at = number_of(len(table.capacitors), "electrolytic"), number_of(len(table.rectifiers), "rectifier")
+    closing = [f"looked at: {' and '.join(looked_at)}"]
     if table.defaults:
-        closing.append("figures are good to about 10 % with values taken by default, to 5 % with measured ones")
+        closing.append("the figures are good to about 10 % where a value had to be assumed, to 5 % with measured ones")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     # What `check` computes of this supply; an `accept` for any other rule is no affair of this command.
     own = tuple(a for a in circuit.acceptances if a.rule in {rule.name for rule in COMPUTED})
     elsewhere = frozenset(rule.name for rule in COMPUTED)
     standing, accepted = apply_acceptances((*problems, *run(COMPUTED, graph)), own, elsewhere=elsewhere)
-    return Report("supply", title, (source.name,), standing, accepted, (*closing, CAUTION)), table
+    last = cautions_for(graph)
+    return Report("supply", title, (source.name,), standing, accepted, tuple(closing), cautions=last), table
 
 
 def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
@@ -198,23 +208,39 @@ def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
     return tuple(a for a in new.acceptances if a.place.source.name not in old.sources)
 
 
-def cautions(told: Iterable[Diagnostic]) -> tuple[str, ...]:
-    """The usual caution; what a hot chassis asks for, accepted or not, comes before it."""
-    return (HOT_CAUTION, CAUTION) if any(d.rule == HOT for d in told) else (CAUTION,)
+def cautions_for(
+    graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *, hot: bool = False
+) -> tuple[str, ...]:
+    """The cautions for one state; a finding about hot metal, accepted or not, counts like the circuit itself.
+
+    ``told`` are the findings where they are made anyway; without them the line is looked at here.
+    """
+    found = run([rule for rule in RULES if rule.name == HOT], graph) if told is None else told
+    hot = hot or any(d.rule == HOT for d in found) or _is_off_the_line(graph)
+    return cautions(dangers_of(graph.circuit, hot=hot))
+
+
+def _is_off_the_line(graph: CircuitGraph) -> bool:
+    # Of a set without a cord nothing is known about the line, and nothing is imported.
+    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+        return False
+    from netcheck.electrical.mains.off_the_line import is_off_the_line
+
+    return is_off_the_line(graph)
 
 
 def _size(circuit: Circuit) -> str:
     nets = len({circuit.nets[at] for at, point in enumerate(circuit.points) if point.is_lead})
-    return f"{len(circuit.parts)} parts, {nets} nets"
+    return f"{number_of(len(circuit.parts), 'part')}, {number_of(nets, 'net')}"
 
 
 def rule_names() -> tuple[str, ...]:
-    """Every rule that ``why`` knows, those about one state first."""
+    """Every page that ``why`` has: the language, then the rules, those about one state first."""
     return tuple(_manual())
 
 
 def why(rule: str) -> str:
-    """A rule's manual page. Raises UsageFault for a name that is no rule."""
+    """The page of a rule, or of the language. Raises UsageFault for a name that is neither."""
     pages = _manual()
     page = pages.get(rule)
     if page is None:
@@ -228,9 +254,10 @@ def why(rule: str) -> str:
 
 def _manual() -> dict[str, str]:
     from netcheck.compare.rules import RULES as PAIR_RULES
+    from netcheck.engine.language_page import NAME, language_page
     from netcheck.engine.mistakes import PAGES
 
-    pages = {rule.name: rule.manual for rule in RULES}
+    pages = {NAME: language_page(), **{rule.name: rule.manual for rule in RULES}}
     for rule in PAIR_RULES:
         alone = pages.get(rule.name)
         pages[rule.name] = f"{alone}\n{AGAINST}\n\n{rule.manual}" if alone else rule.manual

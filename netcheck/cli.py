@@ -16,6 +16,7 @@ from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
 from netcheck.reports import SHEETS, Style, shown
+from netcheck.reports.manual_page import manual_page
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
 
@@ -50,9 +51,9 @@ def main(argv: Sequence[str] | None = None) -> int:
 @click.group(name="netcheck", context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, message="netcheck %(version)s")
 def _commands() -> None:
-    """Find the lead on the wrong lug before the set meets the mains.
+    """Find the lead on the wrong lug before you plug the set in.
 
-    Exit status: 0 nothing grave, 1 findings, 2 the job could not be done.
+    Exit status: 0 nothing grave, 1 something found, 2 the job could not be done.
     """
 
 
@@ -60,12 +61,12 @@ _ALWAYS = (
     click.option("-o", "--output", "outputs", multiple=True, type=click.Path(path_type=Path), metavar="FILE",
                  help="Write to a file; its ending says the kind. May be given several times."),
     click.option("--overwrite", is_flag=True, help="Replace the file even if netcheck did not write it."),
-    click.option("--strict", is_flag=True, help="LOOK makes the exit status 1 too, not STOP alone."),
+    click.option("--strict", is_flag=True, help="Count the run as failed from LOOK on, not from STOP."),
     click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
                  help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR."),
 )  # fmt: skip
-_LINES = click.option("--lines", "way", flag_value="lines", help="One finding a line, as editors jump from.")
-_JSON = click.option("--json", "way", flag_value=".json", help="The document for programs.")
+_LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding a line, which editors jump from.")
+_JSON = click.option("--json", "way", flag_value=".json", help="Show the document for programs.")
 _ENGINE = click.option("--engine", metavar="PROGRAM",
                        help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
 _PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
@@ -101,7 +102,7 @@ _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FO
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @_asks(_LINES, _JSON)
 def check(asked: Asked, files: tuple[str, ...]) -> int:
-    """Look at one state of a set on its own, or at several, one by one."""
+    """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
     from netcheck.system.files import read, reader
 
@@ -162,7 +163,7 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
               help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
 @_asks(_JSON)
 def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
-    """Tell what the power supply does: volts running and cold, ripple, heat, discharge."""
+    """Work out what the power supply does: volts running and cold, ripple, heat, discharge."""
     from netcheck import api
     from netcheck.reports.supply_document import supply_document
     from netcheck.reports.supply_table import supply_table
@@ -233,11 +234,11 @@ def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
 @_commands.command()
 @click.argument("rule", required=False)
 def why(rule: str | None) -> int:
-    """Print what a rule says and why; without RULE, the names of all rules."""
+    """Print what a rule says and why; `why language` is the whole language; without RULE, all names."""
     from netcheck import api
 
-    text = api.why(rule) if rule else "\n".join(api.rule_names())
     style = screen.style(sys.stdout, "never")
+    text = manual_page(api.why(rule), style.width) if rule else "\n".join(api.rule_names())
     screen.say("".join(f"{shown(line, style)}\n" for line in text.strip("\n").split("\n")))
     return CLEAN
 
@@ -268,7 +269,15 @@ def _joined(reports: list[Report]) -> Report:
         tuple(dict.fromkeys(accepted for report in reports for accepted in report.accepted)),
         tuple(dict.fromkeys(line for report in reports for line in report.closing)),
         all(report.built for report in reports),
+        cautions=_cautions_of(reports),
     )
+
+
+def _cautions_of(reports: list[Report]) -> tuple[str, ...]:
+    """The cautions of several sets: those that not all of them need are said with the file that needs them."""
+    shared = set.intersection(*(set(report.cautions) for report in reports))
+    own = (f"{report.files[0]}: {line}" for report in reports for line in report.cautions if line not in shared)
+    return (*own, *(line for line in reports[0].cautions if line in shared))
 
 
 def _refuse(message: str) -> int:

@@ -2,20 +2,18 @@
 
 from functools import cache
 
-from netcheck.api import HOT, cautions
+from netcheck.api import cautions_for
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet
 from netcheck.core.source import Source
-from netcheck.engine.run import run
 from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Parsed, Reader
 from netcheck.model.succession import refuse_wrong_order
-from netcheck.rules import RULES
 
 __all__ = ["bench", "blank", "buy", "job"]
 
@@ -49,8 +47,8 @@ def bench(
     plan = plan_of(graph, tubes_in=tubes_in, only=only)
     report = _sheet_report("bench", circuit, files, problems)
     if readings is None:
-        return report, bench_sheet(plan, files, _dangers(graph))
-    return report, readings_sheet(plan, readings, files, _dangers(graph))
+        return report, bench_sheet(plan, files, cautions_for(graph))
+    return report, readings_sheet(plan, readings, files, cautions_for(graph))
 
 
 def buy(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
@@ -107,14 +105,9 @@ def job(*sources: Source, read: Reader) -> tuple[Report, Sheet | None]:
     from netcheck.bench.job import job_of
     from netcheck.bench.job_sheet import job_sheet
 
-    sheet = job_sheet(job_of(old, new), new, files, _dangers(CircuitGraph(new)))
+    sheet = job_sheet(job_of(old, new), new, files, cautions_for(CircuitGraph(new)))
     return _sheet_report("job", new, files, more), sheet
 
 
 def _sheet_report(command: str, circuit: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
     return Report(command, f"{circuit.title or circuit.source.name} ({circuit.state.value})", files, problems)
-
-
-def _dangers(graph: CircuitGraph) -> tuple[str, ...]:
-    """The cautions on top of a sheet for hands."""
-    return cautions(run([rule for rule in RULES if rule.name == HOT], graph))

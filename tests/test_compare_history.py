@@ -60,7 +60,7 @@ def test_what_was_so_before_the_work_is_told_apart_from_what_the_work_changed() 
 def test_what_the_work_put_right_is_a_note() -> None:
     found = told("original.netck", "found.netck", "mended.netck")
     assert [grade for grade, _, _ in found] == [Grade.LOOK, Grade.NOTE]
-    assert found[1][2].startswith("as drawn again: ")
+    assert found[1][2].startswith("back as drawn: ")
 
 
 WRONG = {

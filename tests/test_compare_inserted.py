@@ -56,7 +56,10 @@ CASES = {
         at SP2.1: R72.1, V2.cathode
         at SP2.2: R72.2
         """,
-        ["R71 is inserted but bridged: both its ends are on chassis", "nothing joins SP2.2 (R72.2) to the chassis"],
+        [
+            "R71 is inserted but bridged: both its ends are on chassis",
+            "SP2.2 with R72.2 is not connected to the chassis",
+        ],
     ),
     "an inserted resistor on the wrong lug of a strip, another lead loose elsewhere: two": (
         CATHODES,

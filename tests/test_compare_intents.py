@@ -106,11 +106,11 @@ UNDONE = {
     ),
     "replaced by another value": (
         ("remove R1, R2", "resistor R12 3.3k 2 W from R3.1 to R4.1 replaces R1, R2"),
-        ["4: R12 (for R1 and R2) is 3.3k; the original has 32k (a decade slip?)"],
+        ["4: R12 (in place of R1 and R2) is 3.3k; the original has 32k (a decade slip?)"],
     ),
     "one for two, of the watts of one": (
         ("remove R1, R2", "resistor R12 33k 1 W from R3.1 to R4.1 replaces R1, R2"),
-        ["4: R12 (for R1 and R2) stands 1 W; the original has 2 W"],
+        ["4: R12 (in place of R1 and R2) is rated 1 W; the original was 2 W"],
     ),
     "still in place": (
         ("resistor R9 47k from R1.1 to chassis replaces R3",),
@@ -122,7 +122,7 @@ UNDONE = {
     ),
     "inserted across two nets": (
         ('resistor R9 220k from R1.1 to R4.1 inserted "stopper"',),
-        ["3: R9 is across a and b, which stay apart; it is not in series"],
+        ["3: R9 is across a and b, not in series"],
     ),
     "moved to a new lug that leads nowhere": (
         ("strip SP1 3 lugs", 'move C1.1 to SP1.2 intended "less treble"'),
@@ -145,7 +145,7 @@ UNDONE = {
     ),
     "added and bridged": (
         ('resistor R9 220k from C1.1 to R3.1 added "bleeder"',),
-        ["3: both leads of `R9` are on a"],
+        ["3: both leads of R9 are on a"],
     ),
 }
 
@@ -155,7 +155,7 @@ def test_what_is_declared_and_not_done_is_told(lines: tuple[str, ...], expected:
     assert told(rewired(*lines)) == expected
 
 
-COVERED = "1 part is outside `covers` and not compared"
+COVERED = "1 part is outside `covers` and not checked"
 
 
 def test_only_what_is_covered_is_compared_and_the_rest_is_counted() -> None:
@@ -164,7 +164,7 @@ def test_only_what_is_covered_is_compared_and_the_rest_is_counted() -> None:
         "R3 is 4.7k; the original has 47k (a decade slip?)",
         COVERED,
     ]
-    assert "not compared: 1 parts outside `covers`" in report.closing
+    assert "NOT CHECKED: 1 part outside `covers`" in report.closing
 
 
 def test_a_covered_point_is_compared_without_its_part() -> None:
@@ -180,8 +180,11 @@ def test_a_replacement_is_covered_with_the_part_it_replaces() -> None:
 def test_the_last_lines_say_what_was_compared_and_what_was_taken_over() -> None:
     report = rewired("remove C1", "capacitor C9 .022 mfd 630 V from R3.1 to chassis replaces C1")
     assert report.closing[0] == "compared: 10 leads of 5 parts on 4 nets"
-    assert "taken over from original.netck and not traced on the chassis: 9 of 11 joins" in report.closing
-    assert report.closing[-1].startswith("This is a check of paper, not of the chassis.")
+    assert (
+        "NOT CHECKED: 9 of 11 joints are copied from original.netck; nobody has looked at them on the chassis"
+        in report.closing
+    )
+    assert report.cautions[-1].startswith("This checks paper, not the chassis.")
 
 
 def test_a_trace_has_nothing_that_was_taken_over() -> None:
@@ -193,7 +196,7 @@ def test_a_trace_has_nothing_that_was_taken_over() -> None:
         take="parts from",
     )
     assert report.diagnostics == ()
-    assert not [line for line in report.closing if "taken over" in line]
+    assert not [line for line in report.closing if "copied from" in line]
 
 
 def test_what_the_file_accepts_is_listed_with_its_reason() -> None:
@@ -213,7 +216,7 @@ def test_a_trace_may_say_that_a_lead_is_off_on_purpose() -> None:
 def test_what_a_new_lug_was_taken_for_is_said() -> None:
     report = rewired("strip SP1 3 lugs", "at SP1.2: R4.1", 'move C1.1 to SP1.2 intended "less treble"')
     assert [line for line in report.closing if line.startswith("intended")] == [
-        "intended changes end on lugs that are new; what is soldered there was taken for it: SP1.2 for b"
+        "intended changes end on new lugs; each was matched to a net by what is soldered to it: SP1.2 to b"
     ]
 
 
@@ -221,7 +224,7 @@ def test_what_is_lifted_on_purpose_must_have_been_there() -> None:
     joints = (f"at {hub}: {leads}" for hub, leads in (("R1.1", "R3.1, C1.1"), ("R2.2", "R4.1"), ("R1.2", "R2.1")))
     lines = ("strip SP1 3 lugs", 'lift SP1.2 intended "bare"', *joints, "at chassis: R3.2, R4.2, C1.2")
     assert told(rewired(*lines, take="parts from")) == [
-        "4: the intended lift of `SP1.2` speaks of no point of the original"
+        "4: the intended lift of `SP1.2` names no point of the original"
     ]
 
 

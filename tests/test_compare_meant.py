@@ -93,7 +93,7 @@ CASES: dict[str, tuple[tuple[str, ...], list[str]]] = {
     "a bridge of new nets": (RIGHT, []),
     "one of its diodes turned round": (
         (*RIGHT[:-2], 'diode D2 1000 V 1 A anode SP1.5 cathode SP1.2 added "bridge"', RIGHT[-1]),
-        ["D2 is backwards: its band is on other; it belongs on filter"],
+        ["D2 is in backwards: its band is on SP1.2 (other) and belongs on SP1.5 (filter)"],
     ),
     "a wire across two of its nets": (
         (*RIGHT, "wire SP1.5 to SP1.3"),

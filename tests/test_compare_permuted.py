@@ -68,7 +68,7 @@ def test_a_part_that_is_replaced_too_is_compared_as_ever() -> None:
     text = with_names(ORIGINAL, CYCLE).replace("C2 8 mfd 450 V", "C9 8 mfd 350 V replaces C2")
     text = text.replace("C2+", "C9+").replace("C2-", "C9-")
     assert told(against_the_original(text)) == [
-        "STOP rating-too-low: C9 (for C2) stands 350 V; the original has 450 V",
+        "STOP rating-too-low: C9 (in place of C2) is rated 350 V; the original was 450 V",
         f"NOTE renamed: {NOTE}",
     ]
 

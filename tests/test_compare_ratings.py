@@ -149,7 +149,7 @@ PLACED = "meant B+1: C9+\nmeant chassis: C9-\n"
 def test_what_is_added_beside_the_first_capacitor_counts() -> None:
     (found,) = supply("5Y3GT", "20", 'electrolytic C9 22 mfd 450 V plus R1.1 minus chassis added "hum"\n' + PLACED)
     assert (found.grade, found.rule) == (STOP, FIRST)
-    assert found.headline == "C1 and C9 (for C1) are 42 mfd right after V7; a 5Y3GT takes 20 mfd at most"
+    assert found.headline == "C1 and C9 (in place of C1) are 42 mfd right after V7; a 5Y3GT takes 20 mfd at most"
 
 
 def test_behind_an_inserted_fuse_it_is_still_the_first() -> None:
@@ -192,14 +192,14 @@ GROUPS: list[tuple[str, list[str]]] = [
     (
         SERIES.format(**FIFTY),
         [
-            "C51 and C52 are in series for C1 with no balancing resistors",
+            "C51 and C52 are in series in place of C1 with no balancing resistors",
             "C51 and C52 in series take the place of C1: 25 mfd for 25 mfd",
         ],
     ),
     (
         SERIES.format(**FIFTY) + HALF,
         [
-            "C51 and C52 are in series for C1 with no resistor across C52",
+            "C51 and C52 are in series in place of C1 with no resistor across C52",
             "R51.1 is on B+, R51.2 is on middle: nothing says that they belong there",
             "C51 and C52 in series take the place of C1: 25 mfd for 25 mfd",
         ],
@@ -210,11 +210,11 @@ GROUPS: list[tuple[str, list[str]]] = [
     ),
     (
         PARALLEL.format(one="22", other="22", volts="600"),
-        ["C51 and C52 (for C1) are 44 mfd together; the original has 25 mfd"],
+        ["C51 and C52 (in place of C1) are 44 mfd together; the original has 25 mfd"],
     ),
     (
         PARALLEL.format(one="12", other="12", volts="350"),
-        ["C51 and C52 (for C1) stand 350 V together; the original has 600 V"],
+        ["C51 and C52 (in place of C1) are rated 350 V together; the original was 600 V"],
     ),
 ]
 
@@ -247,10 +247,10 @@ net ground: chassis, C1-
 @pytest.mark.parametrize(
     ("diode", "told"),
     [
-        ("200 V 1 A", ["D1 (for SE1) stands 200 V; the original has 368 V backwards"]),
-        ("1N4003", ["D1 (for SE1) stands 200 V; the original has 368 V backwards"]),
+        ("200 V 1 A", ["D1 (in place of SE1) is rated 200 V; the original was 368 V inverse"]),
+        ("1N4003", ["D1 (in place of SE1) is rated 200 V; the original was 368 V inverse"]),
         ("1N4004", []),
-        ("", ["D1 (for SE1) says no volts; the original has 368 V backwards"]),
+        ("", ["the rating of D1 (in place of SE1) is not stated; the original's is 368 V inverse"]),
     ],
 )
 def test_a_stack_is_rated_by_its_alternating_volts_a_diode_by_its_inverse_volts(diode: str, told: list[str]) -> None:

@@ -117,7 +117,7 @@ CASES = {
         at R1.1: J2.1
         at R2.1: J1.1
         """,
-        ["J1 and J2 took each other's place; J1 belongs on mic"],
+        ["J1 and J2 changed places; J1 belongs on mic"],
     ),
     "a strip that is insulated, and a wire from it to a supply: two": (
         STAGES,
@@ -127,7 +127,7 @@ CASES = {
         wire SP1.3 to R20.2 red
         """,
         [
-            "nothing joins SP1.3 (R1.2, R2.2 and 8 more) to the chassis",
+            "SP1.3 with R1.2, R2.2 and 8 more is not connected to the chassis",
             "B+ is joined to chassis by the red wire from SP1.3 to R20.2",
         ],
     ),
@@ -140,7 +140,7 @@ CASES = {
         wire SP1.3 to R20.2 red
         """,
         [
-            "nothing joins SP1.3 (R1.2, R2.2) to the chassis",
+            "SP1.3 with R1.2 and R2.2 is not connected to the chassis",
             "B+ is joined to chassis by the red wire from SP1.3 to R20.2",
         ],
     ),

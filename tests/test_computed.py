@@ -151,8 +151,8 @@ def test_a_reading_of_a_drawing_error_is_told_once_with_the_new_parts_name() -> 
     )
     (found,) = _of_volts(compared(BACKWARDS, rewired))
     assert (found.grade, found.rule) == (Grade.STOP, "reversed-electrolytic")
-    assert found.headline.startswith("in the original too: C52 is backwards")
-    assert found.why.endswith("the original has it so too")
+    assert found.headline.startswith("in the original too: C52 is in backwards")
+    assert found.why.endswith("the original is the same")
     assert found.why.startswith("proven: ")
 
 
@@ -161,14 +161,14 @@ def test_a_lead_that_turns_an_electrolytic_round_says_so_with_the_proof() -> Non
     rewired = 'start from "original.netck"\nlift C3-\nwire C3- to R1.1\n'
     (found,) = _of_volts(compared(SUPPLY, rewired))
     assert found.rule == "lead-on-wrong-net"
-    assert "C3 is backwards so; proven: `B+1` is never below `B+3` on average" in found.why
+    assert "this reverses C3; proven: B+1 is always more positive than B+3" in found.why
 
 
 def test_a_reversed_rectifier_names_the_electrolytics_behind_it() -> None:
     rewired = 'start from "original.netck"\nremove D1\ndiode D5 1000 V 1 A anode C1+ cathode P1.1 replaces D1\n'
     (found,) = _of_volts(compared(SUPPLY, rewired))
     assert found.rule == "reversed-rectifier"
-    assert found.why.startswith("C1, C2 and C3 are backwards so; proven: ")
+    assert found.why.startswith("this reverses C1, C2 and C3; proven: ")
 
 
 def test_a_scope_leaves_the_volts_to_the_whole_chassis() -> None:

@@ -127,7 +127,7 @@ def test_a_new_path_by_a_declared_change_is_an_error_of_its_own() -> None:
     assert hot.grade is Grade.STOP
     assert "R70 (22k)" in hot.headline
     assert hot.why.startswith("in the original it is 0.44 mA")
-    assert any("isolation transformer" in line for line in report.closing)
+    assert any("isolation transformer" in line for line in report.cautions)
 
 
 @pytest.mark.parametrize(
@@ -143,7 +143,7 @@ def test_a_path_that_a_fault_makes_is_told_in_that_fault(rewired: str, rule: str
     report = compared(SAFE, WORK + rewired)
     (error,) = (d for d in report.diagnostics if d.grade is not Grade.NOTE)
     assert error.rule == rule
-    assert "as it is, " in error.why
+    assert "until then, " in error.why
 
 
 def test_what_the_original_lets_through_is_noted_once() -> None:

@@ -235,7 +235,7 @@ def test_sizes_up_to_the_bounds_are_read(edge: str) -> None:
 
 @pytest.mark.parametrize("beyond", ["1000000000001 V", ".0009 mmfd", "1000001 meg"])
 def test_sizes_beyond_the_bounds_are_refused(beyond: str) -> None:
-    assert flaw(beyond).headline == f"`{beyond}` is no size that a part can have"
+    assert flaw(beyond).headline == f"`{beyond}` is not a size that a part can have"
 
 
 @pytest.mark.parametrize("written", ["5 MH", "1 MW", "5 MV", "1 MHY", "5 a", "1 f", "r47", "k47", "- 5 V", "1.2.3 V"])

@@ -47,7 +47,7 @@ ACTS: dict[str, tuple[Act, str, set[str]]] = {
     "what hung on a lifted lug stays joined": (
         Lift("SP1.1"),
         "R1.2",
-        {"what hung on SP1.1", "C1.2", "SP1.2", "SP1.4", "C3+"},
+        {"lifted off SP1.1", "C1.2", "SP1.2", "SP1.4", "C3+"},
     ),
     "a lead put elsewhere is off all else": (Put("R1.2", "SP1.5"), "R1.2", {"SP1.5", "C30.can", "C30A-"}),
     "a lead soldered on is beside what it is on": (
@@ -111,11 +111,11 @@ REFUSED: dict[str, tuple[Mend, str]] = {
     "a lift twice": ((Lift("R1.1"), Put("R1.1", "SP1.4")), "R1.1 is lifted twice"),
     "a cut of no joint": ((Cut("R1.2", "C1.2"),), "no joint from R1.2 to C1.2"),
     "a change twice": ((Change("C3", "8 mfd"), Change("C3", "500 V")), "C3 is changed twice"),
-    "a joint to what is removed": ((Remove("C2"), Solder("C2+", "SP1.1")), "C2 is removed"),
+    "a joint to what is removed": ((Remove("C2"), Solder("C2+", "SP1.1")), "C2 is taken out"),
     "a strip taken out from under its joints": ((Remove("SP1"),), "SP1 can't be removed: something is soldered"),
     "a value that can mean two things": ((Change("R1", "50M"),), "can mean"),
     "a value of another kind of part": ((Change("R1", "12 H"),), "a resistor does not have"),
-    "a mounting that the part can't have": ((Bond("SP2"),), "which lug of the strip is grounded is not said"),
+    "a mounting that the part can't have": ((Bond("SP2"),), "which lug of the strip is grounded is not stated"),
     "leads that the other kind does not have": ((Change("R1", "electrolytic 8 mfd"),), "R1.1, which the new part"),
 }
 
@@ -132,7 +132,7 @@ def test_the_refusal_of_a_cut_names_a_joint_that_can_be_cut() -> None:
     _, problems = built('start from "base.netck"\ncut R1.2 to C1.2\n', base=BASE)
     assert [(d.headline, d.do) for d in problems] == [
         (
-            "no joint from `R1.2` to `C1.2` comes from the base",
+            "no joint from `R1.2` to `C1.2` comes from the file before",
             "write `cut R1.2 to SP1.1`, or name another joint that is there",
         )
     ]

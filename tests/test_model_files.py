@@ -27,7 +27,7 @@ def test_an_include_may_include() -> None:
 
 def test_an_include_holds_declarations_only() -> None:
     assert told('include "one.netck"\n', one="resistor R1 470k\nnet grid: R1.1, R1.2\n") == [
-        "one.netck:2:1: STOP: an included file holds declarations only [unusable-file]"
+        "one.netck:2:1: STOP: an included file has parts and basings only [unusable-file]"
     ]
 
 
@@ -58,7 +58,7 @@ UNUSABLE = [
     ),
     ("no base", {"state": 'start from "none.netck"\n' + PARTS}, "state.netck:1:12", "there is no file `none.netck`"),
     ("no include", {"state": 'include "none.netck"\n' + PARTS}, "state.netck:1:9", "there is no file `none.netck`"),
-    ("a comment only", {"state": "# to be done\n"}, "state.netck:1:1", "`state.netck` declares no part and no net"),
+    ("a comment only", {"state": "# to be done\n"}, "state.netck:1:1", "`state.netck` has no part and no net in it"),
     (
         "empty base",
         {"state": 'start from "one.netck"\n' + PARTS, "one": "\n \n"},
@@ -108,5 +108,5 @@ def test_a_name_that_a_broken_line_declares_is_not_told_again() -> None:
 
 def test_a_part_whose_declaration_is_broken_is_declared_all_the_same() -> None:
     assert told("tube V1 ZZ9\nresistor R1 1k\nnet grid: V1.5, R1.1\nnet ground: V1.cathode, R1.2\n") == [
-        "state.netck:1:6: STOP: the basing of tube type `ZZ9` is not known [broken-declaration]"
+        "state.netck:1:6: STOP: netcheck does not know the base of a `ZZ9` [broken-declaration]"
     ]

@@ -150,7 +150,7 @@ def test_a_lifted_bundle_is_listed_while_something_hangs_on_it() -> None:
     parts = "can C30 insulated\nsection C30A 20 mfd\nresistor R1 1k\nresistor R2 1k\n"
     base = f"{parts}at C30.A: R1.1, R2.1\nnet b: R1.2, R2.2"
     found = listed('start from "base.netck"\nlift C30.A', base=base)
-    bundle = found["what hung on C30.A"]
+    bundle = found["lifted off C30.A"]
     assert (bundle.kind, items(bundle, "")) == ("bundle", [(Put.LEAD, "R1.1"), (Put.LEAD, "R2.1")])
     assert items(found["C30"], "A") == []
 

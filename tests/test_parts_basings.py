@@ -182,7 +182,7 @@ def test_a_declared_basing_comes_before_the_table() -> None:
         ([("15", "grid")], "basing `X99`: a tube has no pin `15`", "pins are 1 to 14"),
         ([("999999999", "grid")], "basing `X99`: a tube has no pin `999999999`", "pins are 1 to 14"),
         ([("²", "grid")], "basing `X99`: a tube has no pin `²`", "pins are 1 to 14"),
-        ([("1", "grid"), ("1", "plate")], "basing `X99`: pin 1 is said twice", "keep the one"),
+        ([("1", "grid"), ("1", "plate")], "basing `X99`: pin 1 is given twice", "keep the one"),
     ],
 )
 def test_a_declared_basing_is_looked_at(pins: list[tuple[str, str]], headline: str, hint: str) -> None:

@@ -199,5 +199,5 @@ def test_a_line_over_the_limit_is_refused_unless_it_is_a_comment() -> None:
     (found,) = parse(Source("a", f'state drawn\ntitle "{long}"'))[1]
     assert (str(found.labels[0].place), found.headline) == (
         "a:2:1",
-        "a line of more than 20,000 characters is not read",
+        "a line of more than 20,000 characters can't be read",
     )

@@ -84,7 +84,7 @@ def test_a_heater_winding_on_b_plus_is_no_short() -> None:
     # The choke makes the volts overshoot at switching on; the lossless limit is twice the peak.
     assert 300 * math.sqrt(2) <= line_of(table, "+400").cold < 2 * 300 * math.sqrt(2)
     assert table.overshoots
-    assert "overshoot for a moment" in printed(table)
+    assert "overshoots for a moment" in printed(table)
     bleeder = next(row for row in table.resistors if row.name == "R2")
     assert bleeder.watts == pytest.approx(line_of(table, "+400").running ** 2 / 220e3, rel=0.01)
 

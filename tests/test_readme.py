@@ -10,41 +10,81 @@ from netcheck.cli import main
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```(\w+)\n(.*?)```", README, flags=re.DOTALL)
+NETCK = [text for kind, text in BLOCKS if kind == "netck"]
+TEXT = [text for kind, text in BLOCKS if kind == "text"]
+BEFORE, AFTER, DRAWN, DONE, LANGUAGE, READINGS = NETCK
+CAN, TOUR, SUPPLY, EXPLAINED = TEXT
+SAMPLE = "netcheck compare samples/one-can/original.netck samples/one-can/faulty.netck"
 
 
-def test_the_tour_shows_the_real_report(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.fixture(autouse=True)
+def _at_the_top(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
-    status = main(["compare", "samples/one-can/original.netck", "samples/one-can/faulty.netck", "--color", "never"])
-    printed = capsys.readouterr().out
-    shown = next(text for kind, text in BLOCKS if kind == "text")
-    assert status == 1
-    assert shown.strip() in printed
 
 
-def test_the_tour_shows_the_real_supply(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(ROOT)
+def test_the_tour_shows_the_real_report(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([*SAMPLE.split()[1:], "--color", "never"]) == 1
+    assert TOUR.strip() in capsys.readouterr().out
+
+
+def test_the_tour_shows_the_real_supply(capsys: pytest.CaptureFixture[str]) -> None:
     main(["supply", "samples/skerry/original.netck", "--swap", "SE1=silicon", "--color", "never"])
     printed = set(capsys.readouterr().out.splitlines())
-    shown = next(text for kind, text in BLOCKS if kind == "text" and "silicon in place of" in text).splitlines()
-    assert len(shown) > 20
-    assert set(shown) <= printed
+    assert len(SUPPLY.splitlines()) > 20
+    assert set(SUPPLY.splitlines()) <= printed
 
 
 def test_the_tour_shows_the_sample() -> None:
     sample = (ROOT / "samples" / "one-can" / "original.netck").read_text(encoding="utf-8")
     faulty = (ROOT / "samples" / "one-can" / "faulty.netck").read_text(encoding="utf-8").splitlines()
-    first, second = [text for kind, text in BLOCKS if kind == "netck"][:2]
-    assert first == sample
-    assert set(second.splitlines()) <= set(faulty)
+    assert sample == DRAWN
+    assert set(DONE.splitlines()) <= set(faulty)
 
 
-def test_the_language_page_reads_without_a_syntax_message() -> None:
+def test_the_first_can_has_ten_lines_and_finds_its_fault(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("before.netck").write_text(BEFORE, encoding="utf-8")
+    Path("after.netck").write_text(AFTER, encoding="utf-8")
+    assert len((BEFORE + AFTER).splitlines()) == 10
+    assert main(["compare", "before.netck", "after.netck", "--color", "never"]) == 1
+    printed = capsys.readouterr().out
+    assert CAN.strip() in printed
+    assert printed.endswith("\n1 STOP\n")
+    Path("after.netck").write_text(AFTER.replace("C52 22 mfd 450 V plus C1.A", "C52 22 mfd 450 V plus C1.B"))
+    assert main(["compare", "before.netck", "after.netck", "--strict"]) == 0
+
+
+@pytest.mark.parametrize("text", [LANGUAGE, READINGS])
+def test_the_language_reads_without_a_syntax_message(text: str) -> None:
     from netcheck.core.source import Source
     from netcheck.language.parser import parse
 
-    page = [text for kind, text in BLOCKS if kind == "netck"][2]
-    _, problems = parse(Source("README", page))
+    _, problems = parse(Source("README", text))
     assert problems == ()
+
+
+@pytest.mark.parametrize("system", ["Windows", "macOS", "Linux"])
+def test_each_system_has_a_way_of_its_own_that_ends_in_a_command_that_is_found(system: str) -> None:
+    way = README.partition(f". **{system}.**")[2]
+    lines = [line.strip() for line in way.partition("```")[2].partition("```")[0].splitlines()[1:]]
+    folder = r".venv\Scripts" if system == "Windows" else ".venv/bin"
+    assert len(lines) == 5 - 1 + (lines[-1] == "")
+    made, installed, activated, run = [line for line in lines if line]
+    assert made in ("py -m venv .venv", "python3 -m venv .venv")
+    assert installed.startswith(folder)
+    assert "&&" not in "".join(lines)  # the older shell of Windows knows none
+    assert activated.endswith("activate")
+    assert run == SAMPLE
+
+
+def test_one_line_does_the_main_job_and_one_passes_the_tests() -> None:
+    whole = [line for kind, text in BLOCKS if kind == "sh" for line in text.splitlines() if " && " in line]
+    assert [line.rpartition(" && ")[2].split()[0] for line in whole] == [".venv/bin/netcheck", ".venv/bin/python"]
+    ci = (ROOT / ".ci/run").read_text(encoding="utf-8")
+    assert whole[1] in ci
+    assert main([*whole[0].rpartition(" && ")[2].split()[1:], "--lines"]) == 1
 
 
 def test_every_command_of_the_program_is_in_the_table(capsys: pytest.CaptureFixture[str]) -> None:
@@ -55,12 +95,45 @@ def test_every_command_of_the_program_is_in_the_table(capsys: pytest.CaptureFixt
         assert f"`netcheck {name}" in README
 
 
-def test_the_picture_is_drawn_from_the_sample(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(ROOT)
+def test_every_option_that_it_names_is_one_of_the_program(capsys: pytest.CaptureFixture[str]) -> None:
+    known = set()
+    for command in ("compare", "check", "supply", "bench"):
+        main([command, "--help"])
+        known |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out))
+    assert set(re.findall(r"`(--[a-z-]+)", README)) <= known
+
+
+def test_the_picture_is_drawn_from_the_sample(tmp_path: Path) -> None:
     drawn = tmp_path / "faulty.svg"
     pair = [f"samples/harrow-point/{state}.netck" for state in ("original", "faulty")]
-    main(["draw", *pair, "-o", str(drawn)])
+    main(["compare", *pair, "-o", str(drawn)])
     words = set(re.findall(r">([^<>]{3,})</text>", drawn.read_text(encoding="utf-8")))
     picture = (ROOT / "samples/harrow-point/faulty.svg").read_text(encoding="utf-8")
     kept = set(re.findall(r">([^<>]{3,})</text>", picture))
     assert words == kept
+
+
+def test_it_says_what_is_dangerous() -> None:
+    caution = " ".join(README.partition("## Caution")[2].partition("## For machines")[0].split())
+    for words in (
+        "Pull the plug, discharge every filter capacitor (10 kilohm, 5 W, on insulated clips, 30 s a section",
+        "one hand in your pocket",
+        "Run the set, not the instruments",
+        "pull the plug, then leave the room and air it",
+        "Discharge its anode to its own outer coating",
+        "PCB",
+        "asbestos",
+    ):
+        assert words in caution
+
+
+def test_words_of_computers_stand_in_one_section_at_the_end() -> None:
+    before = README.partition("## For machines")[0]
+    assert not re.search(r"\b(JSON|CI|commit|exit status|repository|DOT)\b", before)
+
+
+def test_the_readings_it_explains_are_a_case_that_is_explained_so() -> None:
+    from tests.test_bench_explain import FAULTS
+
+    words, mend = EXPLAINED.strip().splitlines()[-1].removeprefix("[ ] ").split("  ")
+    assert FAULTS[words][0] == mend

@@ -67,6 +67,7 @@ def test_json_holds_everything_in_total_order() -> None:
         "counts": {"STOP": 2, "LOOK": 0, "NOTE": 1, "accepted": 0},
         "accepted": [],
         "closing": [],
+        "cautions": [],
     }
     assert [d["rule"] for d in found] == ["syntax", "return-on-wrong-common", "not-compared"]
     assert [d["number"] for d in found] == [1, 2, 3]

@@ -137,7 +137,7 @@ def test_text_of_a_file_cannot_reach_the_terminal() -> None:
         (replace(REPORT, diagnostics=(WRONG, WRONG), accepted=()), "2 STOP"),
         (
             replace(REPORT, accepted=(), built=False),
-            "1 STOP, 1 LOOK; the netlists could not be built, so the circuit was not looked at",
+            "1 STOP, 1 LOOK; mend these lines first: nothing has been checked or compared yet",
         ),
     ],
 )

@@ -44,10 +44,10 @@ wire SP3.4 to SP3.1 red 22 AWG past SP3.2
 EXPECTED = """\
 netcheck lugs: rewired.netck
 Skerry 5 table receiver (rewired)
-* taken over from the file that this one starts from; not traced on the
-  chassis since
-(in brackets) on the same net by the drawing only; on which lug it sits is not
-  said
+* copied from the file that this one starts from; nobody has looked at it on
+  the chassis since
+(in brackets): connected here by the drawing; which lug it is soldered to is
+  not written down
 
 V5: tube 50C5, 7-pin miniature, basing from memory, clockwise seen from
     below
@@ -81,14 +81,14 @@ def test_the_list_reads_like_this() -> None:
 
 def test_it_ends_with_the_count_the_inherited_joints_and_the_caution() -> None:
     closing = " ".join(listing(REWIRED, Style()).partition("\nlisted: ")[2].split())
-    assert closing.startswith("2 places, 11 lugs, pins and leads, 5 of them empty taken over from base.netck")
-    assert "Unplug, discharge every filter capacitor" in closing
+    assert closing.startswith("2 places, 11 lugs, pins and leads, 5 of them empty copied from base.netck")
+    assert "Pull the plug, discharge every filter capacitor" in closing
 
 
 def test_a_file_that_starts_from_none_has_no_mark_to_explain() -> None:
     text = listing(BASE, Style(), "base.netck")
     assert "*" not in text
-    assert "taken over" not in text
+    assert "copied from" not in text
 
 
 def test_a_spare_lug_is_empty_on_purpose() -> None:

@@ -9,6 +9,7 @@ from netcheck.api import AGAINST, rule_names, why
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
+from netcheck.engine.language_page import NAME
 from netcheck.engine.mistakes import PAGES
 from netcheck.rules import COMPUTED, RULES
 from tests.paper import ORIGINAL, REWIRED, checked, compared, line_of, places
@@ -153,5 +154,5 @@ def test_a_rule_says_that_it_is_compared_too_only_where_it_is() -> None:
 def test_why_knows_every_rule_once() -> None:
     names = rule_names()
     assert len(names) == len(set(names))
-    assert set(names) == {*ONE_STATE, *TWO_STATES, *PAGES}
+    assert set(names) == {NAME, *ONE_STATE, *TWO_STATES, *PAGES}
     assert all(why(name).strip() for name in names)

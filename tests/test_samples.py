@@ -113,7 +113,7 @@ def test_a_correct_state_checks_without_a_word_but_the_notes_that_it_lists(state
 def test_what_the_original_did_not_stand_either_is_told_of_the_new_part_as_a_note() -> None:
     notes = [d for d in comparison("harrow-point", "rewired").diagnostics if d.rule == "rating-too-low"]
     assert [(d.grade, d.touched.parts) for d in notes] == [(Grade.NOTE, ("C62",))]
-    assert notes[0].headline == "in the original too: C62 is rated 450 V and may see 474 V cold on a high line"
+    assert notes[0].headline == "in the original too: C62 is rated 450 V; cold, on a high line, it sees 474 V"
 
 
 @pytest.mark.parametrize("folder", LARGE)

@@ -143,7 +143,7 @@ def test_a_reversed_bias_capacitor_is_as_far_below_0_as_it_should_be_above() -> 
 
 
 def test_a_450_volt_part_of_the_hall_amplifier_was_never_enough_at_high_line() -> None:
-    assert _row("sallow-street/original.netck", "C30A").over == "cold at high line"
+    assert _row("sallow-street/original.netck", "C30A").over == "cold on a high line"
     assert _row("sallow-street/rewired.netck", "C30A").over == ""
 
 
@@ -172,7 +172,7 @@ def test_silicon_raises_the_running_volts_and_a_resistor_restores_them(name: str
     # The cold peak is that of the set without the resistor.
     assert swap.cold_high == _row(name, swap.held).cold_high
     printed = " ".join(supply_table(report, table, Style()).split())
-    assert f"{swap.ohms:.0f} ohm {swap.place} bring {swap.held} back" in printed
+    assert f"{swap.ohms:.0f} ohm {swap.place} brings {swap.held} back" in printed
     assert "restores the running voltage only" in printed
 
 

@@ -25,7 +25,7 @@ at SP1.3: V1.cathode
 """
 TOLD = [
     "no statement begins with `resister`",
-    "`R2` is declared already",
+    "there is a part `R2` already",
     "`50M` can mean 50 thousand ohms (on old drawings) or 50 million ohms",
     "`470k` is a resistance, which a capacitor does not have",
     "there is no part `C9`",

@@ -41,7 +41,7 @@ ROWS = {
         (("reversed-rectifier", ("D1",)),),
         mend=frozenset({"move D1.anode to P1.1", "move D1.cathode to C1+"}),
     ),
-    "two diodes for a full-wave tube": Row(("full-wave-original", "two-diodes-right"), silent=("belong", "lost")),
+    "two diodes for a full-wave tube": Row(("full-wave-original", "two-diodes-right"), silent=("belong", "longer on")),
     "one diode for both plates": Row(
         ("full-wave-original", "one-diode-for-two-plates"), (("", ("V7", "half the winding")),)
     ),

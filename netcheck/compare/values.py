@@ -40,9 +40,9 @@ class Judged:
 
 
 def role_names(roles: PartPair) -> str:
-    """``C51 (for C30A)``, and one name where a part keeps its own."""
+    """``C51 (in place of C30A)``, and one name where a part keeps its own."""
     old, new = listed([p.name for p in roles.old]), listed([p.name for p in roles.new])
-    return new if old == new else f"{new} (for {old})"
+    return new if old == new else f"{new} (in place of {old})"
 
 
 def judged_values(pair: Pair) -> Iterator[Judged]:
@@ -184,7 +184,7 @@ def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
     if (old.kind.word, new.kind.word, then.dimension) != ("selenium", "diode", Dimension.VOLTAGE):
         return then
     volts = (then.amount * _TWICE_THE_PEAK).quantize(Decimal(1))
-    return Quantity((volts,), Dimension.VOLTAGE, f"{volts} V backwards")
+    return Quantity((volts,), Dimension.VOLTAGE, f"{volts} V inverse")
 
 
 def _says_no_volts(new: Part) -> bool:

@@ -188,7 +188,7 @@ def count_of(features: Features, dimension: Dimension) -> int | Flaw:
     """How many lugs, pins or wires the declaration says; they are what a part of this kind consists of."""
     said = features.first(dimension)
     if said is None:
-        return Flaw(f"the number of {dimension.value} is not said", f"say how many, for instance `5 {dimension.value}`")
+        return Flaw(f"the number of {dimension.value} is not stated", f"write how many, like `5 {dimension.value}`")
     if said.amount != int(said.amount) or not 1 <= said.amount <= _MOST_LUGS:
         return Flaw(
             f"a part can't have `{said.written}`", f"write a whole number of {dimension.value} from 1 to {_MOST_LUGS}"
@@ -200,7 +200,7 @@ def mounting_of(features: Features) -> str | Flaw:
     """``grounded``, ``insulated`` or, where nothing is said, the empty text."""
     said = sorted(MOUNTINGS.intersection(features.words))
     if len(said) > 1:
-        return Flaw("both `grounded` and `insulated` are said", "keep the one that is true on this chassis")
+        return Flaw("it can't be both `grounded` and `insulated`", "keep the one that is true on this chassis")
     return said[0] if said else ""
 
 
@@ -211,7 +211,7 @@ def framed(shape: Shape, features: Features, *aliases: str) -> Shape | Flaw:
         return mounting
     if not mounting and "exposed" in features.words:
         return Flaw(
-            "`exposed` speaks of the frame, and how that is mounted is not said",
+            "`exposed` is about the frame, and how that is mounted is not stated",
             "write `insulated exposed`, or `grounded` if the frame is on the chassis",
         )
     if not mounting:

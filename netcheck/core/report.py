@@ -19,9 +19,9 @@ class Accepted:
 class Report:
     """The outcome of one command over named files.
 
-    ``closing`` lines say what was looked at and what was not, then the caution; ``built`` is False where the
-    files could not be built, so that nothing was compared. ``title`` heads pictures and pages. ``unchecked`` are those
-    closing lines that say what was not looked at, ``cautions`` those that keep hands safe, the general one last.
+    ``closing`` lines say what was looked at and what was not, and ``cautions``, which keep hands safe, come after them,
+    the general one last; ``unchecked`` are those closing lines that say what was not looked at. ``built`` is False
+    where the files could not be built, so that nothing was compared. ``title`` heads pictures and pages.
     """
 
     command: str
@@ -33,6 +33,11 @@ class Report:
     built: bool = True
     unchecked: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+
+    @property
+    def last_words(self) -> tuple[str, ...]:
+        """What stands below the findings."""
+        return (*self.closing, *self.cautions)
 
     @property
     def numbered(self) -> tuple[tuple[int, Diagnostic], ...]:

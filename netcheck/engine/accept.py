@@ -48,11 +48,11 @@ def _permits(acceptance: Acceptance, diagnostic: Diagnostic) -> bool:
 
 
 def _unused(acceptance: Acceptance) -> Diagnostic:
-    subjects = ", ".join(f"`{s}`" for s in acceptance.subjects)
+    subjects = " or ".join(acceptance.subjects)
     return Diagnostic(
         "unused-intent",
         Grade.LOOK,
-        f"nothing of the kind {acceptance.rule} is found on {subjects}, so nothing is accepted",
+        f"this line accepts nothing: no {acceptance.rule} finding names {subjects}",
         (Label(acceptance.place),),
-        do="take the line away, or name the rule and the subject of the finding",
+        do="take the line out, or name the rule and the part of a finding",
     )

@@ -71,7 +71,7 @@ def partner(line: Situation) -> str:
     """The word for the other lead."""
     role = line.last_of(_PARTNER)
     word = role.text if role else "from"
-    return f"`{word} POINT` goes with `{_PARTNER[word]} POINT`: both leads are said, one after the other"
+    return f"`{word} POINT` goes with `{_PARTNER[word]} POINT`: give both leads, one after the other"
 
 
 def usual_unit(line: Situation) -> str:

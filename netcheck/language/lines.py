@@ -109,7 +109,7 @@ def _comma_slip(row: _Row) -> Slip:
 
 
 def _too_long(start: int) -> Slip:
-    headline = f"a line of more than {LONGEST:,} characters is not read"
+    headline = f"a line of more than {LONGEST:,} characters can't be read"
     return Slip(start, start + 1, Flaw(headline, "split it: a net or a place may be named on several lines"))
 
 

@@ -100,7 +100,7 @@ class Pieces:
         """The one clause of its sort, or None; each further one is a slip."""
         for clause in clauses[1:]:
             word = clause.children[0]
-            self._slip(word, f"{clipped(word)} is said twice on this line", "keep one of the two")
+            self._slip(word, f"{clipped(word)} is on this line twice", "keep one of the two")
         return clauses[0] if clauses else None
 
     def leads(self, parsed: Child, last: Child = None) -> tuple[tree.Lead, ...]:

@@ -115,7 +115,7 @@ def _misfit(text: str, amounts: tuple[Decimal, ...], dimension: Dimension) -> Fl
         if amounts[0] < 0:
             return Flaw(f"{clipped(text)} is less than nothing", "only volts are written with a minus")
     if any(amount and not _LEAST <= abs(amount) <= _MOST for amount in amounts):
-        return Flaw(f"{clipped(text)} is no size that a part can have", "check the number and its unit")
+        return Flaw(f"{clipped(text)} is not a size that a part can have", "check the number and its unit")
     return None
 
 
@@ -129,7 +129,7 @@ def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
     taps = mixed if len(mixed) > 1 else size.split("-")
     amounts = tuple(amount for amount in map(_fraction, taps) if amount is not None)
     if not amounts or len(amounts) < len(taps) or size != size.strip():
-        return Flaw(f"{clipped(text)} is no number", "numbers are written as in `20`, `.05`, `4.7` or `1/2`")
+        return Flaw(f"{clipped(text)} is not a number", "numbers are written as in `20`, `.05`, `4.7` or `1/2`")
     if len(mixed) > 1:
         rest = text[len(number) :]
         return Flaw(f"{clipped(text)} is two numbers", f"write `{sign}{sum(amounts, Decimal()).normalize():f}{rest}`")

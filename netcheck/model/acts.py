@@ -152,7 +152,7 @@ class _Bench:
             raise ValueError(f"there is no point {name}")
         part = present.get(self._points[at].part)
         if self._points[at].part and part is None:
-            raise ValueError(f"{self._points[at].part} is removed, so nothing can be done at {name}")
+            raise ValueError(f"{self._points[at].part} is taken out, so nothing can be done at {name}")
         if part is None or not part.host:
             return at
         lug = next(lug for sign, lug in section_lugs(part, self._before.parts[part.host]) if name[-1] == sign)

@@ -38,7 +38,7 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
 
 
 def _says_nothing(source: Source) -> Diagnostic:
-    return stop("unusable-file", source.whole, f"`{source.name}` declares no part and no net", "write at least one")
+    return stop("unusable-file", source.whole, f"`{source.name}` has no part and no net in it", "write at least one")
 
 
 def _told_once(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

@@ -62,10 +62,10 @@ class _Store:
         labels = [p.label.text for p in statement.pins]
         for pin in statement.pins:
             if labels.count(pin.label.text) > 1:
-                self._tell("declared-twice", pin.label.place, f"pin {pin.label.text} is said twice")
+                self._tell("declared-twice", pin.label.place, f"pin {pin.label.text} is given twice")
                 return
         if statement.type.text in self._basings:
-            self._tell("declared-twice", statement.type.place, f"basing `{statement.type.text}` is declared already")
+            self._tell("declared-twice", statement.type.place, f"there is a basing `{statement.type.text}` already")
             return
         pins = tuple(Pin(p.label.text, p.electrode.text) for p in statement.pins)
         self._basings[statement.type.text] = Basing(statement.type.text, "", pins, Standing.FILE)
@@ -159,13 +159,17 @@ class _Store:
     def _refused_name(self, name: tree.Word, kind: PartKind, inherited: frozenset[str], said: str) -> bool:
         text = name.text
         if text == "chassis" or "." in text or text[-1] in "+-":
-            self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a terminal")
+            self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a lead")
             return True
         if text in self._drafts and not (kind.word == "tube" and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
-            again = f"it comes from the base: write `change {text} {said}`" if said else "it comes from the base"
+            again = (
+                f"it comes from the file before: write `change {text} {said}`"
+                if said
+                else "it comes from the file before"
+            )
             do = again if text in inherited else "give one another name"
-            self._problems.append(stop("declared-twice", name.place, f"`{text}` is declared already", do, first))
+            self._problems.append(stop("declared-twice", name.place, f"there is a part `{text}` already", do, first))
             return True
         twin = self._folded.get(text.lower(), text)
         if twin != text and twin in self._drafts:
@@ -197,7 +201,7 @@ class _Store:
                 "wrong-value",
                 owner.place,
                 f"`{owner.text}` is {with_article(draft.kind.word)}, not {with_article(kind)}",
-                f"declare {with_article(kind)}",
+                f"write it as {with_article(kind)}",
             )
             return
         name = statement.name.text
@@ -228,8 +232,8 @@ class _Store:
                 self._tell(
                     "undeclared-name",
                     statement.name.place,
-                    f"`{name}` would be a section of `{name[:-1]}`, which is no declared can",
-                    f"declare it first: `can {name[:-1]} grounded` or `can {name[:-1]} insulated`",
+                    f"`{name}` would be a section of `{name[:-1]}`, and there is no such can",
+                    f"add it first: `can {name[:-1]} grounded` or `can {name[:-1]} insulated`",
                 )
             return
         marks = [w for w in draft.features.words if w in ("half-moon", "square", "triangle", "plain")]
@@ -276,19 +280,19 @@ class _Store:
         if name.text in self._gone:
             self._tell("refused-change", name.place, f"`{name.text}` is removed already")
         elif name.text in self._own:
-            self._tell("refused-change", name.place, f"`{name.text}` is declared in this very file", "change it there")
+            self._tell("refused-change", name.place, f"`{name.text}` comes from this very file", "change it there")
         else:
             self._tell(
                 "refused-change",
                 name.place,
-                f"nothing to {verb}: no part `{name.text}` comes from the base",
+                f"nothing to {verb}: the file before has no part `{name.text}`",
                 near(name.text, self._drafts),
             )
 
     def _undeclared(self, name: tree.Word, kind: str) -> None:
         if name.text not in self._unread:
             known = near(name.text, self._drafts)
-            self._tell("undeclared-name", name.place, f"`{name.text}` is not declared", known or f"declare the {kind}")
+            self._tell("undeclared-name", name.place, f"there is no part `{name.text}`", known or f"add the {kind}")
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:
         self._problems.append(stop(rule, place, headline, do))

@@ -175,7 +175,7 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
         allowed = _listed(_MEASURE[d] for d in Dimension if d in kind.dimensions)
         one = with_article(kind.word)
         headline = f"`{quantity.written}` is {_MEASURE[quantity.dimension]}, which {one} does not have"
-        do = f"of `{reading.name}` can be said: {allowed}" if allowed else f"{one} has no values"
+        do = f"{reading.name} can have {allowed}" if allowed else f"{one} has no values"
         reading.problems.append(stop("wrong-value", item.place, headline, do))
         return
     twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
@@ -228,7 +228,7 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
             look(
                 "unknown-word",
                 item.place,
-                f"`{text}` is no word for {with_article(kind.word)}",
+                f"`{text}` is not a word for {with_article(kind.word)}",
                 near(text, kind.words | kind.arguments) or f"put it in a comment: `# {text}`",
             )
         )

@@ -120,7 +120,7 @@ class _Reader:
         state = _STATES.get(statement.word.text)
         if state is None:
             self._tell(
-                "unknown-word", statement.word.place, f"`{statement.word.text}` is no state of a chassis",
+                "unknown-word", statement.word.place, f"`{statement.word.text}` is not a state of a chassis",
                 near(statement.word.text, _STATES) or "write drawn, found, planned or rewired",
             )  # fmt: skip
         else:

@@ -25,7 +25,7 @@ def wrong_role(part: Part, role: str) -> tuple[str, str]:
     shape = part.shape
     if shape is not None and shape.polarity is not None:
         words = ("anode POINT cathode POINT", "plus POINT minus POINT")[part.kind.word != "diode"]
-        return f"`{part.name}` is polarised: `{role}` does not say which lead", f"write `{words}`"
+        return f"`{part.name}` is polarised, and `{role}` does not say which lead", f"write `{words}`"
     leads = [t.name for t in part.leads]
     if role not in ("from", "to"):
         return f"`{part.name}` is {with_article(part.kind.word)} and has no {role} lead", "write `from POINT to POINT`"

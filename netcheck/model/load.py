@@ -93,8 +93,8 @@ class _Loader:
                 else:
                     self._tell(
                         statement.place,
-                        "an included file holds declarations only",
-                        "parts, sections, windings, positions and basings; the rest belongs in the file that includes",
+                        "an included file has parts and basings only",
+                        "sections, windings and positions too; all else belongs in the file that includes it",
                     )
 
     def _own(self, source: Source) -> tuple[tree.Statement, ...]:

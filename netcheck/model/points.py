@@ -10,7 +10,7 @@ from netcheck.model.telling import near, stop
 
 __all__ = ["HUNG_ON", "PointTable", "lead_name"]
 
-HUNG_ON = "what hung on "
+HUNG_ON = "lifted off "
 """How the point that takes a lifted one's place is called, before that one's name."""
 
 
@@ -116,9 +116,9 @@ class PointTable:
         if part.host and part.shape is not None:
             lug = dict(section_lugs(part, self._parts[part.host])).get(word.text[-1], f"{part.host}.{owner[-1]}")
             return stop(
-                "removed-part", word.place, f"`{owner}` is removed, its lug is still there", f"write the lug: `{lug}`"
+                "removed-part", word.place, f"`{owner}` is out, but its lug is still there", f"write the lug: `{lug}`"
             )
-        return stop("removed-part", word.place, f"`{owner}` is removed, so nothing can be joined to `{word.text}`")
+        return stop("removed-part", word.place, f"`{owner}` is taken out, so nothing can be connected to `{word.text}`")
 
     def _unknown(
         self, word: tree.Word, owner: str, present: Mapping[str, Part]
@@ -142,7 +142,7 @@ class PointTable:
 
 
 def _declare(name: str) -> str:
-    return f"declare `{name}`: its kind, then its name"
+    return f"add a line for `{name}`: its kind, then its name"
 
 
 def section_lugs(section: Part, can: Part) -> tuple[tuple[str, str], ...]:
@@ -185,4 +185,4 @@ def _has(part: Part, wanted: str = "") -> str:
     names = [lead_name(part, t.name) for t in shape.terminals]
     if len(names) > 4 and [t.name for t in shape.terminals] == [str(n + 1) for n in range(len(names))]:
         return f"it has {names[0]} to {names[-1]}"
-    return "it has " + (", ".join(names[:8]) + (" ..." if len(names) > 8 else "") if names else "no terminals yet")
+    return "it has " + (", ".join(names[:8]) + (" ..." if len(names) > 8 else "") if names else "no leads yet")

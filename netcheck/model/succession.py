@@ -28,7 +28,7 @@ def refuse_wrong_order(old: Circuit, new: Circuit, *, in_work: bool = True) -> N
             f"{new.source.name} comes first"
         )
     if old.state is new.state is StateOfWork.DRAWN and old.source.name != new.source.name:
-        raise UsageFault("both files are drawn; the second one says what was found, planned or rewired")
+        raise UsageFault("both files are `drawn`; the second one is what was found, planned or rewired")
     latest = StateOfWork.PLANNED if new.state is StateOfWork.REWIRED else StateOfWork.FOUND
     if in_work and before > _ORDER.index(latest):
         raise UsageFault(f"{old.source.name} is {old.state.value}; the first file is the original, drawn or found")

@@ -67,7 +67,7 @@ class Wiring:
                 self._tell(
                     "declared-twice",
                     name.place,
-                    f"`{name.text}` is a net here and also a terminal of `{owner}`",
+                    f"`{name.text}` is a net here and also a lead of `{owner}`",
                     "give the net another name",
                 )
             elif name.text == "chassis":
@@ -153,7 +153,7 @@ class Wiring:
                 continue
             hit = joint_between(self.joins, a, b)
             if hit is None:
-                headline = f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the base"
+                headline = f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the file before"
                 self._tell("refused-change", statement.place, headline, self._held(a, b))
                 continue
             self.joins.remove(hit)
@@ -167,7 +167,7 @@ class Wiring:
             other = next((points[end].name for end in ends if self._has_name(end)), "")
             if other:
                 return f"write `cut {points[at].name} to {other}`, or name another joint that is there"
-        return "write the joint as the base has it: a wire's two ends, or a lead and what it is soldered to"
+        return "write the joint as the file before has it: a wire's two ends, or a lead and what it is soldered to"
 
     def _has_name(self, at: int) -> bool:
         return self.table.index.get(self.table.points[at].name) == at
@@ -219,7 +219,7 @@ class Wiring:
             at = self._resolve(word)
             if at is not None and any(at == end for _, end in ends):
                 self.problems.append(
-                    look("past-own-end", word.place, f"the wire ends at `{word.text}`, it does not pass it")
+                    look("past-own-end", word.place, f"the wire ends at `{word.text}`; it does not run past it")
                 )
             elif at is not None:
                 passed[self.table.points[at].name] = None
@@ -249,7 +249,7 @@ class Wiring:
                 self._tell(
                     "refused-change",
                     lead.point.place,
-                    f"`{name}` is still joined from the base",
+                    f"`{name}` is still connected as in the file before",
                     f"write `move {name} to {lead.point.text}`",
                 )
                 continue

@@ -65,7 +65,7 @@ def basing_flaw(basing: Basing) -> Flaw | None:
         if not re.fullmatch(_LABEL, pin.label):
             return Flaw(f"basing `{basing.type}`: a tube has no pin `{pin.label}`", "pins are 1 to 14 and `cap`")
         if labels.count(pin.label) > 1:
-            return Flaw(f"basing `{basing.type}`: pin {pin.label} is said twice", "keep the one that is right")
+            return Flaw(f"basing `{basing.type}`: pin {pin.label} is given twice", "keep the one that is right")
         for name in pin.electrode.split("+"):
             if not re.fullmatch(_ELECTRODE, name):
                 help_ = _guess(name, _WORDS) or f"electrodes are {', '.join(_WORDS)}"
@@ -77,7 +77,7 @@ def unknown_type(printed: str) -> Flaw:
     """What to say of a tube whose basing is neither in the table nor declared."""
     guess = _guess(printed, known_types())
     declare = f"write which electrode is on which pin, as in `basing {printed}: 1 shell, 2 heater-1, 3 plate`"
-    return Flaw(f"the basing of tube type `{printed}` is not known", f"{guess} if not, {declare}" if guess else declare)
+    return Flaw(f"netcheck does not know the base of a `{printed}`", f"{guess} if not, {declare}" if guess else declare)
 
 
 def _guess(word: str, words: tuple[str, ...]) -> str:

@@ -12,4 +12,5 @@ KIND = PartKind(
     principal=Dimension.VOLTAGE,
     dimensions=frozenset({Dimension.VOLTAGE, Dimension.CURRENT}),
     letters=("B", "BT"),
+    notes="its leads are `+` and `-`",
 )

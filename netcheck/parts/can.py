@@ -12,8 +12,9 @@ def _shape(features: Features) -> Shape | Flaw:
         return mounting
     if not mounting:
         return Flaw(
-            "a can is `grounded` or `insulated`; neither is said",
-            "twist tabs on metal: `grounded`; tabs on a phenolic wafer, or a cardboard sleeve: `insulated`",
+            "a can is `grounded` or `insulated`; the line says neither",
+            "twist tabs in metal: `grounded`; in a phenolic wafer: `insulated`; if in doubt, or in a sleeve: "
+            "measure from can to chassis with the can's wires off",
         )
     returns = tuple(dict.fromkeys(features.returns.values()))
     clash = next((name for name in returns if name in (*features.sections, *features.marks.values(), "can")), None)

@@ -20,4 +20,5 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"exposed"},
     letters=("L", "CH"),
+    notes="a field coil too; ends 1 and 2, or the leads of its `winding`; `grounded` or `insulated` adds `.frame`",
 )

@@ -18,4 +18,5 @@ KIND = PartKind(
     principal=Dimension.INDUCTANCE,
     dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
     letters=("L",),
+    notes="ends 1 and 2, or the leads of its `winding`",
 )

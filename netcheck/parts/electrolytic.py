@@ -12,5 +12,5 @@ KIND = PartKind(
     principal=Dimension.CAPACITANCE,
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.CURRENT, Dimension.TOLERANCE}),
     letters=("C",),
-    notes="a current is the ripple current that it stands: `22 mfd 500 V 180 mA`",
+    notes="a current is the ripple current that it is rated for: `22 mfd 500 V 180 mA`",
 )

@@ -13,4 +13,5 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.RESISTANCE}),
     words=frozenset({"slow", "fast"}),
     letters=("F",),
+    notes="ends 1 and 2; `fast` or `slow`",
 )

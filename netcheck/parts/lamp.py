@@ -26,4 +26,5 @@ KIND = PartKind(
     of_type=_of_type,
     words=frozenset({"ballast", "neon"}),
     letters=("LM", "PL"),
+    notes="ends 1 and 2; of the usual types (47, 44, 1847) volts and amperes are known",
 )

@@ -12,7 +12,7 @@ def _shape(features: Features) -> Shape | Flaw:
         return mounting
     if not mounting:
         return Flaw(
-            "a lug is `grounded` or `insulated`; neither is said",
+            "a lug is `grounded` or `insulated`; the line says neither",
             "a lug under a bare screw is `grounded`, a stud in a fibre washer is `insulated`",
         )
     return Shape((Terminal("lug", Role.LUG),), bonded=("lug",) if mounting == "grounded" else ())

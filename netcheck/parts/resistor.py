@@ -13,4 +13,5 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE, Dimension.VOLTAGE}),
     words=frozenset({"carbon", "film", "flameproof", "wirewound"}),
     letters=("R",),
+    notes="ends 1 and 2, either way round",
 )

@@ -19,4 +19,5 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"wirewound"},
     letters=("R", "RV"),
+    notes="ends 1 and 2, either way round",
 )

@@ -12,7 +12,7 @@ _MARKS = ("half-moon", "square", "triangle", "plain")
 def _shape(features: Features) -> Shape | Flaw:
     marks = [mark for mark in _MARKS if mark in features.words]
     if len(marks) > 1:
-        return Flaw(f"a section bears one mark, not `{marks[0]}` and `{marks[1]}`", "the label beside the lugs tells")
+        return Flaw(f"a section has one mark, not `{marks[0]}` and `{marks[1]}`", "the label beside the lugs tells")
     return polarised(features)
 
 

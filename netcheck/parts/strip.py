@@ -16,7 +16,7 @@ def _shape(features: Features) -> Shape | Flaw:
         return mounting
     lugs, foot = numbered(count), features.arguments.get("foot")
     if foot is None and mounting == "grounded":
-        return Flaw("which lug of the strip is grounded is not said", "say which one is on the chassis: `foot 3`")
+        return Flaw("which lug of the strip is grounded is not stated", "say which one is on the chassis: `foot 3`")
     if foot is not None and foot not in lugs:
         return Flaw(f"the strip has no lug `{foot}` that could be its foot", f"its lugs are 1 to {count}")
     bare = features.arguments.get("exposed")

@@ -36,7 +36,7 @@ _UNITS = ("a", "b", "c", "d")
 
 def _shape(features: Features) -> Shape | Flaw:
     if not features.type:
-        return Flaw("the tube's type is not said", f"like this: `{KIND.example}`")
+        return Flaw("the tube's type is not stated", f"like this: `{KIND.example}`")
     basing = features.basing or basing_of(features.type)
     if basing is None:
         return unknown_type(features.type)

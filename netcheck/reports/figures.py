@@ -58,7 +58,7 @@ def in_volts(volts: float) -> str:
     """Volts as a meter reads them."""
     if math.isnan(volts):
         return UNKNOWN
-    return "no bound" if math.isinf(volts) else f"{_near_zero(volts):.{0 if abs(volts) >= _WHOLE else 1}f} V"
+    return "no limit" if math.isinf(volts) else f"{_near_zero(volts):.{0 if abs(volts) >= _WHOLE else 1}f} V"
 
 
 def _near_zero(volts: float) -> float:

@@ -38,6 +38,7 @@ def render(report: Report, style: Style) -> str:
         "findings": [{"number": n, **one} for n, one in enumerate(_findings(d for _, d in report.numbered), 1)],
         "accepted": list(_accepted(report.accepted)),
         "closing": report.closing,
+        "cautions": report.cautions,
     }
     return json.dumps(_safe(document), indent=2, ensure_ascii=not style.unicode) + "\n"
 

@@ -16,8 +16,8 @@ _MOST_DRAWN = 8  # of a net as drawn; the rest is counted
 _PAPER = 80  # columns of a sheet at ten to the inch, Letter or A4
 _WITH_MARGIN = 60  # columns from which the nets stand in a column of their own
 _LEGEND = (
-    "* taken over from the file that this one starts from; not traced on the chassis since",
-    "(in brackets) on the same net by the drawing only; on which lug it sits is not said",
+    "* copied from the file that this one starts from; nobody has looked at it on the chassis since",
+    "(in brackets): connected here by the drawing; which lug it is soldered to is not written down",
 )
 
 
@@ -31,7 +31,7 @@ def lug_list(report: Report, listing: Sequence[PlaceListing], style: Style) -> s
     net = _widest(names, style, style.width // 5) if style.width >= _WITH_MARGIN else 0
     blocks = [[*_head(report, listing, style)]]
     blocks += [[*_place(place, _columns(place, net, style))] for place in listing]
-    blocks.append([line for text in report.closing for line in _wrapped(text.split(), "", "  ", style)])
+    blocks.append([line for text in report.last_words for line in _wrapped(text.split(), "", "  ", style)])
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
 
 
@@ -172,6 +172,7 @@ def lug_document(report: Report, listing: Sequence[PlaceListing], style: Style) 
         "files": [visible(name) for name in report.files],
         "places": [_place_object(place) for place in listing],
         "closing": [visible(line) for line in report.closing],
+        "cautions": [visible(line) for line in report.cautions],
     }
     return json.dumps(document, indent=2, ensure_ascii=not style.unicode) + "\n"
 

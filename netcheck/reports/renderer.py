@@ -53,4 +53,4 @@ def counted(report: Report) -> str:
     if report.accepted:
         words.append(f"{len(report.accepted)} accepted")
     line = ", ".join(words) or "no findings"
-    return line if report.built else f"{line}; the netlists could not be built, so the circuit was not looked at"
+    return line if report.built else f"{line}; mend these lines first: nothing has been checked or compared yet"

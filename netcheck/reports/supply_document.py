@@ -41,6 +41,7 @@ def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
         "defaults": [visible(text) for text in table.defaults],
         "not_modelled": [visible(text) for text in table.left_out],
         "closing": [visible(line) for line in report.closing],
+        "cautions": [visible(line) for line in report.cautions],
     }
     return json.dumps(_finite(document), indent=2, ensure_ascii=not style.unicode, allow_nan=False) + "\n"
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.article import with_article
 from netcheck.core.report import Report
+from netcheck.reports import supply_words as words
 from netcheck.reports.figures import (
     amperes_of,
     columns,
@@ -28,27 +29,6 @@ __all__ = ["supply_table"]
 
 _FAINT = 0.05  # watts below which a resistor is only named
 _SIZES = (1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100)  # watts that resistors are made for
-_WAYS = {"right": "right way round", "reversed": "REVERSED", "either": "either way round"}
-_MISSING = "Figures that depend on a missing value are not told (?). To have them:"
-_STAYS = (
-    "That restores the running voltage only. Before the tubes draw current nothing drops across it: cold at high line "
-    "{name} still sees {volts}, with the resistor as without."
-)
-_LATE = (
-    "Silicon needs no warming up: from switching on until the other tubes draw current, {names} is no longer in the "
-    "way and every filter capacitor stands at its cold volts."
-)
-_OPEN = (
-    "worst open: the one part (a switch, a fuse, a resistor, a choke or field coil, a winding) that lets the volts "
-    "stand longest when it opens, and how long they then do."
-)
-_PROVEN = "proven to be the right way round, whatever the resistors and tubes, hot or cold, because of:"
-_OVERSHOOT = (
-    "With a choke behind rectifiers that need no warming up the volts overshoot for a moment after switching on; the "
-    "cold figures are those of that moment."
-)
-_NEVER = "never: nothing bleeds it, discharge it by hand through a resistor and measure."
-_AGAIN = "Some of the volts come back by themselves: look again after a minute, and measure before touching."
 
 
 def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
@@ -57,7 +37,7 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
         [*_head(report, table, style)],
         [*columns(_LINES, [_line(row) for row in table.lines], style)],
         [*columns(_CAPACITORS, [_capacitor(row) for row in table.capacitors], style)],
-        [*wrapped(_OVERSHOOT, "  ", style)] if table.overshoots else [],
+        [*wrapped(words.OVERSHOOT, "  ", style)] if table.overshoots else [],
         [*_verdicts(table, style)],
         [*_findings(report, style)],
         [*columns(_RECTIFIERS, [_rectifier(row) for row in table.rectifiers], style)],
@@ -67,10 +47,10 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
         [*_emptying(table, style)],
         [] if table.swap is None else [*_swap(table.swap, style)],
     ]
-    for title, lines in (("taken by default", table.defaults), ("not modelled", table.left_out)):
+    for title, lines in ((words.ASSUMED, table.defaults), (words.LEFT_OUT, table.left_out)):
         if lines:
             blocks.append([f"{title}:", *(line for text in lines for line in wrapped(f"  {text}", "    ", style))])
-    blocks.append([line for text in report.closing for line in wrapped(text, "  ", style)])
+    blocks.append([line for text in report.last_words for line in wrapped(text, "  ", style)])
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
 
 
@@ -88,9 +68,9 @@ def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
     yield from wrapped(f"netcheck supply: {', '.join(report.files)}", "  ", style)
     yield from wrapped(report.title, "  ", style)
     if table.missing:
-        yield from wrapped(f"{_MISSING} {'; '.join(table.missing)}.", "  ", style)
+        yield from wrapped(f"{words.MISSING} {'; '.join(table.missing)}.", "  ", style)
     if not table.converged:
-        yield from wrapped("The running figures did not settle: none of them may be trusted.", "  ", style)
+        yield from wrapped("The running figures did not settle: do not rely on any of them.", "  ", style)
 
 
 def _line(row: "Line") -> tuple[str, ...]:
@@ -127,10 +107,12 @@ def _rectifier(row: "RectifierRow") -> tuple[str, ...]:
 
 
 def _first_filter(row: "FirstFilter") -> str:
+    memory = " (from memory)" if row.source.startswith("from memory") else ""
+    terms = f"; {row.terms}" if row.terms else ""
     over = {"too large": " TOO MUCH:", "within tolerance": " within tolerance:", "": ""}[row.over]
     return (
         f"{row.tube} charges {row.farads * 1e6:.3g} mfd directly ({', '.join(row.capacitors)});{over} "
-        f"{with_article(row.type)} takes {row.most * 1e6:.3g} mfd at most: {row.source}"
+        f"{with_article(row.type)} takes {row.most * 1e6:.3g} mfd at most{memory}{terms}"
     )
 
 
@@ -142,7 +124,7 @@ def _verdicts(table: "SupplyTable", style: Style) -> Iterator[str]:
         if row not in proven:
             yield from wrapped(_judged(row), "  ", style)
     if proven:
-        yield from wrapped(_PROVEN, "  ", style)
+        yield from wrapped(words.PROVEN, "  ", style)
     diodes = {row.name for row in table.rectifiers}
     for row in proven:
         loads = "".join(f"; {name} taken for a load" for name in row.verdict.assumes if name in diodes)
@@ -162,7 +144,7 @@ def _findings(report: Report, style: Style) -> Iterator[str]:
 
 def _judged(row: "CapacitorRow") -> str:
     said = row.verdict
-    way = _WAYS.get(said.way.value, "way round unknown")
+    way = words.WAYS.get(said.way.value, "which way round is not settled")
     witness = f" ({said.witness})" if said.witness else ""
     return f"{row.name} on {row.net}: {said.surety.value}: {way}: {said.reason}{witness}"
 
@@ -184,12 +166,12 @@ def _heaters(string: "HeaterString", style: Style) -> Iterator[str]:
     total = sum(row.rated_volts for row in string.heaters)
     text = f"heaters on {string.cord}: {heaters}"
     if string.left is not None:
-        text += f"; {total:.1f} V together at {in_amperes(string.amperes)}, and {string.left:.1f} V left to be dropped"
+        text += f"; {total:.1f} V together at {in_amperes(string.amperes)}, and {string.left:.1f} V to be dropped"
     yield from wrapped(text, "  ", style)
     yield from columns(_DROPPERS, [_dropper(row) for row in string.droppers], style)
     worst = string.worst
     gets = f"{worst.tube} gets {worst.volts:.1f} V of {worst.rated_volts:g} V"
-    said = "none is farther off" if not string.is_wrong else f"over 10 % {'more' if worst.share > 1 else 'less'}"
+    said = "no other is farther off" if not string.is_wrong else f"over 10 % {'more' if worst.share > 1 else 'less'}"
     yield from wrapped(f"{'CHECK: ' if string.is_wrong else ''}{gets}; {said}.", "  ", style)
 
 
@@ -200,16 +182,17 @@ def _dropper(row: "Dropper") -> tuple[str, ...]:
 
 def _emptying(table: "SupplyTable", style: Style) -> Iterator[str]:
     charged = [row for row in table.charges if row.emptying.seconds[1] != 0]
-    if charged and table.stands:
-        yield from wrapped(f"discharge, with {', '.join(table.stands)}:", "  ", style)
+    if charged:
+        stands = f" (with {', '.join(table.stands)})" if table.stands else ""
+        yield from wrapped(words.CALCULATED.format(stands=stands), "  ", style)
     yield from columns(_EMPTYING, [_emptied(row) for row in charged], style)
     times = {time for row in charged for time in (*row.emptying.seconds, *row.emptying.opened_seconds)}
     if any(row.emptying.opened for row in charged):
-        yield from wrapped(_OPEN, "  ", style)
+        yield from wrapped(words.OPEN, "  ", style)
     if None in times:
-        yield from wrapped(_NEVER, "  ", style)
+        yield from wrapped(words.NEVER, "  ", style)
     if charged:
-        yield from wrapped(_AGAIN, "  ", style)
+        yield from wrapped(words.AGAIN, "  ", style)
 
 
 def _emptied(row: "ChargeRow") -> tuple[str, ...]:
@@ -224,21 +207,21 @@ def _swap(swap: "Swap", style: Style) -> Iterator[str]:
     rows = [(c.name, in_volts(c.before), in_volts(c.after), f"{c.after - c.before:+.1f} V") for c in swap.changes]
     yield from columns(("electrolytic", "before", "silicon", "change"), rows, style)
     if swap.late:
-        yield from wrapped(_LATE.format(names=" and ".join(swap.late)), "  ", style)
+        yield from wrapped(words.LATE.format(names=" and ".join(swap.late)), "  ", style)
     if swap.ohms is None or swap.watts is None:
         yield from wrapped(_no_resistor(swap), "  ", style)
         return
-    text = f"{swap.ohms:.0f} ohm {swap.place} bring {swap.held} back, and shed {swap.watts:.1f} W."
+    text = f"{swap.ohms:.0f} ohm {swap.place} brings {swap.held} back to its running voltage, at {swap.watts:.1f} W."
     yield from wrapped(text, "  ", style)
     for one in {one.ohms: one for one in swap.preferred}.values():
         size = next((size for size in _SIZES if size >= 2 * one.watts), _SIZES[-1])
         series = " and ".join(each.series for each in swap.preferred if each.ohms == one.ohms)
-        value = f"  next of {series}: {one.ohms:g} ohm leaves {in_volts(one.volts)} and sheds {one.watts:.1f} W"
-        yield from wrapped(f"{value}; fit one for {size} W or more", "    ", style)
-    yield from wrapped(_STAYS.format(name=swap.held, volts=in_volts(swap.cold_high)), "  ", style)
+        value = f"  stock value ({series}): {one.ohms:g} ohm ({in_volts(one.volts)}, {one.watts:.1f} W)"
+        yield from wrapped(f"{value}; fit {size} W or more, wirewound or flameproof", "    ", style)
+    yield from wrapped(words.STAYS.format(name=swap.held, volts=in_volts(swap.cold_high)), "  ", style)
 
 
 def _no_resistor(swap: "Swap") -> str:
     if not swap.place:
-        return "No single lead carries all of their current, so no one resistor brings the running voltage back."
-    return "It raises nothing that a series resistor could bring back."
+        return "No single lead carries all of their current, so no single resistor brings the running voltage back."
+    return "It raises no voltage, so no series resistor is needed."

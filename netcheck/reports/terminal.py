@@ -24,7 +24,7 @@ def render(report: Report, style: Style) -> str:
     blocks = [[*_wrapped(f"netcheck {report.command}: {', '.join(report.files)}", "", "  ", style)]]
     blocks += [[*_finding(number, diagnostic, style)] for number, diagnostic in report.numbered]
     blocks.append([line for accepted in report.accepted for line in _accepted(accepted, style)])
-    blocks.append([line for text in report.closing for line in _wrapped(text, "", "  ", style)])
+    blocks.append([line for text in report.last_words for line in _wrapped(text, "", "  ", style)])
     blocks.append([_paint(shown(counted(report), style), _BOLD, style)])
     return "\n".join("".join(line.rstrip() + "\n" for line in block) for block in blocks if block)
 

@@ -1,8 +1,8 @@
-"""Something hangs on the line ahead of the fuse, which does not protect it.
+"""Something is connected to the line ahead of the fuse, where no fuse protects it.
 
-A capacitor from the line side of the fuse, or a second supply that branches off there, draws what the outlet gives when
-it shorts. Between the plug and the fuse only the switch belongs. With a fuse in both wires a part counts that lies
-across the line ahead of both.
+If a capacitor shorts there, or a second supply that branches off there, the full current of the outlet flows. Between
+the plug and the fuse only the switch belongs. With a fuse in each wire, what counts is a part across the line ahead of
+both.
 
 Wrong:
 
@@ -28,7 +28,7 @@ Right:
     net line-b: F1.2, T1.black-a, C30.1
     net line-c: P1.2, T1.black-b, C30.2
 
-Source: boothillamps.com (order of the parts in the line), common practice of the trade.
+Source: NFPA 70, 240.21 (overcurrent protection belongs where a conductor gets its supply), from memory.
 """
 
 from collections.abc import Iterator
@@ -48,10 +48,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     for part, fuse in unprotected(graph, line) if line is not None else ():
         leads = graph.terminals(part)
         yield Finding(
-            f"{part.name} is on the line ahead of {fuse.name}, which does not protect it",
+            f"{part.name} is on the line ahead of {fuse.name}: no fuse protects it",
             (Label(part.place), Label(fuse.place, "the fuse")),
-            do=f"take the lead of {part.name} to the other side of {fuse.name}",
-            why="shorted, it draws what the outlet gives, and no fuse opens",
+            do=f"move the line lead of {part.name} to the other side of {fuse.name}",
+            why="if it shorts, the full current of the outlet flows, and no fuse of the set opens",
             touched=Touched(
                 tuple(graph.point(at).name for at in leads),
                 (part.name,),

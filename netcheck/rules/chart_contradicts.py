@@ -1,23 +1,27 @@
-"""The stated readings or currents can't all be true of this circuit.
+"""The readings or currents in the file can't all be right for this circuit.
 
-Either a joint or a value of the netlist is wrong, or a reading was taken otherwise than the file says (another
-reference, another switch position, a part that has failed since). A reading counts as good within 20 %, a stated
-current within 30 %, a resistor within its tolerance. While they contradict each other no polarity is computed from
-them.
+Either a joint or a value in the file is wrong, or a reading was not taken the way the file says (to another point, with
+a switch in another position, before a part failed). A reading counts as good within 20 %, a stated current within
+30 %, a resistor within its tolerance. While they contradict each other no polarity is calculated from them.
 
 Wrong:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     electrolytic C2 40 mfd 250 V
     resistor R1 1k 5 W
     resistor R2 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+1: D1.cathode, C1+, R1.1
     net B+2: R1.2, C2+, R2.1
-    net ground: chassis, P1.2, C1-, C2-, R2.2
+    net ground: chassis, T1.red-b, C1-, C2-, R2.2
     volts B+1 150 V
     volts B+2 15 V
 
@@ -25,15 +29,20 @@ Right:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     electrolytic C2 40 mfd 250 V
     resistor R1 1k 5 W
     resistor R2 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+1: D1.cathode, C1+, R1.1
     net B+2: R1.2, C2+, R2.1
-    net ground: chassis, P1.2, C1-, C2-, R2.2
+    net ground: chassis, T1.red-b, C1-, C2-, R2.2
     volts B+1 150 V
     volts B+2 145 V
 
@@ -72,17 +81,17 @@ def _of_readings(graph: CircuitGraph, doubt: "Doubt", tolerance: float) -> Findi
     several = len(said) > 1
     return Finding(
         fitting(
-            f"the chart contradicts the netlist: {' or '.join(said)} can't be true"
+            f"the readings don't fit the circuit: {' or '.join(said)} can't be right"
             if doubt.each
-            else f"the chart contradicts the netlist: {len(said)} readings can't all be true",
-            "the chart contradicts the netlist: its readings can't all be true"
+            else f"the readings don't fit the circuit: {len(said)} of them can't all be right",
+            "the readings don't fit the circuit: they can't all be right"
             if several
-            else "the chart contradicts the netlist: a reading can't be true",
+            else "the readings don't fit the circuit: one of them can't be right",
         ),
         tuple(Label(chart.place, "in doubt") for chart in doubt.readings[:MOST]),
-        do="measure again; if the readings stand, a joint or a value on the way to them is wrong",
-        why=f"computed (this voltage chart, readings within {tolerance * 100:.0f} %): no currents give these volts"
-        + ("; without any one of these readings the rest agree" if doubt.each and several else ""),
+        do="measure again; if the readings are right, a joint or a value on the way to them is wrong",
+        why=f"calculated, readings taken as good within {tolerance * 100:.0f} %: no currents give these volts"
+        + ("; leave out any one of these readings and the rest agree" if doubt.each and several else ""),
         touched=_touched(graph, [(chart.point, chart.to) for chart in doubt.readings]),
     )
 
@@ -95,8 +104,8 @@ def _of_currents(graph: CircuitGraph, doubt: "Doubt") -> Finding:
             "the stated currents can't flow in this circuit",
         ),
         tuple(Label(one.place, "in doubt") for one in doubt.currents[:MOST]),
-        do="look at the current's unit; `draws` is the load of its own net alone, not of what hangs behind it",
-        why=f"computed (running with the currents stated): the supply can't feed {'them' if _many(doubt) else 'it'}",
+        do="check the unit; `draws` is the current that leaves at this net alone, without what flows on to the next",
+        why=f"calculated with the currents stated: the supply can't deliver {'them' if _many(doubt) else 'it'}",
         touched=_touched(graph, [(one.point, one.to) for one in doubt.currents]),
     )
 

@@ -1,8 +1,8 @@
 """The fuse is in the neutral of a plug whose blades are told apart.
 
-When it opens, the set is silent and every wire of it is still at line voltage. Order of the line: narrow blade, switch,
-fuse, primary; the wide blade goes straight to the other end. Of a cord that is neither `polarized` nor has `3 wires`
-either wire may have the fuse.
+When it opens the set goes dead, but every wire in it is still at line voltage. The order in the line is narrow blade,
+switch, fuse, primary; the wide blade goes straight to the other end. With a cord that is neither `polarized` nor has
+`3 wires` the fuse may be in either wire.
 
 Wrong:
 
@@ -26,7 +26,7 @@ Right:
     net line-b: F1.2, T1.black-a
     net line-c: P1.neutral, T1.black-b
 
-Source: boothillamps.com (narrow prong, switch, slow fuse, primary; wide prong to the primary direct).
+Source: NFPA 70, 240.22 and 404.2 (no fuse and no switch alone in the grounded conductor), from memory.
 """
 
 from collections.abc import Iterator
@@ -47,10 +47,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     hot, neutral = (graph.point(side.lead).name for side in line.sides)
     for fuse in line.sides[1].fuses:
         yield Finding(
-            f"{fuse.name} is in the neutral (`{neutral}`); the fuse belongs in the hot wire",
+            f"{fuse.name} is in the neutral ({neutral}); the fuse belongs in the hot wire",
             (Label(fuse.place),),
-            do=f"put {fuse.name} between `{hot}` and what it feeds",
-            why="when it opens, the set is silent and still at line voltage",
+            do=f"put {fuse.name} between {hot} and what it feeds",
+            why="when it opens the set goes dead, but its wires are still at line voltage",
             touched=Touched(
                 tuple(graph.point(at).name for at in graph.terminals(fuse)),
                 (fuse.name,),

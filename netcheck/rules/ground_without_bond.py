@@ -1,7 +1,7 @@
-"""A net that calls itself ground, and that nothing bonds to the chassis or the common.
+"""A net is called ground, but nothing connects it to the chassis or the common.
 
-The returns on it only look grounded: they float, with hum or the full supply voltage across parts that expect
-none. Names that say ground are ``ground``, ``gnd`` and ``earth``, also with a number or a word after them.
+What returns to it only looks grounded: it floats, with hum or the full supply voltage across parts that should have
+none. Names that say ground are `ground`, `gnd` and `earth`, also with a number or a word after them.
 
 Wrong:
 
@@ -42,10 +42,11 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         lead = graph.leads_on(net)[0]
         yield Finding(
-            f"net `{names[0]}` has no bond to the chassis",
+            f"net {names[0]} is not connected to the chassis",
             (Label(graph.said_at(lead)),),
-            do=f"join it to `chassis`, to a foot or to a grounded lug; or declare it: `common {names[0]}`",
-            why="what returns to it floats",
+            do="connect it to the chassis, a foot or a grounded lug; "
+            f"if it is meant to be apart, write `common {names[0]}`",
+            why="this ground leads nowhere: it hums, or puts full voltage across a part",
             touched=Touched(nets=tuple(names)),
         )
 

@@ -53,7 +53,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             worst = string.worst
             told.update(row.tube for row in string.heaters)
             rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
-            why = f"computed (series string on {string.cord}): {rest or 'no other'}"
+            why = f"calculated (series string on {string.cord}): {rest or 'no other'}"
             yield _finding(graph, worst.tube, (worst.volts, worst.rated_volts), why)
     yield from _burning(graph, told)
 
@@ -66,7 +66,7 @@ def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:
     for socket in found.sockets if found else ():
         share = found.share(socket) if found else 0.0
         if share > BURNS and socket.tube not in told:
-            why = "computed (running, as it is wired): so much burns a heater out"
+            why = "calculated (running, as it is wired): so much burns a heater out"
             yield _finding(graph, socket.tube, (share * socket.volts, socket.volts), why)
             return  # the others are fed from the same place
 

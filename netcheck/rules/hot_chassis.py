@@ -1,16 +1,16 @@
-"""More current of the line reaches the chassis, or other metal that a hand can touch, than may.
+"""Too much line current reaches the chassis or other metal that a hand can touch.
 
-The current is computed at the mains' frequency, through resistors, capacitors, chokes, windings, heaters and
-rectifiers, and as the direct current that rectifiers make of the line (a bleeder from B+ to the chassis passes that).
-All switches are tried in all their positions together, and the plug both ways round where nothing tells its blades
-apart (a cord that is `polarized` or has `3 wires` goes in one way). The windings of a transformer isolate. A part
-without its value is taken at its worst; where that alone puts the line on the metal, the value is asked for. Touched
-are the chassis and whatever is declared `exposed`: a lug, the shaft of a control, the shell of a jack. The limit is
-0.5 mA, or 3.5 mA for a chassis on the third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a
-`mains` line 120 V and 60 Hz are taken; without a `cord` there is no line to speak of.
+The current is calculated at the line frequency, through resistors, capacitors, chokes, windings, heaters and
+rectifiers, and as the DC that rectifiers make of the line (a bleeder from B+ to the chassis passes that). All switches
+are tried in all their positions together, and the plug both ways round (a cord that is `polarized` or has `3 wires`
+goes in one way only). The windings of a transformer isolate. A part without its value is taken at its worst; if that
+alone puts the line on the metal, the value is asked for. What counts as touched is the chassis and whatever is marked
+`exposed`: a lug, the shaft of a control, the shell of a jack. The limit is 0.5 mA, or 3.5 mA for a chassis on the
+third wire of its cord; a line such as `leakage 0.75 mA` sets another. Without a `mains` line 120 V and 60 Hz are
+assumed; without a `cord` nothing is known about the line.
 
-In a drawing, or a state as found, it is LOOK: so the set was made. In a planned or rewired state it is STOP,
-which an `accept` can silence with its reason.
+In a drawing, or a state as found, it is LOOK, since the set was made that way. In a planned or rewired state it is
+STOP; `accept` with a reason silences it.
 
 Wrong:
 

@@ -1,6 +1,6 @@
 """Something is soldered to a pin that the tube uses inside.
 
-A pin marked IC in the tube manual is joined to an electrode or a support inside the envelope. It is no tie
+A pin marked IC in the tube manual is connected to an electrode or a support inside the envelope. It is not a tie
 point: what is soldered there touches something that the drawing does not show. A pin marked NC is free.
 
 Wrong:
@@ -17,7 +17,7 @@ Right:
     net rest: R1.1, V1.2, V1.3
     net ground: R1.2, V1.4, V1.5, V1.7, V1.9, chassis
 
-Source: tube manuals ("internal connection, do not use"); facts 8.4 of the trade's published data.
+Source: tube manuals ("internal connection, do not use").
 """
 
 from collections.abc import Iterator
@@ -38,7 +38,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             f"{point.name} is an internal connection of the {kind} and must stay empty",
             (Label(graph.said_at(at)),),
             do="use a free lug as the tie point",
-            why="the pin is joined to something inside the envelope",
+            why="the pin is connected to something inside the envelope",
             touched=Touched(leads=(point.name,), parts=(point.part,)),
         )
 

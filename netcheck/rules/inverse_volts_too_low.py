@@ -1,34 +1,44 @@
-"""A rectifier stands fewer inverse volts than this supply puts across it.
+"""A rectifier's inverse rating is lower than the voltage that this supply puts across it.
 
-Half a wave into a capacitor puts twice the peak of the mains across the rectifier, backwards, once a period: on a
-120 V line 339 V, and 373 V on a line that is 10 % high. It counts with nothing drawn, before the tubes are warm. Less
-than that at nominal line is STOP. A silicon diode fails at the first spike above its rating, so one that stands
-less than 1.2 times the volts of a high line is LOOK: 400 V are the bare minimum on 120 V, 600 to 1000 V are
-usual. A selenium stack or a tube is never STOP, for sets were built so and its figure is from memory: from 5 %
-above it at nominal line it is LOOK, else NOTE where a high line exceeds it (of a tube from 15 % on). A diode
-that does not state its volts is not judged.
+A half-wave rectifier with a capacitor after it gets twice the peak of the line backwards, once a cycle: 339 V on a
+120 V line, 373 V on a line that is 10 % high. What counts is the voltage with no load, before the tubes are warm. A
+rating below that at normal line voltage is STOP. A silicon diode fails at the first spike above its rating, so one
+rated less than 1.2 times the voltage of a high line is LOOK: on 120 V, 400 V is the bare minimum, and 600 to 1000 V
+is usual. A selenium stack or a tube is never STOP, since sets were built that way and its figure is from memory: from
+5 % over it at normal line voltage it is LOOK, else a NOTE if a high line exceeds it (for a tube, from 15 % on). A
+diode whose rating is not stated is not judged.
 
 Wrong:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 200 V 1 A
     electrolytic C1 40 mfd 250 V
     resistor R1 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1
-    net ground: chassis, P1.2, C1-, R1.2
+    net ground: chassis, T1.red-b, C1-, R1.2
 
 Right:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     resistor R1 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1
-    net ground: chassis, P1.2, C1-, R1.2
+    net ground: chassis, T1.red-b, C1-, R1.2
 
 Source: twice the peak, calculated; 400 V as the bare minimum and 600 to 1000 V as usual, common practice.
 """
@@ -59,17 +69,18 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         if grade is None or part.name in told:
             continue
         told.add(part.name)
-        least = ": the bare minimum" if one.rated > one.cold_high else " on a high line"
+        least = ", which is tight" if one.rated > one.cold_high else ""
         seen = {
             Grade.STOP: f"and sees {one.cold:.0f} V",
-            Grade.LOOK: f"and may see {one.cold_high:.0f} V{least}",
-            Grade.NOTE: f"and may see {one.cold_high:.0f} V on a high line",
+            Grade.LOOK: f"and sees {one.cold_high:.0f} V on a high line{least}",
+            Grade.NOTE: f"and sees {one.cold_high:.0f} V on a high line",
         }
         yield Finding(
-            f"{part.name} stands {one.rated:.0f} V backwards {seen[grade]}",
+            f"{part.name} is rated for {one.rated:.0f} V inverse {seen[grade]}",
             (Label(part.place),),
             do=_advice(one.cold_high, silicon=silicon),
-            why=f"computed (nothing drawn): {one.cold:.0f} V at nominal line, {one.cold_high:.0f} V at 10 % more",
+            why=f"calculated with no load: {one.cold:.0f} V at normal line voltage, "
+            f"{one.cold_high:.0f} V on a line 10 % high",
             touched=Touched((), (part.name,)),
             grade=grade,
         )
@@ -88,9 +99,9 @@ def _advice(high: float, *, silicon: bool) -> str:
     if silicon and least is not None:
         return f"fit a diode for {least} V or more" + ("; 1000 V costs no more" if least < RATINGS[-1] else "")
     return (
-        "fit one that stands more, or two in series with equal resistors across them"
+        "fit one with a higher rating, or two in series with equal resistors across them"
         if silicon
-        else ("nothing has to be done now; silicon for 1000 V stands it")
+        else ("nothing to do now; a 1000 V silicon diode would have margin")
     )
 
 

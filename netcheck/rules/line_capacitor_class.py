@@ -1,11 +1,12 @@
-"""A capacitor on the line is not of the class that its place wants.
+"""A capacitor on the line is not of the class that its place needs.
 
-Across the line wants class X or Y: when it fails it shorts, and the fuse opens. From one side of the line to the
-chassis, to B- on the line or to other metal that can be touched wants class Y, which fails open; class X there puts the
-line on the metal when it shorts. So Y may stand in for X, never the other way round. An ordinary film capacitor,
-whatever volts are printed on it, is for neither. A capacitor behind a transformer or a rectifier is not on the line.
+Across the line it must be class X or Y: if it shorts, the fuse opens. From one side of the line to the chassis, to a B-
+on the line or to other metal that can be touched it must be class Y, which is made to fail open; if a class X part
+shorts there, the metal is at line voltage. So Y may be used for X, never the other way round. An ordinary film
+capacitor, whatever voltage is printed on it, is right for neither. A capacitor behind a transformer or a rectifier is
+not on the line.
 
-In a planned or rewired state it is STOP, in a drawing or a state as found NOTE: old sets have paper there.
+In a planned or rewired state it is STOP, in a drawing or a state as found a NOTE: old sets have paper there.
 
 Wrong:
 
@@ -36,7 +37,9 @@ Source: IEC 60384-14 (X across the line, Y from the line to what can be touched)
 
 from collections.abc import Iterator
 
+from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -58,8 +61,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"{part.name} ({_said(part.features.words, part.kind.word)}) is {where}; {wanted} belongs there",
             (Label(part.place),),
-            do=f"fit {'an X2 (or a Y2)' if across else 'a Y2 (or a Y1)'} of the same value, for the mains' volts",
-            why="shorted, it is a fire" if across else "shorted, it puts the line on what a hand touches",
+            do=_order(graph, part, "" if across else found.metal),
+            why="if it shorts, it can start a fire"
+            if across
+            else "if it shorts, metal you can touch is at line voltage",
             touched=Touched(
                 tuple(graph.point(at).name for at in graph.terminals(part)),
                 (part.name,),
@@ -67,6 +72,22 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             ),
             grade=Grade.STOP if is_work(graph.circuit) else Grade.NOTE,
         )
+
+
+def _order(graph: CircuitGraph, part: Part, metal: str) -> str:
+    """What to fit: across the line the same value; to metal no more than keeps its limit."""
+    if not metal:
+        return "fit an X2 (or a Y2) of the same value, rated for the line voltage"
+    from netcheck.electrical.mains.allowance import SMALL, is_kept_without, largest_kept
+    from netcheck.electrical.mains.leakage import leaks
+
+    stated = part.features.first(Dimension.CAPACITANCE)
+    if stated is not None and not any(leak.is_over for leak in leaks(graph) if leak.metal == metal):
+        return "fit a Y2 (or a Y1) of the same value, rated for the line voltage"
+    size = largest_kept(graph, part, metal)
+    if not size and is_kept_without(graph, part, metal):
+        return f"leave {part.name} out: no usual Y capacitor keeps the current to {metal} within its limit"
+    return f"fit a Y2 (or a Y1) of {size or SMALL} or less, or leave {part.name} out"
 
 
 def _said(words: tuple[str, ...], kind: str) -> str:

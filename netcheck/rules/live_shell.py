@@ -1,4 +1,4 @@
-"""The shell pin of a metal tube sits on a net that is not the chassis or the common.
+"""The shell pin of a metal tube, or the frame of a part, is not on the chassis or the common.
 
 The whole envelope then has that voltage, and a finger finds it.
 
@@ -38,9 +38,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         net = graph.net_names[circuit.nets[at]]
         there = "not on the chassis" if net.startswith(point.name) else f"on {net}"  # a net may go by the pin itself
         yield Finding(
-            f"the shell of `{point.part}` ({point.name}) is {there}",
+            f"the shell of {point.part} ({point.name}) is {there}",
             (Label(graph.said_at(at)),),
-            do="join the shell pin to the chassis, or leave it empty",
+            do="connect the shell pin to the chassis, or leave it empty",
             why="whoever touches the tube touches that voltage",
             touched=Touched(leads=(point.name,), parts=(point.part,), nets=(net,)),
         )

@@ -1,7 +1,7 @@
-"""A named net with a single lead on it.
+"""A named net has a single lead on it.
 
-A net is there to join things. One lead alone under a name is a slip of the pen, or the other leads are still to
-be written. A net that lost its leads to changes, all of them, is silent.
+A net connects things. One lead alone under a name is a slip of the pen, or the other leads are still to be written. A
+net that has lost all its leads to changes is not mentioned.
 
 Wrong:
 
@@ -36,9 +36,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         name = graph.net_names[net]
         yield Finding(
-            f"net `{name}` has one lead only, {graph.spoken(lead)}",
+            f"net {name} has only one lead, {graph.spoken(lead)}",
             (Label(graph.said_at(lead)),),
-            do="write the other leads of this net, or take the net away",
+            do="add the other leads of this net, or take the net out",
             touched=Touched((circuit.points[lead].name,), (circuit.points[lead].part,), (name,)),
         )
 

@@ -1,8 +1,8 @@
-"""A lead that is joined to nothing while other leads of its part are in use.
+"""A lead is connected to nothing while other leads of its part are in use.
 
-A joint that was never made, or a lead that hangs free. In a rewired state it is STOP: something is not
-finished. A lead that is bare on purpose is declared with ``spare``. A section whose lug was lifted as a bundle
-is dead in place and silent.
+A joint was never made, or a lead hangs free. In a rewired state it is STOP: something is not finished. A lead that is
+bare on purpose is marked with `spare`. A section whose lug was lifted with all that hung on it is dead in place, and
+is not mentioned.
 
 Wrong:
 
@@ -43,15 +43,21 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"{_listed(names)} {'hang' if len(names) > 1 else 'hangs'} free",
             tuple(Label(graph.said_at(at)) for at in loose[:1]),
-            do=f'solder it to its net, or write `spare {circuit.points[loose[0]].name} "why"`',
+            do=_order([circuit.points[at].name for at in loose]),
             touched=Touched(leads=tuple(circuit.points[at].name for at in loose), parts=(part.name,)),
             grade=grade,
         )
 
 
+def _order(names: list[str]) -> str:
+    solder = "solder them to their nets" if len(names) > 1 else "solder it to its net"
+    return f'{solder}, or write `spare {", ".join(names)} "why"`'
+
+
 def _listed(names: list[str]) -> str:
-    shown = ", ".join(names[:3])
-    return shown if len(names) <= 3 else f"{shown} and {len(names) - 3} more"
+    if len(names) > 3:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 RULE = Rule("loose-lead", Grade.LOOK, _check, __doc__)

@@ -1,8 +1,8 @@
 """A rewired set has no fuse in the line.
 
-Many sets were made without one, and of a drawing or a state as found nothing is said. While the cord is in the hands
-anyway, a fuse costs a clip: 1.5 to 2 times the running current, slow where a transformer or a filter capacitor has to
-be charged.
+Many sets were made without one, and nothing is said of a drawing or a state as found. While you are at the cord anyway,
+a fuse costs no more than its holder: 1.5 to 2 times the running current, and slow, since the transformer or the filter
+capacitors draw a rush of current at switching on.
 
 Wrong:
 
@@ -44,10 +44,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         return
     leads = tuple(graph.point(side.lead).name for side in line.sides)
     yield Finding(
-        f"no fuse is in the line of {line.cord.name}",
+        f"the line cord {line.cord.name} has no fuse",
         (Label(line.cord.place),),
-        do='put one in: `fuse F1 1 A slow inserted "no fuse before"`, 1.5 to 2 times the running current',
-        why="a shorted rectifier or capacitor draws what the outlet gives",
+        do='put one in, rated 1.5 to 2 times the running current: `fuse F1 ... A slow inserted "no fuse before"`',
+        why="if a rectifier or a capacitor shorts, the full current of the outlet flows",
         touched=Touched(leads, (line.cord.name,)),
     )
 

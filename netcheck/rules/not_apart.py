@@ -1,7 +1,7 @@
-"""Two points that ``apart`` keeps apart are joined directly.
+"""Two points that `apart` keeps apart are joined directly.
 
-In a set without a power transformer the negative bus and the chassis are two things, often with a resistor and
-a capacitor between them. A direct joint puts one side of the mains on the chassis.
+In a set without a power transformer B- and the chassis are two things, often with a resistor and a capacitor between
+them. A direct joint puts one side of the line on the chassis.
 
 Wrong:
 
@@ -19,7 +19,7 @@ Right:
     net ground: R1.2, C1.2, chassis
     apart B-, chassis "line set"
 
-Source: facts on hot chassis, common practice; local electrical codes have the last word.
+Source: common practice; local electrical codes have the last word.
 """
 
 from collections.abc import Iterator
@@ -38,10 +38,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 continue
             cut = graph.cheapest_cut((circuit.index[one],), (circuit.index[other],))
             yield Finding(
-                f"`{one}` and `{other}` are joined directly",
+                f"{one} and {other} are joined directly",
                 (*(Label(join.place, "joined here") for join in cut[:3]), Label(statement.place, "to be kept apart")),
-                do="take that joint off",
-                why="what was to be kept apart is one conductor now",
+                do="undo that joint",
+                why="this file says to keep them apart",
                 touched=Touched(nets=(one, other)),
             )
 

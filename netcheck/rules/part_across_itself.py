@@ -1,7 +1,7 @@
 """Both leads of a part are on one net.
 
-The part does nothing; if it is an electrolytic or a rectifier, what it should do is missing, so that
-is a STOP. Lamps, fuses and other parts are LOOK.
+The part does nothing. An electrolytic or a rectifier is badly missed, and that is STOP; lamps, fuses and other parts
+are LOOK.
 
 Wrong:
 
@@ -40,7 +40,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         polarised = part.shape is not None and part.shape.polarity is not None
         net = graph.net_names[circuit.nets[leads[0]]]
         yield Finding(
-            f"both leads of `{part.name}` are on {net}",
+            f"both leads of {part.name} are on {net}",
             tuple(Label(graph.said_at(at)) for at in leads),
             do="move one of the two leads to where it belongs",
             touched=Touched(leads=tuple(circuit.points[at].name for at in leads), parts=(part.name,), nets=(net,)),

@@ -1,14 +1,17 @@
-"""Nothing here settles which way round an electrolytic belongs: something could put the voltage across it backwards.
+"""The circuit does not settle which way round an electrolytic belongs: something could reverse the voltage across it.
 
-That is no fault. Grid and bias lines, boost supplies and capacitors between two lines are often so. `why` names what
-could reverse it and through what; `do` is the reading that settles it, written as the statement to add: measure on
-the running set, the meter's plus on the capacitor's plus, and put the volts in. Two readings to the chassis do not
-settle a capacitor between two lines; one across the capacitor does.
+That is not a fault, and it is common with grid and bias lines, boost supplies and capacitors between two lines. `why`
+names what could reverse it and through what; `do` is the reading that settles it, written as the line to add: measure
+on the running set with the meter's plus on the capacitor's plus, and put the volts in. Two readings to the chassis do
+not settle a capacitor between two lines; one across the capacitor does.
 
 Wrong:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     electrolytic C2 4 mfd 250 V
@@ -16,16 +19,21 @@ Wrong:
     resistor R2 33k
     resistor R3 47k
     resistor R4 47k
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1, R2.1
     net screen-1: R1.2, C2+, R3.1
     net screen-2: R2.2, C2-, R4.1
-    net ground: chassis, P1.2, C1-, R3.2, R4.2
+    net ground: chassis, T1.red-b, C1-, R3.2, R4.2
 
 Right:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     electrolytic C2 4 mfd 250 V
@@ -33,14 +41,16 @@ Right:
     resistor R2 33k
     resistor R3 47k
     resistor R4 47k
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1, R2.1
     net screen-1: R1.2, C2+, R3.1
     net screen-2: R2.2, C2-, R4.1
-    net ground: chassis, P1.2, C1-, R3.2, R4.2
+    net ground: chassis, T1.red-b, C1-, R3.2, R4.2
     volts C2+ to C2- 12 V
 
-Source: Kirchhoff's current law over one period of the mains.
+Source: the currents into a point add up to nothing over one cycle of the line (Kirchhoff).
 """
 
 from collections.abc import Iterator
@@ -68,11 +78,11 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         name = verdict.capacitor
         yield Finding(
             fitting(
-                f"whether {name} is the right way round does not follow from the circuit",
-                f"the way round of {name} is not settled",
+                f"the circuit does not settle {name}'s polarity",
+                f"{name}'s polarity is not settled",
             ),
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
-            do=f"measure on the running set and add `{_statement(found.translation.network.names, verdict, ends)}`",
+            do=f"measure it on the running set and add `{_statement(found.translation.network.names, verdict, ends)}`",
             why=graded(verdict),
             touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))),
         )

@@ -1,36 +1,46 @@
 """A capacitor sees more volts than it is rated for.
 
-In use, DC and the peak of the ripple together must not exceed the rating: STOP. Before the tubes are warm nothing
-draws current and every filter capacitor sees the peak of the line: over the rating at nominal line is LOOK, over
-it only on a line that is 10 % high is NOTE, since many an original was built so. Surge volts are no rating: 460 V are
-too many for a 450 V part. Where a tube's usual current makes the volts and the file states none, `in use` is
-LOOK. Behind a rectifier that the mains does not drive nothing is known until a `supply` line states the volts.
-A capacitor that does not state its volts is not judged.
+In use, DC and the peak of the ripple together must not exceed the rating: that is STOP. Before the tubes are warm
+nothing draws current and every filter capacitor sees the peak of the line: over the rating at normal line voltage is
+LOOK; over it only on a line that is 10 % high is a NOTE, since many originals were built that way. Surge volts are not
+a rating: 460 V is too much for a 450 V part. Where the volts rest on a tube's usual current, because the file states
+none, `in use` is LOOK. Behind a rectifier that the line does not drive nothing is known until a `supply` line states
+the volts. A capacitor whose rating is not stated is not judged.
 
 Wrong:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 150 V
     resistor R1 2.2k 20 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1
-    net ground: chassis, P1.2, C1-, R1.2
+    net ground: chassis, T1.red-b, C1-, R1.2
 
 Right:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     resistor R1 2.2k 20 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1+, R1.1
-    net ground: chassis, P1.2, C1-, R1.2
+    net ground: chassis, T1.red-b, C1-, R1.2
 
-Source: DC and peak ripple within the rating, chemi-con.com/guide/pg4_ms.php; rated for the volts before the tubes
-draw current, el34world.com topic 19448.
+Source: DC and the peak of the ripple together within the rated voltage, surge voltage for seconds only: IEC 60384-4
+(known from memory), and a maker's application guide, chemi-con.com/guide/pg4_ms.php.
 """
 
 import math
@@ -73,24 +83,24 @@ def _is_grave(one: "Stress") -> bool:
 def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
     if one.in_use is not None and one.mean is not None and one.in_use > one.rated:
         ripple = one.in_use - abs(one.mean)
-        with_ripple = f"; {abs(one.mean):.3g} V DC and {ripple:.2g} V of ripple on it" if ripple >= 1.0 else ""
+        with_ripple = f": {abs(one.mean):.3g} V DC and {ripple:.2g} V of ripple on top" if ripple >= 1.0 else ""
         headline = f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.in_use, one.rated)} in use"
         if one.surely:
             return (
                 Grade.STOP,
                 headline,
-                f"computed (running){with_ripple}; what it stands for a moment is no rating",
+                f"calculated (running){with_ripple}; its surge voltage is not its rating",
             )
         return (
             Grade.LOOK,
             headline,
-            f"computed (running with the tubes' usual currents, which are not stated here){with_ripple}",
+            f"calculated (running, with the tubes' usual currents, since the file states none){with_ripple}",
         )
-    swing = ", the swing of the choke after switching on with it" if surges else ""
+    swing = ", with the overshoot of the choke at switching on" if surges else ""
     return (
         Grade.LOOK,
         f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.cold, one.rated)} until the tubes draw current",
-        f"computed (cold, nominal line{swing}): {_volts(one.cold_high, one.rated)} on a line 10 % high",
+        f"calculated with the tubes cold{swing}; {_volts(one.cold_high, one.rated)} on a line 10 % high",
     )
 
 
@@ -102,12 +112,14 @@ def _on_a_high_line(graph: CircuitGraph, mild: Sequence["Stress"]) -> Iterator[F
         most = max(one.cold_high for one in group)
         names = [one.name for one in group]
         every = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
-        what = f"rated {rated:.0f} V and may see {_volts(most, rated)} cold on a high line"
+        they = "they see" if len(names) > 1 else "it sees"
+        what = f"rated {rated:.0f} V; cold, on a high line, {they} {_volts(most, rated)}"
         headline = fitting(
             f"{every} {'are' if len(names) > 1 else 'is'} {what}",
             f"{names[0]} and {len(names) - 1} more are {what}",
         )
-        why = f"computed (cold, line 10 % high): {_volts(max(one.cold for one in group), rated)} at nominal line"
+        least = _volts(max(one.cold for one in group), rated)
+        why = f"calculated with the tubes cold, line 10 % high; {least} at normal line voltage"
         yield _finding(graph, group, Grade.NOTE, (headline, why))
 
 
@@ -115,12 +127,12 @@ def _finding(graph: CircuitGraph, group: tuple["Stress", ...], grade: Grade, wor
     headline, why = words
     highest = max(max(one.cold_high, one.in_use or 0.0) for one in group)
     least = next((volts for volts in RATINGS if volts >= highest), None)
-    part = f"for {least} V or more" if least else "that stands more, or two in series with resistors across them"
+    part = f"one rated {least} V or more" if least else "two in series with a resistor across each"
     places = [graph.circuit.parts[one.name].place for one in group]
     return Finding(
         headline,
         tuple(Label(place) for place in dict.fromkeys(places)),
-        do=f"fit a part {part}" if grade is not Grade.NOTE else f"when it is replaced, take a part {part}",
+        do=f"fit {part}" if grade is not Grade.NOTE else f"when it is due, fit {part}",
         why=why,
         touched=Touched((), tuple(one.name for one in group)),
         grade=grade,

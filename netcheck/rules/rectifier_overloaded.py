@@ -91,10 +91,10 @@ def _do(one: "Overload", *, surge: bool) -> str:
 
 def _why(duty: "Duty", *, surge: bool) -> str:
     if surge:
-        return "computed (switching on at the worst moment, line 10 % high): the empty capacitor takes what it can get"
+        return "calculated (switching on at the worst moment, line 10 % high): the empty capacitor takes all it can"
     usual = "" if duty.surely else ", with the tubes' usual currents, which are not stated here"
     memory = "; its rating is from memory" if duty.remembered else ""
-    return f"computed (running{usual}): {duty.share:.2g} times its rating{memory}"
+    return f"calculated (running{usual}): {duty.share:.2g} times its rating{memory}"
 
 
 def _amperes(value: float) -> str:

@@ -11,27 +11,37 @@ Wrong:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1N4007
     resistor R1 47 ohm 1/2 W
     electrolytic C1 47 mfd 250 V
     resistor R2 2.7k 20 W
-    net line: P1.1, R1.1
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net ground: chassis, T1.red-b, C1-, R2.2
 
 Right:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1N4007
     resistor R1 47 ohm 5 W
     electrolytic C1 47 mfd 250 V
     resistor R2 2.7k 20 W
-    net line: P1.1, R1.1
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net ground: chassis, T1.red-b, C1-, R2.2
 
 Source: watts are the effective current squared, times ohms; volts of composition resistors,
 studylib.net/doc/18037366; half the watts in use, common practice.
@@ -94,9 +104,9 @@ def _fit(watts: float) -> str:
 
 def _why(one: "Overload", *, heat: bool) -> str:
     if not heat:
-        return "computed (running): a composition resistor of this size breaks down along its length"
+        return "calculated (running): a composition resistor of this size breaks down along its length"
     usual = "" if one.duty.surely else ", with the tubes' usual currents, which are not stated here"
-    return f"computed (running{usual}): {one.duty.share:.2g} times its rating"
+    return f"calculated (running{usual}): {one.duty.share:.2g} times its rating"
 
 
 RULE = Rule("resistor-overloaded", Grade.STOP, _check, __doc__)

@@ -1,34 +1,44 @@
-"""An electrolytic lies the wrong way round for the voltage that this circuit puts across it.
+"""An electrolytic is the wrong way round for the voltage that this circuit puts across it.
 
-It heats, vents and bursts, some time after it is powered. The plus is not always away from the chassis: a bias
-supply has it at the chassis, and the first capacitor of a cascade doubler hangs on the line. So the circuit is asked.
-`proven` holds for any values and for tubes hot or cold; `computed` rests on what the file states (its currents and its
-voltage chart) and says so. A proof may assume that a grid draws no current; then it names the tube.
+It heats, vents and bursts, some time after it is powered. The plus is not always away from the chassis: in a bias
+supply it is at the chassis, and the first capacitor of a cascade doubler is on the line. So the circuit decides.
+`proven` holds for any values and for tubes hot or cold; `calculated` rests on what the file states (its currents and
+its voltage chart) and says so. A proof may assume that a grid draws no current; then it names the tube.
 
 Wrong:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     resistor R1 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1-, R1.1
-    net ground: chassis, P1.2, C1+, R1.2
+    net ground: chassis, T1.red-b, C1+, R1.2
 
 Right:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     electrolytic C1 40 mfd 250 V
     resistor R1 22k 5 W
-    net line: P1.1, D1.cathode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.cathode
     net minus: D1.anode, C1-, R1.1
-    net ground: chassis, P1.2, C1+, R1.2
+    net ground: chassis, T1.red-b, C1+, R1.2
 
-Source: Kirchhoff's current law over one period of the mains; polar aluminium parts must not be reversed, 1 to 1.5 V
-is borne for a short time (IEC 60384-4, from memory).
+Source: the currents into a point add up to nothing over one cycle of the line (Kirchhoff); polar aluminium
+electrolytics must not be reversed, 1 to 1.5 V does no harm for a short time (IEC 60384-4, from memory).
 """
 
 from collections.abc import Iterator
@@ -40,6 +50,7 @@ from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
+POWERED = "; if it has been powered this way, fit a new one"
 HARMLESS_VOLTS = 1.0  # backwards: no damage is known from less (IEC 60384-4, from memory)
 
 
@@ -58,19 +69,19 @@ def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator
     if ends is None:
         return
     name, plus, minus = verdict.capacitor, ends.plus_net, ends.minus_net
-    first = f"look at the rectifier first, as {together} are backwards together; if it is right, " * (together > 1)
+    first = f"{together} are reversed together, so check the rectifier first; if that is right, " * (together > 1)
     slight = verdict.volts is not None and verdict.volts[0] > -HARMLESS_VOLTS
     yield Finding(
         fitting(
-            f"{name} is backwards: {ends.plus} is on {plus}, {ends.minus} on {minus}, the higher one",
-            f"{name} is backwards: {ends.plus} is on {plus}, {ends.minus} on {minus}",
-            f"{name} is backwards: {ends.minus} is on the higher side",
+            f"{name} is in backwards: its plus is on {plus}, but {minus} is the more positive",
+            f"{name} is in backwards: its plus is on {plus}",
+            f"{name} is in backwards",
         ),
         (
             Label(graph.said_at(ends.plus_at), "the plus"),
             Label(graph.said_at(ends.minus_at), "the minus"),
         ),
-        do=f"{first}turn it round: {ends.plus} to {minus}, {ends.minus} to {plus}",
+        do=f"{first}turn it round: {ends.plus} to {minus}, {ends.minus} to {plus}{POWERED}",
         why=f"{graded(verdict)}; a reversed electrolytic heats, vents and bursts",
         touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((plus, minus)))),
         grade=Grade.LOOK if slight else None,

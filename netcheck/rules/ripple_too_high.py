@@ -9,27 +9,37 @@ Wrong:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1N4007
     resistor R1 33 ohm 10 W
     electrolytic C1 47 mfd 250 V 100 mA
     resistor R2 1.5k 20 W
-    net line: P1.1, R1.1
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net ground: chassis, T1.red-b, C1-, R2.2
 
 Right:
 
     mains 117 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 117 V 10 ohm
+    winding T1 high red-a red-b 117 V 20 ohm
     diode D1 1N4007
     resistor R1 33 ohm 10 W
     electrolytic C1 47 mfd 250 V 400 mA
     resistor R2 1.5k 20 W
-    net line: P1.1, R1.1
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net ground: chassis, T1.red-b, C1-, R2.2
 
 Source: effective current computed for the running set; ripple current as a rating, IEC 60384-4, from memory.
 """
@@ -54,7 +64,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             f"{one.part.name} is rated {rated} of ripple current and gets {seen}",
             (Label(one.part.place),),
             do=f"fit one that is rated {one.duty.seen * 1250:.0f} mA or more",
-            why=f"computed (running): {one.duty.share:.2g} times its rating; it heats up and dries out",
+            why=f"calculated (running): {one.duty.share:.2g} times its rating; it heats up and dries out",
             touched=Touched(parts=(one.part.name,)),
             grade=Grade.STOP if one.degree is Degree.BURNS else Grade.LOOK,
         )

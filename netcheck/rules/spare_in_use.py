@@ -1,6 +1,6 @@
-"""A point that is declared as bare on purpose is joined to something.
+"""A point that is marked as bare on purpose is connected to something.
 
-Either the joint or the ``spare`` line is wrong.
+Either the joint or the `spare` line is wrong.
 
 Wrong:
 
@@ -37,9 +37,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 continue
             net = graph.net_names[circuit.nets[at]]
             yield Finding(
-                f"{name} is declared spare and is joined to {net}",
-                (Label(graph.said_at(at), "joined here"), Label(statement.place, "declared spare")),
-                do="take the joint off, or the `spare` line away",
+                f"{name} is marked spare but is connected to {net}",
+                (Label(graph.said_at(at), "joined here"), Label(statement.place, "marked spare")),
+                do="undo the joint, or take the `spare` line out",
                 touched=Touched(leads=(name,), parts=(circuit.points[at].part,), nets=(net,)),
             )
 

@@ -9,26 +9,36 @@ Wrong:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     capacitor C1 16 mfd 400 V
     tube V1 6J5
     resistor R1 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1.1, R1.1
     net plate: R1.2, V1.plate
-    net ground: chassis, P1.2, C1.2, V1.cathode, V1.heater-1, V1.heater-2
+    net ground: chassis, T1.red-b, C1.2, V1.cathode, V1.heater-1, V1.heater-2
     spare V1.grid "not of interest"
 
 Right:
 
     mains 120 V 60 Hz
     cord P1
+    transformer T1
+    winding T1 primary black-a black-b 120 V 10 ohm
+    winding T1 high red-a red-b 120 V 20 ohm
     diode D1 1000 V 1 A
     capacitor C1 16 mfd 400 V
     resistor R1 22k 5 W
-    net line: P1.1, D1.anode
+    net line-a: P1.1, T1.black-a
+    net line-b: P1.2, T1.black-b
+    net high: T1.red-a, D1.anode
     net B+: D1.cathode, C1.1, R1.1
-    net ground: chassis, P1.2, C1.2, R1.2
+    net ground: chassis, T1.red-b, C1.2, R1.2
 
 Source: 60 V of direct current as the limit of touch, IEC/EN 61010-1; 350 mJ, IEC 60335-1 8.1.4.
 """
@@ -74,7 +84,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         fitting(f"{every} {what} {them}", f"{names[0]} and {len(names) - 1} more {what} them"),
         tuple(Label(place) for place in dict.fromkeys(graph.circuit.parts[name].place for name in names)),
         do="discharge each by hand through 10 kilohm and measure before touching; a bleeder across B+ would do it",
-        why="computed (the most they see running, cold and at switch-on): no resistance leads from end to end",
+        why="calculated (the most they see running, cold and at switch-on): no resistance leads from end to end",
         touched=Touched((), tuple(names)),
     )
 

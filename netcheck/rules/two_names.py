@@ -1,7 +1,7 @@
-"""Two named nets that are joined to one.
+"""Two named nets are joined, so they are one net.
 
 Two names for one net are mostly a bridge on paper: the same lead written in two nets, or a wire between them.
-Where it is meant, one name is enough.
+If it is meant, one name is enough.
 
 Wrong:
 
@@ -44,9 +44,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         labels = tuple(Label(join.place, "joins them") for join in cut[:1])
         yield Finding(
-            f"nets `{names[0]}` and `{names[1]}` are joined to one",
+            f"nets {names[0]} and {names[1]} are joined, so they are one net",
             (*labels, Label(graph.said_at(second))),
-            do="write one name only, or take the join away",
+            do="use one name for both, or undo the joint",
             touched=Touched(nets=names),
         )
 

@@ -1,7 +1,7 @@
-"""A part of which no lead is joined to anything.
+"""No lead of a part is connected to anything.
 
-Declared and then forgotten, or its joints were never made. A part that another one ``replaces`` may stay in
-place dead; a part that is bare on purpose is declared with ``spare``.
+It was listed and then forgotten, or its joints were never made. A part that another one `replaces` may stay in place
+dead; a part that is bare on purpose is marked with `spare`.
 
 Wrong:
 
@@ -36,9 +36,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         if len(graph.loose_leads(part)) == len(leads):
             yield Finding(
-                f"`{part.name}` is declared and joined to nothing",
+                f"{part.name} is listed but connected to nothing",
                 (Label(part.place),),
-                do=f"write where its leads go, or take `{part.name}` away",
+                do=f"write where its leads go, or take {part.name} out",
                 touched=Touched(
                     leads=tuple(circuit.points[at].name for at in leads),
                     parts=(part.name,),

@@ -77,7 +77,7 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
 
 def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
     if _was_so(leak, then):
-        why = "the original has it so too: the set was made that way"
+        why = "the original is the same: the set was made that way"
         return replace(diagnostic, grade=Grade.NOTE, why=why)
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
     return replace(diagnostic, why=f"in the original it is {was}; {diagnostic.why}")
@@ -126,4 +126,4 @@ def _is_of_joints(pair: Pair, found: Told, leak: Leak) -> bool:
 
 
 def _with_why(diagnostic: Diagnostic, headline: str) -> Diagnostic:
-    return replace(diagnostic, why="; ".join(filter(None, (diagnostic.why, f"as it is, {headline}"))))
+    return replace(diagnostic, why="; ".join(filter(None, (diagnostic.why, f"until then, {headline}"))))

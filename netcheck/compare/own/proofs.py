@@ -22,9 +22,9 @@ def turned_as_it_should(pair: Pair, part: Part, finding: Finding) -> Finding | N
         return None
     return replace(
         finding,
-        headline=fitting(f"the drawing has {part.name} backwards; it is turned round against it now"),
+        headline=fitting(f"the drawing shows {part.name} reversed; on the chassis it is right"),
         why=f"{graded(verdict)} (in the original)",
-        do=f"leave {part.name} as it is, correct the original, and look whether the old part was fitted so",
+        do=f"leave {part.name} as it is, correct the original, and look which way round the old part was",
         grade=Grade.LOOK,
         panel=None,
     )
@@ -36,9 +36,9 @@ def with_proof(pair: Pair, part: Part, finding: Finding) -> Finding:
     if verdict is None or verdict.surety is Surety.CONTRADICTED:
         return finding
     if verdict.way is Way.RIGHT:
-        return replace(finding, why=f"{finding.why}; the original's way is right, {graded(verdict)}")
+        return replace(finding, why=f"{finding.why}; the original has it right, {graded(verdict)}")
     if verdict.way is Way.UNKNOWN:
-        return replace(finding, why=f"{finding.why}; which way is right only the original says, {graded(verdict)}")
+        return replace(finding, why=f"{finding.why}; only the original says which way is right, {graded(verdict)}")
     return finding
 
 
@@ -49,7 +49,7 @@ def with_those_behind(pair: Pair, finding: Finding) -> Finding:
         alike = [verdict for verdict in behind if verdict.surety is surety]
         if alike:
             names = listed([verdict.capacitor for verdict in alike])
-            why = f"{names} {'is' if len(alike) == 1 else 'are'} backwards so; {graded(alike[0])}"
+            why = f"this reverses {names}; {graded(alike[0])}"
             return replace(finding, why=why)
     return finding
 

@@ -21,7 +21,7 @@ from netcheck.model.graph import CircuitGraph
 
 __all__ = ["UNSURE", "Judged", "believable", "with_proofs"]
 
-UNSURE = "volts and polarity are judged once the connections and values agree"
+UNSURE = "voltage and polarity come next: mend these first, then run it again"
 """The closing line of a comparison whose differences leave the rewired circuit's volts unknown."""
 
 # Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
@@ -116,7 +116,7 @@ def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
         return diagnostic
     for verdict in backwards_now(pair):
         if verdict.capacitor in names:
-            proof = f"{verdict.capacitor} is backwards so; {graded(verdict)}"
+            proof = f"this reverses {verdict.capacitor}; {graded(verdict)}"
             return replace(diagnostic, why=f"{diagnostic.why}; {proof}" if diagnostic.why else proof)
     return diagnostic
 
@@ -146,6 +146,7 @@ def _said_twice(diagnostic: Diagnostic) -> Diagnostic:
         diagnostic = replace(diagnostic, grade=Grade.LOOK)
     elif diagnostic.rule in _OF_LOADS:
         diagnostic = replace(diagnostic, grade=Grade.NOTE)
-    same = "the original's part does not stand it either" if rating else "the original has it so too"
-    headline = fitting(f"in the original too: {diagnostic.headline}")
+    same = "the original's part was rated too low too" if rating else "the original is the same"
+    brief = diagnostic.headline.partition(": ")[0]
+    headline = fitting(*(f"in the original too: {words}" for words in (diagnostic.headline, brief)))
     return replace(diagnostic, headline=headline, why=f"{diagnostic.why}; {same}")

@@ -165,7 +165,7 @@ def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
 def _without_point(intent: Intended, ends: _Ends) -> Finding:
     """Why a declared change can't be made to the original: which new lug leads nowhere, or to two nets."""
     if not ends.unclear:
-        return _idle(intent, "speaks of no point of the original")
+        return _idle(intent, "names no point of the original")
     lug, led = next(iter(ends.unclear.items()))
     what = f"the intended {intent.verb} ends on `{lug}`, which"
     headline = (

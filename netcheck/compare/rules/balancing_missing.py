@@ -1,7 +1,8 @@
-"""Two electrolytics in series take the place of one, and have no resistors that share the volts out.
+"""Two electrolytics in series take the place of one, with no resistors to share the voltage out.
 
-The leakage of two electrolytics is never the same, so one of them takes more than its half, and fails. A resistor
-across each, 220k for instance, makes the halves equal; it also empties them after the set is switched off.
+The leakage of two electrolytics is never the same, so one of them takes more than its half and fails. A resistor across
+each, 220k for instance, makes the halves equal; it also empties them after the set is switched off. Small resistors are
+rated 350 V or less across their ends whatever their value: take 1 W, or two in series.
 
 Original:
 
@@ -32,8 +33,7 @@ Right:
     net middle: C51-, C52+, R51.2, R52.1
     net ground: C52-, R52.2
 
-Source: chemi-con.com/guide/pg4_ms.php (series connection needs balancing resistors); two 50 mfd 350 V with 220k
-across each for 25 mfd at 700 V: el34world.com, topic 19448.
+Source: a maker's application guide, chemi-con.com/guide/pg4_ms.php (series connection needs balancing resistors).
 """
 
 from collections.abc import Iterator
@@ -77,13 +77,14 @@ def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) ->
     first = without[0]
     return Finding(
         fitting(
-            f"{names} are in series for {old.name} with {lacking}",
+            f"{names} are in series in place of {old.name} with {lacking}",
             f"{names} are in series with {lacking}",
             f"{bare} in series: {lacking}",
         ),
         (*(Label(part.place) for part in without), Label(old.place, "in the original")),
-        do=f'put a resistor across each: `resistor R 220k from {first.name}+ to {first.name}- added "why"`',
-        why="their leakage differs, so one takes more than its share of the volts, and fails",
+        do=f"put a resistor across each, 220k 1 W or two in series: "
+        f'`resistor R 220k 1 W from {first.name}+ to {first.name}- added "why"`',
+        why="their leakage differs: one takes more than its share of the voltage and fails",
         touched=Touched((), (*(part.name for part in without), old.name)),
         panel=value_only(pair, old, first, "one capacitor", "in series"),
     )

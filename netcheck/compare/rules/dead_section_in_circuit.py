@@ -1,7 +1,6 @@
-"""A replaced part is still wired in, in parallel with the new one.
+"""A part that was replaced is still wired in, in parallel with the new one.
 
-The old can "still reads", so it stays. It leaks, hums, and takes the new part with it. Lift its lug, or take
-it out.
+The old can "still reads", so it stays. It leaks, hums and takes the new part with it. Lift its lug, or take it out.
 
 Original:
 
@@ -55,7 +54,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             f"{part.name} is still wired in across {listed(names)}, although {new.name} replaces it",
             (Label(new.place, "replaces it"), Label(part.place, "the old one")),
             do=f"{alternatives(pair, mends) or f'lift one end of {part.name}'}; "
-            f"or write `remove {part.name}` when it is out",
+            f"or write `remove {part.name}` if it is out already",
             mends=mends,
             why="an old electrolytic in parallel leaks, hums and takes the new one with it",
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),

@@ -1,7 +1,7 @@
 """Two nets that the original keeps apart are joined now.
 
-A lug bent against its neighbour, a wire to the wrong lug, a lead that touches two. The finding names the
-joint to undo: the fewest wires, leads and lugs whose removal parts the two nets again.
+A lug bent against its neighbour, a wire to the wrong lug, a lead that touches two. The finding names the joint to
+undo: the fewest wires, leads and lugs that part the two nets again.
 
 Original:
 
@@ -20,7 +20,7 @@ Right:
     start from "original.netck"
     wire R1.1 to R2.1 yellow
 
-Source: the original netlist; minimum cut over the physical joins.
+Source: the original.
 """
 
 from collections.abc import Iterator
@@ -51,7 +51,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
     if fault.parted is not None:
         return _astray(pair, fault, fault.parted)
     if inserted:
-        headline = f"{inserted} is across {one} and {other}, which stay apart; it is not in series"
+        headline = f"{inserted} is across {one} and {other}, not in series"
         do = alternatives(pair, fault.mends) or _in_series(pair, inserted)
     else:
         headline = fitting(

@@ -1,9 +1,9 @@
-"""The capacitor that a rectifier tube charges directly is larger than its type takes, and larger than it was.
+"""The capacitor that a rectifier tube charges directly is larger than the tube takes, and larger than it was.
 
-Each charge passes through the tube in a short, high pulse; what it gives without harm is in its data, as the largest
-first capacitor. Behind the choke or a resistor a larger capacitor does no harm. Up to 20 % more is NOTE, since
-that is the capacitor's own tolerance; more is STOP where the limit was read, LOOK where it is from memory.
-Silicon and selenium have no such limit here. Where the value is out of its band as well, this is what is told.
+Each charge goes through the tube in a short, high pulse; its data sheet gives the largest first capacitor that does no
+harm. After the choke or a resistor a larger capacitor is all right. Up to 20 % more is a NOTE, since that is the usual
+tolerance of a capacitor; more is STOP where the limit was read, LOOK where it is from memory. Silicon and selenium have
+no such limit here. If the value is too far from the original as well, only this is told.
 
 Original:
 
@@ -56,7 +56,7 @@ def _finding(pair: Pair, overload: Overload) -> Finding:
     tube, limit = overload.tube, overload.limit
     fitted, gone = [part.name for part in overload.new], [part.name for part in overload.old]
     now, most = (spelled(amount, Dimension.CAPACITANCE) for amount in (overload.now, limit.most))
-    names = listed(fitted) if fitted == gone or not gone else f"{listed(fitted)} (for {listed(gone)})"
+    names = listed(fitted) if fitted == gone or not gone else f"{listed(fitted)} (in place of {listed(gone)})"
     verb = "is" if len(fitted) == 1 else "are"
     said = f"{with_article(tube.features.type)} takes {most}"
     old = overload.old[0] if overload.old else overload.new[0]
@@ -82,14 +82,20 @@ def _finding(pair: Pair, overload: Overload) -> Finding:
 def _instruction(overload: Overload, most: str) -> str:
     name = overload.new[0].name
     if overload.grade is Grade.NOTE:
-        return f"leave it: within 20 % of {most} is a capacitor's own tolerance"
-    return f'fit {most} or less here, more only after the choke; or `accept first-capacitor-too-large {name} "why"`'
+        now = spelled(overload.now, Dimension.CAPACITANCE)
+        return f"leave it: {now} is within the usual tolerance of {most}"
+    return (
+        f"fit {most} or less here, more only after the choke; "
+        f'or accept it: `accept first-capacitor-too-large {name} "why"`'
+    )
 
 
 def _why(overload: Overload) -> str:
-    source = overload.limit.source
-    said = f"from memory, so look it up: {source}" if overload.limit.standing is Standing.MEMORY else source
-    return f"every charge of it goes through the tube as one pulse (limit {said})"
+    limit = overload.limit
+    most = spelled(limit.most, Dimension.CAPACITANCE)
+    said = f"from memory {most}, so look it up" if limit.standing is Standing.MEMORY else f"by its data sheet {most}"
+    under = f" ({limit.terms})" if limit.terms else ""
+    return f"each charging pulse goes through the tube; it takes {said}{under}"
 
 
 RULE = Rule("first-capacitor-too-large", Grade.STOP, _check, __doc__)

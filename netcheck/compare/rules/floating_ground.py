@@ -1,7 +1,7 @@
-"""A point that the original has on the chassis or the common reaches neither now.
+"""A point that the original has on the chassis or the common is on neither now.
 
-It looks grounded and floats: the lug has no bond, the can sits on an insulating wafer, the mounting screw that
-made the ground is gone. Hum, or the full voltage across a part that expects none.
+It looks grounded but floats: the lug has no bond, the can sits on an insulating wafer, the mounting screw that made the
+ground is gone. The set hums, or a part that should have no voltage across it gets all of it.
 
 Original:
 
@@ -36,6 +36,8 @@ from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
+_WHY = "its ground leads nowhere: it hums, or puts full voltage across a part"
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     known = references(pair)
@@ -43,7 +45,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if isinstance(fault, Split) and fault.old_net in known:
             name = net_name(pair, fault.old_net)
             shown = "the chassis" if name == "chassis" else name
-            yield parted(pair, fault, shown, split(pair, fault), why="what returns there floats: hum, or full voltage")
+            yield parted(pair, fault, shown, split(pair, fault), why=_WHY)
 
 
 RULE = Rule("floating-ground", Grade.STOP, _check, __doc__)

@@ -60,7 +60,7 @@ _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
 
 # Old kind, new kind: what may be done with a word on it. Whatever else differs is STOP.
-_FIXED_FOR_SET = (Grade.LOOK, "it can't be set any more")
+_FIXED_FOR_SET = (Grade.LOOK, "it can no longer be adjusted")
 _TOLERATED: Mapping[tuple[str, str], tuple[Grade, str]] = {
     ("choke", "resistor"): (Grade.LOOK, "a resistor filters less than a choke, and drops more"),
     ("lamp", "resistor"): (Grade.NOTE, "a ballast lamp holds its current, a resistor does not"),
@@ -109,7 +109,7 @@ def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
 
 def _same_kind(old: Part, new: Part) -> _Misfit | None:
     if old.kind.word == "fuse" and {_speed(old), _speed(new)} == {"slow", "fast"}:
-        why = "it opens on the rush of switching on" if _speed(old) == "slow" else "it opens too late"
+        why = "it blows on the rush of current at switching on" if _speed(old) == "slow" else "it blows too late"
         return _Misfit(old, new, f"a {_speed(old)} fuse", f"a {_speed(new)} fuse", Grade.LOOK, why)
     if old.kind.word == "capacitor" and _is_set(old) and not _is_set(new):
         return _Misfit(old, new, f"a {_material(old)}one", "fixed", *_FIXED_FOR_SET)
@@ -119,19 +119,19 @@ def _same_kind(old: Part, new: Part) -> _Misfit | None:
 def _polarised(old: Part, new: Part, *, at_return: bool) -> _Misfit:
     words = (f"a {_material(old)}capacitor", "an electrolytic")
     if not at_return:
-        why = "it leaks, and the voltage across a coupling capacitor may turn round"
+        why = "it leaks, and the voltage across a coupling capacitor may reverse"
         return _Misfit(old, new, *words, Grade.STOP, why)
     value = old.features.first(Dimension.CAPACITANCE)
     small = value is not None and value.amount < _BYPASS
-    why = "the original has no polarity, so nothing compares which way round it is"
+    why = "the original has no polarity, so which way round it goes is not checked"
     if small:
-        why += "; and an electrolytic bypasses poorly at high frequencies"
+        why += "; an electrolytic also bypasses poorly at high frequencies"
     return _Misfit(old, new, *words, Grade.LOOK if small else Grade.NOTE, why)
 
 
 def _finding(pair: Pair, misfit: _Misfit) -> Finding:
     old, new = misfit.old, misfit.new
-    names = new.name if new.name == old.name else f"{new.name} (for {old.name})"
+    names = new.name if new.name == old.name else f"{new.name} (in place of {old.name})"
     return Finding(
         fitting(
             f"{names} is {misfit.now}; the original has {misfit.then}",

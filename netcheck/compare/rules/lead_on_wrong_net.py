@@ -1,4 +1,4 @@
-"""A lead, or a group of leads on one lug, left its net and sits on another one.
+"""A lead, or a group of leads on one lug, is on the wrong net.
 
 The commonest slip under a chassis: two lugs look alike from below, and the drawing is seen from above. The
 finding names the lead, the lug where it is, and the lug where it belongs.
@@ -29,7 +29,7 @@ Right:
     at SP1.2: R2.1
     move C1.2 to SP1.1
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator

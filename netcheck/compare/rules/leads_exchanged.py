@@ -1,7 +1,6 @@
 """Two leads changed places: of one part, or one lead each of two parts, or what hangs on two lugs.
 
-Blue and red of a transformer, wiper and end of a control, the wires to two lugs. One slip of the hand, so one
-finding.
+Blue and red of a transformer, wiper and end of a control, the wires to two lugs. It is one slip, so it is told once.
 
 Original:
 
@@ -25,7 +24,7 @@ Right:
     start from "original.netck"
     move T1.blue to R1.1
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator

@@ -1,6 +1,6 @@
-"""A lead, or a group of leads, is no longer joined to its net.
+"""A lead, or a group of leads, is no longer connected to its net.
 
-A wire was lifted to reach another one, and forgotten; or a joint on the list was never made.
+A wire was lifted to reach another one and forgotten, or a joint on the list was never made.
 
 Original:
 
@@ -22,7 +22,7 @@ Right:
     lift C1.1
     at SP1.1: C1.1, R1.1
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""What ``covers`` leaves out of the comparison, counted, so that silence is not taken for agreement.
+"""How many parts `covers` leaves out of the comparison, so that silence is not mistaken for agreement.
 
 Original:
 
@@ -16,7 +16,7 @@ Right:
 
     start from "original.netck"
 
-Source: the file's own scope.
+Source: the `covers` line of the file.
 """
 
 from collections.abc import Iterator
@@ -33,9 +33,9 @@ def _check(pair: Pair) -> Iterator[Finding]:
     covers = pair.real.circuit.covers or pair.original.circuit.covers
     parts = "part is" if count == 1 else "parts are"
     yield Finding(
-        f"{count} {parts} outside `covers` and not compared",
+        f"{count} {parts} outside `covers` and not checked",
         tuple(Label(cover.place) for cover in covers[:1]),
-        do="take the `covers` line away to compare the whole chassis",
+        do="take the `covers` line out to compare the whole chassis",
     )
 
 

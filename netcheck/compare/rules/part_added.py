@@ -23,7 +23,7 @@ Right:
     meant grid: R3.1
     meant chassis: R3.2
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator, Sequence
@@ -59,7 +59,7 @@ def _extra(pair: Pair) -> Iterator[Finding]:
         yield Finding(
             f"{part.name} is not in the original; it is on {listed(nets)}",
             (Label(part.place),),
-            do='say what it is there for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
+            do='say what it is for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
             mends=pair.whole.get(part.name, ()),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
             panel=part_only(pair, part, old=False, mark=Mark.OFF),

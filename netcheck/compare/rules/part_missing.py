@@ -1,6 +1,6 @@
-"""A part of the original is not in the rewired state, or is there and joined to nothing.
+"""A part of the original is not under the chassis, or is there but connected to nothing.
 
-A part that is left out on purpose is said with ``remove NAME "why"``; one that is replaced, with ``replaces``.
+For a part that is left out on purpose write `remove NAME "why"`; for one that is replaced, `replaces`.
 
 Original:
 
@@ -19,7 +19,7 @@ Right:
     start from "original.netck"
     remove R2 "bleeder, was added by an earlier repair"
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator
@@ -55,7 +55,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
         mends = pair.whole.get(part.name, ())
         yield Finding(
-            f"{part.name} is joined to nothing; it belongs between {_between(pair.original, olds[0])}",
+            f"{part.name} is connected to nothing; it belongs between {_between(pair.original, olds[0])}",
             tuple(dict.fromkeys((Label(part.place), Label(olds[0].place)))),
             do=f"{alternatives(pair, mends) or 'solder its leads in'}; or write where they are soldered",
             mends=mends,

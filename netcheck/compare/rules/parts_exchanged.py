@@ -1,7 +1,7 @@
-"""Two parts took each other's place.
+"""Two parts changed places.
 
-Where they are the same in kind, value and rating it is equal, with a NOTE: only the names differ. Two parts in
-series in one branch may stand in either order: a NOTE too. Two parts that differ are STOP.
+If they have the same kind, value and rating it makes no difference but to the names: a NOTE. Two parts in series in one
+branch may be in either order: a NOTE too. Two parts that differ are STOP.
 
 Original:
 
@@ -24,7 +24,7 @@ Right:
     start from "original.netck"
     move R1.1 to R3.1
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator
@@ -39,6 +39,8 @@ from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
+
+_IN_SERIES = "in series that changes nothing"
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -55,18 +57,19 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     names = list(dict.fromkeys(net_name(pair, s.old_net) for s in fault.swaps if s.leads[0].part == one.name))
     same, series = alike(one, other), _in_series(pair, one, other)
     if same or series:
-        what = "which are the same" if same else "which is equal in series"
+        pair_of = f"{one.name} and {other.name}"
+        said = f"{pair_of} are alike and changed places" if same else f"{pair_of} changed places; {_IN_SERIES}"
         return Finding(
-            fitting(f"{one.name} and {other.name} are exchanged, {what}", f"{one.name} and {other.name} are exchanged"),
+            fitting(said, f"{pair_of} changed places"),
             labels(pair, leads),
-            do="nothing; the names in the file could be exchanged",
+            do="nothing to do; exchange the names in the file if you like",
             touched=touched(pair, leads, *nets),
             grade=Grade.NOTE,
         )
     return Finding(
         fitting(
-            f"{one.name} and {other.name} took each other's place; {one.name} belongs on {listed(names)}",
-            f"{one.name} and {other.name} took each other's place",
+            f"{one.name} and {other.name} changed places; {one.name} belongs on {listed(names)}",
+            f"{one.name} and {other.name} changed places",
         ),
         labels(pair, leads),
         do=f"exchange {one.name} and {other.name}: {ordered(pair, fault)}",

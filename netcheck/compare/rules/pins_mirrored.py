@@ -1,7 +1,7 @@
 """The connections of a socket, a plug or a strip are the mirror image of the original's.
 
-The base diagram is drawn from below, and was read from above: pin p has what belongs on pin n + 1 - p. One slip,
-so one finding, whatever the number of leads.
+The base diagram is drawn from below and was read from above: of seven pins, pin 1 has what belongs on pin 7, pin 2 what
+belongs on pin 6, and so on. It is one slip, so it is told once, whatever the number of leads.
 
 Original:
 

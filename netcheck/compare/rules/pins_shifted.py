@@ -1,7 +1,7 @@
-"""A socket or strip is wired one pin or lug on: everything there is well soldered, and one place too far.
+"""A socket or strip is wired one pin or lug on: everything there is well soldered, but one place too far.
 
-Counted from the wrong side of the key, or from a lug that is none, all that hangs there is on the next pin. Told pin
-by pin it reads as many faults that assume each other.
+The pins were counted from the wrong side of the key, or the first lug was missed, so everything is on the next one. It
+is one slip, so it is told once.
 
 Original:
 
@@ -36,7 +36,7 @@ Right:
     at V1.5: R4.1
     at SP1.1: R1.2, R2.2, R3.2, R4.2, V1.4, V1.6, V1.7, V1.8
 
-Source: the original netlist; pins are numbered clockwise from the key, seen from below (tube manuals).
+Source: the original; pins are numbered clockwise from the key, seen from below (tube manuals).
 """
 
 from collections.abc import Iterator
@@ -68,7 +68,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         labels(pair, leads),
         do=pin_by_pin(pair, fault, part),
         mends=fault.mends,
-        why=f"all that is soldered there is on the {lug} beside its own",
+        why=f"everything soldered there is on the {lug} beside its own",
         touched=Touched((*found.leads, *moved_leads(fault)), (part.name, *found.parts), found.nets),
         panel=mirrored(pair, fault),
     )

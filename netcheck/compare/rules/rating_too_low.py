@@ -1,10 +1,10 @@
-"""A new part stands less than the old one: fewer volts, fewer watts, fewer amperes.
+"""A new part is rated lower than the old one: fewer volts, fewer watts, fewer amperes.
 
-Before the tubes warm up nothing draws current, and every filter capacitor sees the peak of the line; the
-original's rating was chosen for that. Ratings are held against each other as written, AC volts with AC volts: what a
-part stands for a moment (its surge volts) is no rating, and 450 V are not 460 V. Line capacitors of class X or Y are
-rated for the mains by their class, so their volts are not held against a DC rating. Two parts in one role stand what
-they stand together. A new capacitor that does not say its volts is NOTE.
+Before the tubes warm up nothing draws current, and every filter capacitor sees the peak of the line; the original's
+rating was chosen for that. Ratings are compared as written, AC volts with AC volts: surge volts are not a rating, and
+450 V is not 460 V. Line capacitors of class X or Y are rated for the line by their class, so their volts are not
+compared with a DC rating. Two parts in place of one count with their rating together. A new capacitor whose rating is
+not stated is a NOTE.
 
 Original:
 
@@ -36,19 +36,19 @@ from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
+_FILTER_VOLTS = 100
+"""Electrolytics rated less are at cathodes and in bias lines."""
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for judged in judged_ratings(pair):
-        volts = judged.dimension is Dimension.VOLTAGE
         yield Finding(
             _headline(judged),
             (Label(judged.new.place, "now"), Label(judged.old.place, "in the original")),
-            do=f"fit a part for {judged.then} or more"
+            do=f"fit one rated {judged.then} or more"
             if judged.now
-            else f"write what is printed on {judged.new.name}; it must stand {judged.then}",
-            why="it may see its full voltage only when the tubes are cold, and fail weeks later"
-            if volts
-            else "it runs hotter than it may",
+            else f"write what is printed on {judged.new.name}; it must be rated {judged.then} or more",
+            why=_why(judged),
             touched=Touched((), (judged.new.name, judged.old.name)),
             grade=judged.grade,
             panel=value_only(pair, judged.old, judged.new, judged.then, judged.now or "unsaid"),
@@ -58,14 +58,25 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _headline(judged: Judged) -> str:
     if not judged.now:
         return fitting(
-            f"{judged.names} says no volts; the original has {judged.then}",
-            f"{judged.new.name} says no volts; the original has {judged.then}",
+            f"the rating of {judged.names} is not stated; the original's is {judged.then}",
+            f"the rating of {judged.new.name} is not stated; the original's is {judged.then}",
         )
-    verb = "stand" if judged.several else "stands"
+    verb = "are" if judged.several else "is"
     return fitting(
-        f"{judged.names} {verb} {judged.now}; the original has {judged.then}",
-        f"{judged.new.name} stands {judged.now}; the original has {judged.then}",
+        f"{judged.names} {verb} rated {judged.now}; the original was {judged.then}",
+        f"{judged.new.name} is rated {judged.now}; the original was {judged.then}",
     )
+
+
+def _why(judged: Judged) -> str:
+    """A reason that fits what the part does: only a filter capacitor waits for the tubes to draw current."""
+    if judged.dimension is not Dimension.VOLTAGE:
+        return "it will run too hot"
+    old = judged.old.features.first(Dimension.VOLTAGE)
+    electrolytic = judged.new.kind.word in ("electrolytic", "section")
+    if electrolytic and old is not None and old.amount >= _FILTER_VOLTS:
+        return "while the tubes warm up it gets the full voltage; a part rated lower fails after weeks"
+    return "the maker chose the rating for the peaks in this place, not for the voltage on the chart"
 
 
 RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__)

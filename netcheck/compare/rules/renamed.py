@@ -1,8 +1,8 @@
-"""A part has another name than in the original, and was recognised by kind, value and what it is wired to.
+"""A part has another name than in the original, and was recognised by its kind, its value and what it is wired to.
 
-Equal, with a NOTE: ``replaces`` would say it. Where several like parts could not be told apart, that is LOOK:
-the comparison goes on with the likeliest pairing. A file that uses the original's names in another order throughout
-is told in one NOTE, when everything agrees with the names put right.
+That is a NOTE: `replaces` would say it. If several like parts could not be told apart, it is LOOK: the comparison goes
+on with the likeliest pairing. A file that uses the original's names in another order throughout gets one NOTE, if
+everything agrees with the names put right.
 
 Original:
 
@@ -26,7 +26,7 @@ Right:
 
     start from "original.netck"
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator, Sequence
@@ -43,17 +43,17 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield _permuted(pair.permuted)
     for old, new in pair.pairing.recognised:
         yield Finding(
-            f"{new.name} was recognised as the original's {old.name}",
+            f"{new.name} is taken for the original's {old.name}",
             (Label(new.place, "now"), Label(old.place, "in the original")),
-            do=f"say it: `replaces {old.name}`",
+            do=f"if so, write `replaces {old.name}` after it; if not, say what it is for",
             touched=Touched((), (new.name, old.name)),
         )
     if pair.pairing.undecided:
         names = [part.name for part in pair.pairing.undecided]
         yield Finding(
-            fitting(f"{listed(names)} could not be told apart by structure", "some parts could not be told apart"),
+            fitting(f"{listed(names)} could not be told apart by their wiring", "some parts could not be told apart"),
             tuple(Label(part.place, "in the original") for part in pair.pairing.undecided[:3]),
-            do="say with `replaces` which new part has whose place",
+            do="write `replaces` after each new part, with the part whose place it takes",
             touched=Touched((), tuple(names)),
             grade=Grade.LOOK,
         )
@@ -68,8 +68,8 @@ def _permuted(found: Sequence[tuple[Part, Part]]) -> Finding:
     return Finding(
         fitting(f"{number}: {listed(shown, 2)}", number),
         (Label(first_new.place, "now"), Label(first_old.place, "in the original")),
-        why=f"kind, value and every joint agree when read so: {', '.join(shown)}",
-        do="nothing at the bench; use the original's names, or say with `replaces` whose place each part has",
+        why=f"read this way, kind, value and every joint agree: {', '.join(shown)}",
+        do="nothing to do at the bench; use the original's names, or write `replaces` after each part",
     )
 
 

@@ -1,7 +1,7 @@
-"""A return is on the chassis where it belongs on the common, or the other way round.
+"""A return is on the chassis but belongs on the common, or the other way round.
 
-The negative bus of a set is not always its chassis. A return on the wrong one means hum, a lost bias voltage,
-or one side of the mains on the chassis.
+B- is not always the chassis. A return on the wrong one of the two means hum, a lost bias voltage, or one side of the
+line on the chassis.
 
 Original:
 
@@ -26,7 +26,7 @@ Right:
     at SP1.1: R1.1
     move C1- to SP1.1
 
-Source: the original netlist; common practice for sets whose B- is apart from the chassis.
+Source: the original; common practice for sets whose B- is apart from the chassis.
 """
 
 from collections.abc import Iterator
@@ -39,7 +39,7 @@ from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
 
-_WHY = "hum or lost bias; in a set without a power transformer, mains on the chassis"
+_WHY = "hum or lost bias; in a set without a power transformer, line voltage on the chassis"
 
 
 def _check(pair: Pair) -> Iterator[Finding]:

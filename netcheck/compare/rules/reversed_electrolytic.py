@@ -1,8 +1,8 @@
-"""An electrolytic lies the wrong way round against the original.
+"""An electrolytic is the other way round than in the original.
 
-It heats, vents and bursts, some time after it is powered. A bias supply has the plus at the chassis, so it is
-the original that says which way is right, not the chassis. Where the circuit proves it too, `why` says so with the
-grade of the proof. Where the circuit proves the original wrong, it is the drawing that has it backwards: LOOK.
+It heats, vents and bursts, some time after it is powered. In a bias supply the plus is at the chassis, so it is the
+original that says which way is right, not the chassis. If the circuit proves it too, `why` says so, and how surely. If
+the circuit proves that the original has it reversed, the drawing is wrong: that is LOOK.
 
 Original:
 
@@ -24,7 +24,7 @@ Right:
     start from "original.netck"
     move C1+ to R1.1
 
-Source: the original netlist; polar aluminium parts must not be reversed (IEC 60384-4, from memory).
+Source: the original; polar aluminium electrolytics must not be reversed (IEC 60384-4, from memory).
 """
 
 from collections.abc import Iterator
@@ -36,12 +36,14 @@ from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
+_WHY = "a reversed electrolytic heats, vents and bursts; if it has been powered this way, fit a new one"
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
         part = turned_part(pair, fault)
         if part is not None and isinstance(fault, Rearranged) and part.kind.word in ("electrolytic", "section"):
-            told = turnabout(pair, part, fault, None, "a reversed electrolytic heats, vents and bursts")
+            told = turnabout(pair, part, fault, None, _WHY)
             yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 
 

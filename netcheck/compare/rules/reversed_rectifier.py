@@ -1,31 +1,32 @@
-"""A rectifier, diode or battery lies the wrong way round against the original.
+"""A rectifier, diode or battery is the other way round than in the original.
 
-Every electrolytic after it is then backwards; `why` names those of which the circuit proves it. A selenium stack's
-plus is its cathode end; a silicon diode's band is its cathode.
+Every electrolytic after it is then reversed; `why` names those for which the circuit proves it. A selenium stack's plus
+is its cathode end; a silicon diode's band is its cathode.
 
 Original:
 
-    cord P1
+    transformer T1
+    winding T1 high red-a red-b 120 V
     selenium CR1 130 V 100 mA
     electrolytic C1 40 mfd 150 V
     resistor R1 22k
-    net line: P1.1, CR1-
+    net high: T1.red-a, CR1-
     net B+: CR1+, C1+, R1.1
-    net ground: chassis, P1.2, C1-, R1.2
+    net ground: chassis, T1.red-b, C1-, R1.2
 
 Wrong:
 
     start from "original.netck"
     remove CR1
-    diode D1 1000 V anode C1+ cathode P1.1 replaces CR1
+    diode D1 1000 V anode C1+ cathode T1.red-a replaces CR1
 
 Right:
 
     start from "original.netck"
     remove CR1
-    diode D1 1000 V anode P1.1 cathode C1+ replaces CR1
+    diode D1 1000 V anode T1.red-a cathode C1+ replaces CR1
 
-Source: the original netlist; the plus of a selenium stack is its cathode end (from memory), the band of a
+Source: the original; the plus of a selenium stack is its cathode end (from memory), the band of a
 silicon diode likewise (common practice).
 """
 
@@ -47,7 +48,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if part is None or not isinstance(fault, Rearranged) or part.kind.word in ("electrolytic", "section"):
             continue
         ends = _ENDS.get(part.kind.word)
-        told = turnabout(pair, part, fault, ends, "every electrolytic after it is backwards too")
+        told = turnabout(pair, part, fault, ends, "every electrolytic after it is reversed too")
         yield with_those_behind(pair, told)
 
 

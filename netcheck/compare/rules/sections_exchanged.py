@@ -1,7 +1,7 @@
-"""Two sections of a can took each other's place: half-moon, square, triangle and no mark were confused.
+"""Two sections of a can changed places: half-moon, square, triangle and no mark were confused.
 
-A 25 V section on the 400 V line fails at once. Two sections of the same value and volts are the same to the
-circuit: then it is NOTE.
+A 25 V section on the 400 V line fails at once. Two sections of the same value and rating make no difference to the
+circuit: then it is a NOTE.
 
 Original:
 
@@ -27,7 +27,7 @@ Right:
     lift C1.A
     wire C1.A to R1.1
 
-Source: the original netlist; the label of the can says which mark is which section (published guide).
+Source: the original; the label of the can says which mark is which section (published guide).
 """
 
 from collections.abc import Iterator
@@ -59,13 +59,13 @@ def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
     words = f" ({shown[0]} and {shown[1]})" if len(shown) == 2 else ""
     return Finding(
         fitting(
-            f"sections {one.name} and {other.name}{words} took each other's place",
-            f"sections {one.name} and {other.name} took each other's place",
+            f"sections {one.name} and {other.name}{words} changed places",
+            f"sections {one.name} and {other.name} changed places",
         ),
         labels(pair, leads),
         do=f"exchange what is on the two lugs: {ordered(pair, fault)}",
         mends=fault.mends,
-        why="" if alike(one, other) else "the sections differ in value or volts",
+        why="" if alike(one, other) else "the two sections have different values or ratings",
         touched=touched(pair, leads, *nets),
         grade=Grade.NOTE if alike(one, other) else None,
         panel=exchanged(pair, fault),

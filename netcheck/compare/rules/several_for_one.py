@@ -1,7 +1,7 @@
-"""Several parts do the work of one, and amount to the same.
+"""Several parts do the work of one and amount to the same.
 
-Two capacitors in parallel add up, two resistors in series too; what they amount to is worked out and shown, so that
-it can be read beside what the original has. Where the total is not the same, or stands less, that is told instead.
+Two capacitors in parallel add up, two resistors in series too; the total is worked out and shown beside what the
+original has. If the total is not the same, or is rated lower, that is told instead.
 
 Original:
 
@@ -23,7 +23,7 @@ Right:
     remove C1
     electrolytic C51 47 mfd 500 V plus R1.1 minus chassis replaces C1
 
-Source: series and parallel connection, computed.
+Source: series and parallel connection, calculated.
 """
 
 from collections.abc import Iterator
@@ -67,7 +67,7 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
             f"{roles.new[0].name} and {len(fitted) - 1} more: {now} for {then}",
         ),
         (*(Label(part.place) for part in roles.new), Label(roles.old[0].place, "in the original")),
-        do="nothing; the total is the original's",
+        do="nothing to do: the total is that of the original",
         touched=Touched((), (*fitted, *gone)),
         panel=value_only(pair, roles.old[0], roles.new[0], then, f"{now} together"),
     )

@@ -69,7 +69,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         ),
         (Label(found.fitted[0].place, "drops less"), Label(found.gone[0].place, "in the original")),
         do=_do(found),
-        why="computed (running, both sets); before the tubes draw current the resistor takes nothing off",
+        why="calculated (running, both sets); before the tubes draw current the resistor takes nothing off",
         touched=Touched((), (*fitted, *gone)),
         panel=value_only(pair, found.old, found.new, before, now),
     )

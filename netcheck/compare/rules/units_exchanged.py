@@ -1,7 +1,7 @@
-"""The two equal units of one tube are exchanged as wholes: equal, with a NOTE.
+"""The two equal halves of one tube have swapped places: a NOTE, since it makes no difference.
 
-Both triodes of a 6SN7 are the same; which one does which work does not matter to the circuit. A half exchange,
-one grid only, is a STOP of its own.
+Both triodes of a 6SN7 are the same; which one does which work does not matter to the circuit. If only a grid is
+swapped, that is a STOP of its own.
 
 Original:
 
@@ -46,9 +46,9 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if isinstance(fault, Rearranged) and fault.way is Way.UNITS:
             leads = [lead for swap in fault.swaps for lead in swap.leads]
             yield Finding(
-                f"the two units of {fault.parts[0]} are exchanged as wholes, which is equal",
+                f"the two halves of {fault.parts[0]} have swapped places, which changes nothing",
                 labels(pair, leads),
-                do="nothing; mark the drawing, so that the next reading is not a surprise",
+                do="nothing to do; mark it in the drawing for whoever measures next",
                 touched=touched(pair, leads, *dict.fromkeys(swap.old_net for swap in fault.swaps)),
             )
 

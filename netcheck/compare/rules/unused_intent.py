@@ -1,7 +1,7 @@
-"""A declared change that changes nothing, or that can't be what happened.
+"""A line about a change that was not needed, or that can't be what was done.
 
-An intended difference, an acceptance or a ``replaces`` that matches nothing hides the next real fault behind a
-line that looks right.
+An intended change, an `accept` or a `replaces` that matches nothing hides the next real fault behind a line that looks
+right.
 
 Original:
 
@@ -21,7 +21,7 @@ Right:
     start from "original.netck"
     move R3.2 to R1.1 intended "R3 is out of use"
 
-Source: the file's own word.
+Source: what the file says itself.
 """
 
 from collections.abc import Iterator, Mapping
@@ -43,7 +43,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         names = [part.name for part in group.new]
         olds = [part.name for part in group.old]
         yield Finding(
-            f"{listed(names)} can't be taken for {listed(olds)}: not in series or parallel",
+            f"{listed(names)} can't replace {listed(olds)}: they are neither in series nor in parallel",
             (Label(group.new[0].place), Label(group.old[0].place, "in the original")),
             do="check the joints between them, or say where their leads belong with `meant NET: LEADS`",
             touched=Touched((), (*names, *olds)),
@@ -60,7 +60,7 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
                 yield Finding(
                     f"{part.name} replaces `{name}`, which the original does not have",
                     (Label(part.place),),
-                    do="name the part of the original whose place it takes",
+                    do="name the part of the original that it replaces",
                     touched=Touched((), (part.name, name)),
                     grade=Grade.STOP,
                 )

@@ -1,12 +1,12 @@
-"""A part's value is not the original's, by more than the trade takes for the same.
+"""A part's value differs from the original's by more than the trade takes for the same.
 
-Fixed resistors are the same within 10 %, or within the drawing's own tolerance where that is wider; to 20 % is a
-NOTE. Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a
-frequency: 10 %, to 20 % LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is NOTE, to
-twice the value LOOK. Controls: 30 %. A fuse is the same or smaller (LOOK). What shops fit for a value of
-old (10 for 8 mfd, 22 for 16) is never more than NOTE.
+Fixed resistors are the same within 10 %, or within the drawing's own tolerance if that is wider; to 20 % is a NOTE.
+Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a frequency:
+10 %, and to 20 % is LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is a NOTE, to twice the
+value LOOK. Controls: 30 %. A fuse may be the same or smaller (LOOK). The usual stand-ins for old values (10 for 8 mfd,
+22 for 16) are never more than a NOTE.
 
-Beyond that it is STOP, and so are the same figures in another decade.
+Anything beyond that is STOP, and so are the same figures in another decade.
 
 Original:
 

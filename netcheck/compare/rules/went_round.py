@@ -1,8 +1,7 @@
 """Three leads or more went round by one: each is where the next one belongs.
 
 It happens at a can whose lugs were counted from another mark, at the coloured leads of a transformer, at a rectifier
-socket: every lead is soldered well, and one place too far. Told lead by lead such a ring reads as several exchanges
-whose orders contradict each other.
+socket: every lead is well soldered, but one place too far. It is one slip, so it is told once.
 
 Original:
 
@@ -44,7 +43,7 @@ Right:
     wire SP1.2 to C1.B red
     wire SP1.4 to C1.C green
 
-Source: the original netlist.
+Source: the original.
 """
 
 from collections.abc import Iterator

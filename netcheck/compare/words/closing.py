@@ -4,8 +4,9 @@ from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.history import TO_DO
-from netcheck.core.circuit import How
+from netcheck.core.circuit import Circuit, How
 from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.wording import listed, number_of
 
 __all__ = ["closing_lines", "unchecked_lines"]
 
@@ -14,11 +15,14 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     """What silence means here, counted; ``told`` are the findings that stand."""
     pairing, new = pair.pairing, pair.real.circuit
     nets = {pair.original.circuit.nets[lead.old] for lead in pairing.leads}
-    lines = [f"compared: {len(pairing.leads) - 1} leads of {len(pairing.pairs)} parts on {len(nets)} nets"]
+    leads, parts = number_of(len(pairing.leads) - 1, "lead"), number_of(len(pairing.pairs), "part")
+    lines = [f"compared: {leads} of {parts} on {number_of(len(nets), 'net')}"]
+    if pairing.removed:
+        lines.append(f"taken out on purpose: {listed([part.name for part in pairing.removed])}")
     lines.extend(unchecked_lines(pair))
     ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
     if new.unfinished:
-        lines.append(f"the work is marked unfinished: {ahead} {'joint' if ahead == 1 else 'joints'} still to do")
+        lines.append(f"the work is marked unfinished: {number_of(ahead, 'joint')} still to do")
     return tuple(lines)
 
 
@@ -27,18 +31,23 @@ def unchecked_lines(pair: Pair) -> tuple[str, ...]:
     pairing, new = pair.pairing, pair.real.circuit
     lines = []
     if pairing.uncovered:
-        lines.append(f"not compared: {pairing.uncovered} parts outside `covers`")
-    left = [part.name for part in pairing.removed]
-    if left:
-        lines.append(f"left out on purpose, so their own joints were not compared: {', '.join(left)}")
+        lines.append(f"NOT CHECKED: {number_of(pairing.uncovered, 'part')} outside `covers`")
     unsaid = [part.name for part, _ in pairing.unsaid]
     if unsaid:
-        lines.append(f"not compared, because no `meant` says where their leads belong: {', '.join(unsaid)}")
-    joins = sum(1 for join in new.joins if join.how not in (How.INSIDE, How.BOND))
+        wired = "is wired; no `meant` line says where its leads belong"
+        several = "are wired; no `meant` line says where their leads belong"
+        lines.append(f"NOT CHECKED: how {listed(unsaid)} {wired if len(unsaid) == 1 else several}")
     if new.inherited:
-        base = new.sources[-2] if len(new.sources) > 1 else "the base"
-        lines.append(f"taken over from {base} and not traced on the chassis: {new.inherited} of {joins} joins")
+        lines.append(_copied(new))
     if pair.followed:
-        meant = ", ".join(f"{lug} for {net}" for lug, net in pair.followed)
-        lines.append(f"intended changes end on lugs that are new; what is soldered there was taken for it: {meant}")
+        meant = ", ".join(f"{lug} to {net}" for lug, net in pair.followed)
+        lines.append(f"intended changes end on new lugs; each was matched to a net by what is soldered to it: {meant}")
     return tuple(lines)
+
+
+def _copied(new: Circuit) -> str:
+    joints = sum(1 for join in new.joins if join.how not in (How.INSIDE, How.BOND))
+    base = new.sources[-2] if len(new.sources) > 1 else "the first file"
+    are, them = ("is", "it") if new.inherited == 1 else ("are", "them")
+    copied = f"{new.inherited} of {number_of(joints, 'joint')} {are} copied from {base}"
+    return f"NOT CHECKED: {copied}; nobody has looked at {them} on the chassis"

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from netcheck.compare.pair import Pair
+from netcheck.core import wording
 from netcheck.core.circuit import How, Join
 from netcheck.core.diagnostic import Label, Touched
 from netcheck.core.difference import Lead
@@ -28,9 +29,7 @@ __all__ = [
 
 def listed(names: Sequence[str], most: int = 3) -> str:
     """``A``, ``A and B``, ``A, B and C``, ``A, B and 4 more``."""
-    if len(names) > most:
-        return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
-    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else "".join(names)
+    return wording.listed(names, most)
 
 
 def net_name(pair: Pair, old_net: int) -> str:

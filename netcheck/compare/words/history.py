@@ -11,7 +11,7 @@ __all__ = ["TO_DO", "still_to_do", "told_apart"]
 
 TO_DO = "still to do: "
 _BEFORE = "before the work: "
-_RESTORED = "as drawn again: "
+_RESTORED = "back as drawn: "
 
 _MISSING = frozenset(
     {"missing-connection", "floating-ground", "part-missing", "loose-lead", "unused-part", "lonely-net"}

@@ -39,16 +39,21 @@ def _ways(pair: Pair, fault: Split, shown: str) -> tuple[str, ...]:
     place = here(pair, fault.leads[0])
     if len(names) > 1:
         return (
-            f"nothing joins {place} ({', '.join(names)}) to {shown}" if place else f"{listed(names)} have lost {shown}",
-            f"nothing joins {place} ({listed(names)}) to {shown}" if place else f"{listed(names)} have lost {shown}",
-            f"{listed(names)} have lost {shown}",
-            f"{listed(names, 2)} have lost {shown}",
+            f"{place} with {listed(names, len(names))} is not connected to {shown}"
+            if place
+            else f"{listed(names)} are no longer on {shown}",
+            f"{place} with {listed(names)} is not connected to {shown}"
+            if place
+            else f"{listed(names)} are no longer on {shown}",
+            f"{listed(names)} are no longer on {shown}",
+            f"{listed(names, 2)} are no longer on {shown}",
         )
     if len(pair.rewired.leads_on(fault.new_net)) > 1:
-        joined = f"nothing joins {place} ({names[0]}) to {shown}" if place else f"{names[0]} has lost {shown}"
-        return (joined, f"{names[0]} has lost {shown}")
+        off = f"{names[0]} is no longer on {shown}"
+        joined = f"{place} with {names[0]} is not connected to {shown}" if place else off
+        return (joined, off)
     if place:
-        return (f"{names[0]} is alone on {place}; it belongs on {shown}", f"{names[0]} has lost {shown}")
+        return (f"{names[0]} is alone on {place}; it belongs on {shown}", f"{names[0]} is no longer on {shown}")
     return (f"{names[0]} hangs free; it belongs on {shown}", f"{names[0]} hangs free")
 
 

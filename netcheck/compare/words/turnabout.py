@@ -1,11 +1,11 @@
 """A polarised part the wrong way round, in words."""
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, labels, net_name, touched
+from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.core.circuit import Part
-from netcheck.core.difference import Fault, Rearranged, Way
+from netcheck.core.difference import Fault, Rearranged, Swap, Way
 from netcheck.engine.rule import Finding
 
 __all__ = ["turnabout", "turned_part"]
@@ -22,13 +22,14 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
     """The finding for a part turned round; ``words`` name its plus and minus ends where its leads' names don't."""
     plus = part.shape.polarity[0] if part.shape and part.shape.polarity else ""
     first, second = sorted(fault.swaps, key=lambda swap: not swap.leads[0].name.endswith(plus))
-    ends = words or (first.leads[0].name, second.leads[0].name)
+    end, there = words[0] if words else "its plus", _place(pair, first, second)
     now, right = net_name(pair, first.wrong_net), net_name(pair, first.old_net)
     return Finding(
         fitting(
-            f"{part.name} is backwards: {ends[0]} is on {now}; it belongs on {right}",
-            f"{part.name} is backwards: {ends[0]} is on {now}",
-            f"{part.name} is backwards",
+            f"{part.name} is in backwards: {end} is on {_place(pair, second, first)} and belongs on {there}",
+            f"{part.name} is in backwards: {end} is on {now} and belongs on {right}",
+            f"{part.name} is in backwards: {end} is on {now}",
+            f"{part.name} is in backwards",
         ),
         labels(pair, first.leads) + labels(pair, second.leads)[:1],
         do=f"turn it round: {ordered(pair, fault)}",
@@ -37,3 +38,10 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
         touched=touched(pair, (*first.leads, *second.leads), first.old_net, second.old_net),
         panel=exchanged(pair, fault),
     )
+
+
+def _place(pair: Pair, swap: Swap, other: Swap) -> str:
+    """Where an end belongs: the very place where the other end is now."""
+    name = net_name(pair, swap.old_net)
+    place = here(pair, other.leads[0])
+    return f"{place} ({name})" if place and place != name else name

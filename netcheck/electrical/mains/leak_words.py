@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.source import Place
+from netcheck.electrical.mains.allowance import SMALL, is_kept_without, largest_kept
 from netcheck.electrical.mains.bonds import bond_to_blame, parted_by
 from netcheck.electrical.mains.leakage import Leak
 from netcheck.electrical.mains.line import line_of
+from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.electrical.mains.settings import MOST_WAYS
 from netcheck.model.graph import CircuitGraph
 
@@ -15,7 +17,6 @@ __all__ = ["LeakWords", "milliamperes", "told"]
 LONGEST = 90  # characters of a headline
 _SHARE = 0.1  # of the current, from which a part on the way is shown
 _ON_THE_WAY = frozenset({"cord", "fuse", "switch"})
-_CALM = "isolation transformer (1:1, not an autotransformer) while you work on it"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +45,10 @@ def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
     subject = shown[0].part
     places = tuple((parts[way.part].place, milliamperes(way.amperes)) for way in shown[:3])
     return LeakWords(
-        _headline(f"{milliamperes(leak.amperes)} from the line {_verb(leak.amperes)} {_metal(leak)}", names),
+        _headline(f"{milliamperes(leak.amperes)} of line current reaches {_metal(leak)}", names),
         places,
-        f"take away or change what lets it through, or {_accept(subject)}",
-        f"{milliamperes(leak.limit)} is what may be{_when(leak)}{_kinds(leak)}; {_assumed(graph)}",
+        f"{_remedy(graph, leak, [parts[way.part] for way in shown])}, or {_accept(subject)}",
+        f"the limit is {milliamperes(leak.limit)}{_when(leak)}{_kinds(leak)}; {_assumed(graph)}",
         (subject,),
     )
 
@@ -58,11 +59,10 @@ def _unsaid(graph: CircuitGraph, leak: Leak) -> LeakWords:
     words = " and ".join(dict.fromkeys(word for _, word in leak.unsaid))
     names = [name for name, _ in leak.unsaid]
     return LeakWords(
-        _headline(f"the line may reach {_metal(leak)}: the {words} are not stated: it goes", names),
+        _headline(f"line current may reach {_metal(leak)}", names),
         tuple((parts[name].place, f"{word} not stated") for name, word in leak.unsaid[:3]),
         f"add the {words} of {_listed(names[:3], last=len(names) <= 3)}",
-        f"the most that may pass is {milliamperes(leak.limit)}; whether it does depends on a value that is missing"
-        f"{_when(leak)}",
+        f"the limit is {milliamperes(leak.limit)}; whether it is kept depends on a value that is missing{_when(leak)}",
         tuple(names),
     )
 
@@ -75,10 +75,10 @@ def _joint(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     joins = (bond,) if bond is not None else graph.cheapest_cut(inlets, [metal]) if inlets else ()
     places = tuple((join.place, "joined here") for join in joins[:3]) or ((graph.said_at(first), "this side"),)
     return LeakWords(
-        f"{_metal(leak)} is joined to one side of the line (`{leak.side}`)",
+        f"{_metal(leak)} is joined to one side of the line ({leak.side})",
         places,
-        f"{parted_by(graph, bond) if bond is not None else 'take that joint off'}, or {_accept(cord.name)}",
-        f"whoever touches it and anything earthed gets the full volts of the line{_when(leak)}",
+        _undone(graph, leak, cord, parted_by(graph, bond) if bond is not None else "undo that joint"),
+        f"whoever touches it and anything earthed gets the full line voltage{_when(leak)}",
         (cord.name,),
     )
 
@@ -87,7 +87,7 @@ def _on_neutral(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     line = line_of(graph)
     side = cord.name if line is None else graph.point(line.sides[1].lead).name
     return LeakWords(
-        f"{_metal(leak)} is on the neutral of the line (`{side}`)",
+        f"{_metal(leak)} is on the neutral of the line ({side})",
         ((graph.said_at(graph.circuit.index[side]) if side in graph.circuit.index else cord.place, "the neutral"),),
         f"keep it apart from the line, or {_accept(cord.name)}",
         "an outlet wired the wrong way round, or an adapter without the wide slot, makes it hot",
@@ -96,7 +96,31 @@ def _on_neutral(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
 
 
 def _accept(subject: str) -> str:
-    return f'accept it: `accept hot-chassis {subject} "why"`; an {_CALM}'
+    return f'accept it: `accept hot-chassis {subject} "why"`'
+
+
+def _undone(graph: CircuitGraph, leak: Leak, cord: Part, order: str) -> str:
+    """What to do about metal that is joined to the line; a supply that returns through it would float without."""
+    if leak.metal == graph.circuit.common and is_off_the_line(graph):
+        return (
+            f"leave the joint if the original has it, it is the return of the supply: fit a polarized cord with the "
+            f"neutral on this side, and {_accept(cord.name)}"
+        )
+    return f"{order}, or {_accept(cord.name)}"
+
+
+def _remedy(graph: CircuitGraph, leak: Leak, ways: list[Part]) -> str:
+    """What to change: a capacitor to a value that keeps the limit; a resistor to the chassis drains it and stays."""
+    capacitor = next((part for part in ways if part.kind.word == "capacitor"), None)
+    if capacitor is None:
+        return f"find out why {ways[0].name} leads there, and undo that"
+    size = largest_kept(graph, capacitor, leak.metal)
+    if size:
+        return f"fit a Y2 of {size} or less for {capacitor.name}, or leave {capacitor.name} out"
+    if is_kept_without(graph, capacitor, leak.metal):
+        return f"leave {capacitor.name} out"
+    others = _listed([part.name for part in ways if part is not capacitor], last=True)
+    return f"fit a Y2 of {SMALL} or less for {capacitor.name}; leave {others} if the original has it"
 
 
 def milliamperes(amperes: float) -> str:
@@ -130,29 +154,29 @@ def _named(part: Part) -> str:
 
 
 def _metal(leak: Leak) -> str:
-    return "the chassis" if leak.metal == "chassis" else f"`{leak.metal}` (exposed)"
-
-
-def _verb(amperes: float) -> str:
-    return "reaches" if milliamperes(amperes) in ("1 mA", "1 A") else "reach"
+    return "the chassis" if leak.metal == "chassis" else f"{leak.metal} (exposed)"
 
 
 def _when(leak: Leak) -> str:
     """The worst case: which way the plug is, how a switch stands."""
-    return f"; it is so with `{leak.side}` hot{f' and {leak.switched[5:]}' if leak.switched else ''}"
+    return f"; the worst case is with {leak.side} hot{f' and {leak.switched[5:]}' if leak.switched else ''}"
 
 
 def _kinds(leak: Leak) -> str:
     """What of the current is direct, and what was not tried."""
     direct = f"; {milliamperes(leak.direct)} of it is direct current" if leak.direct > _SHARE * leak.amperes else ""
-    tried = "" if leak.complete else f"; of more than {MOST_WAYS} ways of the switches those two moves away were tried"
+    tried = (
+        ""
+        if leak.complete
+        else f"; the switches have more than {MOST_WAYS} settings; those up to two moves away were tried"
+    )
     return direct + tried
 
 
 def _assumed(graph: CircuitGraph) -> str:
     if graph.circuit.mains:
-        return f"computed for {' '.join(q.written for q in graph.circuit.mains)}"
-    return "computed for 120 V 60 Hz, as the file states no mains"
+        return f"calculated for {' '.join(q.written for q in graph.circuit.mains)}"
+    return "calculated for 120 V 60 Hz, since the file has no `mains` line"
 
 
 def _kind(graph: CircuitGraph, at: int) -> str:

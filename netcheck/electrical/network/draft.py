@@ -133,7 +133,7 @@ class Draft:
         )
         names = {one.name for one in kept}
         alone = [
-            f"{one.name}: not across a supply, or on one point with both leads"
+            f"{one.name}: not connected across a supply, or both its leads are on one point"
             for one in self.elements
             if isinstance(one, Capacitor) and one.polarised and one.name not in names
         ]

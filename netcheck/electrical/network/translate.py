@@ -105,7 +105,7 @@ def _pot(draft: Draft, part: Part) -> None:
     for name, (end, other) in zip(names, pairs, strict=True):
         for a, b in _ends(draft, part, end, other):
             draft.elements.append(Resistor(name, a, b, half))
-            draft.default(name, f"{part.name}: wiper at the middle")
+            draft.default(name, f"{part.name}: wiper in the middle")
 
 
 def _candohm(draft: Draft, part: Part) -> None:
@@ -119,7 +119,7 @@ def _capacitor(draft: Draft, part: Part) -> None:
     polarised = part.kind.word != "capacitor"
     farads = first(part, Dimension.CAPACITANCE)
     if farads is None and not polarised:
-        draft.left_out.append(f"{part.name}: its microfarads are not said")
+        draft.left_out.append(f"{part.name}: its value is not stated")
         return
     if farads is None:
         draft.gap(f"{part.name}: add its mfd", 0.05, 50.0, part.name)
@@ -208,7 +208,7 @@ def _battery(draft: Draft, part: Part) -> None:
     if volts is None:
         draft.gap(f"{part.name}: add its volts", *NO_MAINS, part.name)
     value = UNSAID_VOLTS if volts is None else volts
-    draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; when fresh as much more as a high line")
+    draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; a fresh one gives as much more as a high line")
     _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, value, 0.0, BATTERY_OHMS))
 
 

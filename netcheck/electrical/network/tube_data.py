@@ -45,6 +45,11 @@ class FirstCapacitor:
     standing: Standing
     source: str
 
+    @property
+    def terms(self) -> str:
+        """On which terms, as the source has them, without its address."""
+        return self.source.partition("; ")[2] if self.standing is Standing.SOURCE else self.source
+
 
 @dataclass(frozen=True, slots=True)
 class Appetite:

@@ -75,7 +75,7 @@ def _rectifier(draft: Draft, part: Part, label: str, ends: tuple[int | None, int
         note = f"{part.name} {tube_type}: drops {row.volts:g} V at {row.amperes * 1000:g} mA"
     else:
         row = SIGNAL_DIODE
-        note = f"{part.name} {tube_type}: a diode that the mains does not drive, so that nothing bounds what it lifts"
+        note = f"{part.name} {tube_type}: a diode that the line does not drive, so nothing limits what it charges to"
     draft.default(label, note)
     law = gas(row.volts) if row.gas else vacuum(row.volts, row.amperes)
     limits = (row.inverse_volts or None, row.peak or None, row.mean or None)
@@ -83,7 +83,7 @@ def _rectifier(draft: Draft, part: Part, label: str, ends: tuple[int | None, int
 
 
 def _limits(row: RectifierTube) -> str:
-    return f"a plate stands {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({row.source})"
+    return f"a plate is rated {row.peak * 1000:g} mA peak and {row.inverse_volts:g} V inverse ({row.source})"
 
 
 def _cathode(draft: Draft, part: Part, unit: str) -> int | None:

@@ -89,7 +89,7 @@ def _resistance(draft: Draft, part: Part, winding: tuple[str, list[int]], values
 def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: str) -> None:
     name, nets = winding
     if draft.mains is not None and not draft.mains[1]:
-        draft.left_out.append(f"{part.name} {name}: no alternating mains is declared")
+        draft.left_out.append(f"{part.name} {name}: no AC `mains` line in the file")
         return
     draft.live.update(nets)
     stated = part.features.winding_values
@@ -118,7 +118,7 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
 def _rise(draft: Draft, part: Part, label: str) -> float:
     said = rise_of(part.features)
     if said is None:
-        draft.default(label, f"{part.name}: {RISE * 100:g} % more volts without a load")
+        draft.default(label, f"{part.name}: {RISE * 100:g} % more volts with no load")
     return RISE if said is None else float(said)
 
 

@@ -42,11 +42,11 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
     if verdict.surety is Surety.PROVEN:
         return replace(verdict, volts=volts)
     if max(abs(interval.low), abs(interval.high)) <= NOTHING:
-        way, reason = Way.EITHER, "no DC voltage stands across it"
+        way, reason = Way.EITHER, "there is no DC voltage across it"
     elif interval.low >= 0:
         way, reason = Way.RIGHT, f"{_span(interval.low, interval.high)} across it"
     elif interval.high <= 0:
-        way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it backwards"
+        way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it, reversed"
     else:
         return replace(verdict, volts=volts)
     return Verdict(verdict.capacitor, Surety.COMPUTED, way, f"{reason} ({state})", state, volts=volts)
@@ -54,8 +54,8 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
 
 def _span(least: float, most: float) -> str:
     if isinf(most):
-        return f"at least {least:.3g} V stand" if least > NOTHING else "some voltage stands"
-    return f"between {least:.3g} and {most:.3g} V stand"
+        return f"at least {least:.3g} V" if least > NOTHING else "some voltage"
+    return f"{least:.3g} to {most:.3g} V"
 
 
 def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:
@@ -65,7 +65,5 @@ def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> V
         f"{reading.volts:g} V from {node_name(network, reading.minus)} to {node_name(network, reading.plus)}"
         for reading in found.readings
     )
-    reason = (
-        f"the chart contradicts the netlist; {f'in doubt: {doubtful}' if doubtful else 'more than one reading is off'}"
-    )
+    reason = f"the readings don't fit the circuit; {f'in doubt: {doubtful}' if doubtful else 'more than one is off'}"
     return replace(verdict, surety=Surety.CONTRADICTED, reason=reason, state="this voltage chart")

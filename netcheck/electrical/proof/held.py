@@ -33,7 +33,7 @@ def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
         peak = _peak(network, verdict)
         if peak < AMPLE * proof.margin or peak <= _least(verdict):
             return None
-        state = f"cold; hot as long as that drop stays below {peak:.0f} V"
+        state = f"cold; and hot, as long as that drop is below {peak:.0f} V"
     return replace(verdict, surety=Surety.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
 
 

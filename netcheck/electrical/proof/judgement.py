@@ -6,14 +6,14 @@ from enum import Enum
 __all__ = ["HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "Way", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
-HARMLESS_VOLTS = 1.0  # either way: no damage to an electrolytic is known from less (facts 3.5, from memory)
+HARMLESS_VOLTS = 1.0  # either way: no damage to an electrolytic is known from less (IEC 60384-4, from memory)
 
 
 class Surety(Enum):
     """How surely a verdict is known; a contradicted one has readings against it that cannot all be true."""
 
     PROVEN = "proven"
-    COMPUTED = "computed"
+    COMPUTED = "calculated"
     UNPROVEN = "unproven"
     CONTRADICTED = "contradicted"
 
@@ -52,7 +52,7 @@ def graded(verdict: Verdict) -> str:
     """The reason with its surety before it, and of computed ones the state they hold for."""
     if verdict.surety is not Surety.COMPUTED:
         return f"{verdict.surety.value}: {verdict.reason}"
-    return f"computed ({verdict.state}): {verdict.reason.removesuffix(f' ({verdict.state})')}"
+    return f"{verdict.surety.value} ({verdict.state}): {verdict.reason.removesuffix(f' ({verdict.state})')}"
 
 
 def is_reversed(verdict: Verdict | None) -> bool:

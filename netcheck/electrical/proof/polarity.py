@@ -77,10 +77,10 @@ class Judge:
         else:
             outer = replace(capacitor, minus=partner.plus)
         found = self._settled(outer)
-        pair = f"`{capacitor.name}` and `{partner.name}` stand back to back"
+        pair = f"{capacitor.name} and {partner.name} are back to back"
         if found.way is Way.EITHER:
-            return replace(found, reason=f"{pair}, and no DC stands across the two: together they have no polarity")
-        return replace(found, reason=f"{pair}, which is right only where no DC stands across the two; {found.reason}")
+            return replace(found, reason=f"{pair}, and there is no DC across the two: together they have no polarity")
+        return replace(found, reason=f"{pair}, which is right only if there is no DC across the two; {found.reason}")
 
     def _settled(self, capacitor: Capacitor) -> Verdict:
         full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
@@ -127,10 +127,11 @@ class Judge:
             proof = Proof(capacitor.plus, capacitor.minus)
         higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
         if claims.way() is Way.EITHER:
-            reason = f"no DC voltage stands between {higher} and {lower}"
+            reason = f"there is no DC voltage between {higher} and {lower}"
         else:
-            most = "below" if proof.clamped or not proof.margin else f"more than {proof.margin:.2g} V below"
-            reason = f"{higher} is never {most} {lower} on average: {route_words(proof)}"
+            margin = f"never more than {proof.margin:.2g} V below"
+            stands = "always more positive than" if proof.clamped or not proof.margin else margin
+            reason = f"{higher} is {stands} {lower}: {route_words(proof)}"
         if assumes:
             reason += f", as long as {self._assumption(assumes)}"
         path = tuple(element.name for element in proof.route)
@@ -151,14 +152,14 @@ class Judge:
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}
         return " and ".join(
-            f"the grid of `{name}` draws no current" if name in tubes else f"`{name}` only loads this supply"
+            f"the grid of {name} draws no current" if name in tubes else f"{name} only loads this supply"
             for name in names
         )
 
     def _unproven(self, capacitor: Capacitor, full: _Claims) -> Verdict:
         charging = next(iter(self._burden.charging(capacitor.plus, capacitor.minus)), None)
         if charging is not None:
-            reason = f"{pump_words(charging, grid=False)} charges it to volts that nothing here declares"
+            reason = f"{pump_words(charging, grid=False)} charges it to a voltage that the file does not state"
             return _open(capacitor, reason, charging, ())
         witness = full.witness() or Witness(capacitor.plus, capacitor.minus)
         pump = witness.pump
@@ -167,7 +168,7 @@ class Judge:
         path = tuple(element.name for element in witness.path)
         if pump is None:
             loose = node_name(self._network, witness.higher)
-            reason = f"nothing that conducts fixes the voltage between {loose} and the other side"
+            reason = f"nothing that carries DC sets the voltage between {loose} and the other side"
         else:
             reason = f"{pump_words(pump, grid=witness.grid)} could reverse it{_through(path)}"
         return _open(capacitor, reason, pump, path)
@@ -179,7 +180,8 @@ class Judge:
         pump = next((each for each in proof.route if isinstance(each, Rectifier)), None)
         names = quoted(element.name for element in proof.route)
         reason = (
-            f"{names} may drop all that holds {higher} above {lower}; it may stand slightly backwards or at nothing"
+            f"{names} may drop all that makes {higher} more positive than {lower}; "
+            "it may be slightly reversed, or see no voltage at all"
         )
         return _open(capacitor, reason, pump, tuple(element.name for element in proof.route))
 

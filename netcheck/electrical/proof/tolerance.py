@@ -48,7 +48,7 @@ def _decided(verdict: Verdict, sign: int) -> Verdict:
     if not sign:
         return verdict
     way, words = (Way.RIGHT, "above") if sign > 0 else (Way.REVERSED, "below")
-    reason = f"its plus comes out {words} its minus in every case computed ({STATE})"
+    reason = f"its plus comes out {words} its minus in every case calculated ({STATE})"
     return replace(verdict, surety=Surety.COMPUTED, way=way, reason=reason, state=STATE, settles=())
 
 

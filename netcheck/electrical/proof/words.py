@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from netcheck.core.wording import listed
 from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Source
 from netcheck.electrical.proof.order import Proof
 
@@ -10,37 +11,37 @@ __all__ = ["node_name", "pump_words", "quoted", "route_words"]
 
 def node_name(network: Network, node: int) -> str:
     """The node as a message names it."""
-    return f"`{network.names[node]}`" if node < len(network.names) else f"node {node}"
+    return network.names[node] if node < len(network.names) else f"node {node}"
 
 
 def quoted(names: Iterable[str]) -> str:
     """The names as the user wrote them, without those said twice."""
-    return ", ".join(f"`{name}`" for name in dict.fromkeys(names))
+    return listed(list(dict.fromkeys(names)))
 
 
 def pump_words(pump: Element, *, grid: bool) -> str:
     """What could lift current against the voltage."""
     match pump:
         case _ if grid:
-            return f"grid current of `{pump.name}`"
+            return f"grid current of {pump.name}"
         case Rectifier(driven=False):
-            return f"`{pump.name}`, which the mains does not drive,"
+            return f"{pump.name}, which the line does not drive,"
         case Rectifier():
-            return f"rectifier `{pump.name}`"
+            return f"rectifier {pump.name}"
         case Source():
-            return f"supply `{pump.name}`"
+            return f"supply {pump.name}"
         case Load():
-            return f"load `{pump.name}`"
+            return f"load {pump.name}"
         case _:
-            return f"`{pump.name}`, with alternating current on its plate,"
+            return f"{pump.name}, with AC on its plate,"
 
 
 def route_words(proof: Proof) -> str:
     """Why the proof holds."""
     if not proof.route:
-        return "nothing can carry current the other way"
+        return "no current can flow the other way"
     names = list(dict.fromkeys(element.name for element in proof.route))
     one = len(names) == 1
     if proof.clamped:
-        return f"{quoted(names)} {'holds' if one else 'hold'} it up, less the forward drop"
-    return f"{quoted(names)} {'ties' if one else 'tie'} the two, and nothing between lifts current back"
+        return f"{quoted(names)} {'keeps' if one else 'keep'} it up, but for the drop of the rectifier"
+    return f"{quoted(names)} {'joins' if one else 'join'} the two, and no rectifier between them pulls the other way"

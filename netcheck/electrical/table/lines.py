@@ -92,11 +92,14 @@ def first_filters(graph: CircuitGraph, network: Network) -> Iterator[FirstFilter
         if hung:
             farads = sum(one.farads for one in hung)
             names = tuple(one.name for one in hung)
-            yield FirstFilter(part.name, part.features.type, names, farads, float(limit.most), _source(limit))
+            most = float(limit.most)
+            yield FirstFilter(part.name, part.features.type, names, farads, most, _source(limit), limit.terms)
 
 
 def _source(limit: FirstCapacitor) -> str:
-    return f"from memory, {limit.source}" if limit.standing is Standing.MEMORY else limit.source
+    if limit.standing is Standing.SOURCE:
+        return limit.source
+    return f"from memory, {limit.source}" if limit.source else "from memory"
 
 
 def _cathodes(network: Network, part: str) -> set[int]:

@@ -6,7 +6,7 @@ from netcheck.electrical.proof.judgement import Verdict
 
 __all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
 
-IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold at high line"
+IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold on a high line"
 WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
 
 
@@ -118,6 +118,7 @@ class FirstFilter:
     farads: float
     most: float
     source: str
+    terms: str
 
     @property
     def over(self) -> str:

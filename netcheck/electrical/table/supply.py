@@ -26,9 +26,9 @@ __all__ = ["CapacitorRow", "Line", "RectifierRow", "ResistorRow", "SupplyTable",
 
 LEAST_AMPERES = 1e-3  # effective current from which a resistor is told; one ahead of a doubler carries no direct one
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
-_BEYOND = ("leakage inductance of transformers, swinging chokes, mains that are no sine, vibrators",)
+_BEYOND = ("leakage inductance of transformers, swinging chokes, a line that is not a sine wave, vibrators",)
 _TOLERANCES = (
-    "computed verdicts: resistors good to 20 % unless said otherwise, stated currents to 30 %, chart readings to 20 %"
+    "calculated polarities: resistors within 20 % unless stated, stated currents within 30 %, readings within 20 %"
 )
 
 
@@ -71,7 +71,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         if swaps:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)
-        left_out = (*translation.left_out, "nothing that makes direct current was found")
+        left_out = (*translation.left_out, "nothing that makes DC was found")
         return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True)
     run = running(graph) or steady(network)
     peaks = cold(graph)
@@ -85,7 +85,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         tuple(first_filters(graph, network)),
         _resistors(graph, run) if known else (),
         warm.strings,
-        (f"high line: {HIGH_LINE * 100:.0f} % of the nominal", *defaults, *((_TOLERANCES,) if computed else ())),
+        (f"high line: {HIGH_LINE * 100:.0f} % of normal", *defaults, *((_TOLERANCES,) if computed else ())),
         (*translation.left_out, *_BEYOND, *warm.left_out),
         run.converged,
         peaks.switched is not None and peaks.chokes,

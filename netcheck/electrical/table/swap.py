@@ -120,7 +120,7 @@ def _rectifiers_of(network: Network, part: str) -> list[Rectifier]:
     every = [one for one in network.elements if isinstance(one, Rectifier)]
     found = [one for one in every if one.name == part or one.name.startswith(f"{part} ")]
     if not found:
-        message = f"no rectifier {part} is part of the supply; there is {', '.join(one.name for one in every)}"
+        message = f"no rectifier {part} is part of the supply; it has {', '.join(one.name for one in every)}"
         raise ValueError(message)
     return found
 

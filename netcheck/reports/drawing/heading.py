@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from netcheck.core.caution import BEFORE
 from netcheck.core.panel import Can, Line, Mark, Panel, PartBox, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.reports.drawing.block import Block, paragraph, stacked
@@ -12,7 +13,6 @@ from netcheck.reports.renderer import counted
 
 __all__ = ["ending", "heading", "marks_of"]
 
-CAUTION = "Before touching anything: unplug the set, discharge every filter capacitor, measure."
 _SAMPLE = 30.0
 _SIZE = 10.0
 _SAID = {Mark.OFF: "take this off", Mark.ON: "put this on", Mark.PLAIN: "leave this"}
@@ -42,7 +42,7 @@ def heading(report: Report, panels: Sequence[Panel], room: float) -> Block:
         count = f"{spoken(counted(report))}."
         blocks.append(_legend(count, marks, room))
     if marks:
-        blocks.append(paragraph(CAUTION, room, _SIZE, colour="#333333"))
+        blocks.append(paragraph(BEFORE, room, _SIZE, colour="#333333"))
     blocks += [paragraph(line, room, _SIZE, bold=True) for line in report.cautions[:-1]]
     made = stacked(blocks, gap=3.0)
     return Block(made.height, made.things, 8.0)
@@ -69,7 +69,7 @@ def ending(report: Report, room: float) -> Block:
     clean = report.built and not any(d.grade.rank < 2 for d in report.diagnostics)
     if clean:
         blocks.append(paragraph("No difference between the two that was not declared.", room, 13, bold=True))
-    said = [line for line in report.closing if line not in (*report.unchecked, *report.cautions)]
+    said = [line for line in report.closing if line not in report.unchecked]
     blocks += [paragraph(f"{spoken(line)}.", room, _SIZE) for line in said]
     blocks += [paragraph(f"{spoken(line)}.", room, _SIZE, bold=True) for line in report.unchecked]
     if clean:

@@ -1,0 +1,42 @@
+"""How large a capacitor from the line to metal may be: the usual sizes tried on the circuit itself."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+from netcheck.core.circuit import Part
+from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.spelling import spelled
+from netcheck.electrical.mains.leakage import leaks
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["SMALL", "is_kept_without", "largest_kept"]
+
+_SIZES = (".01", ".0068", ".0047", ".0033", ".0022", ".0015", ".001", ".00047")  # microfarads that Y capacitors come in
+_MFD = Decimal("0.000001")
+SMALL = spelled(Decimal(".0047") * _MFD, Dimension.CAPACITANCE)
+"""The usual line-to-chassis capacitor: 0.21 mA at 120 V 60 Hz."""
+
+
+def largest_kept(graph: CircuitGraph, part: Part, metal: str) -> str:
+    """The largest usual value with which the metal stays within its limit, as it is written; empty where none does."""
+    for size in _SIZES:
+        farads = Decimal(size) * _MFD
+        if not _is_over(graph, _valued(part, farads), metal):
+            return spelled(farads, Dimension.CAPACITANCE)
+    return ""
+
+
+def is_kept_without(graph: CircuitGraph, part: Part, metal: str) -> bool:
+    """Whether the metal is within its limit once the capacitor passes next to nothing."""
+    return not _is_over(graph, _valued(part, _MFD / 1_000_000), metal)
+
+
+def _valued(part: Part, farads: Decimal) -> Part:
+    others = tuple(q for q in part.features.quantities if q.dimension is not Dimension.CAPACITANCE)
+    said = Quantity((farads,), Dimension.CAPACITANCE, spelled(farads, Dimension.CAPACITANCE))
+    return replace(part, features=replace(part.features, quantities=(said, *others)))
+
+
+def _is_over(graph: CircuitGraph, part: Part, metal: str) -> bool:
+    circuit = replace(graph.circuit, parts={**graph.circuit.parts, part.name: part})
+    return any(leak.is_over for leak in leaks(CircuitGraph(circuit)) if leak.metal == metal)
