@@ -24,7 +24,7 @@ SAMPLES = (
 )
 VALUE = re.compile(r" (?:\.?\d[\d.]*(?:-[\d.]+)*) ?(?:k|meg|ohm|mfd|V|H)\b")
 KINDS = ("resistor", "electrolytic", "section", "winding", "mains", "candohm")
-ORDER = ("contradicted", "unproven", "computed", "proven")
+ORDER = ("contradicted", "unproven", "calculated", "proven")
 SAME = 0.02
 
 
