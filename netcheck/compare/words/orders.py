@@ -150,12 +150,14 @@ class _Said:
         """The act that makes a joint anew from one of its ends: that act, the end that stays, and the new end."""
         partner = self._partners.get(cut)
         if partner is not None:
+            if partner not in self._left:
+                return None
             ends = {cut.a: partner.a, cut.b: partner.b}
             stays = [end for end, now in ends.items() if end == now]
             moved = [now for end, now in ends.items() if end != now]
             return (partner, stays[0], moved[0]) if len(stays) == 1 else None
         for act in self._left:
-            if not isinstance(act, Wire | Solder):
+            if not isinstance(act, Wire | Solder) or act in self._partners.values():
                 continue
             one, other = (act.a, act.b) if isinstance(act, Wire) else (act.to, act.point)
             for stays_at, to in ((other, one), (one, other)):
