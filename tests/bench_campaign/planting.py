@@ -17,29 +17,36 @@ DRIFTS = (0.3, 0.5, 1.6, 2.5, 5.0)
 
 
 @dataclass(frozen=True)
+class Undo:
+    """What makes the fault in a whole chassis: joints opened and made, and other values."""
+
+    opened: tuple[tuple[str, str], ...] = ()
+    joined: tuple[tuple[str, str], ...] = ()
+    valued: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True)
 class Planted:
     """A chassis with a fault: its kind, and the names that an explanation has to have."""
 
     real: Real
     kind: str
     names: frozenset[str]
-    undo: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...], tuple[tuple[str, float], ...]] = ((), (), ())
+    undo: Undo = Undo()
 
     def alone(self, whole: Real) -> Real | None:
         """The same fault in a chassis without the first; None where it is not possible there."""
-        opened, joined, valued = self.undo
-        if not set(opened) <= set(whole.joints):
+        if not set(self.undo.opened) <= set(whole.joints):
             return None
-        for joint in opened:
+        for joint in self.undo.opened:
             whole = whole.opened(joint)
-        for name, ohms in valued:
+        for name, ohms in self.undo.valued:
             whole = whole.valued(name, ohms)
-        return whole.joined(*joined)
+        return whole.joined(*self.undo.joined)
 
 
-def _made(real: Real, kind: str, names: frozenset[str], **acts: tuple[tuple[str, object], ...]) -> Planted:
-    undo = (acts.get("opened", ()), acts.get("joined", ()), acts.get("valued", ()))
-    fault = Planted(real, kind, names, undo)  # type: ignore[arg-type]
+def _made(real: Real, kind: str, names: frozenset[str], undo: Undo) -> Planted:
+    fault = Planted(real, kind, names, undo)
     made = fault.alone(real)
     return replace(fault, real=made if made is not None else real)
 
@@ -50,7 +57,7 @@ def planted(circuit: Circuit, real: Real, kind: str, random: Random) -> Planted 
     joints = [joint for joint in real.joints if joint not in inside_of(circuit) and joint[0] != joint[1]]
     if kind == "joint missing":
         joint = random.choice(joints)
-        return _made(real, kind, frozenset(joint), opened=(joint,))
+        return _made(real, kind, frozenset(joint), Undo(opened=(joint,)))
     if kind == "lead on the lug beside":
         return _moved(graph, real, joints, random)
     if kind == "leads exchanged":
@@ -60,7 +67,7 @@ def planted(circuit: Circuit, real: Real, kind: str, random: Random) -> Planted 
     if kind == "lug on the chassis":
         lugs = [lug for lug in _held(graph, real) if circuit.net_of(lug) != circuit.nets[0]]
         lug = random.choice(lugs)
-        return _made(real, kind, frozenset({lug}), joined=((lug, "chassis"),))
+        return _made(real, kind, frozenset({lug}), Undo(joined=((lug, "chassis"),)))
     return _failed(real, kind, random)
 
 
@@ -68,12 +75,12 @@ def _failed(real: Real, kind: str, random: Random) -> Planted | None:
     whole = [way for way in real.ways if way.ohms > 0.5 and way.ohms != OPEN]
     if kind == "part open":
         way = random.choice(whole)
-        return _made(real, kind, frozenset({way.name}), valued=((way.name, 1e12),))
+        return _made(real, kind, frozenset({way.name}), Undo(valued=((way.name, 1e12),)))
     if kind == "part shorted":
         way = random.choice([way for way in real.ways if way.ohms == OPEN])
-        return _made(real, kind, frozenset({way.name}), valued=((way.name, 0.05),))
+        return _made(real, kind, frozenset({way.name}), Undo(valued=((way.name, 0.05),)))
     way = random.choice([way for way in whole if way.name == way.part and way.name[0] == "R"])
-    return _made(real, kind, frozenset({way.name}), valued=((way.name, way.ohms * random.choice(DRIFTS)),))
+    return _made(real, kind, frozenset({way.name}), Undo(valued=((way.name, way.ohms * random.choice(DRIFTS)),)))
 
 
 def _held(graph: CircuitGraph, real: Real) -> list[str]:
@@ -113,7 +120,7 @@ def _moved(graph: CircuitGraph, real: Real, joints: list[tuple[str, str]], rando
     if wrong == end:
         return None
     names = frozenset({end, lug, wrong})
-    return _made(real, "lead on the lug beside", names, opened=(joint,), joined=((end, wrong),))
+    return _made(real, "lead on the lug beside", names, Undo((joint,), ((end, wrong),)))
 
 
 def _exchanged(graph: CircuitGraph, real: Real, joints: list[tuple[str, str]], random: Random) -> Planted | None:
@@ -122,8 +129,8 @@ def _exchanged(graph: CircuitGraph, real: Real, joints: list[tuple[str, str]], r
     if not pairs:
         return None
     (joint, lug, end), (joint_2, lug_2, end_2) = random.choice(pairs)
-    return _made(real, "leads exchanged", frozenset({end, end_2}), opened=(joint, joint_2),
-                 joined=((end, lug_2), (end_2, lug)))  # fmt: skip
+    undo = Undo(opened=(joint, joint_2), joined=((end, lug_2), (end_2, lug)))
+    return _made(real, "leads exchanged", frozenset({end, end_2}), undo)
 
 
 def _bridged(graph: CircuitGraph, real: Real, random: Random) -> Planted | None:
@@ -132,4 +139,4 @@ def _bridged(graph: CircuitGraph, real: Real, random: Random) -> Planted | None:
     if not pairs:
         return None
     pair = random.choice(pairs)
-    return _made(real, "bridge", frozenset(pair), joined=(pair,))
+    return _made(real, "bridge", frozenset(pair), Undo(joined=(pair,)))

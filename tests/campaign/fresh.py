@@ -1,4 +1,4 @@
-"""Circuits that nobody has seen: plausible sets drawn from a seed.
+"""Circuits that nobody has seen: plausible sets drawn by lot.
 
 A supply with a rectifier tube or a selenium stack, a can or loose electrolytics, a choke or resistors between; one to
 four stages with sockets of seven, eight or nine pins; lugs of strips here and there. Values and ratings are such as

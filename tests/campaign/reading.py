@@ -51,7 +51,7 @@ _KEPT = frozenset({"note", "accept", "covers", "meant"})
 
 @lru_cache(maxsize=256)
 def text_of(sample: str, state: str) -> str:
-    """The text of one file of a sample, or of a circuit drawn from a seed."""
+    """The text of one file of a sample, or of a circuit drawn by lot."""
     return fresh_text(sample, state) or (FOLDER / sample / f"{state}.netck").read_text(encoding="utf-8")
 
 

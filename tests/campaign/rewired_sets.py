@@ -1,4 +1,4 @@
-"""What a restorer did to a set that nobody has seen: both of its files as texts, drawn from a seed."""
+"""What a restorer did to a set that nobody has seen: both of its files as texts, drawn by lot."""
 
 from collections.abc import Iterator
 from functools import lru_cache
