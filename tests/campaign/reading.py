@@ -264,6 +264,8 @@ def _leads(part: Part) -> tuple[str, ...]:
         tails = tuple(f".{n}" for n in range(1, part.count + 1))
     elif part.kind == "transformer":
         tails = (".frame",) if {"grounded", "insulated"} & set(part.words) else ()
+    elif part.kind == "cord" and "polarized" in part.words:
+        tails = (".hot", ".neutral")
     else:
         tails = _TAILS.get(part.kind, (".1", ".2"))
     return tuple(part.name + tail for tail in tails)

@@ -72,16 +72,18 @@ R2 10k 5 W
 """),
     _lines("""
 resistor R92  220k|270k  2 W from C30.A to C30.can added "empties the filter after switch-off"
+meant B+1: R92.1
+meant minus: R92.2
 """),
     _lines("""
-remove V7 "silicon now"
+remove V7
 strip SP9 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
 at SP9.1: T1.red-a
 at SP9.5: T1.red-b
-diode D11  BY133|1300 V 1 A|1200 V 3 A  anode SP9.1 cathode SP9.2 added "silicon for V7"
-diode D12  BY133|1300 V 1 A|1200 V 3 A  anode SP9.5 cathode SP9.2 added "silicon for V7"
-resistor R91  220 ohm|270 ohm  10 W|20 W  from SP9.2 to SP9.4 added "silicon drops less"
+diode D11  BY133|1300 V 1 A|1200 V 3 A  anode SP9.1 cathode SP9.2 replaces V7.plate-2
+diode D12  BY133|1300 V 1 A|1200 V 3 A  anode SP9.5 cathode SP9.2 replaces V7.plate-1
+resistor R91  220 ohm|270 ohm  10 W|20 W  from SP9.2 to SP9.4 inserted "silicon drops less"
 wire SP9.4 to C30.A red
 """),
 )
@@ -121,10 +123,20 @@ R31  22 ohm  5 W|7 W
 """),
     _lines("""
 resistor R93  150k|220k  1 W|2 W  from C32.A to C32.can added "empties the filter after switch-off"
+meant B+1: R93.1
+meant B-: R93.2
 """),
 )
 
 _MARRAM = (
+    _lines("""
+remove P1 "brittle"
+cord P2 polarized added "one blade is wide"
+meant line-a: P2.hot
+meant ground: P2.neutral
+at F1.1: P2.hot
+wire P2.neutral to chassis
+"""),
     _lines("""
 strip SP7 5 lugs foot 3
 remove SE1, SE2
@@ -150,6 +162,8 @@ electrolytic C73  100 mfd  50 V|63 V  plus C42.C minus C42.can replaces C42C
 """),
     _lines("""
 resistor R81  220k|150k  1 W from C40.A to C40.can added "empties it after switch-off"
+meant dbl-mid: R81.1
+meant dbl-in: R81.2
 """),
     _change("""
 R20 270 ohm 2 W 5%
@@ -188,14 +202,14 @@ wire SP6.1 to R29.2 red
 wire SP6.5 to R30.2 red
 """),
     _lines("""
-remove V6 "silicon now"
+remove V6
 strip SP1 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
 at SP1.1: T1.red-a
 at SP1.5: T1.red-b
-diode D1  BY133|1300 V 1 A|1200 V 3 A  anode SP1.1 cathode SP1.2 added "silicon for V6"
-diode D2  BY133|1300 V 1 A|1200 V 3 A  anode SP1.5 cathode SP1.2 added "silicon for V6"
-resistor R95  100 ohm|120 ohm  10 W|20 W  from SP1.2 to SP1.4 added "silicon drops less"
+diode D1  BY133|1300 V 1 A|1200 V 3 A  anode SP1.1 cathode SP1.2 replaces V6.plate-2
+diode D2  BY133|1300 V 1 A|1200 V 3 A  anode SP1.5 cathode SP1.2 replaces V6.plate-1
+resistor R95  100 ohm|120 ohm  10 W|20 W  from SP1.2 to SP1.4 inserted "silicon drops less"
 wire SP1.4 to C30.A red
 """),
     _change("""
@@ -214,12 +228,12 @@ electrolytic C74 22 mfd  50 V|35 V  plus V2.6 minus G1 replaces C4
 
 _TARN = (
     _lines("""
-remove V3 "silicon now"
+remove V3
 strip SP2 5 lugs foot 3
 resistor R51  68 ohm|56 ohm|82 ohm  5 W|10 W  from SP1.2 to SP2.4 inserted "silicon drops less"
 diode D1  1N4007|1000 V 1 A|1N5408  anode SP2.4 cathode SP2.1 replaces V3
 wire SP2.1 to SP1.4 red
-resistor R50  240 ohm|220 ohm  10 W|20 W  from R21.2 to V2.2 added "for the heater of V3"
+resistor R50  240 ohm|220 ohm  10 W|20 W  from R21.2 to V2.2 replaces V3.heater
 """),
     _change("""
 C1  40 mfd|47 mfd  200 V|250 V
@@ -238,6 +252,8 @@ wire SP5.3 to SP1.1 gray
 """),
     _lines("""
 resistor R60  220k|150k  1 W from SP1.4 to SP1.5 added "empties the filter after switch-off"
+meant B+1: R60.1
+meant B-: R60.2
 """),
     _change("""
 R32 1k  5 W
@@ -249,14 +265,14 @@ R31 22 ohm  5 W|10 W
 
 _WEIR = (
     _lines("""
-remove V3 "silicon now"
+remove V3
 strip SP1 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
 at SP1.1: T1.red-a
 at SP1.5: T1.red-b
-diode D1  BY133|1200 V 1 A|1300 V 1 A  anode SP1.1 cathode SP1.2 added "silicon for V3"
-diode D2  BY133|1200 V 1 A|1300 V 1 A  anode SP1.5 cathode SP1.2 added "silicon for V3"
-resistor R51  270 ohm|330 ohm  10 W from SP1.2 to SP1.4 added "silicon drops less"
+diode D1  BY133|1200 V 1 A|1300 V 1 A  anode SP1.1 cathode SP1.2 replaces V3.plate-2
+diode D2  BY133|1200 V 1 A|1300 V 1 A  anode SP1.5 cathode SP1.2 replaces V3.plate-1
+resistor R51  270 ohm|330 ohm  10 W from SP1.2 to SP1.4 inserted "silicon drops less"
 wire SP1.4 to C1+ red
 """),
     _change("""
@@ -268,6 +284,8 @@ C6  .022 mfd 630 V film
 """),
     _lines("""
 resistor R60  220k|330k  2 W from C2+ to C2- added "empties the filter after switch-off"
+meant B+2: R60.1
+meant ground: R60.2
 """),
     _change("""
 R4 250 ohm  2 W|3 W

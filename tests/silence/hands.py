@@ -193,6 +193,17 @@ def line_forgotten(lines: Lines, _: str, rng: Random) -> Lines | None:
     return None if at is None else (*lines[:at], *lines[at + 1 :])
 
 
+def blades_exchanged(lines: Lines, _: str, __: Random) -> Lines | None:
+    """Hot and neutral of a new cord exchanged."""
+    if not any("polarized" in line for line in lines):
+        return None
+    other = {"hot": "neutral", "neutral": "hot"}
+    return tuple(
+        line if line.startswith("meant") else re.sub(r"\b(P\d)\.(hot|neutral)", lambda m: f"{m[1]}.{other[m[2]]}", line)
+        for line in lines
+    )
+
+
 def large_fuse(lines: Lines, original: str, rng: Random) -> Lines | None:
     """What was in the drawer: a fuse of many amperes."""
     large = rng.choice(("15 A", "20 A", "30 A"))
@@ -224,6 +235,7 @@ SLIPS: Mapping[str, Slip] = {
     "wire for a resistor": wire_for_resistor,
     "line forgotten": line_forgotten,
     "fuse too large": large_fuse,
+    "blades exchanged": blades_exchanged,
 }
 
 
