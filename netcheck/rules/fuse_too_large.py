@@ -57,8 +57,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not any(part.kind.word == "fuse" for part in graph.circuit.parts.values()) or not is_driven(graph):
         return
     from netcheck.electrical.drawn import drawn
+    from netcheck.electrical.shorts import shorts
 
-    taken = graph.once(drawn)
+    taken = None if graph.once(shorts) else graph.once(drawn)  # a fuse is there to open on a short
     for part in taken.fuses if taken else ():
         said = part.features.first(Dimension.CURRENT)
         share = float(said.amount) / max(taken.most, LEAST) if said and taken else 0.0

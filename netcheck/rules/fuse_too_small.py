@@ -48,14 +48,18 @@ from netcheck.model.graph import CircuitGraph
 
 FUSES = (0.25, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # amperes as sold
 ENOUGH = 1.5
+FAR = 1.2  # times a part's rating, from which something in the set draws too much
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not any(part.kind.word == "fuse" for part in graph.circuit.parts.values()) or not is_driven(graph):
         return
     from netcheck.electrical.drawn import drawn
+    from netcheck.electrical.duties import duties
+    from netcheck.electrical.shorts import shorts
 
-    taken = graph.once(drawn)
+    taken = None if graph.once(shorts) else graph.once(drawn)  # a fuse is there to open on a short
+    wrong = taken is not None and any(one.share > FAR for one in duties(graph))
     for part in taken.fuses if taken else ():
         said = part.features.first(Dimension.CURRENT)
         if said is None or taken is None or float(said.amount) >= taken.least:
@@ -64,7 +68,9 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
             (Label(part.place),),
-            do=f"fit a fuse for {least:g} A, slow",
+            do="find what draws so much, and fit no larger fuse before"
+            if wrong
+            else f"fit a fuse for {least:g} A, slow",
             why=f"computed: at least {taken.least:.2g} A; it opens, though nothing is wrong",
             touched=Touched(parts=(part.name,)),
         )
