@@ -184,13 +184,21 @@ def wire_for_resistor(lines: Lines, _: str, rng: Random) -> Lines | None:
     """A wire where a resistor belongs."""
     at = _one(lines, _RESISTOR, rng)
     ends = re.search(r" from (\S+) to (\S+)", lines[at]) if at is not None else None
-    return None if at is None or ends is None else _with(lines, at, f"wire {ends[1]} to {ends[2]}")
+    if at is None or ends is None:
+        return None
+    return _without_meaning(_with(lines, at, f"wire {ends[1]} to {ends[2]}"), lines[at])
 
 
 def line_forgotten(lines: Lines, _: str, rng: Random) -> Lines | None:
     """A joint that was never made, a part that was never put in."""
     at = _one(lines, re.compile(r"^(wire|at|resistor|electrolytic|diode|move) "), rng)
-    return None if at is None else (*lines[:at], *lines[at + 1 :])
+    return None if at is None else _without_meaning((*lines[:at], *lines[at + 1 :]), lines[at])
+
+
+def _without_meaning(lines: Lines, gone: str) -> Lines:
+    """The lines without those that say where the leads of a part belong that is not there."""
+    name = re.escape(gone.split()[1])
+    return tuple(line for line in lines if not re.match(rf"meant .*\b{name}[.+-]", line))
 
 
 def blades_exchanged(lines: Lines, _: str, __: Random) -> Lines | None:
