@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -52,7 +53,6 @@ def test_the_page_is_whole_safe_and_has_a_box_a_row() -> None:
     assert read.boxes == 2
     assert "Lock Cottage <2> & <U+202E>set (rewired)" in read.text
     assert "default-src 'none'" in page
-    assert "size: 8" not in page
     assert is_signed(page.encode())
 
 
@@ -83,3 +83,54 @@ def test_the_spreadsheet_has_every_row_and_computes_nothing() -> None:
 def test_plain_ascii_where_nothing_else_can_be_shown() -> None:
     sheet = Sheet("bench", "a", "", (), (Table("t", (Column("x"),), (Row(("1 k \N{PLUS-MINUS SIGN}5 %",)),)),))
     assert "1 k +/-5 %" in SHEETS[".txt"](sheet, Style(unicode=False))
+
+
+def test_nothing_is_printed_below_nine_points_and_only_black_on_white() -> None:
+    page = SHEETS[".html"](SHEET, Style())
+    sizes = [
+        float(size)
+        for size in re.findall(r"([0-9.]+)pt(?:/[0-9.]+)? Arial|font-size: ([0-9.]+)pt", page)
+        for size in size
+        if size
+    ]
+    assert len(sizes) >= 8
+    assert min(sizes) == 9
+    assert not re.search(r"font(-size)?:[^;]*[0-9](px|em|mm|%)", page)
+    assert set(re.findall(r"(?<!-)color: (#\w+)|background: (#\w+)", page)) == {("#000", ""), ("", "#fff")}
+
+
+HOSTILE = """</style><script>alert(1)</script>"'}\\ *{display:none}"""
+
+
+def test_no_name_of_a_file_leaves_its_place() -> None:
+    """Neither the running head's style sheet, nor an attribute, nor the text takes a name for more than words."""
+    cell = Table(HOSTILE, (Column(HOSTILE, blank=True),), (Row((HOSTILE,), HOSTILE),), (f"`{HOSTILE}`",))
+    sheet = Sheet(HOSTILE, HOSTILE, HOSTILE, (HOSTILE,), (cell,), (HOSTILE,), (HOSTILE,), (HOSTILE,))
+    page = SHEETS[".html"](sheet, Style())
+    read = _Page()
+    read.feed(page)
+    assert read.open == []
+    assert page.count("<style>") == page.count("</style>") == 1
+    style = page[page.index("<style>") : page.index("</style>")]
+    assert "alert" not in style
+    assert "".join(chr(int(sign, 16)) for sign in re.findall(r"\\([0-9a-f]{6})", style)).count(HOSTILE) == 3
+    assert read.text.count(HOSTILE) >= 9
+
+
+def test_on_a_narrow_screen_each_figure_keeps_its_columns_name() -> None:
+    page = SHEETS[".html"](SHEET, Style())
+    assert '<td class="blank" data-name="reading"></td>' in page
+    assert '<td class="tight" data-name="point">C41+</td>' in page
+    narrow = page[page.index("@media screen and (max-width: 600px)") :]
+    assert "thead { display: none; }" in narrow
+    assert "content: attr(data-name)" in narrow
+
+
+def test_a_short_table_stays_on_one_page_and_a_long_one_repeats_its_heading() -> None:
+    def page(rows: int) -> str:
+        table = Table("Joined", COLUMNS, (ROWS[0],) * rows)
+        return SHEETS[".html"](Sheet("bench", "a", "", (), (table,)), Style())
+
+    assert '<section class="whole">' in page(10)
+    assert '<section class="whole">' not in page(11)
+    assert "<thead><tr><th" in page(11)

@@ -10,20 +10,27 @@ __all__ = ["blank_sheet"]
 
 _COLUMNS = (Column("lug"), Column("is"), Column("leads, wires and where they go", blank=True, wide=True))
 _NOT_PLACES = frozenset({"bundle", "chassis"})
+_LOOSE = frozenset({"capacitor", "coil", "diode", "electrolytic", "lamp", "resistor", "selenium"})  # hang by two leads
 _WRITE = (
     "Write at each lug every lead and every wire with its colour, and where the wire's other end goes. Nothing there: "
     "write `empty`, so that it is known to have been looked at."
 )
 _HOW = (_WRITE, "Before anything is unsoldered. Take a photograph too, with this sheet's lug numbers on tape in it.")
-_CHASSIS = Row(("", "", ""))
+_TWO = 2
+_EMPTY = (Row(("", "", "")),) * 4
 
 
 def blank_sheet(listing: Sequence[PlaceListing], circuit: Circuit, files: tuple[str, ...]) -> Sheet:
-    """A table for each place of the listing, its lugs in the order of the part; then the chassis itself."""
-    tables = tuple(_table(place) for place in listing if place.kind not in _NOT_PLACES)
-    chassis = Table("chassis: what is soldered or bolted straight to it", _COLUMNS, (_CHASSIS,) * 4, boxes=False)
+    """A table for each place of the listing, its lugs in the order of the part; then the chassis, and what is loose."""
+    tables = tuple(_table(place) for place in listing if _is_place(place))
+    chassis = Table("chassis: what is soldered or bolted straight to it", _COLUMNS, _EMPTY, boxes=False)
+    loose = Table("in the air: parts soldered lead to lead", _COLUMNS, _EMPTY, boxes=False)
     title = circuit.title or circuit.source.name
-    return Sheet("lugs", title, "blank", files, (*tables, chassis), (), _HOW)
+    return Sheet("lugs", title, "blank", files, (*tables, chassis, loose), (), _HOW)
+
+
+def _is_place(place: PlaceListing) -> bool:
+    return place.kind not in _NOT_PLACES and not (place.kind in _LOOSE and len(place.spots) <= _TWO)
 
 
 def _table(place: PlaceListing) -> Table:

@@ -1,5 +1,6 @@
 """A sheet for the bench as a page to print, black on white, A4 or Letter, nothing below 9 points."""
 
+import re
 from collections.abc import Iterator
 from html import escape
 
@@ -9,7 +10,8 @@ from netcheck.reports.renderer import Style
 
 __all__ = ["sheet_page"]
 
-_SHORT = 12  # rows that are not parted over two pages
+_NAMED = re.compile("`([^`]*)`")
+_SHORT = 10  # rows that are not parted over two pages
 _STYLE = """
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 0 2mm; max-width: 190mm; color: #000; background: #fff;
@@ -17,8 +19,10 @@ body { margin: 0 auto; padding: 0 2mm; max-width: 190mm; color: #000; background
 h1 { font-size: 15pt; margin: 0 0 1mm; }
 h2 { font-size: 12pt; margin: 6mm 0 1mm; break-after: avoid; }
 p { margin: 0 0 1mm; }
-.head { display: flex; justify-content: space-between; gap: 5mm; border-bottom: 1.5pt solid #000; padding: 2mm 0; }
-.line { white-space: nowrap; align-self: end; font-size: 10pt; }
+.head { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 5mm;
+  border-bottom: 1.5pt solid #000; padding: 2mm 0; }
+.line { align-self: end; font-size: 10pt; flex: 1; display: flex; gap: 3mm; min-width: 80mm; }
+.line span { flex: 1; border-bottom: .75pt solid #000; min-width: 12mm; }
 .caution { border: 1.5pt solid #000; padding: 2mm; margin: 3mm 0; }
 .caution p { font-weight: bold; }
 .before { margin: 2mm 0; }
@@ -33,7 +37,23 @@ td { vertical-align: top; border-bottom: .5pt solid #999; padding: .7mm 1.5mm .7
 .blank { min-width: 22mm; width: 22mm; border-bottom: 1pt solid #000; }
 .write { min-width: 60%; width: 75%; border-bottom: 1pt solid #000; height: 8mm; }
 .lead td { font-weight: bold; border-bottom: 0; padding-top: 2.5mm; break-after: avoid; }
-.name { font-size: 9pt; }
+.name { font-size: 9pt; overflow-wrap: anywhere; }
+@media screen and (max-width: 600px) {
+  body { padding: 0 3mm 8mm; }
+  .line { min-width: 100%; }
+  thead { display: none; }
+  table, tbody, tr, td { display: block; }
+  tr { position: relative; border-bottom: .75pt solid #000; padding: 1.5mm 0; }
+  tr.boxed { padding-left: 8mm; }
+  tr.lead { border-bottom: 0; padding: 3mm 0 0; }
+  td { border: 0; padding: 0; }
+  td:empty { display: none; }
+  td.box { position: absolute; left: 0; top: 1.8mm; }
+  td[data-name]::before { content: attr(data-name) ": "; font-size: 9pt; }
+  .tight { display: inline-block; white-space: normal; margin-right: 4mm; }
+  .blank, .blank:empty { display: inline-block; width: 45mm; padding-top: 1.5mm; border-bottom: .75pt dashed #000; }
+  .write, .write:empty { display: block; width: 100%; height: 12mm; border: 0; }
+}
 """
 
 
@@ -48,7 +68,7 @@ def sheet_page(sheet: Sheet, _: Style) -> str:
             f"<title>{title}: {_text(sheet.command)}</title>\n<style>{_page(sheet)}{_STYLE}</style>\n</head>\n<body>\n",
             f'<div class="head"><div><h1>{title}</h1>',
             f'<p class="name">netcheck {_text(sheet.command)}: {_text(", ".join(sheet.files))}</p></div>',
-            '<div class="line">date ________________ &nbsp; by ________________</div></div>\n',
+            '<div class="line">date <span></span> by <span></span></div></div>\n',
             _paragraphs("caution", sheet.cautions),
             _paragraphs("before", sheet.before),
             *(_table(table) for table in sheet.tables),
@@ -71,7 +91,7 @@ def _page(sheet: Sheet) -> str:
 
 
 def _paragraphs(name: str, texts: tuple[str, ...]) -> str:
-    inner = "".join(f"<p>{_text(text)}</p>" for text in texts)
+    inner = "".join(f"<p>{_worded(text)}</p>" for text in texts)
     return f'<div class="{name}">{inner}</div>\n' if inner else ""
 
 
@@ -92,11 +112,15 @@ def _row(row: Row, table: Table) -> Iterator[str]:
     if row.lead:
         yield f'<tr class="lead"><td colspan="{len(table.columns) + table.boxes}">{_text(row.lead)}</td></tr>\n'
     box = '<td class="box"><span></span></td>' if table.boxes else ""
-    cells = "".join(
-        f'<td class="{_class(column)}">{_text(cell)}</td>'
-        for cell, column in zip(row.cells, table.columns, strict=True)
-    )
-    yield f"<tr>{box}{cells}</tr>\n"
+    boxed = ' class="boxed"' if table.boxes else ""
+    cells = "".join(_cell(cell, column) for cell, column in zip(row.cells, table.columns, strict=True))
+    yield f"<tr{boxed}>{box}{cells}</tr>\n"
+
+
+def _cell(text: str, column: Column) -> str:
+    """A cell that keeps its column's name, for a screen too narrow for columns."""
+    name = f' data-name="{_text(column.name)}"' if column.name else ""
+    return f'<td class="{_class(column)}"{name}>{_text(text)}</td>'
 
 
 def _class(column: Column) -> str:
@@ -112,3 +136,8 @@ def _running(text: str) -> str:
 
 def _text(text: str) -> str:
     return escape(visible(text), quote=True)
+
+
+def _worded(text: str) -> str:
+    """A sentence; what the file calls something stands out."""
+    return _NAMED.sub(r"<b>\1</b>", _text(text))
