@@ -212,6 +212,9 @@ HARD: list[Mend] = [
     (Wire("V2.1", "V2.3"),),
     (Cut("C30.A", "C51+"), Bond("C30")),
     (Wire("SP2.4", "SP3.2", "red"), Put("C1.1", "SP2.5")),
+    (Put("T1.black-a", "V1.6"), Put("T1.black-b", "F1.2"), Put("T1.red-a", "SP3.5")),
+    (Put("T1.red-a", "SP3.5"), Put("T1.green-b", "V3.5"), Put("R6.2", "G1")),
+    (Put("C54+", "G1"), Put("C54-", "V2.6")),
 ]
 
 

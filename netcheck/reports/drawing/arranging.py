@@ -202,7 +202,7 @@ def _cost(lines: Sequence[Line], found: Arranged) -> float:
 
 def body_of(seat: Seat) -> tuple[Point, Point] | None:
     """The rectangle of a part that no line may cross, by two corners."""
-    block = next((port.block for port in seat.shape.ports.values() if port.block is not None), None)
+    block = seat.shape.block
     if block is None:
         return None
     x, y = seat.corner

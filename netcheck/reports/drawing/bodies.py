@@ -48,6 +48,7 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
     x = reach[0] + lead[0]
     y = 4.0
     middle = y + _BODY / 2
+    low = y + _BODY + 7 + leading(_SMALL) * len(values)
     things: list[Thing] = []
     over: list[Thing] = []
     ports: dict[str, Port] = {}
@@ -57,21 +58,22 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
         things.append(Stroke(straight((at, middle), (edge, middle)), "black", 1.6))
         things.append(Disc(at, middle, 2.4, "black" if marks.get(end.label) else QUIET))
         # A line that would cross the body comes from straight above or below.
-        low = y + _BODY + 7 + leading(_SMALL) * len(values)
-        ways = ((), ((at, y - 5),), ((at, y + _BODY + 5),), ((at, low + 2),))
-        around = max(body / 2 + 4, wide / 2)
-        block = ((x + body / 2 - around, y - 3), (x + body / 2 + around, low))
-        ports[end.label] = Port((at, middle), ways, block=block)
+        ends_at = (at, middle)
+        ways = ((ends_at,), *((ends_at, (at, level)) for level in (y - 5, y + _BODY + 5, low + 2)))
+        ports[end.label] = Port(ends_at, ways)
         over += _end_words(end, (at + edge) / 2, at, middle, marks)
     things += _body(part, (x, y, body), ends)
     shift = 0.0 if part.form in _SIGNED else _shift(part, ends) * bands / 2
-    low = 13 if part.form is Form.COIL else 4
-    over.append(Words(x + body / 2 + shift, middle + low, brief(part.name), _NAME, bold=True, anchor="middle"))
+    sunk = 13 if part.form is Form.COIL else 4
+    over.append(Words(x + body / 2 + shift, middle + sunk, brief(part.name), _NAME, bold=True, anchor="middle"))
     base = y + _BODY + leading(_SMALL) - 2 + (_OUT if part.form is Form.STACK else 0.0)
     for value in values:
         over.append(Words(x + body / 2, base, value, _SMALL, anchor="middle"))
         base += leading(_SMALL)
-    return Shape(x + body + lead[1] + reach[1], base - leading(_SMALL) + 4, tuple(things), ports, tuple(over))
+    around = max(body / 2 + 4, wide / 2)
+    block = ((x + body / 2 - around, y - 3), (x + body / 2 + around, low))
+    size = (x + body + lead[1] + reach[1], base - leading(_SMALL) + 4)
+    return Shape(*size, tuple(things), ports, tuple(over), block=block)
 
 
 def _side(end: End | None, marks: Mapping[str, set[Mark]]) -> float:

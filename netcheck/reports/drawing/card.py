@@ -13,24 +13,28 @@ Facing = str
 
 @dataclass(frozen=True, slots=True)
 class Port:
-    """Where a line meets a cell, and the ways out from there: each a few points, the nearest to the cell first.
+    """Where a line meets a cell, and the ways out from there: each a few points, the first on the cell.
 
-    ``exclusive`` ways are gaps between pins, one line each. ``block`` is a body that no line may cross, by its upper
-    left and its lower right corner. ``inner`` is where a line within a ring begins.
+    ``exclusive`` ways are gaps between pins, one line each. ``inner`` is where a line within a ring begins.
     """
 
     at: Point
-    ways: tuple[tuple[Point, ...], ...] = ((),)
+    ways: tuple[tuple[Point, ...], ...] = ()
     exclusive: bool = False
-    block: tuple[Point, Point] | None = None
     inner: Point | None = None
+
+    @property
+    def exits(self) -> tuple[tuple[Point, ...], ...]:
+        """The ways out; straight from the cell where none is given."""
+        return self.ways or ((self.at,),)
 
 
 @dataclass(frozen=True, slots=True)
 class Shape:
     """A drawn card in points from its own upper left corner; ``over`` is drawn after the lines.
 
-    ``middle`` is that of a ring.
+    ``middle`` is that of a ring; ``block`` is a body that no line may cross, by its upper left and its lower right
+    corner.
     """
 
     width: float
@@ -39,3 +43,4 @@ class Shape:
     ports: Mapping[str, Port]
     over: tuple[Thing, ...] = ()
     middle: Point | None = None
+    block: tuple[Point, Point] | None = None

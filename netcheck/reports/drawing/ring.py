@@ -1,9 +1,9 @@
 """A socket or can as a ring, seen from below: its pins clockwise from the key, or its lugs by their cut marks."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, hypot, pi, sin, sqrt
+from math import asin, cos, hypot, pi, sin, sqrt
 
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.reports.drawing.card import Facing, Port, Shape
@@ -19,6 +19,11 @@ _SPACING = 27.0
 _NAME = 11.0
 _SMALL = 9.0
 _RIM = 15.0
+_SQUARE = 0.7  # half the side of the square within a ring, of its radius
+_SIDE = 0.3  # a pin so near the middle, of the radius, has no side
+_CLEAR = 4.0
+_STEP = 0.3  # radians from point to point along the outside
+_LEVEL = 0.5  # where, in radians past the side, a line leaves the outside
 _INNER = 19.0  # how far inside the pins a line turns towards a gap
 
 
@@ -92,7 +97,9 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
     over.append(Words(at + said - advance(what, _SMALL), base, what, _SMALL, colour=QUIET))
     ports = _ports(cells, (x, y), radius, facing)
     height = rim + 1 if facing == "down" else rim + leading(_NAME) + 4
-    return Shape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y))
+    half = (radius + _RIM) * _SQUARE
+    block = ((x - half, y - half), (x + half, y + half))
+    return Shape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y), block)
 
 
 def _title(place: Socket | Can) -> tuple[str, str]:
@@ -138,7 +145,7 @@ def _texts(lug: Lug) -> list[str]:
 def _beside(cell: _Cell) -> float:
     """Where a pin's words begin: outside the rim at the pin's height."""
     x, y = cell.at
-    rim = hypot(x, y) + _RIM + (8 if abs(x) < 1 else 3)
+    rim = hypot(x, y) + _RIM + (8 if abs(x) < 1 else 9)
     outside = sqrt(max(rim * rim - y * y, 0.0))
     return outside if x > -1 else -outside
 
@@ -186,9 +193,11 @@ def _ports(cells: Sequence[_Cell], middle: Point, radius: float, facing: Facing)
             side = 0.0 if abs(x) < radius * 0.55 else (1.0 if x > 0 else -1.0)
             start = (middle[0] + x + side * 7, middle[1] + y + sign * (PIN if side == 0 else 7))
             below = (middle[0] + x + side * 12, middle[1] + sign * (radius + _RIM))
-            ports.setdefault(cell.lug.label, Port(start, ((below,),), inner=inner))
+            ports.setdefault(cell.lug.label, Port(start, ((start, below),), inner=inner))
         else:
-            ports.setdefault(cell.lug.label, Port(inner, gaps, exclusive=True, inner=inner))
+            through = tuple((inner, *gap) for gap in gaps)
+            ways = (*through, *_round(cell, middle, radius, sign))
+            ports.setdefault(cell.lug.label, Port(inner, ways or ((inner,),), exclusive=True, inner=inner))
     return ports
 
 
@@ -200,4 +209,19 @@ def _gaps(cells: Sequence[_Cell], middle: Point, radius: float, sign: float) -> 
         x, y = _at((a + b) / 2, 1.0)
         if y * sign > 0.2:
             ways.append(tuple((middle[0] + x * r, middle[1] + y * r) for r in (radius - _INNER, radius + _RIM + 3)))
-    return tuple(ways) or ((),)
+    return tuple(ways)
+
+
+def _round(cell: _Cell, middle: Point, radius: float, sign: float) -> Iterator[tuple[Point, ...]]:
+    """The way of a pin on the far side along the outside of the ring, on its own side; a pin in the middle has none."""
+    x, y = cell.at
+    if abs(x) < radius * _SIDE:
+        return
+    out = radius + _RIM + _CLEAR
+    turn, last = asin(max(-1.0, min(1.0, y / radius))), _LEVEL * sign
+    steps = max(2, round(abs(last - turn) / _STEP))
+    turns = [turn + (last - turn) * (i + 1) / steps for i in range(steps)]
+    side = 1.0 if x > 0 else -1.0
+    dx, dy = side * cos(turns[0]), sin(turns[0])
+    start = (middle[0] + x + dx * PIN, middle[1] + y + dy * PIN)
+    yield (start, *((middle[0] + side * cos(at) * out, middle[1] + sin(at) * out) for at in turns))

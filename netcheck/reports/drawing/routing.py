@@ -1,8 +1,9 @@
 """The way of a line from one cell to another: straight, out of a ring between its pins, under a row from lug to lug."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
-from math import dist
+from math import dist, inf
 
 from netcheck.core.panel import Line
 from netcheck.reports.drawing.arranging import Seat, body_of, crosses
@@ -13,8 +14,14 @@ from netcheck.reports.drawing.scene import Point, Words, straight
 __all__ = ["DEPTH", "Route", "route"]
 
 Route = tuple[Point, ...]
+Block = tuple[Point, Point]
 DEPTH = 20.0
 """How far a line between two cells of one row hangs below or above it, in points."""
+
+_OVER_A_BODY = 300.0
+_OVER_WORDS = 80.0
+_SHARED = 60.0
+_ASIDE = 7.0  # how far from a body's corner a line passes it
 
 
 def route(line: Line, seats: Mapping[int, Seat], used: set[Point]) -> Route:
@@ -25,20 +32,69 @@ def route(line: Line, seats: Mapping[int, Seat], used: set[Point]) -> Route:
         return _within(_at(a, one.inner), _at(b, other.inner), _at(a, a.shape.middle))
     if a.level == b.level:
         return _hanging(_out(a, one), _out(b, other), up=a.level == 2)
-    best: tuple[float, Route] | None = None
+    blocks = [block for seat in seats.values() if _is_in_the_way(seat, (a, b)) and (block := body_of(seat)) is not None]
     said = [frame for seat in seats.values() for frame in _said(seat)]
-    blocks = [block for seat in seats.values() if (block := body_of(seat)) is not None]
-    for way in _ways(a, one):
-        for back in _ways(b, other):
-            corners = (*way, *reversed(back))
-            cost = _length(corners) + 300.0 * sum(crosses(corners, block) for block in blocks)
-            cost += 80.0 * sum(crosses(corners, frame) for frame in said)
-            cost += sum(60 for p in corners if p in used)
-            if best is None or cost < best[0] - 0.01:
-                best = (cost, corners)
-    corners = best[1] if best else (_at(a, one.at), _at(b, other.at))
+    pairs = [(way, tuple(reversed(back))) for way in _ways(a, one) for back in _ways(b, other)]
+    tried = [_Tried(way, (way[-1], back[0]), back) for way, back in pairs]
+    if not any(_is_free(found.middle, blocks) for found in tried):
+        tried += [_Tried(way, _past(way[-1], back[0], blocks), back) for way, back in pairs]
+    corners = min(tried, key=lambda found: _cost(found, blocks, said, used)).corners
     used.update(_gaps(a, one, corners) | _gaps(b, other, corners))
     return straight(*corners)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A line: the way out of one card, what lies between, the way into the other; each begins where the last ends."""
+
+    way: Route
+    middle: Route
+    back: Route
+
+    @property
+    def corners(self) -> Route:
+        return (*self.way, *self.middle[1:-1], *self.back)
+
+
+def _is_in_the_way(seat: Seat, ends: tuple[Seat, Seat]) -> bool:
+    """A ring that the line begins or ends at has ways out of its own."""
+    return seat.shape.middle is None or seat not in ends
+
+
+def _is_free(corners: Route, blocks: Sequence[Block]) -> bool:
+    return not any(crosses(corners, block) for block in blocks)
+
+
+def _cost(tried: _Tried, blocks: Sequence[Block], said: Sequence[Block], used: set[Point]) -> float:
+    """The length in points; a body crossed is dearest, then words, then a gap that another line goes by."""
+    corners = tried.corners
+    over = _OVER_A_BODY * sum(crosses(tried.middle, block) for block in blocks)
+    over += _OVER_WORDS * sum(crosses(corners, frame) for frame in said)
+    return _length(corners) + over + _SHARED * sum(1 for point in corners if point in used)
+
+
+def _past(start: Point, end: Point, blocks: Sequence[Block]) -> Route:
+    """The shortest way past the bodies, from corner to corner of them; straight where there is none."""
+    around = [corner for block in blocks for corner in _corners(block)]
+    lengths: dict[Point, float] = {start: 0.0}
+    routes: dict[Point, Route] = {start: (start,)}
+    open_ends = [start]
+    while open_ends:
+        here = min(open_ends, key=lambda point: lengths[point])
+        open_ends.remove(here)
+        if here == end:
+            return routes[here]
+        for there in (*around, end):
+            far = lengths[here] + dist(here, there)
+            if far < lengths.get(there, inf) - 0.01 and _is_free((here, there), blocks):
+                lengths[there], routes[there] = far, (*routes[here], there)
+                open_ends.append(there)
+    return (start, end)
+
+
+def _corners(block: Block) -> list[Point]:
+    (left, top), (right, bottom) = block
+    return [(x, y) for x in (left - _ASIDE, right + _ASIDE) for y in (top - _ASIDE, bottom + _ASIDE)]
 
 
 def _within(start: Point, end: Point, middle: Point) -> Route:
@@ -47,7 +103,7 @@ def _within(start: Point, end: Point, middle: Point) -> Route:
     return (start, toward[0], toward[1], end)
 
 
-def _said(seat: Seat) -> list[tuple[Point, Point]]:
+def _said(seat: Seat) -> list[Block]:
     """The rectangles of a card's words, by two corners."""
     frames = [shifted(bounds(x), *seat.corner) for x in (*seat.shape.things, *seat.shape.over) if isinstance(x, Words)]
     return [((left, top), (right, bottom)) for left, top, right, bottom in frames]
@@ -61,7 +117,7 @@ def _gaps(seat: Seat, port: Port, corners: Route) -> set[Point]:
     """The gaps between pins that a line goes by."""
     if not port.exclusive:
         return set()
-    own = {_at(seat, point) for way in port.ways for point in way}
+    own = {_at(seat, point) for way in port.exits for point in way[1:]}
     return own.intersection(corners)
 
 
@@ -70,7 +126,7 @@ def _at(seat: Seat, point: Point) -> Point:
 
 
 def _ways(seat: Seat, port: Port) -> list[tuple[Point, ...]]:
-    return [(_at(seat, port.at), *(_at(seat, point) for point in way)) for way in port.ways]
+    return [tuple(_at(seat, point) for point in way) for way in port.exits]
 
 
 def _out(seat: Seat, port: Port) -> tuple[Point, ...]:

@@ -54,7 +54,8 @@ def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room
                 Stroke(straight((start + at, y + (2 if facing == "down" else -8)), (start + at, near)), QUIET, 0.6)
             )
     height = high + _HEIGHT + 2
-    return Shape(max(start + body, start + right) + 2, height, tuple(things), ports, tuple(over))
+    block = ((start, top), (start + body, top + _HEIGHT))
+    return Shape(max(start + body, start + right) + 2, height, tuple(things), ports, tuple(over), block=block)
 
 
 def _shown(lugs: Sequence[Lug], marks: Mapping[str, set[Mark]]) -> list[Lug | None]:

@@ -18,14 +18,16 @@ _LEAD = 10.0
 _BETWEEN = 10.0
 _LEAST = 26.0
 _TURNS = 10.0
+_CLEAR = 4.0  # from the words of a lead that stays to a line
 
 
 @dataclass(slots=True)
 class _Standing:
-    """A part in the making: the edge that its leads come out at, and which way they point."""
+    """A part in the making: the edge that its leads come out at, which way they point, how far out a line may turn."""
 
     edge: float
     down: bool
+    clear: float
     things: list[Thing]
     over: list[Thing]
     ports: dict[str, Port]
@@ -45,13 +47,16 @@ def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing)
     top = 2.0 if down else _LEAD + nets + 2
     colour, weight, dashed = outline(part)
     box = Box(2, top, inner + 12, depth, BODY, colour, weight, 2, dashed, part_tags(part))
-    made = _Standing(top + depth if down else top, down, [box], [], {})
+    made = _Standing(top + depth if down else top, down, _LEAD + nets + _CLEAR, [box], [], {})
     x = 8.0 + (inner - own) / 2
     for (winding, ends), room in zip(groups, rooms, strict=True):
         _group(made, winding, [(end, widths[end.label], marks) for end in ends], (x, room))
         x += room + _BETWEEN
     made.over += _title(part, 8 + inner / 2, top + leading(_NAME) - 2 if down else top + depth - 4)
-    return Shape(inner + 16, depth + _LEAD + nets + 5, tuple(made.things), made.ports, tuple(made.over))
+    size = (inner + 16, depth + _LEAD + nets + 5)
+    over, under = (0.0, made.clear) if down else (made.clear, 0.0)
+    block = ((2.0, top - over), (inner + 14, top + depth + under))
+    return Shape(*size, tuple(made.things), made.ports, tuple(made.over), block=block)
 
 
 _Lead = tuple[End, float, Mapping[str, set[Mark]]]
@@ -79,7 +84,8 @@ def _lead(made: _Standing, end: End, x: float, marks: Mapping[str, set[Mark]]) -
     marked = bool(marks.get(end.label))
     made.things.append(Stroke(straight((x, made.edge), (x, tip)), "black", 1.6))
     made.things.append(Disc(x, tip, 2.4, "black" if marked else QUIET))
-    made.ports.setdefault(end.label, Port((x, tip)))
+    turn = made.edge + (made.clear if made.down else -made.clear)
+    made.ports.setdefault(end.label, Port((x, tip), (((x, tip), (x, turn)),)))
     base = made.edge - 3 if made.down else made.edge + step - 2
     made.over.append(Words(x, base, label(end.label), _SMALL, marked, anchor="middle"))
     if _says_net(end, marks):
