@@ -60,6 +60,11 @@ ROWS = {
     "inserted across the rectifier": Row(
         ("stack-original", "inserted-across-the-rectifier"), (("", ("R9", "across", "D1")),)
     ),
+    "the wire behind the inserted resistor": Row(
+        ("stack-original", "wire-behind-the-inserted-forgotten"),
+        (("missing-connection", ("SP1.2", "C1+")),),
+        mend=frozenset({"wire SP1.2 to C1+"}),
+    ),
     "two diodes in series carry what one does": Row(("stack-original", "two-diodes-in-series"), noted=("1 A",)),
     "a type that says its volts": Row(("stack-original", "type-without-volts"), silent=("1N4007", "D1")),
     "a double triode one pin on": Row(

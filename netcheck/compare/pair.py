@@ -53,7 +53,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
     pairing = pair_parts(old_graph, CircuitGraph(shorted(rewired, original)))
-    table = Table(old_graph, pairing)
+    table = Table(old_graph, pairing, rewired)
     outcome = explained(table, rewired)
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
-from netcheck.compare.faults.inserted import Bridged, blamed
+from netcheck.compare.faults.inserted import Bridged, blamed, waiting
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.strands import faults, strands
 from netcheck.compare.roles.pairing import Pairing
@@ -20,18 +20,19 @@ class Account:
     """The faults of one rewired state, each strand that is not at home being one.
 
     ``real`` is the state as it is; ``laid`` has its inserted parts bridged. ``bridged`` are the inserted parts that
-    have both ends on one net.
+    have both ends on one net, ``loose`` those with an end on nothing that no fault explains.
     """
 
     real: CircuitGraph
     laid: Laid
     faults: tuple[Fault, ...]
     bridged: tuple[Bridged, ...]
+    loose: frozenset[str]
 
     @property
     def cost(self) -> int:
         """How many slips of the hand the account needs: a fault with several culprits is worth as many."""
-        return sum(map(slips_of, self.faults)) + len(self.bridged)
+        return sum(map(slips_of, self.faults)) + len(self.bridged) + len(self.loose)
 
 
 def accounted(table: Table, rewired: Circuit) -> Account:
@@ -40,9 +41,11 @@ def accounted(table: Table, rewired: Circuit) -> Account:
     old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]
     found = faults(strands(laid.leads, old, new), laid.home, laid.graph)
     real = CircuitGraph(rewired)
-    told, idle = blamed(found, real, laid.graph, table.original.circuit)
+    told, bridged = blamed(found, real, laid, table.original.circuit)
     covered = tuple(f for f in told if table.pairing.covers(_concerned(f)) and not _is_extra(f, table.pairing, laid))
-    return Account(real, laid, covered, idle)
+    named = {lead.part for fault in covered for lead in _concerned(fault)} | {one.part.name for one in bridged}
+    waits = {end.part for end in waiting(covered, real, laid).values()}
+    return Account(real, laid, covered, bridged, frozenset(laid.idle.keys() - named - waits))
 
 
 BUNDLE = 4

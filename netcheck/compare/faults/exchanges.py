@@ -45,7 +45,8 @@ class _Paper:
                 counted[pair] -= 1
                 counted[pair[0], nets[end]] += 1
         left = [pair for pair, count in counted.items() if count > 0]
-        return 2 * len(left) - len({old for old, _ in left}) - len({new for _, new in left})
+        nets_apart = 2 * len(left) - len({old for old, _ in left}) - len({new for _, new in left})
+        return nets_apart + len(self.laid.idle)
 
 
 def _paper(laid: Laid) -> _Paper:

@@ -4,17 +4,22 @@ An inserted part stands in series where a joint was. With its lead on a wrong ne
 own; with both leads on one side, what was on the other side hangs free. Both are one slip: of the inserted part.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import permutations
+from typing import TypeVar
 
+from netcheck.compare.faults.laid import Laid
+from netcheck.compare.faults.series import inserted_in
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Bridged", "blamed", "inserted_parts"]
+__all__ = ["Bridged", "LooseEnd", "blamed", "inserted_parts", "waiting"]
 
+Away = TypeVar("Away", Split, Split | Move)
 
 _MANY = 6
 """More leads than these are no cathode or feed that an inserted part was to reach from elsewhere."""
@@ -29,27 +34,59 @@ class Bridged:
     mends: tuple[Mend, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class LooseEnd:
+    """The end of an inserted part, its other end held, that waits for what a fault's leads are to be joined by."""
+
+    part: str
+    at: int
+
+
 def inserted_parts(real: CircuitGraph, original: Circuit) -> Iterator[Part]:
     """The two-lead parts that the rewired state declares as inserted."""
-    for part in real.circuit.parts.values():
-        if part.inserted is not None and part.name not in original.parts and len(part.leads) == 2:
-            yield part
+    return inserted_in(real.circuit, original)
+
+
+def waiting(faults: Sequence[Fault], real: CircuitGraph, laid: Laid) -> Mapping[int, LooseEnd]:
+    """The loose ends of inserted parts that belong to what left their nets, by the number of the fault.
+
+    A lead that left a net may have been on either side of a part inserted there; the side that nothing is on waits.
+    """
+    nets, number = laid.graph.circuit.nets, {id(fault): n for n, fault in enumerate(faults)}
+    found: dict[int, LooseEnd] = {}
+    for name, loose in laid.idle.items():
+        for end, held in permutations(real.terminals(real.circuit.parts[name])):
+            away = [
+                fault
+                for fault in faults
+                if isinstance(fault, Split | Move)
+                and number[id(fault)] not in found
+                and nets[fault.home] == nets[held]
+                and real.circuit.nets[held] not in _nets_of(fault, real.circuit.nets)
+            ]
+            lost = _likeliest(real.circuit.parts[name], away, real)
+            if end in loose and held not in loose and lost is not None:
+                found[number[id(lost)]] = LooseEnd(name, end)
+    return found
+
+
+def _nets_of(fault: Split | Move, nets: Sequence[int]) -> set[int]:
+    return {nets[lead.new] for lead in fault.leads}
 
 
 def blamed(
-    faults: Sequence[Fault], real: CircuitGraph, bridged: CircuitGraph, original: Circuit
+    faults: Sequence[Fault], real: CircuitGraph, laid: Laid, original: Circuit
 ) -> tuple[tuple[Fault, ...], tuple[Bridged, ...]]:
     """The faults with those that an inserted part's lead explains put on that lead, and the parts that are bridged.
 
-    ``real`` is the state with its inserted parts as they are and its mirrored parts set right, ``bridged`` the same
-    with the inserted parts bridged.
+    ``real`` is the state with its inserted parts as they are, ``laid`` has them bridged.
     """
-    left, idle = list(faults), list(_bridged(faults, real, original))
+    left, idle = list(faults), list(_bridged(faults, real, laid, original))
     left = [fault for fault in left if all(fault is not one.behind for one in idle)]
-    left = [_hanging(fault, real, original) if isinstance(fault, Split) else fault for fault in left]
+    left = [_hanging(fault, real, laid) if isinstance(fault, Split) else fault for fault in left]
     left = [_reached_through(fault, real, original) if isinstance(fault, Move) else fault for fault in left]
     for fault in tuple(left):
-        culprit = _inserted_culprit(fault, real) or _spanning(fault, bridged)
+        culprit = _inserted_culprit(fault, real) or _spanning(fault, laid.graph)
         if culprit is None or fault not in left:
             continue
         if isinstance(fault, Move):
@@ -65,9 +102,9 @@ def blamed(
     return tuple(left), tuple(idle)
 
 
-def _bridged(faults: Sequence[Fault], real: CircuitGraph, original: Circuit) -> Iterator[Bridged]:
+def _bridged(faults: Sequence[Fault], real: CircuitGraph, laid: Laid, original: Circuit) -> Iterator[Bridged]:
     # What hangs on an inserted part whose own end is alone hangs free for that, and not for another part.
-    left = [f for f in faults if not isinstance(f, Split) or _hanging(f, real, original) is f]
+    left = [f for f in faults if not isinstance(f, Split) or _hanging(f, real, laid) is f]
     for part in inserted_parts(real, original):
         if len({real.circuit.nets[at] for at in real.terminals(part)}) == 1:
             behind = _left_behind(part, left, real)
@@ -89,18 +126,15 @@ def _reached_through(fault: Move, real: CircuitGraph, original: Circuit) -> Move
     return fault
 
 
-def _hanging(fault: Split, real: CircuitGraph, original: Circuit) -> Split:
-    """The split with the blame on an inserted part's end, where that end hangs alone and so parts the rest."""
+def _hanging(fault: Split, real: CircuitGraph, laid: Laid) -> Split:
+    """The split with the blame on an inserted part's end, where nothing is on that end and so the rest is parted."""
     nets = real.circuit.nets
-    group = {nets[lead.new] for lead in fault.leads}
-    for part in inserted_parts(real, original):
-        ends = real.terminals(part)
-        for end, other in (ends, ends[::-1]):
-            alone = all(real.point(at).part == part.name for at in real.leads_on(nets[end]))
-            if alone and nets[other] in group and nets[end] not in group:
-                name = real.point(end).name
-                lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
-                return replace(fault, leads=(lead,))
+    group = _nets_of(fault, nets)
+    for name, loose in laid.idle.items():
+        for end, other in permutations(real.terminals(real.circuit.parts[name])):
+            if end in loose and nets[other] in group and nets[end] not in group:
+                point = real.point(end).name
+                return replace(fault, leads=(Lead(point, point, name, name, fault.leads[0].old, end),))
     return fault
 
 
@@ -110,14 +144,14 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
     return _likeliest(part, [f for f in faults if isinstance(f, Split) and home in (f.home, f.new_net)], real)
 
 
-def _likeliest(part: Part, splits: Sequence[Split], real: CircuitGraph) -> Split | None:
+def _likeliest(part: Part, splits: Sequence[Away], real: CircuitGraph) -> Away | None:
     """Which of several groups an inserted part was to reach: one near it, the smallest, one that is a place itself.
 
     Only one, for every other thing that hangs free there is a fault of its own; so is a branch of many leads elsewhere.
     """
     near = _beside(real, real.terminals(part)) - {part.name}
 
-    def order(split: Split) -> tuple[bool, int, bool]:
+    def order(split: Away) -> tuple[bool, int, bool]:
         points = [lead.new for lead in split.leads]
         on_pin = any(real.point(at).part and real.site(at) == at for at in points)
         return near.isdisjoint(_beside(real, points)), len(split.leads), not on_pin

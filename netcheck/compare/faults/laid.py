@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from netcheck.compare.faults.orientation import turned
+from netcheck.compare.faults.series import InSeries
 from netcheck.compare.faults.strands import NAME, Homes, hints, homes, weight
 from netcheck.compare.roles.expected import shorted
 from netcheck.compare.roles.pairing import Pairing
@@ -22,7 +23,8 @@ _ANCHOR = 1_000
 class Laid:
     """A state with its inserted parts bridged (``graph``), and its leads as (old net, new net).
 
-    ``displaced`` are the strands that are not at home.
+    ``displaced`` are the strands that are not at home. ``idle`` are the inserted parts that are not in series,
+    each with its ends that nothing is on.
     """
 
     graph: CircuitGraph
@@ -30,12 +32,13 @@ class Laid:
     pairs: tuple[tuple[int, int], ...]
     home: Homes
     displaced: frozenset[tuple[int, int]]
+    idle: Mapping[str, frozenset[int]]
 
     @property
     def disorder(self) -> int:
-        """How many nets are split or joined too often; 0 where every old net is one new net and nothing else."""
+        """How many nets are split or joined too often, and how many parts are not in series; 0 where all is right."""
         strands = set(self.pairs)
-        return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands})
+        return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands}) + len(self.idle)
 
     def right_net(self, at: int) -> int | None:
         """The net of the original that a point is on; None where no one net of it is there."""
@@ -49,9 +52,10 @@ class Laid:
 class Table:
     """Lays states of one rewired chassis beside one original, lead by lead as they are paired."""
 
-    def __init__(self, original: CircuitGraph, pairing: Pairing) -> None:
+    def __init__(self, original: CircuitGraph, pairing: Pairing, rewired: Circuit) -> None:
         self.original = original
         self.pairing = pairing
+        self._series = InSeries(original.circuit, rewired, pairing)
 
     def laid(self, rewired: Circuit) -> Laid:
         """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""
@@ -68,7 +72,7 @@ class Table:
             weighed[nets] += weight(lead)
         home = homes(weighed, shared)
         displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
-        return Laid(graph, leads, pairs, home, displaced)
+        return Laid(graph, leads, pairs, home, displaced, self._series.idle(rewired))
 
     def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
         old, new = self.original.circuit.nets, graph.circuit.nets

@@ -9,13 +9,13 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.faults.inserted import Bridged
+from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.places import nearest_places
 from netcheck.compare.faults.search import Explained
 from netcheck.compare.faults.suspects import unbonded_seats
 from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.core.kind import Role
 from netcheck.core.mend import Mend, Put, Solder, Wire
@@ -24,7 +24,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Mended", "mended"]
 
 _ALTERNATIVES = 2
-_TRIED = 12
+_TRIED = 24
 """So many ways to mend one fault are tried."""
 
 
@@ -39,16 +39,17 @@ class Mended:
 
 def mended(table: Table, outcome: Explained) -> Mended:
     """Finds what undoes each fault that is left, and tries every order alone."""
-    state = outcome.left.real.circuit
-    first = outcome.first.real.circuit
+    left, first = outcome.left, outcome.first.real.circuit
+    state = left.real.circuit
     told: list[Fault] = [replace(fault, mends=_alone(table, first, (mend,))) for fault, mend in outcome.found]
-    for fault in sorted(outcome.left.faults, key=_order):
-        ways, state = _ways_that_mend(table, state, fault)
+    ends = waiting(left.faults, left.real, left.laid)
+    for number, fault in sorted(enumerate(left.faults), key=lambda item: _order(item[1])):
+        ways, state = _ways_that_mend(table, state, fault, ends.get(number))
         told.append(replace(fault, mends=_alone(table, first, ways)))
     bridged = []
-    for idle in outcome.left.bridged:
-        ways, state = _ways_out(table, state, idle)
-        bridged.append(replace(idle, mends=ways))
+    for idle in left.bridged:
+        ways, state = _trying(table, state, _unbridging(CircuitGraph(state), idle), idle.part.name)
+        bridged.append(replace(idle, mends=_alone(table, first, ways)))
     return Mended(tuple(told), tuple(bridged), table.laid(state))
 
 
@@ -57,46 +58,29 @@ def _order(fault: Fault) -> int:
     return 0 if isinstance(fault, Merge) else 1 if isinstance(fault, Move) else 2
 
 
-def _ways_that_mend(table: Table, state: Circuit, fault: Fault) -> tuple[tuple[Mend, ...], Circuit]:
-    """The ways that bring the fault's leads home with less disorder than before, and the state after the first."""
-    graph = CircuitGraph(state)
+def _ways_that_mend(
+    table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None
+) -> tuple[tuple[Mend, ...], Circuit]:
+    """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
+    if waits is None or waits.part not in table.laid(state).idle:
+        return _trying(table, state, _ways(table, CircuitGraph(state), fault, None))
+    return _trying(table, state, _ways(table, CircuitGraph(state), fault, waits.at), waits.part)
+
+
+def _trying(table: Table, state: Circuit, ways: Iterable[Mend], part: str = "") -> tuple[tuple[Mend, ...], Circuit]:
+    """Those of some ways that leave less disorder, and a part in series; and the state after the first."""
     before = table.laid(state)
-    found: list[tuple[Mend, Circuit]] = []
-    shapes: set[tuple[object, ...]] = set()
-    for mend in islice(dict.fromkeys(_ways(table, graph, fault)), _TRIED):
+    found: dict[tuple[object, ...], tuple[Mend, Circuit]] = {}
+    for mend in islice(dict.fromkeys(ways), _TRIED):
         after = tried(state, mend)
-        if after is not None and _is_better(table.laid(after), before):
-            if _shape(mend) not in shapes:
-                found.append((mend, after))
-            shapes.add(_shape(mend))
-            if len(found) > _ALTERNATIVES:
-                break
-    return tuple(mend for mend, _ in found), found[0][1] if found else state
-
-
-def _ways_out(table: Table, state: Circuit, idle: Bridged) -> tuple[tuple[Mend, ...], Circuit]:
-    """The ways to put an inserted part in series again, whose ends are on one net, and the state after the first."""
-    graph = CircuitGraph(state)
-    before = table.laid(state).disorder
-    found: list[tuple[Mend, Circuit]] = []
-    shapes: set[tuple[object, ...]] = set()
-    for mend in islice(dict.fromkeys(_unbridging(graph, idle)), 2 * _TRIED):
-        after = tried(state, mend)
-        if after is None or _shape(mend) in shapes or table.laid(after).disorder > before - (idle.behind is not None):
+        if after is None or _shape(mend) in found or part in (laid := table.laid(after)).idle:
             continue
-        if _is_in_series(after, idle.part):
-            found.append((mend, after))
-            shapes.add(_shape(mend))
-    return tuple(mend for mend, _ in found[: _ALTERNATIVES + 1]), found[0][1] if found else state
-
-
-def _is_in_series(circuit: Circuit, part: Part) -> bool:
-    """Whether a part's two ends are apart, and something else is on each."""
-    graph = CircuitGraph(circuit)
-    nets = [circuit.nets[at] for at in graph.terminals(part)]
-    return len(set(nets)) > 1 and all(
-        any(graph.point(o).part != part.name for o in graph.leads_on(net)) for net in nets
-    )
+        if _is_better(laid, before):
+            found[_shape(mend)] = mend, after
+        if len(found) > _ALTERNATIVES:
+            break
+    done = tuple(found.values())
+    return tuple(mend for mend, _ in done), done[0][1] if done else state
 
 
 def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
@@ -126,17 +110,22 @@ def _alone(table: Table, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend,
 
 
 def _is_better(after: Laid, before: Laid) -> bool:
-    """Whether strands came home and none left it: a group of which a lead is left hanging is not mended."""
-    return after.disorder < before.disorder and len(after.displaced) < len(before.displaced)
+    """Whether strands came home and none left it, or a part came to be in series and none left that."""
+    away = len(after.displaced) + len(after.idle) < len(before.displaced) + len(before.idle)
+    return away and after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()
 
 
-def _ways(table: Table, graph: CircuitGraph, fault: Fault) -> Iterator[Mend]:
+def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> Iterator[Mend]:
+    """What may undo a fault; ``end`` is that of an inserted part where its leads are to go."""
     hands = Hands(graph)
     match fault:
         case Merge():
             yield from _parting(hands, fault)
         case Move():
-            yield from _moving(hands, fault, _home_of(table, graph, fault.old_net, fault.leads))
+            home = _home_of(table, graph, fault.old_net, fault.leads)
+            yield from _moving(hands, fault, _places(hands, graph.site(fault.leads[0].new), home, end))
+        case Split() if end is not None:
+            yield from _meeting(hands, fault.leads[0].new, end)
         case Split():
             yield from _joining(table, hands, fault)
         case Rearranged():
@@ -159,15 +148,29 @@ def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
         yield hands.taken_off(fault.culprits)
 
 
-def _moving(hands: Hands, fault: Move, home: int | None) -> Iterator[Mend]:
-    graph = hands.real
-    if home is None:
-        return
+def _places(hands: Hands, site: int, home: int | None, end: int | None) -> Sequence[int]:
+    """Where leads of a net may be put: the end of an inserted part that waits for them, else the places of that net."""
+    if end is not None:
+        return (_place(hands, end),)
+    return () if home is None else nearest_places(hands.real, home, site)[:4]
+
+
+def _place(hands: Hands, at: int) -> int:
+    """Where one solders to join what a point is on: its lug or pin, or the lead itself."""
+    return hands.place(hands.real.site(at), ())
+
+
+def _meeting(hands: Hands, lead: int, end: int) -> Iterator[Mend]:
+    """What left its net and the end of an inserted part brought together; what hangs in the air goes to the other."""
+    ways = (_fastened(hands, lead, _place(hands, end)), _fastened(hands, end, _place(hands, lead)))
+    yield from ways[::-1] if hands.real.site(end) == end else ways
+
+
+def _moving(hands: Hands, fault: Move, places: Iterable[int]) -> Iterator[Mend]:
     lead = fault.leads[0]
-    site = graph.site(lead.new)
     culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
     single = [hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads]
-    for to in nearest_places(graph, home, site)[:4]:
+    for to in places:
         if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not single[0]):
             if len(fault.leads) == 1 and single[0]:
                 yield (Put(hands.name(lead.new), hands.name(to)),)

@@ -83,14 +83,13 @@ def _is_harmless(now: Account, slip: Slip) -> bool:
 def _promising(table: Table, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
     """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
     most = max(10, _WORK // len(now.real.circuit.points))
-    disorder = now.laid.disorder + len(now.bridged)
     found: list[tuple[int, int, Slip, Circuit]] = []
     for number, slip in enumerate(islice(suspected(now, nets, table.original.circuit), most)):
         circuit = tried(now.real.circuit, slip.mend)
         if circuit is None or circuit.nets[: len(now.real.circuit.nets)] == now.real.circuit.nets:
             continue
         left = table.laid(circuit).disorder
-        if left < disorder:
+        if left < now.laid.disorder:
             found.append((left, number, slip, circuit))
     for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:_ACCOUNTS]:
         yield slip, circuit

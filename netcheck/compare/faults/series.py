@@ -1,0 +1,62 @@
+"""Which inserted parts are in series: something is on both their ends, and the two ends are apart.
+
+A state in which a fuse or a surge resistor hangs by one end may have all nets of the original, and is not sound.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from netcheck.compare.roles.pairing import Pairing
+from netcheck.core.circuit import Circuit, Part
+from netcheck.model.points import lead_name
+
+__all__ = ["InSeries", "inserted_in"]
+
+
+def inserted_in(rewired: Circuit, original: Circuit) -> Iterator[Part]:
+    """The two-lead parts that a rewired state declares as inserted."""
+    for part in rewired.parts.values():
+        if part.inserted is not None and part.name not in original.parts and len(part.leads) == 2:
+            yield part
+
+
+class InSeries:
+    """The inserted parts of one rewired chassis, looked at in its states.
+
+    What counts at an end is the chassis, or a lead of a part that is compared; one of an added part of which nothing
+    says where it belongs does not, nor one of a part that should be out.
+    """
+
+    def __init__(self, original: Circuit, rewired: Circuit, pairing: Pairing) -> None:
+        self._ends: Mapping[str, tuple[int, ...]] = {
+            part.name: tuple(rewired.index[lead_name(part, terminal.name)] for terminal in part.leads)
+            for part in inserted_in(rewired, original)
+        }
+        unsaid = {at for _, points in pairing.unsaid for at in points}
+        out = {"", *self._ends, *(part.name for part in (*pairing.extra, *pairing.dead))}
+        points = enumerate(rewired.points) if self._ends else ()
+        counting = (at for at, point in points if point.is_lead and point.part not in out and at not in unsaid)
+        self._counting = (0, *counting)
+
+    def idle(self, circuit: Circuit) -> Mapping[str, frozenset[int]]:
+        """The parts that are not in series, each with those of its ends that nothing is on."""
+        nets, live = circuit.nets, {circuit.nets[at] for at in self._counting} if self._ends else set()
+        found = {}
+        for name, (a, b) in self._ends.items():
+            others = [(nets[c], nets[d]) for other, (c, d) in self._ends.items() if other != name]
+            loose = frozenset(end for end in (a, b) if live.isdisjoint(_reached(nets[end], others)))
+            if loose or nets[a] == nets[b]:
+                found[name] = loose
+        return found
+
+
+def _reached(net: int, ways: list[tuple[int, int]]) -> set[int]:
+    """The nets that lie behind one, through other inserted parts."""
+    found, waiting = {net}, [net]
+    while waiting:
+        here = waiting.pop()
+        for a, b in ways:
+            there = b if a == here else a
+            if here in (a, b) and there not in found:
+                found.add(there)
+                waiting.append(there)
+    return found
