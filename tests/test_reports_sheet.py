@@ -4,6 +4,7 @@ import html
 import json
 import re
 import xml.dom.minidom
+from dataclasses import replace
 
 import pytest
 
@@ -108,6 +109,14 @@ def test_a_narrow_sheet_is_360_pixels_wide_and_has_one_page() -> None:
     made = svg(EVERYTHING, NARROW)
     assert 'width="270pt"' in made  # 360 px of 1/96 inch
     assert "page 1" not in made
+
+
+@pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
+def test_what_to_fit_is_read_whole_on_any_paper(paper: Paper) -> None:
+    order = 'fit .05 mfd (today 0.047 mfd or 0.056 mfd), or accept it: `accept value-changed C8 "why"`'
+    value = replace(VALUE.values[0], was="450 V (C42B)", fit=order)
+    said = html.unescape("".join(words(svg(report(finding(Panel(values=(value,)))), paper)))).replace(" ", "")
+    assert order.replace(" ", "") in said
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=["A4", "Letter"])

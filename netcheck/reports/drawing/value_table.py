@@ -17,6 +17,7 @@ _HEADS = ("part", "now", "was", "fit")
 _BETWEEN = 9.0
 _SQUARE = 15.0
 _FIRST = _SQUARE + 46
+_MOST_LINES = 12  # what is to be fitted has to be read whole on a phone too
 
 Entry = tuple[int, Diagnostic, Value]
 
@@ -52,7 +53,7 @@ def _row(entry: Entry, columns: Sequence[tuple[float, float]], room: float) -> B
     number, diagnostic, value = entry
     fit = value.fit or spoken(diagnostic.do)
     cells = [
-        wrapped(text, width, _SIZE, bold=i == 0)
+        wrapped(text, width, _SIZE, bold=i == 0, most=_MOST_LINES)
         for i, (text, (_, width)) in enumerate(zip((value.part, value.now, value.was, fit), columns, strict=True))
     ]
     step = leading(_SIZE)
