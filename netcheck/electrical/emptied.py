@@ -38,7 +38,7 @@ def _conductors(elements: Iterable[Element]) -> Iterator[tuple[int, int]]:
         match one:
             case Resistor(a=a, b=b) | Inductor(a=a, b=b):
                 yield a, b
-            case Source(plus=a, minus=b, hertz=hertz) if hertz:
+            case Source(plus=a, minus=b, stays=True):
                 yield a, b
             case _:
                 pass

@@ -96,7 +96,7 @@ def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
             headline,
             f"calculated (running, with the tubes' usual currents, since the file states none){with_ripple}",
         )
-    swing = ", with the overshoot of the choke at switching on" if surges else ""
+    swing = ", the moment after switching on" if surges else ""
     return (
         Grade.LOOK,
         f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.cold, one.rated)} until the tubes draw current",

@@ -1,5 +1,6 @@
 """A network in the making: elements between nets, what was taken by default, what was left out."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -7,6 +8,7 @@ from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.line import line_of
+from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -69,6 +71,7 @@ class Draft:
     left_out: list[str] = field(default_factory=list)
     gaps: list[Gap] = field(default_factory=list)
     papers: list[Capacitor] = field(default_factory=list)
+    couplings: list[tuple[int, int]] = field(default_factory=list)  # capacitors without a value: current passes them
     unsaid: dict[str, tuple[str, ...]] = field(default_factory=dict)
     live: set[int] = field(default_factory=set)  # nets of the line and of windings that it drives
 
@@ -126,10 +129,11 @@ class Draft:
         order = {net: at for at, net in enumerate(sorted({root.get(net, net) for net in nets}))}
         at = {net: order[root.get(net, net)] for net in nets}
         elements = [_moved(one, at) for one in self.elements if len({at[net] for net in ends_of(one)[:2]}) > 1]
-        kept = (keep or _around_rectifiers)(elements, len(order))
+        swinging = self._swinging(elements, at, len(order))
+        kept = keep(elements, len(order)) if keep else _around_rectifiers(elements, len(order), swinging)
         nodes = _numbered(kept, at[self.reference])
         network = Network(
-            len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes)
+            len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes), swinging
         )
         names = {one.name for one in kept}
         alone = [
@@ -146,6 +150,12 @@ class Draft:
             tuple(_moved_paper(one, at, nodes) for one in self.papers if _is_placed(one, at, nodes)),
             self.unsaid,
         )
+
+    def _swinging(self, elements: list[Element], at: Mapping[int, int], count: int) -> frozenset[str]:
+        """The tubes and loads that alternating current reaches, by small capacitors too."""
+        pairs = (*self.couplings, *((one.plus, one.minus) for one in self.papers))
+        passing = (Capacitor("", at[a], at[b], 0.0) for a, b in pairs if a in at and b in at)
+        return alternating(Network(count, (*elements, *passing)))
 
     def _names(self, at: Mapping[int, int], nodes: Mapping[int, int]) -> tuple[str, ...]:
         names: dict[int, str] = {}
@@ -211,14 +221,16 @@ def _merged(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
     return {net: min(group) for net, group in groups.items()}
 
 
-def _around_rectifiers(elements: list[Element], count: int) -> list[Element]:
-    """The elements in one block with a rectifier that the mains drives, or with a battery."""
+def _around_rectifiers(elements: list[Element], count: int, swinging: frozenset[str]) -> list[Element]:
+    """The elements in one block with a rectifier that the mains drives, with a battery, or with a tube that swings."""
     edges = [pair for one in elements for pair in _pairs(ends_of(one))]
     blocks = Blocks(count, edges)
     masks = {
         blocks.between(*ends_of(one)[:2])
         for one in elements
-        if (isinstance(one, Rectifier) and one.driven) or (isinstance(one, Source) and not one.hertz)
+        if (isinstance(one, Rectifier) and one.driven)
+        or (isinstance(one, Source) and not one.hertz)
+        or one.name in swinging
     }
     return [one for one in elements if any(_within(ends_of(one)[:2], mask) for mask in masks)]
 
@@ -232,9 +244,15 @@ def _within(ends: tuple[int, ...], mask: int) -> bool:
 
 
 def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
-    """Nodes from 0, the reference; of each part of the network that floats beside it one node is put there."""
+    """Nodes from 0, the reference; of each part of the network that floats beside it one node is put there.
+
+    That is where most of its capacitors have their minus: against a wire of the line every volt would swing.
+    """
     root = _merged((ends_of(one)[0], ends_of(one)[1]) for one in elements)
     zeros = {root.get(reference, reference): reference}
+    minuses = Counter(one.minus for one in elements if isinstance(one, Capacitor) and one.polarised)
+    for net, _ in minuses.most_common():
+        zeros.setdefault(root[net], net)
     for one in elements:
         zeros.setdefault(root[ends_of(one)[1]], ends_of(one)[1])
     zero = set(zeros.values())

@@ -78,7 +78,8 @@ class Rectifier:
 class Source:
     """A mains line or a loaded winding: ``peak`` volts of a sine (``hertz``), or of DC where ``hertz`` is 0.
 
-    ``plus`` is positive for phase 0; ``ohms`` are in series. ``rise`` is the no-load rise as 0.05.
+    ``plus`` is positive for phase 0; ``ohms`` are in series. ``rise`` is the no-load rise as 0.05. A winding
+    ``stays`` in the circuit when the plug is pulled.
     """
 
     name: str
@@ -88,6 +89,7 @@ class Source:
     hertz: float
     ohms: float
     rise: float = 0.0
+    stays: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +132,13 @@ Element = Resistor | Capacitor | Inductor | Rectifier | Source | Load | Tube | R
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """Elements over ``count`` nodes; node 0 is the reference. ``names`` are the nodes' names for messages."""
+    """Elements over ``count`` nodes; node 0 is the reference. ``names`` are the nodes' names for messages.
+
+    ``swinging`` are tubes and loads that alternating current reaches by a way that is no part of the network: through
+    a small capacitor, or through what hangs on it by one node.
+    """
 
     count: int
     elements: tuple[Element, ...]
     names: tuple[str, ...] = ()
+    swinging: frozenset[str] = frozenset()

@@ -37,16 +37,22 @@ def translated(graph: CircuitGraph) -> "Translation":
 def has_supply(graph: CircuitGraph) -> bool:
     """Whether anything makes direct current here. Most files without need no translation to tell."""
     circuit = graph.circuit
-    if not circuit.supplies and not any(map(_could_rectify, circuit.parts.values())):
+    parts = circuit.parts.values()
+    if not circuit.supplies and not any(map(_could_rectify, parts)) and not any(map(_alternates, parts)):
         return False
     return bool(translated(graph).network.elements)
 
 
 def _could_rectify(part: Part) -> bool:
-    """Whether direct current could come from a part; a tube with a grid rectifies no mains."""
+    """Whether direct current could come from a part; a tube with a grid rectifies only where it hangs on a winding."""
     if part.kind.word == "tube":
         return not any(terminal.electrode.startswith("grid") for terminal in part.leads)
     return part.kind.word in _RECTIFYING
+
+
+def _alternates(part: Part) -> bool:
+    """Whether alternating current comes from a part."""
+    return part.kind.word in ("cord", "transformer")
 
 
 def is_driven(graph: CircuitGraph) -> bool:

@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Callable, Mapping
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import contacts
-from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, first
+from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
 from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, Source
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
@@ -57,11 +57,33 @@ def draft_of(
         enter = _BY_WORD.get(part.kind.word)
         if enter is not None and part.name not in opened:
             enter(draft, part)
+    _take_first_papers(draft)
     enter_draws(draft)
     for part in parts:
         if part.kind.word == "tube":
             enter_appetites(draft, part)
     return draft
+
+
+def _take_first_papers(draft: Draft) -> None:
+    """Small capacitors that a rectifier charges through resistors, with no filter before them, smooth what there is."""
+    reached = _unfiltered(draft)
+    first = [one for one in draft.papers if one.farads >= LEAST_CHARGE and not reached.isdisjoint(ends_of(one))]
+    draft.elements.extend(first)
+    draft.papers = [one for one in draft.papers if one not in first]
+
+
+def _unfiltered(draft: Draft) -> set[int]:
+    """The nets that resistors and chokes join to a rectifier's output, up to where a filter capacitor stands."""
+    kinds: dict[type, list[tuple[int, int]]] = {}
+    for one in draft.elements:
+        kinds.setdefault(type(one), []).append((ends_of(one)[0], ends_of(one)[1]))
+    still = {draft.reference, *chain.from_iterable((*kinds.get(Capacitor, ()), *kinds.get(Source, ())))}
+    ways = [*kinds.get(Resistor, ()), *kinds.get(Inductor, ()), *draft.closed]
+    seen = set(chain.from_iterable(kinds.get(Rectifier, ()))) - still
+    while fresh := {net for way in ways if not seen.isdisjoint(way) for net in way} - seen - still:
+        seen |= fresh
+    return seen
 
 
 def enter_passive(draft: Draft, part: Part) -> None:
@@ -120,6 +142,7 @@ def _capacitor(draft: Draft, part: Part) -> None:
     farads = first(part, Dimension.CAPACITANCE)
     if farads is None and not polarised:
         draft.left_out.append(f"{part.name}: its value is not stated")
+        draft.couplings.extend(_ends(draft, part, "1", "2"))
         return
     if farads is None:
         draft.gap(f"{part.name}: add its mfd", 0.05, 50.0, part.name)

@@ -112,7 +112,7 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
         ohms = _ohms(draft, label, volts, (own, primary, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
         peak = volts * scale * sense * math.sqrt(2)
-        draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label)))
+        draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label), stays=True))
 
 
 def _rise(draft: Draft, part: Part, label: str) -> float:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
+from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -16,7 +17,6 @@ from netcheck.electrical.network.elements import (
     Source,
     Tube,
 )
-from netcheck.electrical.proof.alternating import alternating
 
 __all__ = ["Currents", "Feed", "Flow", "currents", "joined_nodes", "mirrored"]
 
@@ -94,7 +94,7 @@ def currents(network: Network, *, grids: bool = True, loads: AbstractSet[str] = 
     Without ``grids`` no grid draws current. Rectifiers named in ``loads`` count as blocked: only as a load do they act.
     """
     joined = joined_nodes(network)
-    live = alternating(network)
+    live = network.swinging | alternating(network)
     ways: list[Flow] = []
     pumps: list[Flow] = []
     feeds: list[Feed] = []

@@ -28,7 +28,7 @@ LEAST_VOLTS = 1e-3
 
 
 class Mains(Enum):
-    """What the sources do: give their volts, give none but stay as a winding, or are unplugged."""
+    """What the sources do: give their volts, give none but stay, or all but windings are unplugged."""
 
     ON = "on"
     DEAD = "dead"
@@ -105,7 +105,7 @@ def _add(parts: Parts, owner: int, element: Element, condition: Condition) -> No
 
 
 def _add_source(parts: Parts, owner: int, source: Source, condition: Condition) -> None:
-    if condition.mains is Mains.UNPLUGGED:
+    if condition.mains is Mains.UNPLUGGED and not source.stays:
         return
     volts = _volts(source, condition)
     held = Source(source.name, source.plus, source.minus, volts, source.hertz, source.ohms)
@@ -116,7 +116,7 @@ def _add_source(parts: Parts, owner: int, source: Source, condition: Condition) 
 
 
 def _volts(source: Source, condition: Condition) -> float:
-    if condition.mains is Mains.DEAD:
+    if condition.mains is not Mains.ON:
         return 0.0
     return source.peak * condition.line * (1.0 if condition.warm else 1.0 + source.rise)
 

@@ -37,8 +37,8 @@ def discharge(
 ) -> tuple[Discharge, ...]:
     """Returns the discharge of every capacitor from ``volts`` (0 for those not named), with the tubes cold.
 
-    It is the slower of two cases: the sources are gone, or they are dead but still there as windings. Dielectric
-    absorption brings some of the volts back afterwards: measure before touching.
+    It is the slower of two cases: the plug is pulled, or it is still in and the line is dead. Dielectric absorption
+    brings some of the volts back afterwards: measure before touching.
     """
     if opened is not None:
         kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))

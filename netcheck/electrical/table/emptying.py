@@ -9,9 +9,9 @@ from dataclasses import replace
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.emptied import is_emptied
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor
+from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.network.translate import network_in
+from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.discharge import LIMITS, Discharge, discharge
 from netcheck.electrical.table.rows import Emptying
 from netcheck.model.graph import CircuitGraph
@@ -21,6 +21,7 @@ __all__ = ["emptyings"]
 UNBOUNDED = 10_000.0  # volts that stand for no bound while a discharge is timed
 MOST_TIMED = 4  # parts whose opening is timed, where none leaves a capacitor charged for good
 # What opens in a set, the likeliest first: a switch is opened, a fuse blows, a plug is pulled, a resistor burns out.
+_CLOSED = frozenset({"switch", "fuse"})  # they join nets, and are no element of a network
 _OPENS = ("switch", "fuse", "resistor", "candohm", "rheostat", "pot", "choke", "coil", "lamp", "transformer", "speaker")
 
 
@@ -33,7 +34,7 @@ def emptyings(graph: CircuitGraph, full: Mapping[str, float]) -> dict[str, Empty
     capacitors = {one.name: one for one in network.elements if isinstance(one, Capacitor)}
     left = {name for name, one in whole.items() if is_emptied(network.elements, capacitors[name])}
     opened = dict(_left_charged(graph, network, {name: capacitors[name] for name in left}))
-    slower = _slower(network, volts, whole, left - set(opened))
+    slower = _slower(graph, network, volts, whole, left - set(opened))
     found = {}
     for name, one in whole.items():
         if name not in full:
@@ -56,39 +57,63 @@ def _left_charged(
     left = dict(capacitors)
     parts = [part for part in graph.circuit.parts.values() if part.kind.word in _OPENS and part.shape is not None]
     for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.word)):
-        elements, known = _without(graph, network, part)
+        if part.kind.word in _CLOSED and not _is_within(graph, part):
+            continue
+        elements = _without(graph, network, part).elements
+        known = {one.name: one for one in elements if isinstance(one, Capacitor)}
         for name in list(left):
-            capacitor = known.get(name)
-            if capacitor is None or not is_emptied(elements, capacitor):
+            if name not in known or not is_emptied(elements, known[name]):
                 del left[name]
                 yield name, part.name
         if not left:
             return
 
 
-def _without(graph: CircuitGraph, network: Network, part: Part) -> tuple[tuple[Element, ...], dict[str, Capacitor]]:
-    """The elements with a part open; a switch or a fuse has none of its own, so that the set is looked at anew."""
-    if part.kind.word in ("switch", "fuse"):
-        translation = network_in(graph, opened=frozenset({part.name}))
-        elements: tuple[Element, ...] = (*translation.network.elements, *translation.papers)
-    else:
-        elements = tuple(one for one in network.elements if one.name.partition(" ")[0] != part.name)
-    return elements, {one.name: one for one in elements if isinstance(one, Capacitor)}
+def _without(graph: CircuitGraph, network: Network, part: Part) -> Network:
+    """The network with a part open; a switch or a fuse has no element of its own, so that the set is looked at anew.
+
+    Nothing is left away then: what hangs on by one net once the part is open keeps its own way to empty.
+    """
+    if part.kind.word not in _CLOSED:
+        return replace(network, elements=tuple(e for e in network.elements if _owner(e.name) != part.name))
+    translation = draft_of(graph, opened=frozenset({part.name})).finished(lambda elements, _: elements)
+    known = {one.name for one in network.elements}
+    elements = (one for one in (*translation.network.elements, *translation.papers) if one.name in known)
+    return replace(translation.network, elements=tuple(elements))
+
+
+def _owner(name: str) -> str:
+    return name.partition(" ")[0]
 
 
 def _slower(
-    network: Network, volts: Mapping[str, float], whole: Mapping[str, Discharge], names: set[str]
+    graph: CircuitGraph, network: Network, volts: Mapping[str, float], whole: Mapping[str, Discharge], names: set[str]
 ) -> dict[str, tuple[str, tuple[float | None, float | None]]]:
-    """The slowest discharge with one resistor open, of those that nothing leaves charged: the smallest are tried."""
+    """The slowest discharge with one part open, of those that no opening leaves charged for good."""
     timed = {name for name in names if whole[name].seconds[0]}
-    resistors = sorted((one for one in network.elements if isinstance(one, Resistor)), key=lambda one: one.ohms)
     found: dict[str, tuple[str, tuple[float | None, float | None]]] = {}
-    for resistor in [one for one in resistors if one.ohms > 1.0][-MOST_TIMED:] if timed else ():
-        for one in discharge(network, volts, LIMITS, resistor.name):
+    for part in _to_be_timed(graph, network) if timed else ():
+        for one in discharge(_without(graph, network, part), volts, LIMITS):
             known = found[one.name][1][0] if one.name in found else whole[one.name].seconds[0]
             if one.name in timed and _is_longer(one.seconds[0], known):
-                found[one.name] = (resistor.name, _pair(one.seconds))
+                found[one.name] = (part.name, _pair(one.seconds))
     return found
+
+
+def _to_be_timed(graph: CircuitGraph, network: Network) -> list[Part]:
+    """The parts whose opening may slow a discharge: the largest resistors, chokes, and what is closed in B+."""
+    parts = graph.circuit.parts
+    resistors = sorted((e for e in network.elements if isinstance(e, Resistor)), key=lambda e: e.ohms)
+    burnt = dict.fromkeys(_owner(e.name) for e in resistors[-MOST_TIMED:] if e.ohms > 1.0)
+    chokes = dict.fromkeys(_owner(e.name) for e in network.elements if isinstance(e, Inductor))
+    closed = (part.name for part in parts.values() if part.kind.word in _CLOSED and _is_within(graph, part))
+    return [parts[name] for name in (*burnt, *chokes, *closed) if name in parts]
+
+
+def _is_within(graph: CircuitGraph, part: Part) -> bool:
+    """Whether a switch or a fuse is in the supply: one in the line of a transformer is not."""
+    nodes = translated(graph).nodes
+    return part.shape is not None and any(graph.circuit.nets[at] in nodes for at in graph.terminals(part))
 
 
 def _is_longer(seconds: float | None, known: float | None) -> bool:
