@@ -67,6 +67,8 @@ _ALWAYS = (
 )  # fmt: skip
 _LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding a line, which editors jump from.")
 _JSON = click.option("--json", "way", flag_value=".json", help="Show the document for programs.")
+_ANNOTATE = click.option("--annotate", type=click.Choice(("github",)),
+                         help="Show what that service turns into annotations on the lines of a change.")  # fmt: skip
 _ENGINE = click.option("--engine", metavar="PROGRAM",
                        help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
 _PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
@@ -81,6 +83,7 @@ def _asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
         @functools.wraps(command)
         def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
             way, engine = others.pop("way", None), others.pop("engine", None)
+            way = others.pop("annotate", None) or way
             paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
             others.pop("paper", None)
             asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
@@ -100,7 +103,7 @@ _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FO
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@_asks(_LINES, _JSON)
+@_asks(_LINES, _JSON, _ANNOTATE)
 def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
@@ -113,12 +116,13 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @_states
-@_asks(_LINES, _JSON, _ENGINE, _PAPER, _NARROW)
+@_asks(_LINES, _JSON, _ANNOTATE, _ENGINE, _PAPER, _NARROW)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
     With three files, drawn, found and rewired, what was changed before the work is told apart from what the
-    work changed. Files may be .txt, .json, .svg, .png and .dot.
+    work changed. Files may be .txt, .json, .md, .csv, .sarif, .xml (JUnit), .codequality.json, .svg, .png and
+    .dot.
     """
     return deliver(_compared(files), asked, drawn=True)
 

@@ -168,8 +168,8 @@ MISUSED = {
     "no such option": (("compare", "a.netck", "b.netck", "--output-formt"), "no such option"),
     "one file": (("compare", "a.netck"), "name two files, the original and the rewired one"),
     "no such format": (
-        ("check", "a.netck", "-o", "x.xml"),
-        "`x.xml` ends in none of .txt, .json; the ending says what to write",
+        ("check", "a.netck", "-o", "x.gif"),
+        "`x.gif` ends in none of .txt, .json, .md, .csv, .sarif, .xml, .codequality.json",
     ),
     "picture": (("draw", "a.netck", "b.netck", "-o", "x.gif"), "`x.gif` ends in none of .svg, .png, .dot"),
     "picture without a file": (("draw", "a.netck", "b.netck"), "say where the picture goes: `-o faulty.svg`"),

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from netcheck.reports import LINES, Style
+from netcheck.reports import SCREENS, Style
 from tests.paper import compared
 
 CASES = sorted((Path(__file__).parent / "compare").iterdir())
@@ -19,7 +19,7 @@ EQUAL = {
 @pytest.mark.parametrize("case", CASES, ids=lambda path: path.name)
 def test_the_comparison_prints_what_is_expected(case: Path) -> None:
     report = compared(*(case.joinpath(f"{name}.netck").read_text(encoding="utf-8") for name in ("original", "rewired")))
-    printed = LINES(report, Style())
+    printed = SCREENS["lines"](report, Style())
     assert printed == case.joinpath("expected.txt").read_text(encoding="utf-8")
     assert (printed == "") is case.name.startswith("silent-")
 

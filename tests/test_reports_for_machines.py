@@ -10,7 +10,7 @@ from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Cut, Put, Wire
 from netcheck.core.report import Accepted, Report
 from netcheck.core.source import Place, Source
-from netcheck.reports import FORMATS, LINES, Style
+from netcheck.reports import FORMATS, SCREENS, Style
 
 DRAWN = Source("sets/original.netck", "net B-: C52-\n")
 REWIRED = Source("sets/rewired.netck", "\nat SP1.2: C52-,\n  R7.2\n")
@@ -41,7 +41,7 @@ def key(diagnostic: Diagnostic) -> str:
 
 
 def test_lines_are_a_line_a_finding() -> None:
-    assert LINES(REPORT, Style(width=20, unicode=False)) == (
+    assert SCREENS["lines"](REPORT, Style(width=20, unicode=False)) == (
         "sets/rewired.netck:2:1: STOP: a comma is missing [syntax]\n"
         "sets/rewired.netck:2:11: STOP: C52- is on SP1.2 (chassis); belongs on SP1.3 (B-) [return-on-wrong-common]\n"
         "sets/original.netck:1:1: NOTE: 3 parts are not covered [not-compared]\n"
@@ -49,7 +49,7 @@ def test_lines_are_a_line_a_finding() -> None:
 
 
 def test_lines_without_findings_is_empty() -> None:
-    assert LINES(replace(REPORT, diagnostics=()), Style()) == ""
+    assert SCREENS["lines"](replace(REPORT, diagnostics=()), Style()) == ""
 
 
 def test_json_holds_everything_in_total_order() -> None:

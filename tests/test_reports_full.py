@@ -1,6 +1,7 @@
 """The full report: exact look, narrow screens, plain ASCII, hostile text."""
 
 from dataclasses import replace
+from html import unescape
 from textwrap import dedent
 
 import pytest
@@ -8,7 +9,7 @@ import pytest
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.report import Accepted, Report
 from netcheck.core.source import Place, Source
-from netcheck.reports import FORMATS, LINES, Style, counted
+from netcheck.reports import FORMATS, SCREENS, Style, counted
 
 REWIRED = Source(
     "faulty.netck", "state rewired\nat SP1.2: C52-, R7.2\nresistor R9 470 Ω 1/2 W,\n  from SP1.2 to V3.5 # 20 µF\n"
@@ -123,10 +124,10 @@ def test_a_place_without_a_character_and_the_file_as_such() -> None:
 def test_text_of_a_file_cannot_reach_the_terminal() -> None:
     hostile = Source("a\033[2J.netck", "at SP1.2: C52\u202e\033]0;x\007-\n")
     found = Diagnostic("x", Grade.NOTE, "`C52\033[31m`\r\nerror: none", (Label(Place(hostile, 10, 22), "\x9b1m"),))
-    for render in (*FORMATS.values(), LINES):
+    for render in (*FORMATS.values(), *SCREENS.values()):
         text = render(replace(REPORT, diagnostics=(found,), title="\033", closing=("\033[0m",)), Style())
         assert not {c for c in text if not c.isprintable()} - {"\n"}
-        assert "<U+001B>" in text
+        assert "<U+001B>" in unescape(text)
     assert "C52<U+202E><U+001B>]0;x<U+0007>-" in full(replace(REPORT, diagnostics=(found,)))
 
 

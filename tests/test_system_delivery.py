@@ -18,13 +18,16 @@ def _folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_one_run_writes_every_kind_that_it_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
-    kinds = ("txt", "json", "svg", "PNG", "dot")
+    kinds = ("txt", "json", "svg", "PNG", "dot", "md", "csv", "sarif", "xml", "codequality.json")
     assert main(["compare", *PAIR, *(word for kind in kinds for word in ("-o", f"sheet.{kind}"))]) == 1
     assert capsys.readouterr().out.splitlines() == [f"sheet.{kind} written: 2 STOP, 1 NOTE" for kind in kinds]
     assert Path("sheet.txt").read_text(encoding="utf-8").startswith("netcheck compare: ")
     assert json.loads(Path("sheet.json").read_text(encoding="utf-8"))["generator"] == "netcheck"
     assert "</svg>" in Path("sheet.svg").read_text(encoding="utf-8")
     assert Path("sheet.PNG").read_bytes().startswith(b"\x89PNG")
+    assert json.loads(Path("sheet.codequality.json").read_text(encoding="utf-8"))[0]["engine_name"] == "netcheck"
+    assert json.loads(Path("sheet.sarif").read_text(encoding="utf-8"))["version"] == "2.1.0"
+    assert main(["compare", *PAIR, *(word for kind in kinds for word in ("-o", f"sheet.{kind}"))]) == 1  # once more
     assert Path("sheet.dot").read_text(encoding="utf-8").startswith("// drawn by netcheck")
 
 
@@ -43,9 +46,25 @@ def test_the_last_word_on_how_to_show_it_counts(capsys: pytest.CaptureFixture[st
     assert len(capsys.readouterr().out.splitlines()) == 3
 
 
+def test_what_a_runner_turns_into_annotations_stands_alone_on_the_screen(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", *PAIR, "--annotate", "github", "-o", "job.md"]) == 1
+    out, err = capsys.readouterr()
+    assert [line.partition(" ")[0] for line in out.splitlines()] == [
+        "::error",
+        "::notice",
+        "::error",
+        "::notice",
+        "::notice",
+    ]
+    assert err == "job.md written: 2 STOP, 1 NOTE\n"
+
+
 def test_nothing_is_written_where_one_ending_is_unknown(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", *PAIR, "-o", "a.json", "-o", "b.gif"]) == 2
-    assert "`b.gif` ends in none of .txt, .json, .svg, .png, .dot" in capsys.readouterr().err
+    assert (
+        "`b.gif` ends in none of .txt, .json, .md, .csv, .sarif, .xml, .codequality.json, .svg, .png, .dot;"
+        in capsys.readouterr().err
+    )
     assert not Path("a.json").exists()
 
 
@@ -55,10 +74,19 @@ def test_nothing_is_written_where_one_of_the_files_cannot_be_made(capsys: pytest
     assert not Path("a.json").exists()
 
 
-@pytest.mark.parametrize("command", ["check", "lugs", "supply"])
-def test_a_command_without_pictures_says_what_it_writes(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+@pytest.mark.parametrize(
+    ("command", "endings"),
+    [
+        ("check", ".txt, .json, .md, .csv, .sarif, .xml, .codequality.json"),
+        ("lugs", ".txt, .json"),
+        ("supply", ".txt, .json"),
+    ],
+)
+def test_a_command_without_pictures_says_what_it_writes(
+    command: str, endings: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert main([command, PAIR[0], "-o", "x.svg"]) == 2
-    assert "`x.svg` ends in none of .txt, .json;" in capsys.readouterr().err
+    assert f"`x.svg` ends in none of {endings};" in capsys.readouterr().err
 
 
 def test_a_netlist_that_cannot_be_built_gives_its_messages_and_no_picture(capsys: pytest.CaptureFixture[str]) -> None:

@@ -21,7 +21,8 @@ class Report:
 
     ``closing`` lines say what was looked at and what was not, and ``cautions``, which keep hands safe, come after them,
     the general one last; ``unchecked`` are those closing lines that say what was not looked at. ``built`` is False
-    where the files could not be built, so that nothing was compared. ``title`` heads pictures and pages.
+    where the files could not be built, so that nothing was compared. ``title`` heads pictures and pages. A run that
+    is ``strict`` fails from LOOK on, not from STOP.
     """
 
     command: str
@@ -33,6 +34,7 @@ class Report:
     built: bool = True
     unchecked: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    strict: bool = False
 
     @property
     def last_words(self) -> tuple[str, ...]:
@@ -47,3 +49,7 @@ class Report:
     def count(self, grade: Grade) -> int:
         """How many diagnostics of a grade there are."""
         return sum(1 for d in self.diagnostics if d.grade is grade)
+
+    def fails(self, diagnostic: Diagnostic) -> bool:
+        """Whether this finding makes the run fail."""
+        return diagnostic.grade.rank <= self.strict

@@ -3,19 +3,37 @@
 from collections.abc import Callable, Mapping
 
 from netcheck.core.sheet import Sheet
-from netcheck.reports import json_document, lines, sheet_csv, sheet_page, sheet_text, terminal
+from netcheck.reports import (
+    annotations,
+    code_quality,
+    findings_csv,
+    json_document,
+    junit,
+    lines,
+    sarif,
+    sheet_csv,
+    sheet_page,
+    sheet_text,
+    summary,
+    terminal,
+)  # fmt: skip
 from netcheck.reports.renderer import Renderer, Style, counted, shown
 
-__all__ = ["FORMATS", "LINES", "PICTURES", "SHEETS", "Renderer", "Style", "counted", "shown"]
+__all__ = ["FORMATS", "PICTURES", "SCREENS", "SHEETS", "Renderer", "Style", "counted", "shown"]
 
 FORMATS: Mapping[str, Renderer] = {
     ".txt": terminal.render,
     ".json": json_document.render,
+    ".md": summary.render,
+    ".csv": findings_csv.render,
+    ".sarif": sarif.render,
+    ".xml": junit.render,
+    ".codequality.json": code_quality.render,
 }
-"""What a report can be written as, by the ending of the file."""
+"""What a report can be written as, by the ending of the file; the longest ending that fits says it."""
 
-LINES: Renderer = lines.render
-"""What editors jump from; for the screen only."""
+SCREENS: Mapping[str, Renderer] = {"lines": lines.render, "github": annotations.render}
+"""What only the screen shows: what editors jump from, and what the runner of a code host turns into annotations."""
 
 PICTURES = (".svg", ".png", ".dot")
 """The endings of what ``drawing`` makes, which a drawing engine has a hand in."""

@@ -1,14 +1,15 @@
 """The report as one JSON document, for programs; ``version`` grows when a key changes its meaning or goes."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from pathlib import PurePosixPath
+from dataclasses import asdict
 
-from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import lines
 from netcheck.core.report import Accepted, Report
-from netcheck.core.source import Place
 from netcheck.core.visible import visible
+from netcheck.reports.keys import keyed
 from netcheck.reports.renderer import Style
+from netcheck.reports.where import where
 
 __all__ = ["render"]
 
@@ -18,11 +19,9 @@ def render(report: Report, style: Style) -> str:
 
     Findings stand in their total order, with the numbers that they have everywhere. ``places`` holds the main place
     first; lines and columns begin at 1, and ``to_column`` is the column after the last character. ``key`` stays the
-    same while a finding moves to another line or is worded anew: it is a hash of the rule, of the leads, parts and
-    nets touched (the texts underlined, where a finding touches none), and of the base names of the files; a second
-    finding that is the same in all of these is counted into its own. ``mend`` is what undoes the fault, as lines
-    that can be pasted into a work log that starts from the rewired file, and ``alternatives`` holds others that
-    would do as well.
+    same while a finding moves to another line or is worded anew (``keys``). ``mend`` is what undoes the fault, as
+    lines that can be pasted into a work log that starts from the rewired file, and ``alternatives`` holds others
+    that would do as well.
     """
     import json  # only this format pays for it
 
@@ -44,11 +43,7 @@ def render(report: Report, style: Style) -> str:
 
 
 def _findings(diagnostics: Iterable[Diagnostic]) -> Iterator[dict[str, object]]:
-    seen: dict[tuple[object, ...], int] = {}
-    for diagnostic in diagnostics:
-        identity = _identity(diagnostic)
-        seen[identity] = seen.get(identity, 0) + 1
-        yield _finding(diagnostic, _hashed((*identity, seen[identity])))
+    return (_finding(diagnostic, key) for key, diagnostic in keyed(diagnostics))
 
 
 def _accepted(accepted: tuple[Accepted, ...]) -> Iterator[dict[str, object]]:
@@ -67,39 +62,12 @@ def _finding(diagnostic: Diagnostic, key: str) -> dict[str, object]:
         "do": diagnostic.do,
         "mend": lines(diagnostic.mends[0]) if diagnostic.mends else (),
         "alternatives": [lines(mend) for mend in diagnostic.mends[1:]],
-        "places": [_label(label) for label in diagnostic.labels],
+        "places": [asdict(where(label.place, label.text)) for label in diagnostic.labels],
         "leads": diagnostic.touched.leads,
         "parts": diagnostic.touched.parts,
         "nets": diagnostic.touched.nets,
         "key": key,
     }
-
-
-def _label(label: Label) -> dict[str, object]:
-    place = label.place
-    end = Place(place.source, place.end, place.end)
-    return {
-        "file": place.source.name,
-        "line": place.line,
-        "column": place.column,
-        "to_line": end.line,
-        "to_column": end.column,
-        "text": label.text,
-    }
-
-
-def _identity(diagnostic: Diagnostic) -> tuple[object, ...]:
-    touched = diagnostic.touched
-    names = (touched.leads, touched.parts, touched.nets)
-    marked = () if any(names) else tuple(label.place.text for label in diagnostic.labels)
-    files = tuple(PurePosixPath(label.place.source.name).name for label in diagnostic.labels)
-    return (diagnostic.rule, *(tuple(sorted(group)) for group in names), marked, files)
-
-
-def _hashed(identity: tuple[object, ...]) -> str:
-    import hashlib  # only this format pays for it
-
-    return hashlib.sha256(repr(identity).encode("utf-8", "backslashreplace")).hexdigest()[:16]
 
 
 def _safe(value: object) -> object:

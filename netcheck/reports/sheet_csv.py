@@ -4,12 +4,10 @@ import csv
 import io
 
 from netcheck.core.sheet import Sheet
-from netcheck.core.visible import visible
 from netcheck.reports.renderer import Style
+from netcheck.reports.spreadsheet import cell
 
 __all__ = ["sheet_csv"]
-
-_BEGINS_A_FORMULA = ("=", "+", "-", "@")
 
 
 def sheet_csv(sheet: Sheet, _: Style) -> str:
@@ -21,11 +19,5 @@ def sheet_csv(sheet: Sheet, _: Style) -> str:
     for table in sheet.tables:
         for row in table.rows:
             said = dict(zip((column.name for column in table.columns), row.cells, strict=True))
-            writer.writerow([*(_cell(said.get(name, "")) for name in names), table.key])
+            writer.writerow([*(cell(said.get(name, "")) for name in names), table.key])
     return out.getvalue()
-
-
-def _cell(text: str) -> str:
-    """The text; where a spreadsheet would compute it, with a blank in front."""
-    safe = visible(text)
-    return f" {safe}" if safe.startswith(_BEGINS_A_FORMULA) else safe

@@ -1,17 +1,17 @@
 """What a run leaves behind: a text on the screen, files of the kinds that their endings say, an exit status."""
 
 import sys
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.reports import FORMATS, LINES, PICTURES, Renderer, Style, counted
+from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counted
 from netcheck.system import screen
 
-__all__ = ["CLEAN", "FINDINGS", "NOT_DONE", "Asked", "deliver", "picture", "status", "unbuilt"]
+__all__ = ["CLEAN", "FINDINGS", "NOT_DONE", "Asked", "deliver", "picture", "refuse_other_endings", "status", "unbuilt"]
 
 CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
 
@@ -20,8 +20,8 @@ CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
 class Asked:
     """What a command with a report is asked for, beside its own files.
 
-    ``way`` is what the screen shows, the ending of a kind of file or ``lines``; ``engine`` is the drawing engine named;
-    ``paper`` is what a picture is laid out for.
+    ``way`` is what the screen shows, the ending of a kind of file or a name of ``SCREENS``; ``engine`` is the
+    drawing engine named; ``paper`` is what a picture is laid out for.
     """
 
     outputs: tuple[Path, ...] = ()
@@ -42,10 +42,12 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
         UsageFault: A file's ending says nothing that the command makes.
         EnvironmentFault: A file can't be written, or there is no drawing engine for a picture.
     """
-    _refuse_other_endings(asked.outputs, (*formats, *(PICTURES if drawn else ())))
-    kept = tuple(path for path in asked.outputs if report.built or _ending(path) in formats)
+    known = (*formats, *(PICTURES if drawn else ()))
+    refuse_other_endings(asked.outputs, known)
+    report = replace(report, strict=asked.strict)
+    kept = tuple(path for path in asked.outputs if report.built or _ending(path, known) in formats)
     if asked.way or not asked.outputs:
-        render = LINES if asked.way == "lines" else formats[asked.way or ".txt"]
+        render = SCREENS.get(asked.way) or formats[asked.way or ".txt"]
         screen.say(render(report, screen.style(sys.stdout, asked.colour)))
     elif kept != asked.outputs:
         unbuilt(report, asked)
@@ -61,7 +63,7 @@ def picture(report: Report, asked: Asked) -> int:
     """
     if not asked.outputs:
         raise UsageFault("say where the picture goes: `-o faulty.svg` (or .png, .dot)")
-    _refuse_other_endings(asked.outputs, PICTURES)
+    refuse_other_endings(asked.outputs, PICTURES)
     return deliver(report, asked, {}, drawn=True) if report.built else unbuilt(report, asked)
 
 
@@ -75,21 +77,24 @@ def status(report: Report, asked: Asked) -> int:
     """The exit status: STOP counts, and LOOK too where it is strict."""
     if not report.built:
         return NOT_DONE
-    return FINDINGS if any(d.grade.rank <= asked.strict for d in report.diagnostics) else CLEAN
+    report = replace(report, strict=asked.strict)
+    return FINDINGS if any(map(report.fails, report.diagnostics)) else CLEAN
 
 
-def _ending(path: Path) -> str:
-    return path.suffix.lower()
-
-
-def _refuse_other_endings(outputs: tuple[Path, ...], known: tuple[str, ...]) -> None:
+def refuse_other_endings(outputs: Iterable[Path], known: tuple[str, ...]) -> None:
+    """Raises UsageFault for the first file whose ending says nothing that is known."""
     for path in outputs:
-        if _ending(path) not in known:
+        if not _ending(path, known):
             raise UsageFault(f"`{path}` ends in none of {', '.join(known)}; the ending says what to write")
 
 
+def _ending(path: Path, known: Iterable[str]) -> str:
+    """The longest known ending of a file's name; empty without one."""
+    return max((one for one in known if path.name.lower().endswith(one)), key=len, default="")
+
+
 def _made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
-    ending = _ending(path)
+    ending = _ending(path, (*formats, *PICTURES))
     if ending in formats:
         text = formats[ending](report, Style(colour=ending == ".txt" and asked.colour == "always"))
         return text.encode("utf-8", "backslashreplace")

@@ -9,10 +9,20 @@ __all__ = ["is_signed", "sign"]
 _PNG_HEADER = 33  # eight bytes of magic and the IHDR chunk, which always comes first
 _PNG_WORD = b"tEXtSoftware\0netcheck"
 
+_SARIF = (
+    rb'\{\n +"\$schema": "[^"\n]*",\n +"version": "2.1.0",\n +"runs": \[\n +\{\n'
+    rb' +"tool": \{\n +"driver": \{\n +"name": "netcheck",'
+)
+
 _BEGINNINGS = (
     rb"\Z",  # an empty file: nothing is lost with it
     rb"netcheck [a-z]+: ",  # a full report
     rb'\{\n  "generator": "netcheck",',
+    _SARIF,
+    rb'\[\n  \{\n    "engine_name": "netcheck",',
+    rb"\[\]\n\Z",  # the same, with nothing to tell
+    rb"number,grade,rule,headline,why,do,mend,file,line,column,other places,",
+    rb"<!-- written by netcheck -->\n",
     rb"// drawn by netcheck\n",
     rb"<!DOCTYPE html>\n<!-- drawn by netcheck -->\n",
     rb"<\?xml [^>]*\?>\s*<!-- drawn by netcheck -->",
