@@ -77,7 +77,7 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
     if old is None or new is None:
         return _unbuilt(files, (*old_problems, *new_problems))
     refuse_wrong_order(old, new)
-    return _compared(old, new, files, new_problems)[0]
+    return _compared(old, new, files, new_problems)
 
 
 def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -> Report:
@@ -95,10 +95,8 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
     refuse_wrong_order(second, third)
     from netcheck.compare.words.history import told_apart
 
-    before, _ = _compared(first, second, files, states[1][1], volts=False)
-    now, computed = _compared(second, third, files, states[2][1])
-    overall, _ = _compared(first, third, files, (), volts=False)
-    return told_apart(before, now, overall, computed)
+    before = _compared(first, second, files, states[1][1], volts=False)
+    return told_apart(before, _compared(first, third, files, states[2][1]))
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
@@ -108,8 +106,8 @@ def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report
 
 def _compared(
     old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...], *, volts: bool = True
-) -> tuple[Report, tuple[Diagnostic, ...]]:
-    """The report, and those of its findings that are computed of the rewired state (none without ``volts``)."""
+) -> Report:
+    """The report; without ``volts`` nothing is computed of the rewired state."""
     # What compares two circuits is not needed where a file can't be built.
     from netcheck.compare.own.echoes import not_told_yet
     from netcheck.compare.own.volts import believable, with_proofs
@@ -144,9 +142,7 @@ def _compared(
     warned = cautions_for(pair.real, told, hot=HOT in fired)
     closing = (*closing_lines(pair, standing), *judged.closing)
     unchecked = (*unchecked_lines(pair), *judged.closing)
-    return Report(
-        "compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned
-    ), judged.told
+    return Report("compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned)
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:

@@ -120,9 +120,9 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
-    With three files, drawn, found and rewired, what was changed before the work is told apart from what the
-    work changed. Files may be .txt, .json, .md, .csv, .sarif, .xml (JUnit), .codequality.json, .svg, .png and
-    .dot.
+    With three files, drawn, found and rewired, what was wrong when the set was found and still is, and what the
+    work has mended, are told apart from what the work did. Files may be .txt, .json, .md, .csv, .sarif, .xml (JUnit),
+    .codequality.json, .svg, .png and .dot.
     """
     return deliver(_compared(files), asked, drawn=True)
 

@@ -23,6 +23,10 @@ TEXTS = {
     "unfinished.netck": "state rewired unfinished\n" + LIFTED,
     "rewired.netck": 'state rewired\nstart from "original.netck"\nlift R2.1\n',
     "mended.netck": 'state rewired\nstart from "found.netck"\nwire C1.1 to R1.1\n',
+    "astray.netck": 'state rewired\nstart from "found.netck"\nwire C1.1 to R1.2\n',
+    "other.netck": 'state found\nstart from "original.netck"\nchange R2 47k\n',
+    "left-other.netck": 'state rewired\nstart from "other.netck"\n',
+    "back.netck": 'state rewired\nstart from "other.netck"\nchange R2 10k\n',
     "left.netck": 'state rewired\nstart from "found.netck"\nlift R2.1\n',
 }
 SOURCES = {name: Source(name, text) for name, text in TEXTS.items()}
@@ -50,17 +54,34 @@ def test_unfinished_work_is_counted_in_the_closing_lines() -> None:
     assert "the work is marked unfinished: 1 joint still to do" in report.closing
 
 
-def test_what_was_so_before_the_work_is_told_apart_from_what_the_work_changed() -> None:
-    assert told("original.netck", "found.netck", "left.netck") == [
+def test_what_was_found_and_is_still_so_is_as_grave_as_what_the_work_did() -> None:
+    assert sorted(told("original.netck", "found.netck", "left.netck"), key=lambda one: one[2]) == [
         (Grade.STOP, "missing-connection", "R2.1 hangs free; it belongs on grid"),
-        (Grade.LOOK, "missing-connection", "before the work: C1.1 hangs free; it belongs on grid"),
+        (Grade.STOP, "missing-connection", "still as found: C1.1 hangs free; it belongs on grid"),
     ]
 
 
-def test_what_the_work_put_right_is_a_note() -> None:
-    found = told("original.netck", "found.netck", "mended.netck")
-    assert [grade for grade, _, _ in found] == [Grade.LOOK, Grade.NOTE]
-    assert found[1][2].startswith("back as drawn: ")
+def test_what_was_found_and_is_mended_is_a_note_and_asks_for_nothing() -> None:
+    drawn, found, rewired = (SOURCES[name] for name in ("original.netck", "found.netck", "mended.netck"))
+    (note,) = api.compare_three(drawn, found, rewired, reader(TEXTS)).diagnostics
+    assert (note.grade, note.headline) == (Grade.NOTE, "found and mended: C1.1 hangs free; it belongs on grid")
+    assert not note.do
+    assert not note.mends
+
+
+def test_what_was_found_free_and_is_on_a_wrong_net_now_is_neither_mended_nor_as_found() -> None:
+    assert told("original.netck", "found.netck", "astray.netck") == [
+        (Grade.STOP, "lead-on-wrong-net", "C1.1 is on chassis; it belongs on grid")
+    ]
+
+
+def test_a_value_that_was_found_and_is_still_in_is_told_as_found() -> None:
+    assert told("original.netck", "other.netck", "left-other.netck") == [
+        (Grade.STOP, "value-changed", "still as found: R2 is 47k; the original has 10k")
+    ]
+    assert [(grade, words[:18]) for grade, _, words in told("original.netck", "other.netck", "back.netck")] == [
+        (Grade.NOTE, "found and mended: ")
+    ]
 
 
 WRONG = {

@@ -75,6 +75,13 @@ ROWS = {
         (("lead-on-wrong-net", ("RV1.ccw", "SP1.2")),),
         mend=frozenset({"cut RV1.ccw to SP1.3", "wire RV1.ccw to SP1.2 bare"}),
     ),
+    "found off, and still off": Row(
+        ("grid-drawn", "grid-found-off", "grid-still-off"), (("missing-connection", ("still as found: C1.1", "grid")),),
+        mend=frozenset({"at R1.1: C1.1"}),
+    ),
+    "found off, and soldered again": Row(
+        ("grid-drawn", "grid-found-off", "grid-soldered-again"), silent=("C1.1",), noted=("found and mended: C1.1",)
+    ),
 }  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Findings in the light of when: still to do, before the work, by the work."""
+"""Findings in the light of when: still to do, still as found, found and mended."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -10,13 +10,13 @@ from netcheck.core.report import Report
 __all__ = ["TO_DO", "still_to_do", "told_apart"]
 
 TO_DO = "still to do: "
-_BEFORE = "before the work: "
-_RESTORED = "back as drawn: "
+_STILL = "still as found: "
+_MENDED = "found and mended: "
+_THEN = {"now": "as found"}
 
 _MISSING = frozenset(
     {"missing-connection", "floating-ground", "part-missing", "loose-lead", "unused-part", "lonely-net"}
 )
-_MILDER = {Grade.STOP: Grade.LOOK, Grade.LOOK: Grade.NOTE, Grade.NOTE: Grade.NOTE}
 
 
 def still_to_do(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -27,34 +27,35 @@ def still_to_do(found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(told, key=lambda d: d.order))
 
 
-def told_apart(before: Report, now: Report, overall: Report, computed: Iterable[Diagnostic] = ()) -> Report:
-    """One report of three states.
+def told_apart(before: Report, overall: Report) -> Report:
+    """One report of three states: the last one against the drawing, in the light of how the chassis was found.
 
-    What was changed before the work is one step milder: it is the chassis as it came, to be known or mended. What
-    the work changed back to the drawing is a NOTE. Everything else of the work stands as it is, and so does what is
-    ``computed`` of the last state, whatever made it so.
+    ``before`` compares the drawing with the chassis as found, ``overall`` with the chassis as it is now. What was
+    found and is still so is said so, as gravely as ever; what was found and is no more is a NOTE, with nothing to do.
     """
-    remaining = {name for d in overall.diagnostics for name in (*d.touched.leads, *d.touched.parts)}
-    # What the set was made with, and still has, is noted of the work alone.
-    noted = {(d.rule, d.headline) for d in now.diagnostics if d.grade is Grade.NOTE}
-    earlier = [d for d in before.diagnostics if d.rule != "not-compared" and (d.rule, d.headline) not in noted]
-    told = [_as(d, _BEFORE, _MILDER[d.grade]) for d in earlier]
-    standing = frozenset(computed)
-    for diagnostic in now.diagnostics:
-        if diagnostic in standing:
-            told.append(diagnostic)
-            continue
-        touched = (*diagnostic.touched.leads, *diagnostic.touched.parts)
-        restored = bool(touched) and remaining.isdisjoint(touched)
-        if restored and diagnostic.rule == "unused-intent":
-            continue  # it replaces what the drawing has and the chassis, as found, had lost
-        told.append(_as(diagnostic, _RESTORED, Grade.NOTE) if restored else diagnostic)
-    return replace(
-        now,
-        diagnostics=tuple(sorted(told, key=lambda d: d.order)),
-        accepted=(*before.accepted, *now.accepted),
-    )
+    found = [d for d in before.diagnostics if d.grade is not Grade.NOTE]
+    told = [_still(d) if any(_same(d, old) for old in found) else d for d in overall.diagnostics]
+    wrong = {name for d in overall.diagnostics for name in _subjects(d)}
+    mended = [_mended(d) for d in found if wrong.isdisjoint(_subjects(d))]
+    return replace(overall, diagnostics=tuple(sorted((*told, *mended), key=lambda d: d.order)))
 
 
-def _as(diagnostic: Diagnostic, words: str, grade: Grade) -> Diagnostic:
-    return replace(diagnostic, grade=grade, headline=fitting(words + diagnostic.headline))
+def _same(now: Diagnostic, then: Diagnostic) -> bool:
+    """Whether two findings of two states are of one fault."""
+    return now.rule == then.rule and not _subjects(now).isdisjoint(_subjects(then))
+
+
+def _subjects(diagnostic: Diagnostic) -> frozenset[str]:
+    """The leads that a finding is about; where it names none its parts, else its headline."""
+    touched = diagnostic.touched
+    return frozenset(touched.leads or touched.parts or (diagnostic.headline,))
+
+
+def _still(diagnostic: Diagnostic) -> Diagnostic:
+    return replace(diagnostic, headline=fitting(_STILL + diagnostic.headline))
+
+
+def _mended(diagnostic: Diagnostic) -> Diagnostic:
+    headline = fitting(_MENDED + diagnostic.headline)
+    labels = tuple(replace(label, text=_THEN.get(label.text, label.text)) for label in diagnostic.labels)
+    return replace(diagnostic, grade=Grade.NOTE, headline=headline, labels=labels, do="", mends=(), panel=None)
