@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
-from netcheck.core.caution import cautions
+from netcheck.core.caution import Dangers, cautions
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
@@ -27,10 +27,10 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Reader",
-    "cautions_for",
     "check",
     "compare",
     "compare_three",
+    "dangers_for",
     "lugs",
     "rule_names",
     "supply",
@@ -64,7 +64,7 @@ def check(source: Source, read: Reader) -> Report:
         standing,
         accepted,
         (f"checked: {_size(circuit)}",),
-        cautions=cautions_for(graph, found),
+        cautions=_cautions_for(graph, found),
     )
 
 
@@ -139,7 +139,7 @@ def _compared(
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    warned = cautions_for(pair.real, told, hot=HOT in fired)
+    warned = _cautions_for(pair.real, told, hot=HOT in fired)
     closing = (*closing_lines(pair, standing), *judged.closing)
     unchecked = (*unchecked_lines(pair), *judged.closing)
     return Report("compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned)
@@ -162,7 +162,7 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     if problems:
         closing.append(f"the file has problems: run netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
-    last = cautions_for(graph)
+    last = _cautions_for(graph)
     return Report("lugs", title, (source.name,), problems, (), tuple(closing), cautions=last), listing
 
 
@@ -195,7 +195,7 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     own = tuple(a for a in circuit.acceptances if a.rule in {rule.name for rule in COMPUTED})
     elsewhere = frozenset(rule.name for rule in COMPUTED)
     standing, accepted = apply_acceptances((*problems, *run(COMPUTED, graph)), own, elsewhere=elsewhere)
-    last = cautions_for(graph)
+    last = _cautions_for(graph)
     return Report("supply", title, (source.name,), standing, accepted, tuple(closing), cautions=last), table
 
 
@@ -204,16 +204,21 @@ def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
     return tuple(a for a in new.acceptances if a.place.source.name not in old.sources)
 
 
-def cautions_for(
+def _cautions_for(
     graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *, hot: bool = False
 ) -> tuple[str, ...]:
-    """The cautions for one state; a finding about hot metal, accepted or not, counts like the circuit itself.
+    """The cautions for one state, by its dangers."""
+    return cautions(dangers_for(graph, told, hot=hot))
+
+
+def dangers_for(graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *, hot: bool = False) -> Dangers:
+    """The dangers of one state; a finding about hot metal, accepted or not, counts like the circuit itself.
 
     ``told`` are the findings where they are made anyway; without them the line is looked at here.
     """
     found = run([rule for rule in RULES if rule.name == HOT], graph) if told is None else told
     hot = hot or any(d.rule == HOT for d in found) or _is_off_the_line(graph)
-    return cautions(dangers_of(graph.circuit, hot=hot))
+    return dangers_of(graph.circuit, hot=hot)
 
 
 def _is_off_the_line(graph: CircuitGraph) -> bool:

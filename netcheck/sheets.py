@@ -2,7 +2,8 @@
 
 from functools import cache
 
-from netcheck.api import cautions_for
+from netcheck.api import dangers_for
+from netcheck.core.caution import cautions
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
@@ -47,8 +48,8 @@ def bench(
     plan = plan_of(graph, tubes_in=tubes_in, only=only)
     report = _sheet_report("bench", circuit, files, problems)
     if readings is None:
-        return report, bench_sheet(plan, files, cautions_for(graph))
-    return report, readings_sheet(plan, readings, files, cautions_for(graph))
+        return report, bench_sheet(plan, files, dangers_for(graph))
+    return report, readings_sheet(plan, readings, files, dangers_for(graph))
 
 
 def buy(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
@@ -67,7 +68,9 @@ def buy(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
     if not found:
         raise UsageFault(f"nothing in `{source.name}` says which parts are new: it changes, adds and replaces none")
     files = (source.name,)
-    return _sheet_report("buy", circuit, files, problems), buy_sheet(found, circuit, files)
+    return _sheet_report("buy", circuit, files, problems), buy_sheet(
+        found, circuit, files, cautions(dangers_for(graph))
+    )
 
 
 def blank(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
@@ -79,7 +82,8 @@ def blank(source: Source, *, read: Reader) -> tuple[Report, Sheet | None]:
     from netcheck.model.places import places
 
     files = (source.name,)
-    sheet = blank_sheet(places(CircuitGraph(circuit)), circuit, files)
+    graph = CircuitGraph(circuit)
+    sheet = blank_sheet(places(graph), circuit, files, cautions(dangers_for(graph)))
     return _sheet_report("lugs", circuit, files, problems), sheet
 
 
@@ -105,7 +109,9 @@ def job(*sources: Source, read: Reader) -> tuple[Report, Sheet | None]:
     from netcheck.bench.job import job_of
     from netcheck.bench.job_sheet import job_sheet
 
-    sheet = job_sheet(job_of(old, new), new, files, cautions_for(CircuitGraph(new)))
+    # The hands begin on the old state and power up the new one.
+    dangers = dangers_for(CircuitGraph(old)) | dangers_for(CircuitGraph(new))
+    sheet = job_sheet(job_of(old, new), new, files, cautions(dangers))
     return _sheet_report("job", new, files, more), sheet
 
 

@@ -7,6 +7,7 @@ import pytest
 from netcheck.bench.power import fuse_for, lamps_for
 from netcheck.bench.power_sheet import power_tables
 from netcheck.bench.power_up import power_up
+from netcheck.core.caution import Dangers
 from netcheck.core.sheet import Table
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
@@ -48,7 +49,7 @@ volts B+ 300 V
 
 
 def table(text: str, key: str) -> Table:
-    return next(one for one in power_tables(power_up(CircuitGraph(circuit(text)))) if one.key == key)
+    return next(one for one in power_tables(power_up(CircuitGraph(circuit(text))), Dangers()) if one.key == key)
 
 
 def test_half_line_is_between_loaded_and_half_the_cold_volts() -> None:
@@ -113,7 +114,7 @@ def test_the_watts_are_those_of_the_heaters_and_the_rectified_side() -> None:
     ],
 )
 def test_what_can_not_be_computed_says_so_and_has_no_number(text: str, words: str) -> None:
-    tables = power_tables(power_up(CircuitGraph(circuit(text))))
+    tables = power_tables(power_up(CircuitGraph(circuit(text))), Dangers())
     said = next(one for one in tables if one.heading.startswith("Volts"))
     assert words in said.before[0]
     assert said.rows == ()

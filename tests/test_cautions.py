@@ -120,6 +120,21 @@ def test_a_television_is_known_by_its_boost() -> None:
     assert TELEVISION not in checked('title "Tvedt 4"' + BY_TRANSFORMER).cautions
 
 
+# JEDEC and Pro Electron picture tubes, what makes their anode's volts; then tubes of radios and oscilloscopes.
+@pytest.mark.parametrize("type_", ["10BP4", "21AMP4A", "21FBP22", "AW43-80", "A59-11W", "1B3GT", "1X2A", "EY86"])
+def test_a_television_is_known_by_tubes_that_nothing_else_has(type_: str) -> None:
+    assert TELEVISION in checked(_with_a(type_)).cautions
+
+
+@pytest.mark.parametrize("type_", ["1D5GP", "1A4P", "6BQ6GT", "5UP1", "1P5GT", "EZ80", "1B4P", "A4110"])
+def test_other_tubes_make_no_television(type_: str) -> None:
+    assert TELEVISION not in checked(_with_a(type_)).cautions
+
+
+def _with_a(type_: str) -> str:
+    return f"basing {type_}: 1 plate, 2 heater-1, 3 heater-2\ntube V9 {type_}\n{BY_TRANSFORMER}"
+
+
 # What a restorer must not be told, or must be, sentence by sentence.
 @pytest.mark.parametrize(
     ("text", "words"),

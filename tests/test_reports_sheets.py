@@ -75,6 +75,12 @@ def test_a_blank_cell_has_a_line_to_write_on_and_a_filled_one_its_reading() -> N
 def test_the_spreadsheet_has_every_row_and_computes_nothing() -> None:
     text = SHEETS[".csv"](SHEET, Style())
     rows = list(csv.DictReader(io.StringIO(text)))
+    cautioned, *rows = rows
+    assert [cautioned[name] for name in next(csv.reader(io.StringIO(text)))] == [
+        SHEET.cautions[0],
+        *[""] * 4,
+        "caution",
+    ]
     assert [row["point"] for row in rows[:2]] == ["C41+", " -x"]
     assert [row["table"] for row in rows] == ["joined", "joined", "off"]
     assert not is_signed(text.encode())  # somebody may have filled it in

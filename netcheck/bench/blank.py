@@ -20,13 +20,15 @@ _TWO = 2
 _EMPTY = (Row(("", "", "")),) * 4
 
 
-def blank_sheet(listing: Sequence[PlaceListing], circuit: Circuit, files: tuple[str, ...]) -> Sheet:
+def blank_sheet(
+    listing: Sequence[PlaceListing], circuit: Circuit, files: tuple[str, ...], cautions: tuple[str, ...]
+) -> Sheet:
     """A table for each place of the listing, its lugs in the order of the part; then the chassis, and what is loose."""
     tables = tuple(_table(place) for place in listing if _is_place(place))
     chassis = Table("chassis: what is soldered or bolted straight to it", _COLUMNS, _EMPTY, boxes=False)
     loose = Table("in the air: parts soldered lead to lead", _COLUMNS, _EMPTY, boxes=False)
     title = circuit.title or circuit.source.name
-    return Sheet("lugs", title, "blank", files, (*tables, chassis, loose), (), _HOW)
+    return Sheet("lugs", title, "blank", files, (*tables, chassis, loose), cautions, _HOW)
 
 
 def _is_place(place: PlaceListing) -> bool:

@@ -20,11 +20,11 @@ _SIZES = (
 _NOTES = ("Never less than the part that goes out is rated for. Surge volts are no rating.", _SIZES)
 
 
-def buy_sheet(found: tuple[Need, ...], new: Circuit, files: tuple[str, ...]) -> Sheet:
+def buy_sheet(found: tuple[Need, ...], new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
     """The sheet of an order."""
     tables = tuple(table for group in Group if (table := _table(group, found)).rows)
     closing = (f"{len(found)} parts, {sum(len(table.rows) for table in tables)} lines to order.",)
-    return Sheet("buy", new.title or new.source.name, new.state.value, files, tables, (), _NOTES, closing)
+    return Sheet("buy", new.title or new.source.name, new.state.value, files, tables, cautions, _NOTES, closing)
 
 
 def _table(group: Group, found: tuple[Need, ...]) -> Table:

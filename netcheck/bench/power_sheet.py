@@ -1,11 +1,11 @@
 """The power-up as tables: limiter and fuse, volts in the order to measure, when to switch off, discharge."""
 
 import math
-from collections.abc import Iterator
 
 from netcheck.bench.power import fuse_for, lamps_for
 from netcheck.bench.power_up import PowerUp, Volts
 from netcheck.bench.words import volts_words
+from netcheck.core.caution import ANODE, DISCHARGE, ISOLATED, Dangers
 from netcheck.core.sheet import Column, Row, Table
 from netcheck.electrical.table.rows import ChargeRow
 
@@ -25,32 +25,40 @@ _OFF = (
     "Smoke, a hiss, a hot can or a red plate; any resistor too hot to smell near. Pull the plug first, look after.",
 )
 _SAFE = (
-    "Calculated; measure before touching. By hand: 10 k 5 W on insulated clips, 30 seconds a section, then measure. "
-    "Never a screwdriver. Look again after a minute: some of the volts come back."
+    f"Calculated; measure before touching. By hand: {DISCHARGE}. "
+    "Look again after a minute: some of the volts come back."
+)
+_ISOLATE = f"Run the set, not the instruments, {ISOLATED}. Antenna and ground off."
+_TUBE = f"The picture tube, anode: {ANODE}. Wear goggles."
+_HALF = "Half line (variac) with the lamp, all readings; then full line with the lamp; then without it."
+# Common practice: at reduced line a sweep may not start, and its output tube has no bias without drive.
+_HALF_TELEVISION = (
+    "Half line (variac) with the lamp no longer than the supply's readings take: a sweep tube without drive overheats. "
+    "Then full line with the lamp; then without it."
 )
 
 
-def power_tables(found: PowerUp) -> tuple[Table, ...]:
+def power_tables(found: PowerUp, dangers: Dangers) -> tuple[Table, ...]:
     """The tables of the sheet; what could not be computed says so."""
-    return tuple(filter(None, (_first(found), _volts(found), _off(), _discharge(found))))
+    return (_first(found, dangers), _volts(found), _off(), _discharge(found, dangers))
 
 
-def _first(found: PowerUp) -> Table:
-    words = [*_lamp(found), _fuse(found), "All tubes in, speaker connected, one hand in your pocket."]
+def _first(found: PowerUp, dangers: Dangers) -> Table:
+    isolated = (_ISOLATE,) if dangers.hot else ()
+    half = _HALF_TELEVISION if dangers.television else _HALF
+    words = [*isolated, _lamp(found), half, _fuse(found), "All tubes in, speaker connected, one hand in your pocket."]
     rows = tuple(Row((text,)) for text in words)
     return Table("Power-up: first", (Column("", wide=True),), rows, key="first")
 
 
-def _lamp(found: PowerUp) -> Iterator[str]:
+def _lamp(found: PowerUp) -> str:
     if found.taken is None:
-        yield "Filament lamp in series with the line: what the set takes is not known from the file; begin with 60 W."
-        return
+        return "Filament lamp in series with the line: what the set takes is not known from the file; begin with 60 W."
     least, most = lamps_for(found.taken.watts)
     about = "at least" if found.taken.unknown else "about"
     unknown = f" ({', '.join(found.taken.unknown)} not known)" if found.taken.unknown else ""
     size = f"{least} W" if least == most else f"{least} to {most} W"
-    yield f"Filament lamp in series with the line: {size}. The set takes {about} {found.taken.watts:.0f} W{unknown}."
-    yield "Half line (variac) with the lamp, all readings; then full line with the lamp; then without it."
+    return f"Filament lamp in series with the line: {size}. The set takes {about} {found.taken.watts:.0f} W{unknown}."
 
 
 def _fuse(found: PowerUp) -> str:
@@ -122,15 +130,16 @@ def _off() -> Table:
     )
 
 
-def _discharge(found: PowerUp) -> Table | None:
+def _discharge(found: PowerUp, dangers: Dangers) -> Table:
+    said = (_SAFE, _TUBE) if dangers.television else (_SAFE,)
     if not found.charges:
-        return Table("Afterwards", before=("Discharge every filter capacitor. " + _SAFE,))
+        return Table("Afterwards, plug out", before=("Discharge every filter capacitor.", *said))
     rows = tuple(Row((row.name, volts_words(row.emptying.volts), _seconds(row), "")) for row in found.charges)
     columns = (
         Column("capacitor"), Column("from at most"), Column("below 60 V after"),
         Column("measured", blank=True),
     )  # fmt: skip
-    return Table("Afterwards, plug out: discharge", columns, rows, (_SAFE,), key="discharge")
+    return Table("Afterwards, plug out: discharge", columns, rows, said, key="discharge")
 
 
 def _seconds(row: ChargeRow) -> str:

@@ -7,25 +7,26 @@ from netcheck.bench.plan import Plan
 from netcheck.bench.plan_sheet import END_OF_PLAN, plan_tables, unseen_words
 from netcheck.bench.power_sheet import power_tables
 from netcheck.bench.power_up import power_up
+from netcheck.core.caution import Dangers, cautions
 from netcheck.core.sheet import Sheet, Table
 from netcheck.core.source import Source
 
 __all__ = ["bench_sheet", "readings_sheet"]
 
 
-def bench_sheet(plan: Plan, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
+def bench_sheet(plan: Plan, files: tuple[str, ...], dangers: Dangers) -> Sheet:
     """The cold plan, then the power-up."""
     last = tuple(text for text in (unseen_words(plan), END_OF_PLAN) if text)
     leak = leak_table(plan.chassis)
     eye = Table("No meter shows these: look", before=last)
-    power = power_tables(power_up(plan.chassis.graph))
+    power = power_tables(power_up(plan.chassis.graph), dangers)
     circuit = plan.chassis.graph.circuit
     title, state = circuit.title or circuit.source.name, circuit.state.value
     tables = (*plan_tables(plan), eye, *((leak,) if leak else ()), *power)
-    return Sheet("bench", title, state, files, tables, cautions, plan.conditions)
+    return Sheet("bench", title, state, files, tables, cautions(dangers), plan.conditions)
 
 
-def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
+def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], dangers: Dangers) -> Sheet:
     """What a filled-in file says. Raises UsageFault where it can't be read."""
     from netcheck.bench.explain import explained
     from netcheck.bench.explain_sheet import diagnosis_sheet
@@ -35,4 +36,4 @@ def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], cautions:
     filled = filled_in(plan, source)
     found = explained(plan.chassis, filled.steps, filled.readings)
     volts = wrong_volts(power_up(plan.chassis.graph), filled.volts) if filled.volts else ()
-    return replace(diagnosis_sheet(plan, filled, found, volts, (*files, source.name)), cautions=cautions)
+    return replace(diagnosis_sheet(plan, filled, found, volts, (*files, source.name)), cautions=cautions(dangers))

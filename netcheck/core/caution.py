@@ -8,12 +8,18 @@ discharge through 10 kilohm for 30 s is common practice of the trade: 30 time co
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-__all__ = ["BEFORE", "DISCHARGE", "Dangers", "cautions"]
+__all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions"]
 
 BEFORE = "Before touching anything: pull the plug, discharge every filter capacitor, measure."
 """The first words on a sheet that is drawn."""
 
 DISCHARGE = "10 kilohm, 5 W, on insulated clips, 30 s a section, then measure; never a screwdriver"
+
+ANODE = "to its own outer coating, through an insulated lead with a resistor in it, twice"
+"""Where a picture tube's anode is discharged, and through what."""
+
+ISOLATED = "from a 1:1 isolation transformer; instruments stay earthed"
+"""How a set is run whose metal may be on the line."""
 
 _PAPER = (
     "This checks paper, not the chassis. Pull the plug, discharge every filter capacitor "
@@ -21,14 +27,14 @@ _PAPER = (
     "Local electrical codes and a licensed technician have the last word."
 )
 _HOT = (
-    "Metal of this set can be at line voltage. Run the set, not the instruments, from a 1:1 isolation transformer; "
-    "instruments stay earthed. A variac or a lamp limiter does not isolate. Connect no antenna and no ground before. "
-    "Keep knobs, screws and cabinet insulated."
+    f"Metal of this set can be at line voltage. Run the set, not the instruments, {ISOLATED}. "
+    "A variac or a lamp limiter does not isolate. Connect no antenna and no ground before. Keep knobs, screws and "
+    "cabinet insulated."
 )
 _TELEVISION = (
-    "Television: the picture tube holds thousands of volts for days. Discharge its anode to its own outer coating, "
-    "through an insulated lead with a resistor in it, twice, and wear goggles: the tube can implode. Boost and sweep "
-    "voltages need a high-voltage probe. Don't run it for long at reduced line voltage."
+    f"Television: the picture tube holds thousands of volts for days. Discharge its anode {ANODE}, "
+    "and wear goggles: the tube can implode. Boost and sweep voltages need a high-voltage probe. Don't run it for long "
+    "at reduced line voltage."
 )
 _SELENIUM = (
     "If a selenium stack smokes: pull the plug, then leave the room and air it. The fumes are poisonous, and so is the "
@@ -43,6 +49,12 @@ class Dangers:
     hot: bool = False
     television: bool = False
     selenium: bool = False
+
+    def __or__(self, other: "Dangers") -> "Dangers":
+        """What either of two states has: hands that go from the one to the other meet both."""
+        return Dangers(
+            self.hot or other.hot, self.television or other.television, self.selenium or other.selenium
+        )  # fmt: skip
 
 
 def cautions(dangers: Dangers) -> tuple[str, ...]:

@@ -47,6 +47,7 @@ from collections.abc import Iterator
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from netcheck.core.caution import DISCHARGE
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.engine.headline import fitting
@@ -83,7 +84,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     yield Finding(
         fitting(f"{every} {what} {them}", f"{names[0]} and {len(names) - 1} more {what} them"),
         tuple(Label(place) for place in dict.fromkeys(graph.circuit.parts[name].place for name in names)),
-        do="discharge each by hand through 10 kilohm and measure before touching; a bleeder across B+ would do it",
+        do=f"discharge each by hand ({DISCHARGE}); a bleeder across B+ would do it",
         why="calculated (the most they see running, cold and at switch-on): no resistance leads from end to end",
         touched=Touched((), tuple(names)),
     )
