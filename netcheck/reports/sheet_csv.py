@@ -20,7 +20,7 @@ def sheet_csv(sheet: Sheet, _: Style) -> str:
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow([*names, "table"])
     for text in sheet.cautions:
-        writer.writerow([_cell(text), *[""] * (len(names) - 1), "caution"])
+        writer.writerow([cell(text), *[""] * (len(names) - 1), "caution"])
     for table in sheet.tables:
         for row in table.rows:
             said = dict(zip((column.name for column in table.columns), row.cells, strict=True))
