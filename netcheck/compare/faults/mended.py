@@ -133,13 +133,20 @@ def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> I
 
 
 def _home_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> int | None:
-    """The real net where an old net is at home, where most of its leads are that are not told; None where none is."""
+    """The real net where an old net is at home, where most of its leads are that are not told; None where none is.
+
+    Of a net of two leads either may be told as the one that left it; its home is where the other one is.
+    """
     away = {lead.new for lead in leads}
     nets = graph.circuit.nets
     laid = table.laid(graph.circuit)
-    at_home = (old, laid.home.new_of.get(old))
-    own = [one.new for one, pair in zip(laid.leads, laid.pairs, strict=True) if pair == at_home]
-    rest = [nets[at] for at in own if at not in away]
+    at_home = laid.home.new_of.get(old)
+    own = [
+        (pair[1], nets[one.new])
+        for one, pair in zip(laid.leads, laid.pairs, strict=True)
+        if pair[0] == old and one.new not in away
+    ]
+    rest = [real for new, real in own if new == at_home] or [real for _, real in own]
     return max(dict.fromkeys(rest), key=rest.count, default=None)
 
 

@@ -2,9 +2,9 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
-from itertools import combinations, product
+from itertools import product
 
-from netcheck.compare.faults.account import Account, slips_of
+from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.exchanges import rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
@@ -18,20 +18,16 @@ __all__ = ["doubt", "doubtful_nets", "suspected", "unbonded_seats"]
 
 
 def doubtful_nets(account: Account) -> frozenset[int]:
-    """The nets of the state as laid on which one slip may explain what seems to be several; mostly none."""
-    faults = account.faults
-    found: set[int] = set()
-    for fault in faults:
-        if slips_of(fault) > 1 or _holds_seat(account, fault) or _hides_parts(account, fault):
-            found |= _nets(account, fault)
-    for one, other in combinations(faults, 2):
-        if _may_be_one(one, other) and not _reach(account, one).isdisjoint(_reach(account, other)):
-            found |= _nets(account, one) | _nets(account, other)
-    if account.bridged:
-        found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
-        found |= {net for fault in faults for net in _nets(account, fault)}
+    """The nets of the state as laid on which one slip may explain what seems to be several; none where one is told."""
+    if account.cost + doubt(account) + len(account.bridged) < _SEVERAL:
+        return frozenset()
+    found = {net for fault in account.faults for net in _nets(account, fault)}
+    found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
     return frozenset(found)
 
+
+_SEVERAL = 2
+"""One slip that is told as one needs no other account."""
 
 UNBONDED_OR_MOVED = 2
 """A lug without its bond that is joined to another net is two slips, and better told as two than as one move."""
@@ -40,11 +36,6 @@ UNBONDED_OR_MOVED = 2
 def doubt(account: Account) -> int:
     """What speaks against an account beside what it costs: slips that are hidden in one fault."""
     return sum(UNBONDED_OR_MOVED if _holds_seat(account, f) else _hides_parts(account, f) for f in account.faults)
-
-
-def _may_be_one(one: Fault, other: Fault) -> bool:
-    """Whether two faults on one net can be one slip: not where both only lost something."""
-    return not (isinstance(one, Split) and isinstance(other, Split))
 
 
 def _nets(account: Account, fault: Fault) -> set[int]:
@@ -56,17 +47,6 @@ def _nets(account: Account, fault: Fault) -> set[int]:
             return {nets[new]}
         case Rearranged():
             return set()
-
-
-def _reach(account: Account, fault: Fault) -> set[int]:
-    """The nets of a fault, and those at the other ends of its free parts, which may lie the other way round."""
-    graph = account.laid.graph
-    found = _nets(account, fault)
-    for lead in fault.leads if isinstance(fault, Merge | Move | Split) else ():
-        part = graph.circuit.parts.get(lead.part)
-        if part is not None and part.shape is not None and part.shape.free and len(part.leads) == 2:
-            found |= {graph.circuit.nets[at] for at in graph.terminals(part)}
-    return found
 
 
 def _hides_parts(account: Account, fault: Fault) -> bool:

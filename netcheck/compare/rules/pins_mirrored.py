@@ -38,7 +38,7 @@ Source: tube bases are numbered clockwise seen from the wiring side (published b
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import labels, said_first, touched
+from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
 from netcheck.compare.words.panels import mirrored
 from netcheck.core.diagnostic import Grade
@@ -67,7 +67,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         do=pin_by_pin(pair, fault, part),
         mends=fault.mends,
         why="the diagram is drawn from below and was read from above",
-        touched=type(found)((*found.leads, *moved_leads(fault)), (part.name, *found.parts), found.nets),
+        touched=with_place(found, moved_leads(fault), part),
         panel=mirrored(pair, fault),
     )
 

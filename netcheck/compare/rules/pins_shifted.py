@@ -42,10 +42,10 @@ Source: the original; pins are numbered clockwise from the key, seen from below 
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import labels, said_first, touched
+from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
 from netcheck.compare.words.panels import mirrored
-from netcheck.core.diagnostic import Grade, Touched
+from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -69,7 +69,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         do=pin_by_pin(pair, fault, part),
         mends=fault.mends,
         why=f"everything soldered there is on the {lug} beside its own",
-        touched=Touched((*found.leads, *moved_leads(fault)), (part.name, *found.parts), found.nets),
+        touched=with_place(found, moved_leads(fault), part),
         panel=mirrored(pair, fault),
     )
 

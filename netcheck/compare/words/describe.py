@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from netcheck.compare.pair import Pair
 from netcheck.core import wording
-from netcheck.core.circuit import How, Join
+from netcheck.core.circuit import How, Join, Part
 from netcheck.core.diagnostic import Label, Touched
 from netcheck.core.difference import Lead
 from netcheck.core.kind import Role
@@ -24,6 +24,7 @@ __all__ = [
     "said_first",
     "touched",
     "undoing",
+    "with_place",
 ]  # fmt: skip
 
 
@@ -135,3 +136,9 @@ def touched(pair: Pair, leads: Sequence[Lead], *nets: int) -> Touched:
     names = dict.fromkeys(n for lead in leads for n in (lead.name, lead.old_name))
     parts = dict.fromkeys(p for lead in leads for p in (lead.part, lead.old_part) if p)
     return Touched(tuple(names), tuple(parts), tuple(net_name(pair, net) for net in nets))
+
+
+def with_place(found: Touched, moved: Iterable[str], place: Part) -> Touched:
+    """The same with a strip or socket and the leads that go to another place of it, each once."""
+    leads, parts = dict.fromkeys((*found.leads, *moved)), dict.fromkeys((place.name, *found.parts))
+    return Touched(tuple(leads), tuple(parts), found.nets)
