@@ -23,7 +23,10 @@ _FILTERS = frozenset({"electrolytic", "section"})
 
 @dataclass(frozen=True, slots=True)
 class Raised:
-    """The capacitor whose volts rise most, before and now; what was taken out and put in; the way back."""
+    """The capacitor whose volts rise most, before and now; what was taken out and put in; the way back.
+
+    ``held`` is the capacitor that ``swap`` brings back to its volts, by its name now.
+    """
 
     old: Part
     new: Part
@@ -32,6 +35,7 @@ class Raised:
     gone: tuple[Part, ...]
     fitted: tuple[Part, ...]
     swap: Swap
+    held: str
 
 
 def raised(pair: Pair) -> Raised | None:
@@ -49,7 +53,11 @@ def raised(pair: Pair) -> Raised | None:
     if most is None or most[3] <= most[2] * (1 + MUCH):
         return None
     swap = swapped(translated(source).network, before, [part.name for part in gone], {})
-    return Raised(*most, gone, fitted, swap)
+    return Raised(*most, gone, fitted, swap, _name_now(pair, swap.held))
+
+
+def _name_now(pair: Pair, name: str) -> str:
+    return next((roles.new[0].name for roles in pair.pairing.pairs if roles.old and roles.old[0].name == name), name)
 
 
 def _rises(pair: Pair, before: Steady, now: Steady) -> list[tuple[Part, Part, float, float]]:

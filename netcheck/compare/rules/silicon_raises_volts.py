@@ -83,7 +83,7 @@ def _do(found: "Raised") -> str:
     watts = next((each for each in WATTS if each >= 2 * best.watts), WATTS[-1])
     gone = ", ".join(part.name for part in found.gone)
     place = swap.place.replace(gone, listed([part.name for part in found.fitted]))
-    return f"put {best.ohms:g} ohm, {watts} W or more, {place}: it brings back {best.volts:.0f} V on {found.new.name}"
+    return f"put {best.ohms:g} ohm, {watts} W or more, {place}: it brings back {best.volts:.0f} V on {found.held}"
 
 
 RULE = Rule("silicon-raises-volts", Grade.LOOK, _check, __doc__)
