@@ -133,7 +133,7 @@ def _compared(
         found, own = beside_the_original(pair, old, found, own)
     hot = tuple(d for d in own if d.rule == HOT)
     own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
-    judged = believable(pair, found, COMPUTED if volts else ())
+    judged = believable(pair, found, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *found, *own, *hot, *judged.told)
     standing, accepted = apply_acceptances(told, _acceptances(old, new), held=judged.held)
     if new.unfinished:

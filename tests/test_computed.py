@@ -209,3 +209,8 @@ def test_of_three_states_the_last_is_computed_and_told_once() -> None:
     report = compare_three(drawn, found, rewired, reader(texts))
     assert [(d.grade, d.rule) for d in _of_volts(report)] == [(Grade.STOP, "reversed-electrolytic")]
     assert not _of_volts(report)[0].headline.startswith(("before", "as drawn"))
+
+
+def test_what_is_accepted_does_not_hold_the_volts_back() -> None:
+    assert UNSURE in compared(SUPPLY, CUT).closing
+    assert UNSURE not in compared(SUPPLY, f'{CUT}accept missing-connection C3+ "not needed"\n').closing

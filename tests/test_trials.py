@@ -42,6 +42,13 @@ ROWS = {
         mend=frozenset({"move D1.anode to P1.1", "move D1.cathode to C1+"}),
     ),
     "two diodes for a full-wave tube": Row(("full-wave-original", "two-diodes-right"), silent=("belong", "longer on")),
+    "both backwards": Row(
+        ("full-wave-original", "two-diodes-reversed"),
+        (("reversed-rectifier", ("D1 and D2 are in backwards",)),),
+        mend=frozenset({
+            "move D1.anode to SP1.1", "move D1.cathode to C1+", "move D2.anode to SP1.5", "move D2.cathode to C1+",
+        }),
+    ),
     "one diode for both plates": Row(
         ("full-wave-original", "one-diode-for-two-plates"), (("", ("V7", "half the winding")),)
     ),
@@ -74,6 +81,12 @@ ROWS = {
         ("pot-original", "pot-on-a-signal-lug"),
         (("lead-on-wrong-net", ("RV1.ccw", "SP1.2")),),
         mend=frozenset({"cut RV1.ccw to SP1.3", "wire RV1.ccw to SP1.2 bare"}),
+    ),
+    "a heater winding turned": Row(
+        ("winding-original", "heater-winding-turned"), silent=("T1",), noted=("T1.green-a and T1.green-b changed",)
+    ),
+    "a primary turned": Row(
+        ("winding-original", "primary-turned"), silent=("T1",), noted=("T1.black-a and T1.black-b changed",)
     ),
     "found off, and still off": Row(
         ("grid-drawn", "grid-found-off", "grid-still-off"), (("missing-connection", ("still as found: C1.1", "grid")),),

@@ -43,11 +43,18 @@ def _leads_of_one_part(bench: Bench) -> Planted:
             for part in bench.chassis.parts.values()
             if part.kind not in _POLARISED
             for pair in combinations([lead for lead in part.leads if lead in movable and _alone(bench, lead)], 2)
-            if bench.before[pair[0]] != bench.before[pair[1]]
+            if bench.before[pair[0]] != bench.before[pair[1]] and not _is_winding(part, pair)
         ]
     )
     bench.exchange({one: other, other: one})
     return Planted("leads-exchanged", f"{one} and {other} exchanged", bench.pair_answers("leads-exchanged", one, other))
+
+
+def _is_winding(part: Part, ends: tuple[str, str]) -> bool:
+    """Whether two leads are the ends of a winding that states its volts, which works either way round."""
+    tails = [end.removeprefix(f"{part.name}.") for end in ends]
+    lines = [line.split() for line in part.members]
+    return any(words[3:5] == tails and words[5][0].isdigit() and "V" in words for words in lines if words[5:])
 
 
 def _alone(bench: Bench, lead: str) -> bool:

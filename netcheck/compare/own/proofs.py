@@ -1,6 +1,6 @@
 """What the circuit itself says of a part that is turned round against the original: the proof, with its surety."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from netcheck.compare.pair import Pair
@@ -12,7 +12,7 @@ from netcheck.electrical.proof.judgement import Surety, Verdict, Way, graded, is
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["backwards_now", "turned_as_it_should", "with_proof", "with_those_behind"]
+__all__ = ["backwards_now", "is_right", "turned_as_it_should", "with_proof", "with_those_behind"]
 
 
 def turned_as_it_should(pair: Pair, part: Part, finding: Finding) -> Finding | None:
@@ -63,6 +63,12 @@ def backwards_now(pair: Pair) -> tuple[Verdict, ...]:
         for name, verdict in now.items()
         if is_reversed(verdict) and (before := then.get(old.get(name, name))) and before.way is Way.RIGHT
     )
+
+
+def is_right(graph: CircuitGraph, verdicts: Iterable[Verdict]) -> bool:
+    """Whether all capacitors of some verdicts are the right way round in a state."""
+    now = _verdicts(graph)
+    return all((one := now.get(verdict.capacitor)) is not None and one.way is Way.RIGHT for verdict in verdicts)
 
 
 def _drawn(pair: Pair, part: Part) -> Verdict | None:

@@ -10,10 +10,11 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
-from netcheck.core.circuit import StateOfWork
+from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.electrical.proof.judgement import graded
+from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Rule
 from netcheck.engine.run import run
@@ -47,12 +48,18 @@ class Judged:
     closing: tuple[str, ...] = ()
 
 
-def believable(pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[CircuitGraph]]) -> Judged:
-    """What the rules find in the rewired state that is no consequence of ``found`` and not told there."""
+def believable(
+    pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[CircuitGraph]], accepted: tuple[Acceptance, ...] = ()
+) -> Judged:
+    """What the rules find in the rewired state that is no consequence of ``found`` and not told there.
+
+    What is accepted stays as it is, and the circuit with it is the one that will be powered.
+    """
     if not rules or not has_supply(pair.real):
         return Judged(())
     told = tuple(found)
-    wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in told)
+    standing, _ = apply_acceptances(told, accepted)
+    wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]

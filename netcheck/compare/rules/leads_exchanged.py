@@ -1,6 +1,8 @@
 """Two leads changed places: of one part, or one lead each of two parts, or what hangs on two lugs.
 
-Blue and red of a transformer, wiper and end of a control, the wires to two lugs. It is one slip, so it is told once.
+Blue and red of an output transformer, wiper and end of a control, the wires to two lugs. It is one slip, so it is told
+once. The two ends of a winding that states its volts are a NOTE: a supply works either way, as long as no other winding
+is in series or in parallel with it.
 
 Original:
 
@@ -27,7 +29,7 @@ Right:
 Source: the original.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from netcheck.compare.faults.inserted import inserted_parts
@@ -36,9 +38,12 @@ from netcheck.compare.words.describe import fitting, labels, listed, net_name, t
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
+from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Grade
-from netcheck.core.difference import Rearranged, Way
+from netcheck.core.difference import Lead, Rearranged, Way
+from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
+from netcheck.model.points import lead_name
 
 _FEW = 4
 """A net with more leads than this is no place between an inserted part and what it is for."""
@@ -57,6 +62,16 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     right = net_name(pair, one.old_net)
     found = touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net)
     inserted = _inserted_there(pair, fault)
+    if _is_turned_winding(pair, one.leads, other.leads):
+        return Finding(
+            fitting(f"{ours} and {theirs} changed places: a winding gives its volts either way round"),
+            labels(pair, one.leads) + labels(pair, other.leads)[:1],
+            why="its sense matters only to what works together with another winding",
+            do=f"leave it; or exchange them: {ordered(pair, fault)}",
+            mends=fault.mends,
+            touched=found,
+            grade=Grade.NOTE,
+        )
     return Finding(
         fitting(
             f"{ours} changed places with {theirs}: {ours} {belongs} on {right}"
@@ -71,6 +86,26 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         touched=replace(found, leads=(*found.leads, *inserted)),
         panel=exchanged(pair, fault),
     )
+
+
+def _is_turned_winding(pair: Pair, one: Sequence[Lead], other: Sequence[Lead]) -> bool:
+    """Whether two leads are the ends of one winding of stated volts that no other winding of the part is joined to."""
+    if len(one) != 1 or len(other) != 1 or one[0].old_part != other[0].old_part:
+        return False
+    circuit = pair.original.circuit
+    part, ends = circuit.parts[one[0].old_part], {one[0].old_name, other[0].old_name}
+    leads = {name: {lead_name(part, lead) for lead in winding} for name, winding in part.features.windings}
+    name = next((name for name, own in leads.items() if own == ends), "")
+    if not any(value.dimension is Dimension.VOLTAGE for value in part.features.winding_values.get(name, ())):
+        return False
+    shared = {circuit.nets[circuit.index[lead]] for lead in ends} - _returns(circuit)
+    others = {lead for winding, own in leads.items() if winding != name for lead in own}
+    return shared.isdisjoint(circuit.nets[circuit.index[lead]] for lead in others)
+
+
+def _returns(circuit: Circuit) -> set[int]:
+    """The nets that windings may share and be none the more in series."""
+    return {circuit.nets[0], circuit.nets[circuit.index[circuit.common]]}
 
 
 def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:

@@ -28,6 +28,7 @@ Source: the original.
 
 from collections.abc import Iterator, Sequence
 
+from netcheck.compare.own.backwards import against_their_filters
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_at
 from netcheck.compare.words.panels import part_only
@@ -40,7 +41,10 @@ from netcheck.engine.rule import Finding, Rule
 
 def _check(pair: Pair) -> Iterator[Finding]:
     yield from _extra(pair)
+    backwards = against_their_filters(pair)
     for part, points in pair.pairing.unsaid:
+        if backwards is not None and part in backwards.parts:
+            continue  # which is told as such
         if len(points) > 1 and points == pair.real.terminals(part) and _is_across_itself(pair, points):
             continue  # which is told as such
         held = tuple(at for at in points if not pair.real.is_bare(at))

@@ -1,7 +1,8 @@
 """A rectifier, diode or battery is the other way round than in the original.
 
 Every electrolytic after it is then reversed; `why` names those for which the circuit proves it. A selenium stack's plus
-is its cathode end; a silicon diode's band is its cathode.
+is its cathode end; a silicon diode's band is its cathode. Of a new rectifier no line may say where it belongs: it is
+told where the electrolytics behind it are backwards, and would be right with it turned round.
 
 Original:
 
@@ -32,11 +33,15 @@ silicon diode likewise (common practice).
 
 from collections.abc import Iterator
 
+from netcheck.compare.own.backwards import Backwards, against_their_filters
 from netcheck.compare.own.proofs import with_those_behind
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import fitting, listed
+from netcheck.compare.words.orders import order
 from netcheck.compare.words.turnabout import turnabout, turned_part
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.difference import Rearranged
+from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.rule import Finding, Rule
 
 _ENDS = {"diode": ("its band", "its anode")}
@@ -50,6 +55,28 @@ def _check(pair: Pair) -> Iterator[Finding]:
         ends = _ENDS.get(part.kind.word)
         told = turnabout(pair, part, fault, ends, "every electrolytic after it is reversed too")
         yield with_those_behind(pair, told)
+    found = against_their_filters(pair)
+    if found is not None:
+        yield _unsaid(pair, found)
+
+
+def _unsaid(pair: Pair, found: Backwards) -> Finding:
+    names = [part.name for part in found.parts]
+    is_, them = ("are", "them") if len(names) > 1 else ("is", "it")
+    behind = listed([verdict.capacitor for verdict in found.behind])
+    gets = "get" if len(found.behind) > 1 else "gets"
+    leads = tuple(pair.real.point(at).name for part in found.parts for at in pair.real.terminals(part))
+    return Finding(
+        fitting(
+            f"{listed(names)} {is_} in backwards: {behind} behind {them} {gets} the volts the wrong way round",
+            f"{listed(names)} {is_} in backwards",
+        ),
+        tuple(Label(part.place) for part in found.parts[:2]),
+        why=graded(found.behind[0]),
+        do=f"turn {them} round: {order(pair, found.mend)}",
+        mends=(found.mend,),
+        touched=Touched(leads, tuple(names)),
+    )
 
 
 RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__)
