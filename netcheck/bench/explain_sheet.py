@@ -1,27 +1,37 @@
 """The diagnosis as a sheet: what disagrees, what explains it, what to measure next, what to mend."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.explain import Diagnosis, Explanation
 from netcheck.bench.filled_in import FilledIn
 from netcheck.bench.next_reading import next_reading
 from netcheck.bench.plan import Plan
+from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
+from netcheck.bench.volts_sheet import volts_tables
 from netcheck.core.mend import lines
 from netcheck.core.sheet import Column, Row, Sheet, Table
 
-__all__ = ["diagnosis_sheet"]
+__all__ = ["Said", "diagnosis_sheet"]
 
 _MOST_GROUPS, _MOST_ALIKE = 5, 6
-_OFF = "Plug out, discharge, then measure that line's ohms cold: volts alone do not name the part."
 _AGREE = "All readings are as expected."
 
 
-def diagnosis_sheet(
-    plan: Plan, filled: FilledIn, found: Diagnosis, volts: tuple[WrongVolts, ...], files: tuple[str, ...]
-) -> Sheet:
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What was found of ohms and of volts; ``causes`` where voltages are off and something computes them."""
+
+    ohms: Diagnosis
+    volts: tuple[WrongVolts, ...] = ()
+    causes: VoltsTold | None = None
+
+
+def diagnosis_sheet(plan: Plan, filled: FilledIn, said: Said, files: tuple[str, ...]) -> Sheet:
     """What the readings say. The sheet has failed where a reading is not as expected."""
+    found, volts = said.ohms, said.volts
     circuit = plan.chassis.graph.circuit
     closing = [f"Readings: {len(filled.readings)}. Steps of the plan without one: {filled.open_steps}."]
     off = [one for one in volts if one.expected]
@@ -29,29 +39,23 @@ def diagnosis_sheet(
         closing.insert(0, f"Voltages: {len(filled.volts)}.")
     if filled.open_steps and not found.wrong:
         closing.append("What was not measured is not proved.")
-    tables = (*_tables(plan, filled, found), *_volts(volts))
+    tables = (*_tables(plan, filled, found), *volts_tables(volts, said.causes))
     title, state = circuit.title or circuit.source.name, circuit.state.value
     return Sheet(
-        "bench", title, state, files, tables, (), (_verdict(found, volts),), tuple(closing),
+        "bench", title, state, files, tables, (), (_verdict(filled, found, volts),), tuple(closing),
         failed=bool(found.wrong or off),
     )  # fmt: skip
 
 
-def _volts(volts: tuple[WrongVolts, ...]) -> Iterator[Table]:
-    """Voltages off, and those of which nothing is known: what load or part it is they do not say by themselves."""
-    rows = tuple(
-        Row((one.name, "half" if one.read.at_half else "full", one.expected or "not known", one.read.reading.text))
-        for one in volts
-    )
-    columns = (Column("point"), Column("line"), Column("expected"), Column("read"))
-    if rows:
-        yield Table("Voltages not as expected, or not known", columns, rows, (_OFF,), boxes=False, key="off")
-
-
-def _verdict(found: Diagnosis, volts: tuple[WrongVolts, ...]) -> str:
+def _verdict(filled: FilledIn, found: Diagnosis, volts: tuple[WrongVolts, ...]) -> str:
+    """What was read at all, and how that is: of ohms, then of volts."""
     off = [one for one in volts if one.expected]
-    more = f" {len(off)} voltage{'s are' if len(off) > 1 else ' is'} not as expected." if off else ""
-    return _ohms_verdict(found, alone=not off) + more
+    said = [_ohms_verdict(found, alone=not filled.volts)] if filled.readings else []
+    if off:
+        said.append(f"{len(off)} voltage{'s are' if len(off) > 1 else ' is'} not as expected.")
+    elif filled.volts and not volts:
+        said.append("All volts are as expected.")
+    return " ".join(said) or "Nothing that was read can be held against the plan."
 
 
 def _ohms_verdict(found: Diagnosis, *, alone: bool) -> str:

@@ -91,9 +91,10 @@ def _lines(source: Source, flaws: list[str]) -> Iterator[_Line]:
 def _read(text: str, *, volts: bool) -> Reading | Flaw | None:
     """A cell; in the table of voltages a bare number is volts."""
     reading = reading_of(text)
-    if volts and isinstance(reading, Reading) and reading.unit is Unit.OHMS:
-        return reading_of(f"{text} V")
-    return reading
+    if not volts or reading is None or (isinstance(reading, Reading) and reading.unit is Unit.VOLTS):
+        return reading
+    as_volts = reading_of(f"{text} V")  # a minus is none of ohms, but of volts
+    return reading if isinstance(as_volts, Flaw) else as_volts
 
 
 def _delimiter(text: str) -> str:

@@ -29,11 +29,15 @@ def bench_sheet(plan: Plan, files: tuple[str, ...], dangers: Dangers) -> Sheet:
 def readings_sheet(plan: Plan, source: Source, files: tuple[str, ...], dangers: Dangers) -> Sheet:
     """What a filled-in file says. Raises UsageFault where it can't be read."""
     from netcheck.bench.explain import explained
-    from netcheck.bench.explain_sheet import diagnosis_sheet
+    from netcheck.bench.explain_sheet import Said, diagnosis_sheet
     from netcheck.bench.filled_in import filled_in
+    from netcheck.bench.volts_explain import volts_explained
     from netcheck.bench.volts_read import wrong_volts
 
+    graph = plan.chassis.graph
     filled = filled_in(plan, source)
-    found = explained(plan.chassis, filled.steps, filled.readings)
-    volts = wrong_volts(power_up(plan.chassis.graph), filled.volts) if filled.volts else ()
-    return replace(diagnosis_sheet(plan, filled, found, volts, (*files, source.name)), cautions=cautions(dangers))
+    said = Said(explained(plan.chassis, filled.steps, filled.readings))
+    if filled.volts:
+        expected = power_up(graph)
+        said = Said(said.ohms, wrong_volts(expected, filled.volts), volts_explained(graph, expected, filled.volts))
+    return replace(diagnosis_sheet(plan, filled, said, (*files, source.name)), cautions=cautions(dangers))

@@ -1,0 +1,195 @@
+"""What can be wrong with a supply that runs: each failure as other elements of its network."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from netcheck.bench.words import ohms_words
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Conduction,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Resistor,
+    Source,
+)
+from netcheck.electrical.network.translate import STATED_LOAD
+
+__all__ = ["Failure", "failures"]
+
+OPEN = 1e9  # ohms
+SHORT = 1.0  # ohms of a shorted capacitor or rectifier
+RISEN = (1.5, 2.0, 3.0, 4.5, 7.0, 10.0)
+FALLEN = (0.67, 0.5, 0.33, 0.1)
+LEAKS = (500.0, 1e3, 2e3, 5e3, 1e4, 2e4, 5e4, 1e5)  # ohms of a capacitor that leaks
+MORE = (1.5, 2.0, 3.0, 4.0, 6.0)  # times what a tube or a line draws
+LINES = (0.75, 0.8, 0.85, 0.9, 1.1, 1.15, 1.2, 1.25)  # times the nominal line
+WEAK = (2.0, 4.0)  # times the volts that a worn rectifier tube drops
+GONE = 1e-9  # farads of a capacitor that is open
+
+# How unlikely, in squares of a reading's own uncertainty. Tubes and electrolytics age most, windings least; a line
+# that is not nominal is the commonest of all, and no fault of the set.
+LINE, TUBE, ELECTROLYTIC, DRIFT, JOINT, WINDING, DRAW = 0.0, 0.3, 0.5, 0.5, 0.7, 1.5, 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """One thing wrong: ``subject`` is the same for all its degrees, ``tell`` how to make sure with the plug out.
+
+    ``elements`` are the network's own with the failure in it. ``pulses`` says that it changes how a rectifier
+    conducts, so that mean values tell nothing of it.
+    """
+
+    subject: str
+    words: str
+    tell: str
+    cost: float
+    elements: tuple[Element, ...]
+    pulses: bool = False
+
+
+def failures(network: Network) -> Iterator[Failure]:
+    """Every single failure of the parts that carry direct current."""
+    yield from _line(network)
+    yield from _worn(network)
+    yield from _dried_up(network)
+    for at, one in enumerate(network.elements):
+        match one:
+            case Resistor():
+                found = _resistor(one)
+            case Inductor():
+                found = _winding(one.name, replace(one, ohms=OPEN))
+            case Capacitor():
+                found = _capacitor(one)
+            case Load():
+                found = _load(one)
+            case Rectifier():
+                found = _rectifier(one)
+            case _:
+                continue
+        for subject, words, tell, cost, put in found:
+            elements = (*network.elements[:at], *put, *network.elements[at + 1 :])
+            yield Failure(subject, words, tell, cost, elements)
+
+
+_Found = Iterator[tuple[str, str, str, float, tuple[Element, ...]]]
+
+
+def _line(network: Network) -> Iterator[Failure]:
+    """All alternating sources alike: the line itself."""
+    if not any(isinstance(one, Source) and one.hertz for one in network.elements):
+        return
+    for times in LINES:
+        elements = tuple(
+            replace(one, peak=one.peak * times) if isinstance(one, Source) and one.hertz else one
+            for one in network.elements
+        )
+        words = f"the line is about {abs(100 * (times - 1)):.0f} % {'high' if times > 1 else 'low'}"
+        yield Failure("the line", words, "measure the line at the set's plug, under load", LINE, elements)
+
+
+def _worn(network: Network) -> Iterator[Failure]:
+    """All plates of one rectifier tube alike, since they share its cathode."""
+    hot = [one for one in network.elements if isinstance(one, Rectifier) and one.driven and not one.cold]
+    for part in dict.fromkeys(one.name.partition(" ")[0] for one in hot):
+        own = {one.name for one in hot if one.name.partition(" ")[0] == part}
+        for times in WEAK:
+            elements = tuple(
+                replace(one, law=_dropping(one.law, times)) if isinstance(one, Rectifier) and one.name in own else one
+                for one in network.elements
+            )
+            words, tell = f"{part} is worn: it gives less than it did", f"put a good {part} in"
+            yield Failure(part, words, tell, TUBE, elements, pulses=True)
+
+
+def _dried_up(network: Network) -> Iterator[Failure]:
+    """The capacitors that a rectifier charges: without one its line has only the mean of the pulses."""
+    ends = {end for one in network.elements if isinstance(one, Rectifier) for end in (one.anode, one.cathode)} - {0}
+    for at, one in enumerate(network.elements):
+        if isinstance(one, Capacitor) and one.polarised and ends & {one.plus, one.minus}:
+            elements = (*network.elements[:at], replace(one, farads=GONE), *network.elements[at + 1 :])
+            words = f"{one.name} is open or dried up, or a joint of it: it hums"
+            tell = f"hold a good capacitor across {one.name}, plug out first"
+            yield Failure(one.name, words, tell, ELECTROLYTIC, elements, pulses=True)
+
+
+def _dropping(law: Conduction, times: float) -> Conduction:
+    return Conduction(tuple((volts * times, amperes) for volts, amperes in law.corners))
+
+
+def _resistor(one: Resistor) -> _Found:
+    if " " in one.name:  # a winding, half of a control: opens, and does not drift
+        yield from _winding(one.name, replace(one, ohms=OPEN))
+        return
+    tell = f"measure {one.name} cold, one lead off: {ohms_words(one.ohms)}"
+    yield one.name, f"{one.name} is open, or a joint of it", tell, JOINT, (replace(one, ohms=OPEN),)
+    for times in (*RISEN, *FALLEN):
+        way = "risen" if times > 1 else "fallen"
+        words = f"{one.name} has {way} to about {ohms_words(times * one.ohms)}"
+        yield one.name, words, tell, DRIFT, (replace(one, ohms=times * one.ohms),)
+
+
+_Opened = TypeVar("_Opened", Resistor, Inductor)
+
+
+def _winding(name: str, opened: _Opened) -> _Found:
+    yield name, f"{name} is open, or a joint of it", f"measure {name} cold", WINDING, (opened,)
+
+
+def _capacitor(one: Capacitor) -> _Found:
+    if not one.polarised:
+        return
+    tell = f"lift one lead of {one.name}, measure its leakage"
+    cost = ELECTROLYTIC
+    yield one.name, f"{one.name} is shorted", tell, cost, (one, Resistor("short", one.plus, one.minus, SHORT))
+    for ohms in LEAKS:
+        words = f"{one.name} leaks, about {ohms_words(ohms)}"
+        yield one.name, words, tell, cost, (one, Resistor("leak", one.plus, one.minus, ohms))
+    words = f"{one.name} is open, or a joint of it: it hums"
+    yield (
+        one.name,
+        words,
+        f"hold a good capacitor across {one.name}, plug out first",
+        cost,
+        (replace(one, farads=GONE),),
+    )
+
+
+def _load(one: Load) -> _Found:
+    who, tube = _drawing(one.name)
+    if tube:
+        tell = f"pull {tube}, or put a good one in; its heater, its cathode's joint, the volts of its grid"
+        yield one.name, f"{who} draws nothing", tell, TUBE, (replace(one, amperes=0.0),)
+    else:
+        tell = f"what does {who} feed that is out, cold or not joined"
+        yield one.name, f"nothing is drawn from {who}", tell, DRAW, (replace(one, amperes=0.0),)
+    for times in MORE:
+        if tube:
+            words = f"{who} draws about {times:g} times its current: its bias is off, or a coupling capacitor leaks"
+            tell = f"plug out; the volts of {tube}'s grid and cathode, the capacitor to its grid"
+        else:
+            words = f"about {times:g} times the current is drawn from {who}"
+            tell = f"measure {who}'s ohms cold, then part by part"
+        yield one.name, words, tell, TUBE if tube else DRAW, (replace(one, amperes=times * one.amperes),)
+
+
+def _drawing(name: str) -> tuple[str, str]:
+    """Who draws: a tube's electrode and the tube, or a line that the file says to be drawn from, and no tube."""
+    if name.startswith(STATED_LOAD):
+        return name.removeprefix(STATED_LOAD), ""
+    words = name.removesuffix(" current")
+    return words, words.partition(" ")[0]
+
+
+def _rectifier(one: Rectifier) -> _Found:
+    if not one.driven:
+        return
+    part = one.name.partition(" ")[0]
+    tell = f"measure {part} both ways round, cold" if one.cold else f"put a good {part} in; its plates' joints"
+    yield one.name, f"{one.name} does not conduct, or a joint of it is open", tell, JOINT, ()
+    if one.cold:
+        words = f"{one.name} is shorted"
+        yield one.name, words, tell, ELECTROLYTIC, (Resistor("short", one.anode, one.cathode, SHORT),)
