@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Capacitor, Network, Rectifier
-from netcheck.electrical.network.readings import as_stated
+from netcheck.electrical.network.elements import Capacitor, Rectifier
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.peaks import cold_inverse
-from netcheck.electrical.running.steady import Steady, steady
-from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, unsettled
+from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated, unsettled
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "charges", "inverse_stresses", "stresses"]
@@ -64,7 +62,7 @@ def stresses(graph: CircuitGraph) -> Stresses:
     rated = [one for one in every if _rating(graph, one.name) and one.name not in unknown]
     if not rated or missing(graph):
         return Stresses((), surges=False)
-    return _stresses(graph, translation, rated)
+    return _stresses(graph, rated)
 
 
 def charges(graph: CircuitGraph) -> dict[str, float]:
@@ -98,7 +96,7 @@ def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
     )
 
 
-def _stresses(graph: CircuitGraph, translation: Translation, rated: list[Capacitor]) -> Stresses:
+def _stresses(graph: CircuitGraph, rated: list[Capacitor]) -> Stresses:
     peaks = cold(graph)
     seen = _running(running(graph), rated)
     stated: Mapping[str, tuple[float, float]] | None = None
@@ -109,7 +107,7 @@ def _stresses(graph: CircuitGraph, translation: Translation, rated: list[Capacit
         nominal, high = (_cold_of(one, each) for each in (peaks.nominal, peaks.high))
         if peak is not None and peak > volts >= abs(nominal):
             # Currents make these volts, so they count for sure only as far as the file states the currents.
-            stated = _stated(translation.network, rated) if stated is None else stated
+            stated = _running(running_as_stated(graph), rated) if stated is None else stated
             surely = stated.get(one.name, (0.0, 0.0))[1] > volts
         found.append(Stress(one.name, volts, mean, peak, surely, abs(nominal), abs(high)))
     return Stresses(tuple(found), peaks.switched is not None)
@@ -132,11 +130,6 @@ def _rating(graph: CircuitGraph, name: str) -> float:
 
 def _is_classed(part: Part) -> bool:
     return bool(_CLASSES.intersection(part.features.words))
-
-
-def _stated(network: Network, rated: list[Capacitor]) -> dict[str, tuple[float, float]]:
-    found = steady(as_stated(network))
-    return _running(found if found.converged else None, rated)
 
 
 def _running(found: Steady | None, rated: list[Capacitor]) -> dict[str, tuple[float, float]]:

@@ -13,12 +13,13 @@ from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import network_in
+from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, agreed, held_against
 from netcheck.electrical.proof.judgement import Surety, Verdict
-from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.peaks import cold_means, cold_peaks
 from netcheck.electrical.proof.tolerance import settled
 from netcheck.electrical.proof.verdict import verdicts
-from netcheck.electrical.running.steady import Steady, steady
+from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import SwitchOn, switch_on
 from netcheck.model.graph import CircuitGraph
 
@@ -118,17 +119,26 @@ def probed(network: Network) -> Network:
     return replace(network, elements=(*network.elements, *probes))
 
 
+def computed(graph: CircuitGraph) -> Figures:
+    """The figures of the circuit's supply that were asked for before."""
+    return graph.once(_none_yet)
+
+
+def _none_yet(graph: CircuitGraph) -> Figures:  # noqa: ARG001 - kept with the graph
+    return Figures()
+
+
 def _running(graph: CircuitGraph) -> Steady | None:
-    return _steady(translated(graph).network)
+    return _steady(translated(graph).network, computed(graph))
 
 
 def _running_as_stated(graph: CircuitGraph) -> Steady | None:
-    return _steady(as_stated(translated(graph).network))
+    return _steady(as_stated(translated(graph).network), computed(graph))
 
 
-def _steady(network: Network) -> Steady | None:
+def _steady(network: Network, seen: Figures) -> Steady | None:
     try:
-        found = steady(network)
+        found = seen.running(network)
     except ValueError:  # no common period
         return None
     return found if found.converged else None
@@ -186,14 +196,14 @@ def _stands(unsaid: Mapping[str, tuple[str, ...]]) -> Iterator[Mapping[str, str]
 
 def _verdicts(graph: CircuitGraph, translation: Translation) -> dict[str, Verdict]:
     """The verdicts that hold whatever the missing values are."""
-    read = figures(charted(graph, translation))
+    read, seen = figures(charted(graph, translation)), computed(graph)
     tried = [
-        {one.capacitor: one for one in verdicts(network, read)}
+        {one.capacitor: one for one in verdicts(network, read, seen)}
         for network in readings_of(as_stated(translation.network), translation.gaps)
     ]
     say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
     first = {name: agreed(one, [each[name] for each in tried[1:]], "", say) for name, one in tried[0].items()}
-    return first if translation.gaps else settled(translation.network, first)
+    return first if translation.gaps else settled(translation.network, first, seen)
 
 
 def _seen(graph: CircuitGraph, translation: Translation, name: str) -> Seen | None:
@@ -202,7 +212,11 @@ def _seen(graph: CircuitGraph, translation: Translation, name: str) -> Seen | No
     if found is None or translation.gaps:
         return None
     volts = next((duty.volts for duty in found.capacitors if duty.name == name), None)
-    return None if volts is None else Seen(volts.mean, volts.low, volts.high)
+    return None if volts is None else Seen(volts.mean, volts.low, volts.high, graph.once(_cold_means).get(name))
+
+
+def _cold_means(graph: CircuitGraph) -> Mapping[str, float]:
+    return cold_means(ideal(translated(graph).network))
 
 
 def _unsettled(graph: CircuitGraph) -> frozenset[str]:
@@ -210,11 +224,11 @@ def _unsettled(graph: CircuitGraph) -> frozenset[str]:
     # Where nothing conducts between its ends but leakage, the volts on a capacitor are anyone's guess.
     adrift = {name for name, one in judged(graph).items() if one.surety is Surety.UNPROVEN and one.witness is None}
     adrift -= {name for name, one in judged(graph).items() if one.settles == ()}
-    return frozenset(adrift) | (_depending(translation) if translation.gaps else frozenset())
+    return frozenset(adrift) | (_depending(translation, computed(graph)) if translation.gaps else frozenset())
 
 
-def _depending(translation: Translation) -> frozenset[str]:
-    runs = [_steady(network) for network in readings_of(translation.network, translation.gaps)]
+def _depending(translation: Translation, seen: Figures) -> frozenset[str]:
+    runs = [_steady(network, seen) for network in readings_of(translation.network, translation.gaps)]
     first, others = runs[0], runs[1:]
     every = {one.name for one in translation.network.elements if isinstance(one, Capacitor)}
     if first is None or not others or None in others:

@@ -87,7 +87,7 @@ def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
         amperes_of(row.amperes, row.rated_amperes),
         in_volts(row.cold),
         in_volts(row.cold_high),
-        "REVERSED" if row.verdict.way.value == "reversed" else row.verdict.surety.value,
+        words.SHOUTED.get(row.verdict.way.value, row.verdict.surety.value),
         row.over,
     )
 

@@ -13,11 +13,13 @@ __all__ = [
     "OPEN",
     "OVERSHOOT",
     "PROVEN",
+    "SHOUTED",
     "STAYS",
     "WAYS",
 ]
 
-WAYS = {"right": "right way round", "reversed": "REVERSED", "either": "either way round"}
+WAYS = {"right": "right way round", "reversed": "REVERSED", "either": "either way round", "both": "BOTH WAYS"}
+SHOUTED = {"reversed": "REVERSED", "both": "BOTH WAYS"}
 STAYS = (
     "This restores the running voltage only. Before the tubes draw current nothing drops across the resistor: cold, on "
     "a high line, {name} still sees {volts}, with it or without."

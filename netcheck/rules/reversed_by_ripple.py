@@ -4,7 +4,7 @@ On average it may be the right way round, and it heats and vents all the same. S
 alternating current (a winding, the line), and in a supply that is starved: a doubler whose capacitors are too small for
 what is drawn. The running set is computed with the currents that the file states and the usual ones of its tubes; the
 voltage at the lowest point of a cycle counts. That a doubler reverses a capacitor in the first half cycle after
-switching on does no harm and is not told.
+switching on does no harm and is not told, nor are two back to back, which have no polarity together.
 
 Wrong:
 
@@ -51,27 +51,21 @@ from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, poles
-from netcheck.electrical.proof.judgement import is_reversed
+from netcheck.electrical.proof.judgement import Way
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
-
-LEAST_VOLTS = 1.5  # backwards, from which it is told (IEC 60384-4, from memory)
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph):
         return
-    from netcheck.electrical.study import judged, missing, running
+    from netcheck.electrical.study import judged, known
 
-    found, ways = running(graph), judged(graph)
-    if found is None or missing(graph):
-        return
-    for duty in found.capacitors:
+    found, ways = known(graph), judged(graph)
+    for duty in found.capacitors if found is not None else ():
         verdict, ends = ways.get(duty.name), poles(graph, duty.name)
-        if verdict is None or ends is None or is_reversed(verdict) or duty.volts.low > -LEAST_VOLTS:
+        if verdict is None or ends is None or verdict.way is not Way.BOTH:
             continue
-        if duty.volts.high < LEAST_VOLTS:
-            continue  # backwards all the time: its way round is what is wrong, or what does not follow
         yield Finding(
             f"{duty.name} is reversed in every cycle: from {duty.volts.low:.3g} to {duty.volts.high:.3g} V",
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),

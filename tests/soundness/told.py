@@ -1,82 +1,115 @@
-"""Verdicts and figures of the classes against the tests' own oracle."""
+"""What is told of random supplies, verdicts and figures, against the tests' own oracle."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from random import Random
 
-from netcheck.electrical.network.elements import Source
+from netcheck.electrical.network.elements import Network, Source
+from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, contradicts, held_against
+from netcheck.electrical.proof.peaks import cold_means
 from netcheck.electrical.proof.tolerance import settled
-from netcheck.electrical.proof.verdict import Surety, Verdict, Way, verdicts
-from netcheck.electrical.running.steady import steady
+from netcheck.electrical.proof.verdict import Verdict, Way, verdicts
+from netcheck.electrical.study import ideal
 from tests.soundness.classes import random_class
-from tests.soundness.oracle import one_period
+from tests.soundness.oracle import Period, one_period
+from tests.soundness.planted import planted
 
-__all__ = ["Told", "told"]
+__all__ = ["Told", "of_classes", "of_supplies"]
 
 NEAR = 1.0  # volts: less is neither way round, and does no harm
-REVERSAL = 1.5
+REVERSAL, NEAR_ENOUGH = 1.5, 0.1
+
+Draw = Callable[[Random], tuple[Network, frozenset[str]]]
 
 
 @dataclass
 class Told:
-    """``wrong`` verdicts are refuted by the oracle, ``against_row`` by the figure beside them before the guard."""
+    """``wrong`` verdicts are refuted by the oracle.
+
+    ``against_row`` are those that any figure beside them refutes: proofs that the guard had to take back, and verdicts
+    that it let pass. ``untold_reversal`` are capacitors that the oracle sees reversed in every cycle, in silence.
+    ``reversed`` ones were turned round.
+    """
 
     supplies: int = 0
     converged: int = 0
     electrolytics: int = 0
     decided: int = 0
+    reversed: int = 0
+    reversed_decided: int = 0
+    reversed_found: int = 0
     wrong: int = 0
     against_row: int = 0
     untold_reversal: int = 0
     errors: list[float] = field(default_factory=list)
 
-    def summary(self) -> dict[str, float]:
+    @property
+    def share_decided(self) -> float:
+        return round(self.decided / max(self.electrolytics, 1), 4)
+
+    @property
+    def share_converged(self) -> float:
+        return round(self.converged / max(self.supplies, 1), 4)
+
+    def figures(self) -> dict[str, float]:
         ordered = sorted(self.errors) or [0.0]
-        return {
-            "class_supplies": self.supplies,
-            "class_converged": round(self.converged / max(self.supplies, 1), 4),
-            "class_decided": round(self.decided / max(self.electrolytics, 1), 4),
-            "class_wrong": self.wrong,
-            "against_row": self.against_row,
-            "untold_reversal": self.untold_reversal,
-            "figures_p90": round(ordered[int(0.9 * (len(ordered) - 1))], 6),
-            "figures_p99": round(ordered[int(0.99 * (len(ordered) - 1))], 6),
-        }
+        return {f"figures_p{part}": round(ordered[int(part / 100 * (len(ordered) - 1))], 6) for part in (90, 99)}
 
 
-def told(supplies: int, seed: int) -> Told:
+def of_supplies(supplies: int, seed: int) -> Told:
+    """Supplies of the common kinds, some of their electrolytics turned round."""
+    return _told(supplies, f"supply {seed}", planted)
+
+
+def of_classes(supplies: int, seed: int) -> Told:
+    """Supplies of the classes that once were told wrongly."""
+    return _told(supplies, f"class {seed}", lambda rng: (random_class(rng)[1], frozenset()))
+
+
+def _told(supplies: int, seed: str, draw: Draw) -> Told:
     count = Told()
     for trial in range(supplies):
-        _count(count, Random(f"class {seed} {trial}"))  # noqa: S311 - repeatable, not secret
+        _count(count, *draw(Random(f"{seed} {trial}")))  # noqa: S311 - repeatable, not secret
     return count
 
 
-def _count(count: Told, rng: Random) -> None:
-    _, network = random_class(rng)
-    found = steady(network)
+def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
+    figures = Figures()
+    found = figures.running(network)
     count.supplies += 1
     count.converged += found.converged
     if not found.converged:
         return
-    stored = sum(1 for _ in found.capacitors)
+    stored = len(found.capacitors)
     truth = one_period(network, (*found.start[:stored], *found.start[stored : stored + len(found.inductors)]))
     scale = max(abs(one.peak) for one in network.elements if isinstance(one, Source))
-    proofs = settled(network, {one.capacitor: one for one in verdicts(network)})
+    proofs = settled(network, {one.capacitor: one for one in verdicts(network, (), figures)}, figures)
+    cold = cold_means(ideal(network))
     for duty in found.capacitors:
-        seen = Seen(duty.volts.mean, duty.volts.low, duty.volts.high)
-        raw = proofs[duty.name]
-        final = held_against(raw, seen)
-        count.electrolytics += 1
-        count.decided += final.surety in (Surety.PROVEN, Surety.COMPUTED)
-        count.against_row += contradicts(raw, seen) and final.way is Way.UNKNOWN
-        count.wrong += _is_wrong(final, truth.means[duty.name])
-        count.untold_reversal += truth.lows[duty.name] < -REVERSAL < duty.volts.low - 0.1
-        error = abs(duty.volts.mean - truth.means[duty.name]) + truth.drift
-        count.errors.append(error / scale)
+        seen = Seen(duty.volts.mean, duty.volts.low, duty.volts.high, cold.get(duty.name))
+        _count_verdict(count, proofs[duty.name], seen, truth)
+        count.errors.append((abs(duty.volts.mean - truth.means[duty.name]) + truth.drift) / scale)
+        final = held_against(proofs[duty.name], seen)
+        if duty.name in turned:
+            count.reversed += 1
+            count.reversed_decided += final.is_certain
+            count.reversed_found += final.is_certain and final.way is not Way.RIGHT
+
+
+def _count_verdict(count: Told, raw: Verdict, seen: Seen, truth: Period) -> None:
+    final, name = held_against(raw, seen), raw.capacitor
+    count.electrolytics += 1
+    count.decided += final.is_certain
+    count.against_row += contradicts(final, seen) or (raw.is_certain and not final.is_certain)
+    count.wrong += _is_wrong(final, truth.means[name])
+    silent = final.way not in (Way.BOTH, Way.REVERSED) and final.partner is None
+    turns = truth.highs[name] > REVERSAL or final.is_certain
+    count.untold_reversal += silent and turns and truth.lows[name] < -REVERSAL - NEAR_ENOUGH
 
 
 def _is_wrong(verdict: Verdict, volts: float) -> bool:
-    if verdict.surety not in (Surety.PROVEN, Surety.COMPUTED):
+    if not verdict.is_certain or verdict.way is Way.BOTH:
         return False
     match verdict.way:
         case Way.RIGHT:

@@ -1,4 +1,4 @@
-"""Every verdict held against the figure in its own row, and against what it would be in other cases.
+"""Every verdict held against the figures in its own row, and against what it would be in other cases.
 
 A proof and a computed figure that contradict each other are a fault of one of them: neither is told as certain.
 """
@@ -6,36 +6,47 @@ A proof and a computed figure that contradict each other are a fault of one of t
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, Way
 
 __all__ = ["Seen", "agreed", "contradicts", "held_against"]
-
-_CERTAIN = (Surety.PROVEN, Surety.COMPUTED)
 
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """What was computed of a capacitor, volts from plus to minus: running on average and at the ends of its ripple."""
+    """What was computed of a capacitor, volts from plus to minus.
+
+    Running: on average and at the ends of its ripple. ``cold`` is what it settles to while nothing is drawn, None
+    where nothing bounds it.
+    """
 
     mean: float
     low: float
     high: float
+    cold: float | None = None
+
+    @property
+    def turns(self) -> bool:
+        """Whether the voltage turns round in every cycle."""
+        return self.low < -BORNE_VOLTS and self.high > BORNE_VOLTS
 
 
 def contradicts(verdict: Verdict, seen: Seen) -> bool:
-    """Whether a verdict that claims to be certain says other than the figures.
+    """Whether a verdict that claims to be certain says other than any of the figures.
 
     Less than a volt is no contradiction: rectifiers may drop as much, and it does no harm.
     """
-    if verdict.surety not in _CERTAIN:
+    if not verdict.is_certain:
         return False
+    means = [seen.mean, seen.cold] if verdict.holds_cold and seen.cold is not None else [seen.mean]
     match verdict.way:
         case Way.RIGHT:
-            return seen.mean < -HARMLESS_VOLTS
+            return min(means) < -HARMLESS_VOLTS or seen.low < -BORNE_VOLTS
         case Way.REVERSED:
-            return seen.mean > HARMLESS_VOLTS
+            return max(means) > HARMLESS_VOLTS
         case Way.EITHER:
-            return abs(seen.mean) > HARMLESS_VOLTS
+            return max(map(abs, means)) > HARMLESS_VOLTS or (seen.turns and verdict.partner is None)
+        case Way.BOTH:
+            return not seen.turns
         case _:
             return False
 
@@ -43,30 +54,42 @@ def contradicts(verdict: Verdict, seen: Seen) -> bool:
 def held_against(verdict: Verdict, seen: Seen | None) -> Verdict:
     """The verdict, unproven where its own figures contradict it.
 
-    One that lies across alternating current with less than a volt of direct voltage is neither way round.
+    One whose voltage turns round in every cycle is neither way round, unless it is backwards on average too; together
+    with another, back to back, it bears that.
     """
-    if seen is not None and verdict.way is Way.REVERSED and _alternates(seen):
-        reason = "alternating current lies across it, and less than a volt of DC"
-        return replace(verdict, surety=Surety.COMPUTED, way=Way.EITHER, reason=reason, state="running")
-    if seen is None or not contradicts(verdict, seen):
+    if seen is None or verdict.surety is Surety.CONTRADICTED:
         return verdict
+    if seen.turns and verdict.partner and abs(seen.mean) < HARMLESS_VOLTS:
+        return verdict if verdict.way is Way.EITHER else _nonpolar(verdict)
+    if seen.turns and (seen.mean > -HARMLESS_VOLTS or verdict.way is Way.UNKNOWN):
+        return _both(verdict, seen)
+    if not contradicts(verdict, seen):
+        return verdict
+    cold = "" if seen.cold is None else f", {seen.cold:.3g} V cold"
     reason = (
-        f"{seen.mean:.3g} V are computed across it, against the {verdict.surety.value} verdict ({verdict.reason}): "
-        f"rely on neither"
+        f"{seen.mean:.3g} V are calculated across it ({seen.low:.3g} to {seen.high:.3g} V{cold}), against the "
+        f"{verdict.surety.value} verdict ({verdict.reason}): rely on neither"
     )
     return replace(verdict, surety=Surety.UNPROVEN, way=Way.UNKNOWN, reason=reason, state="")
 
 
-def _alternates(seen: Seen) -> bool:
-    return abs(seen.mean) < HARMLESS_VOLTS and seen.low < -HARMLESS_VOLTS and seen.high > HARMLESS_VOLTS
+def _both(verdict: Verdict, seen: Seen) -> Verdict:
+    reason = f"it is reversed for a part of every cycle: from {seen.low:.3g} to {seen.high:.3g} V"
+    return replace(verdict, surety=Surety.COMPUTED, way=Way.BOTH, reason=reason, state="running", settles=())
+
+
+def _nonpolar(verdict: Verdict) -> Verdict:
+    pair = f"{verdict.capacitor} and {verdict.partner}"
+    reason = f"{pair} are back to back, with less than a volt of DC across them: together they have no polarity"
+    return replace(verdict, surety=Surety.COMPUTED, way=Way.EITHER, reason=reason, state="running")
 
 
 def agreed(verdict: Verdict, others: Iterable[Verdict | None], switches: str = "", missing: str = "") -> Verdict:
     """The verdict as far as it holds in other cases too: with switches elsewhere, with missing values otherwise."""
     cases = list(others)
-    if verdict.surety not in _CERTAIN or not cases:
+    if not verdict.is_certain or not cases:
         return verdict
-    if all(other is None or (other.way is verdict.way and other.surety in _CERTAIN) for other in cases):
+    if all(other is None or (other.way is verdict.way and other.is_certain) for other in cases):
         weaker = any(other is not None and other.surety is Surety.COMPUTED for other in cases)
         return replace(verdict, surety=Surety.COMPUTED, state=verdict.state) if weaker else verdict
     on_what = f"how {switches} stand: write `drawn`" if switches else f"what is not stated: {missing}"

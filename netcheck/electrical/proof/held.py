@@ -8,17 +8,17 @@ nothing flows, nothing has to stand across it at all.
 from dataclasses import replace
 
 from netcheck.electrical.network.elements import Element, Load, Network
+from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Surety, Verdict, Way
 from netcheck.electrical.proof.order import Proof
-from netcheck.electrical.proof.peaks import cold_peaks
-from netcheck.electrical.running.steady import Steady, steady
+from netcheck.electrical.running.steady import Steady
 
 __all__ = ["borne_out", "held"]
 
 AMPLE = 10.0  # times the forward drop: a cold peak that no ordinary load uses up
 
 
-def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
+def held(network: Network, proof: Proof, verdict: Verdict, figures: Figures) -> Verdict | None:
     """The verdict with the surety that figures give it, None where they do not bear it out.
 
     With stated load currents the running set is calculated, as stated and with the most that they may be. Without any,
@@ -26,22 +26,22 @@ def held(network: Network, proof: Proof, verdict: Verdict) -> Verdict | None:
     ``HARMLESS_VOLTS`` stand across it.
     """
     if _is_loaded(network):
-        if _running(network, proof) <= _least(verdict):
+        if _running(network, proof, figures) <= _least(verdict):
             return None
         state = STATED
     else:
-        peak = _peak(network, verdict)
+        peak = _peak(network, verdict, figures)
         if peak < AMPLE * proof.margin or peak <= _least(verdict):
             return None
         state = f"cold; and hot, as long as that drop is below {peak:.0f} V"
     return replace(verdict, surety=Surety.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
 
 
-def borne_out(network: Network, proof: Proof, verdict: Verdict) -> bool:
+def borne_out(network: Network, proof: Proof, verdict: Verdict, figures: Figures) -> bool:
     """Whether volts that matter are left by a proof with the thresholds of rectifiers in it, cold or running."""
-    if _peak(network, verdict) > _least(verdict):
+    if _peak(network, verdict, figures) > _least(verdict):
         return True
-    return _is_loaded(network) and _running(network, proof) > _least(verdict)
+    return _is_loaded(network) and _running(network, proof, figures) > _least(verdict)
 
 
 def _least(verdict: Verdict) -> float:
@@ -52,15 +52,15 @@ def _is_loaded(network: Network) -> bool:
     return any(isinstance(element, Load) for element in network.elements)
 
 
-def _peak(network: Network, verdict: Verdict) -> float:
+def _peak(network: Network, verdict: Verdict, figures: Figures) -> float:
     """The cold peak across the capacitor in the direction that the verdict says."""
-    peak = cold_peaks(network)[verdict.capacitor]
+    peak = figures.cold(network)[verdict.capacitor]
     return -peak if verdict.way is Way.REVERSED else peak
 
 
-def _running(network: Network, proof: Proof) -> float:
+def _running(network: Network, proof: Proof, figures: Figures) -> float:
     """The least mean volts from the higher to the lower node of the proof."""
-    return min(_volts(steady(each), proof) for each in (network, _most_loaded(network)))
+    return min(_volts(figures.running(each), proof) for each in (network, _most_loaded(network)))
 
 
 def _volts(running: Steady, proof: Proof) -> float:

@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "Way", "graded", "is_reversed"]
+__all__ = ["BORNE_VOLTS", "HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "Way", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
+COLD = "cold"  # what a state says that speaks of cold tubes
 HARMLESS_VOLTS = 1.0  # either way: no damage to an electrolytic is known from less (IEC 60384-4, from memory)
+BORNE_VOLTS = 1.5  # backwards for a moment: polar aluminium parts bear as much (IEC 60384-4, from memory)
 
 
 class Surety(Enum):
@@ -19,11 +21,15 @@ class Surety(Enum):
 
 
 class Way(Enum):
-    """How a capacitor stands to the voltage across it; EITHER where none does or none can harm it."""
+    """How a capacitor stands to the voltage across it; EITHER where none does or none can harm it.
+
+    BOTH is right for a part of every cycle, and reversed for the rest.
+    """
 
     RIGHT = "right"
     REVERSED = "reversed"
     EITHER = "either"
+    BOTH = "both"
     UNKNOWN = "unknown"
 
 
@@ -33,7 +39,8 @@ class Verdict:
 
     ``state`` is what the verdict holds for. ``witness`` is what could reverse an unproven one; ``settles`` are at most
     two pairs of nodes, plus and minus of a meter, whose reading decides it. ``assumes`` are the tubes whose grids are
-    taken to draw no current and the rectifiers taken for loads. ``volts`` are the computed bounds.
+    taken to draw no current and the rectifiers taken for loads. ``volts`` are the computed bounds. ``partner`` is the
+    other one of a pair back to back.
     """
 
     capacitor: str
@@ -46,6 +53,17 @@ class Verdict:
     settles: tuple[tuple[int, int], ...] = ()
     assumes: tuple[str, ...] = ()
     volts: tuple[float, float] | None = None
+    partner: str | None = None
+
+    @property
+    def is_certain(self) -> bool:
+        """Whether it is proven or calculated."""
+        return self.surety in (Surety.PROVEN, Surety.COMPUTED)
+
+    @property
+    def holds_cold(self) -> bool:
+        """Whether it speaks of cold tubes too."""
+        return self.surety is Surety.PROVEN or COLD in self.state
 
 
 def graded(verdict: Verdict) -> str:
@@ -57,4 +75,4 @@ def graded(verdict: Verdict) -> str:
 
 def is_reversed(verdict: Verdict | None) -> bool:
     """Whether a capacitor is known to lie backwards."""
-    return verdict is not None and verdict.way is Way.REVERSED and verdict.surety in (Surety.PROVEN, Surety.COMPUTED)
+    return verdict is not None and verdict.way is Way.REVERSED and verdict.is_certain

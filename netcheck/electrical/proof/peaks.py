@@ -13,7 +13,7 @@ import numpy.typing as npt
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Network, Rectifier, Resistor, Source
 from netcheck.electrical.proof.currents import joined_nodes
 
-__all__ = ["cold_inverse", "cold_peaks"]
+__all__ = ["cold_inverse", "cold_means", "cold_peaks"]
 
 Reals = npt.NDArray[np.float64]
 
@@ -36,6 +36,17 @@ def cold_peaks(network: Network, line: float = 1.0) -> dict[str, float]:
         capacitor.name: _peak(capacitor, swings, bounded, raised)
         for capacitor in network.elements
         if isinstance(capacitor, Capacitor)
+    }
+
+
+def cold_means(network: Network) -> dict[str, float]:
+    """The mean volts of the same at nominal line, what alternates left out; none of those that nothing bounds."""
+    _, bounded, raised = _at_rest(network, 1.0)
+    held = abs(raised - bounded) <= UNBOUNDED
+    return {
+        one.name: float(bounded[one.plus] - bounded[one.minus])
+        for one in network.elements
+        if isinstance(one, Capacitor) and held[one.plus] and held[one.minus]
     }
 
 

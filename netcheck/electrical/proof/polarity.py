@@ -7,6 +7,7 @@ grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it 
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
@@ -14,6 +15,9 @@ from netcheck.electrical.proof.judgement import Surety, Verdict, Way
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.proof.prover import Prover, Witness
 from netcheck.electrical.proof.words import node_name, pump_words, quoted, route_words
+
+if TYPE_CHECKING:
+    from netcheck.electrical.proof.figures import Figures
 
 __all__ = ["Judge"]
 
@@ -48,9 +52,10 @@ class _Claims:
 class Judge:
     """Judges the capacitors of one network; the ``prover`` makes no assumption."""
 
-    def __init__(self, network: Network) -> None:
-        """Take a network; the proofs are shared by all its capacitors."""
+    def __init__(self, network: Network, figures: "Figures | None" = None) -> None:
+        """Take a network; the proofs are shared by all its capacitors, and the running states by whoever asks."""
         self._network = network
+        self._figures = figures
         self._ending: list[list[Element]] = [[] for _ in range(network.count)]
         for element in network.elements:
             for node in set(_leads(element)):
@@ -76,7 +81,7 @@ class Judge:
             outer = replace(capacitor, plus=partner.minus)
         else:
             outer = replace(capacitor, minus=partner.plus)
-        found = self._settled(outer)
+        found = replace(self._settled(outer), partner=partner.name)
         pair = f"{capacitor.name} and {partner.name} are back to back"
         if found.way is Way.EITHER:
             return replace(found, reason=f"{pair}, and there is no DC across the two: together they have no polarity")
@@ -143,11 +148,13 @@ class Judge:
         doubtful = verdict.way is Way.REVERSED and proof.margin > 0
         if verdict.way is Way.EITHER or not (proof.clamped or doubtful):
             return verdict
+        from netcheck.electrical.proof.figures import Figures
         from netcheck.electrical.proof.held import borne_out, held
 
+        self._figures = self._figures or Figures()
         if proof.clamped:
-            return held(self._plain, proof, verdict)
-        return verdict if borne_out(self._plain, proof, verdict) else None
+            return held(self._plain, proof, verdict, self._figures)
+        return verdict if borne_out(self._plain, proof, verdict, self._figures) else None
 
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}

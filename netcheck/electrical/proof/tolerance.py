@@ -16,8 +16,8 @@ from netcheck.electrical.network.elements import (
     Tube,
 )
 from netcheck.electrical.network.readings import as_stated
+from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, Way
-from netcheck.electrical.running.steady import steady
 
 __all__ = ["settled"]
 
@@ -27,14 +27,14 @@ LINE = 0.1
 STATE = "hot and cold, every value 25 and 50 % off"
 
 
-def settled(network: Network, found: Mapping[str, Verdict]) -> dict[str, Verdict]:
+def settled(network: Network, found: Mapping[str, Verdict], figures: Figures | None = None) -> dict[str, Verdict]:
     """The verdicts, those unproven by a rectifier of the mains decided where one sign comes out in every case."""
     drivers = {one.name for one in network.elements if isinstance(one, Rectifier) and not one.driven}
     tubes = {one.name for one in network.elements if isinstance(one, Tube) and one.grid is not None}
     open_ = [name for name, one in found.items() if _is_open(one, drivers, tubes)]
     if not open_ or drivers:
         return dict(found)
-    signs = _signs(network, open_)
+    signs = _signs(network, open_, figures or Figures())
     return {name: _decided(one, signs[name]) if name in signs else one for name, one in found.items()}
 
 
@@ -52,12 +52,12 @@ def _decided(verdict: Verdict, sign: int) -> Verdict:
     return replace(verdict, surety=Surety.COMPUTED, way=way, reason=reason, state=STATE, settles=())
 
 
-def _signs(network: Network, names: Iterable[str]) -> dict[str, int]:
+def _signs(network: Network, names: Iterable[str], figures: Figures) -> dict[str, int]:
     """1 or -1 for those with one sign throughout, 0 for the others; no case more is tried once none is left."""
     left = dict.fromkeys(names, 0)
     first = True
     for case, warm in _cases(network):
-        run = steady(case, warm=warm)
+        run = figures.running(case, warm=warm)
         volts = {duty.name: duty.volts.mean for duty in run.capacitors} if run.converged else {}
         for name in left:
             sign = _sign(volts.get(name, 0.0))

@@ -1,21 +1,27 @@
 """For every polarised capacitor: is it the right way round, how surely is that known, and for what reason?"""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Load, Network
 from netcheck.electrical.proof.judgement import Surety, Verdict, Way
 from netcheck.electrical.proof.polarity import Judge
 
+if TYPE_CHECKING:
+    from netcheck.electrical.proof.figures import Figures
+
 __all__ = ["Surety", "Verdict", "Way", "verdicts"]
 
 
-def verdicts(network: Network, readings: Sequence[tuple[int, int, float, float]] = ()) -> tuple[Verdict, ...]:
+def verdicts(
+    network: Network, readings: Sequence[tuple[int, int, float, float]] = (), figures: "Figures | None" = None
+) -> tuple[Verdict, ...]:
     """The verdicts on all polarised capacitors, in the network's order.
 
     Readings are (plus, minus, volts, tolerance) of the running set, the tolerance as 0.2 of the volts. Without any,
-    stated load currents are all that figures can be computed from.
+    stated load currents are all that figures can be computed from. ``figures`` are running states that are known.
     """
-    judge = Judge(network)
+    judge = Judge(network, figures)
     found = tuple(judge.proved(each) for each in network.elements if isinstance(each, Capacitor) and each.polarised)
     stated = any(isinstance(element, Load) for element in network.elements)
     # What is backwards is told with its volts where there are any: less than a volt does no harm.

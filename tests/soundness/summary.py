@@ -1,0 +1,29 @@
+"""The figures of a run, those of common supplies and of the classes together and apart."""
+
+from tests.soundness.told import Told
+from tests.soundness.truth import Tally
+
+__all__ = ["summary"]
+
+
+def summary(claims: Tally, supplies: Told, classes: Told) -> dict[str, float]:
+    """What the long run promises: nothing violated, wrong, against its row or untold; nearly all decided."""
+    every = (supplies, classes)
+    whole = Told(errors=[error for each in every for error in each.errors])
+    for name in ("supplies", "converged", "electrolytics", "decided", "wrong", "against_row", "untold_reversal"):
+        setattr(whole, name, sum(getattr(each, name) for each in every))
+    return {
+        **claims.summary(),
+        "supplies": supplies.supplies,
+        "class_supplies": classes.supplies,
+        "wrong": whole.wrong,
+        "against_row": whole.against_row,
+        "untold_reversal": whole.untold_reversal,
+        "reversed": supplies.reversed,
+        "reversed_found": supplies.reversed_found,
+        "decided": whole.share_decided,
+        "supplies_decided": supplies.share_decided,
+        "classes_decided": classes.share_decided,
+        "converged": whole.share_converged,
+        **whole.figures(),
+    }
