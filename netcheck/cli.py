@@ -1,20 +1,21 @@
 """The command line: arguments to files, files through the api to a report, a report to what was asked for."""
 
 import atexit
-import functools
 import gc
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
-from pathlib import Path
 
 import click
 
 from netcheck import __version__
+from netcheck.cli_repository import all_chassis
 from netcheck.core.errors import NetcheckError, UsageFault
+from netcheck.core.joined import joined
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
+from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, asks
 from netcheck.reports import SHEETS, Style, shown
 from netcheck.reports.manual_page import manual_page
 from netcheck.system import screen
@@ -23,8 +24,6 @@ from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, 
 __all__ = ["main"]
 
 INTERRUPTED = 130
-
-Command = Callable[..., int]
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -57,53 +56,13 @@ def _commands() -> None:
     """
 
 
-_ALWAYS = (
-    click.option("-o", "--output", "outputs", multiple=True, type=click.Path(path_type=Path), metavar="FILE",
-                 help="Write to a file; its ending says the kind. May be given several times."),
-    click.option("--overwrite", is_flag=True, help="Replace the file even if netcheck did not write it."),
-    click.option("--strict", is_flag=True, help="Count the run as failed from LOOK on, not from STOP."),
-    click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
-                 help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR."),
-)  # fmt: skip
-_LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding a line, which editors jump from.")
-_JSON = click.option("--json", "way", flag_value=".json", help="Show the document for programs.")
-_ANNOTATE = click.option("--annotate", type=click.Choice(("github",)),
-                         help="Show what that service turns into annotations on the lines of a change.")  # fmt: skip
-_ENGINE = click.option("--engine", metavar="PROGRAM",
-                       help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
-_PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
-                      help="The pages of a picture.")  # fmt: skip
-_NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
-
-
-def _asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
-    """Adds options to a command, which takes what they ask for as one value."""
-
-    def decorated(command: Command) -> Command:
-        @functools.wraps(command)
-        def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
-            way, engine = others.pop("way", None), others.pop("engine", None)
-            way = others.pop("annotate", None) or way
-            paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
-            others.pop("paper", None)
-            asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
-            return command(asked, **others)
-
-        asking: Command = run
-        options: tuple[Callable[[Command], Command], ...] = (*_ALWAYS, *more)
-        for option in reversed(options):
-            asking = option(asking)
-        return asking
-
-    return decorated
-
-
+_commands.add_command(all_chassis)
 _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED")
 
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@_asks(_LINES, _JSON, _ANNOTATE)
+@asks(LINES, JSON, ANNOTATE)
 def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
@@ -111,12 +70,12 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
 
     sources = tuple({source.name: source for source in map(read, files)}.values())
     find = reader(*sources)
-    return deliver(_joined([api.check(source, find) for source in sources]), asked)
+    return deliver(joined([api.check(source, find) for source in sources]), asked)
 
 
 @_commands.command()
 @_states
-@_asks(_LINES, _JSON, _ANNOTATE, _ENGINE, _PAPER, _NARROW)
+@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
@@ -129,7 +88,7 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @_states
-@_asks(_ENGINE, _PAPER, _NARROW)
+@asks(ENGINE, PAPER, NARROW)
 def draw(asked: Asked, files: tuple[str, ...]) -> int:
     """Draw the differences as a sheet of findings, into the files that -o names: .svg, .png or .dot."""
     return picture(_compared(files), asked)
@@ -138,7 +97,7 @@ def draw(asked: Asked, files: tuple[str, ...]) -> int:
 @_commands.command()
 @click.argument("file")
 @click.option("--blank", is_flag=True, help="Every lug with a line to write on, to note a chassis before it is typed.")
-@_asks(_JSON)
+@asks(JSON)
 def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
     if blank:
@@ -165,7 +124,7 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
 @click.argument("file")
 @click.option("--swap", multiple=True, metavar="PART=silicon",
               help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
-@_asks(_JSON)
+@asks(JSON)
 def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     """Work out what the power supply does: volts running and cold, ripple, heat, discharge."""
     from netcheck import api
@@ -191,7 +150,7 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
 @click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE")
 @click.option("--readings", metavar="FILE.csv", help="Readings that were filled in; tell what explains them.")
 @click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
-@_asks()
+@asks()
 def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_in: bool) -> int:
     """Plan what to measure on the cold chassis, each reading with what to expect.
 
@@ -204,7 +163,7 @@ def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_i
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED")
-@_asks()
+@asks()
 def job(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell what to unsolder, fit and solder between two states, lug by lug, with boxes to tick."""
     return _sheet("job", files, asked)
@@ -212,7 +171,7 @@ def job(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @click.argument("file", metavar="REWIRED")
-@_asks()
+@asks()
 def buy(asked: Asked, file: str) -> int:
     """Tell what to order: each new part, what it has to stand, the next size made."""
     return _sheet("buy", (file,), asked)
@@ -258,30 +217,6 @@ def _compared(files: tuple[str, ...]) -> Report:
     if len(sources) == 3:
         return api.compare_three(sources[0], sources[1], sources[2], find)
     return api.compare(sources[0], sources[1], find)
-
-
-def _joined(reports: list[Report]) -> Report:
-    """The reports on several files as one; what two of them say of a shared file is said once."""
-    first, *others = reports
-    if not others:
-        return first
-    return Report(
-        first.command,
-        first.title,
-        tuple(name for report in reports for name in report.files),
-        tuple(sorted(dict.fromkeys(d for report in reports for d in report.diagnostics), key=lambda d: d.order)),
-        tuple(dict.fromkeys(accepted for report in reports for accepted in report.accepted)),
-        tuple(dict.fromkeys(line for report in reports for line in report.closing)),
-        all(report.built for report in reports),
-        cautions=_cautions_of(reports),
-    )
-
-
-def _cautions_of(reports: list[Report]) -> tuple[str, ...]:
-    """The cautions of several sets: those that not all of them need are said with the file that needs them."""
-    shared = set.intersection(*(set(report.cautions) for report in reports))
-    own = (f"{report.files[0]}: {line}" for report in reports for line in report.cautions if line not in shared)
-    return (*own, *(line for line in reports[0].cautions if line in shared))
 
 
 def _refuse(message: str) -> int:

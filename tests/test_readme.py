@@ -95,9 +95,19 @@ def test_every_command_of_the_program_is_in_the_table(capsys: pytest.CaptureFixt
         assert f"`netcheck {name}" in README
 
 
+def test_the_settings_it_shows_can_be_read() -> None:
+    from netcheck.core.source import Source
+    from netcheck.settings.reader import settings
+
+    (text,) = [text for kind, text in BLOCKS if kind == "toml"]
+    said, problems = settings(Source("netcheck.toml", text))
+    assert problems == ()
+    assert said is not None
+
+
 def test_every_option_that_it_names_is_one_of_the_program(capsys: pytest.CaptureFixture[str]) -> None:
     known = set()
-    for command in ("compare", "check", "supply", "bench"):
+    for command in ("all", "compare", "check", "supply", "bench"):
         main([command, "--help"])
         known |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out))
     assert set(re.findall(r"`(--[a-z-]+)", README)) <= known

@@ -22,7 +22,7 @@ class Report:
     ``closing`` lines say what was looked at and what was not, and ``cautions``, which keep hands safe, come after them,
     the general one last; ``unchecked`` are those closing lines that say what was not looked at. ``built`` is False
     where the files could not be built, so that nothing was compared. ``title`` heads pictures and pages. A run that
-    is ``strict`` fails from LOOK on, not from STOP.
+    is ``strict`` fails from LOOK on, not from STOP. ``parts`` are the reports that several sets have each.
     """
 
     command: str
@@ -35,6 +35,7 @@ class Report:
     unchecked: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     strict: bool = False
+    parts: tuple["Report", ...] = ()
 
     @property
     def last_words(self) -> tuple[str, ...]:

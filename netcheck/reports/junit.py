@@ -14,9 +14,17 @@ __all__ = ["render"]
 
 
 def render(report: Report, _: Style) -> str:
-    """One suite. What makes the run fail is a failure, an error where nothing could be compared; what is accepted is
-    skipped with its reason, all else passes and says itself. No times: the same report gives the same bytes.
-    """  # noqa: D205
+    """A suite for each set, without times, so that the same report gives the same bytes.
+
+    What makes the run fail is a failure, an error where nothing could be compared; what is accepted is skipped with
+    its reason; all else passes and is said in what the test printed.
+    """
+    suites = "".join(map(_suite, report.parts or (report,)))
+    head = '<?xml version="1.0" encoding="UTF-8"?>\n<!-- drawn by netcheck -->\n'
+    return f"{head}<testsuites>\n{suites}</testsuites>\n"
+
+
+def _suite(report: Report) -> str:
     standing = [d for _, d in report.numbered]
     failed = sum(1 for d in standing if report.fails(d))
     cases = [*(_case(d, report) for d in standing), *(_skipped(one) for one in _ordered(report.accepted))]
@@ -26,15 +34,8 @@ def render(report: Report, _: Style) -> str:
         f' skipped="{len(report.accepted)}"'
     )
     name = _text(f"netcheck {report.command}: {', '.join(report.files)}")
-    told = "\n".join((*report.last_words, counted(report)))
-    return "".join(
-        (
-            '<?xml version="1.0" encoding="UTF-8"?>\n<!-- drawn by netcheck -->\n<testsuites>\n',
-            f'<testsuite name="{name}" {figures}>\n',
-            *cases,
-            f"<system-out>{_lines(told)}</system-out>\n</testsuite>\n</testsuites>\n",
-        )
-    )
+    told = _lines("\n".join((*report.last_words, counted(report))))
+    return f'<testsuite name="{name}" {figures}>\n{"".join(cases)}<system-out>{told}</system-out>\n</testsuite>\n'
 
 
 def _ordered(accepted: tuple[Accepted, ...]) -> list[Accepted]:

@@ -53,4 +53,9 @@ def counted(report: Report) -> str:
     if report.accepted:
         words.append(f"{len(report.accepted)} accepted")
     line = ", ".join(words) or "no findings"
-    return line if report.built else f"{line}; mend these lines first: nothing has been checked or compared yet"
+    if report.built:
+        return line
+    if report.parts:
+        unbuilt = sum(1 for part in report.parts if not part.built)
+        return f"{line}; {unbuilt} of {len(report.parts)} chassis could not be looked at"
+    return f"{line}; mend these lines first: nothing has been checked or compared yet"

@@ -11,7 +11,18 @@ from netcheck.core.visible import visible
 from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counted
 from netcheck.system import screen
 
-__all__ = ["CLEAN", "FINDINGS", "NOT_DONE", "Asked", "deliver", "picture", "refuse_other_endings", "status", "unbuilt"]
+__all__ = [
+    "CLEAN",
+    "FINDINGS",
+    "NOT_DONE",
+    "Asked",
+    "deliver",
+    "made",
+    "picture",
+    "refuse_other_endings",
+    "status",
+    "unbuilt",
+]
 
 CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
 
@@ -51,7 +62,7 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
         screen.say(render(report, screen.style(sys.stdout, asked.colour)))
     elif kept != asked.outputs:
         unbuilt(report, asked)
-    _write([(path, _made(report, path, asked, formats)) for path in kept], report, asked)
+    _write([(path, made(report, path, asked, formats)) for path in kept], report, asked)
     return status(report, asked)
 
 
@@ -93,7 +104,12 @@ def _ending(path: Path, known: Iterable[str]) -> str:
     return max((one for one in known if path.name.lower().endswith(one)), key=len, default="")
 
 
-def _made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
+def made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
+    """The report as its file's ending says.
+
+    Raises:
+        EnvironmentFault: There is no drawing engine for a picture.
+    """
     ending = _ending(path, (*formats, *PICTURES))
     if ending in formats:
         text = formats[ending](report, Style(colour=ending == ".txt" and asked.colour == "always"))

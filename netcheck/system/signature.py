@@ -16,7 +16,7 @@ _SARIF = (
 
 _BEGINNINGS = (
     rb"\Z",  # an empty file: nothing is lost with it
-    rb"netcheck [a-z]+: ",  # a full report
+    rb"netcheck (?:[a-z]+|all [A-Za-z0-9._-]+): ",  # a full report
     rb'\{\n  "generator": "netcheck",',
     _SARIF,
     rb'\[\n  \{\n    "engine_name": "netcheck",',

@@ -1,0 +1,84 @@
+"""The commands for a repository of chassis, with its settings."""
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from netcheck.core.report import Report
+from netcheck.core.visible import visible
+from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, asks
+from netcheck.system import screen
+from netcheck.system.delivery import Asked, deliver, unbuilt
+
+if TYPE_CHECKING:
+    from netcheck.core.looked import Looked
+    from netcheck.core.settings import Settings
+
+__all__ = ["all_chassis"]
+
+_MOST_TOLD = 12  # files written, by name
+
+
+@click.command("all")
+@click.argument("names", nargs=-1, metavar="[CHASSIS]...")
+@click.option("--settings", "named", metavar="FILE", help="The settings, else netcheck.toml here or in a folder above.")
+@click.option("--processes", type=click.IntRange(1), metavar="N", help="How many at once; else as many as cores.")
+@click.option("--schema", is_flag=True, help="Print the JSON Schema of the settings, for editors.")
+@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW)
+def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, processes: int | None, schema: bool) -> int:
+    """Look at every chassis that netcheck.toml names, or at those named here, and write what it asks for.
+
+    The earliest state is checked, the latest compared with those before. -o 'reports/{chassis}.svg' writes a file for
+    each chassis, a name without {chassis} one for all.
+    """
+    if schema:
+        from importlib.resources import files
+
+        screen.say((files("netcheck.settings") / "netcheck.schema.json").read_text(encoding="utf-8"))
+        return 0
+    from netcheck.settings.reader import settings
+    from netcheck.system.settings_file import find_settings
+
+    source, folder = find_settings(named)
+    said, problems = settings(source)
+    if said is not None:
+        from netcheck.repository import misfits
+
+        problems = tuple(misfits(said))
+    if said is None or problems:
+        return unbuilt(Report("all", "", (source.name,), problems, built=False), asked)
+    return _looked_at(said, folder, names, asked, processes)
+
+
+def _looked_at(said: "Settings", folder: Path, names: tuple[str, ...], asked: Asked, processes: int | None) -> int:
+    from netcheck.core.settings import MARK
+    from netcheck.repository import Task, chosen, from_here, look, room_for, status, together
+    from netcheck.system.many import in_turn, with_progress
+
+    tasks = [Task(chassis, said, asked, folder) for chassis in chosen(said, names)]
+    shared = tuple(path for path in asked.outputs if MARK not in str(path))
+    # What goes into one file for all says all, so it is not written of a part.
+    shared += () if names else tuple(from_here(folder / path) for path in said.shared_outputs)
+    looked = [*with_progress(in_turn(look, tasks, processes), len(tasks))]
+    if not asked.way:
+        _show(looked, asked, whole=bool(names))
+    for path in shared:
+        room_for(path, folder)
+    if shared or asked.way:
+        deliver(together(looked, said), replace(asked, outputs=shared))
+    screen.tell("".join(f"netcheck: {visible(line)}\n" for one in looked for line in one.troubles))
+    return status(looked)
+
+
+def _show(looked: "list[Looked]", asked: Asked, *, whole: bool) -> None:
+    from netcheck.reports.overview import overview
+
+    screen.say(overview(looked, screen.style(sys.stdout, asked.colour), whole=whole))
+    written = [path for one in looked for path in one.written]
+    if len(written) <= _MOST_TOLD:
+        screen.say("".join(f"{visible(path)} written\n" for path in written))
+    else:
+        screen.say(f"{len(written)} files written\n")

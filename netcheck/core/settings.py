@@ -1,0 +1,73 @@
+"""What a repository's settings say: its chassis, their states, what is accepted, what is written."""
+
+from dataclasses import dataclass
+
+from netcheck.core.circuit import Acceptance
+from netcheck.core.source import Place, Source
+
+__all__ = ["MARK", "STATES", "Chassis", "Output", "Settings", "StateFile"]
+
+STATES = ("drawn", "found", "planned", "rewired")
+"""The states of a chassis, the earliest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class StateFile:
+    """The netlist of a state: its path from the settings' folder, and where the settings say so."""
+
+    state: str
+    path: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Chassis:
+    """One chassis: its states, the earliest first and at least one, and what it has of its own."""
+
+    name: str
+    states: tuple[StateFile, ...]
+    place: Place
+    accepted: tuple[Acceptance, ...] = ()
+    strict: bool | None = None
+    outputs: tuple["Output", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """A file to write: its path from the settings' folder, and where the settings say so."""
+
+    path: str
+    place: Place
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether all chassis go into it together."""
+        return MARK not in self.path
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The settings of a repository; each path of ``outputs`` may hold ``{chassis}``, those of a chassis always do."""
+
+    source: Source
+    chassis: tuple[Chassis, ...]
+    strict: bool = False
+    outputs: tuple[Output, ...] = ()
+
+    @property
+    def shared_outputs(self) -> tuple[str, ...]:
+        """The files that all chassis go into together."""
+        return tuple(one.path for one in self.outputs if one.is_shared)
+
+    def outputs_of(self, chassis: Chassis) -> tuple[str, ...]:
+        """The files of one chassis."""
+        asked = (*(one for one in self.outputs if not one.is_shared), *chassis.outputs)
+        return tuple(dict.fromkeys(one.path.replace(MARK, chassis.name) for one in asked))
+
+    def strict_for(self, chassis: Chassis) -> bool:
+        """Whether LOOK makes this chassis fail."""
+        return self.strict if chassis.strict is None else chassis.strict
+
+
+MARK = "{chassis}"
+"""What stands for the name of a chassis in the path of an output."""

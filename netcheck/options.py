@@ -1,0 +1,53 @@
+"""The options that commands share, taken as one value."""
+
+import functools
+from collections.abc import Callable
+from pathlib import Path
+
+import click
+
+from netcheck.system.delivery import Asked
+
+__all__ = ["ANNOTATE", "ENGINE", "JSON", "LINES", "NARROW", "PAPER", "asks"]
+
+Command = Callable[..., int]
+
+_ALWAYS = (
+    click.option("-o", "--output", "outputs", multiple=True, type=click.Path(path_type=Path), metavar="FILE",
+                 help="Write to a file; its ending says the kind. May be given several times."),
+    click.option("--overwrite", is_flag=True, help="Replace the file even if netcheck did not write it."),
+    click.option("--strict", is_flag=True, help="Count the run as failed from LOOK on, not from STOP."),
+    click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
+                 help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR."),
+)  # fmt: skip
+LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding a line, which editors jump from.")
+JSON = click.option("--json", "way", flag_value=".json", help="Show the document for programs.")
+ANNOTATE = click.option("--annotate", type=click.Choice(("github",)),
+                         help="Show what that service turns into annotations on the lines of a change.")  # fmt: skip
+ENGINE = click.option("--engine", metavar="PROGRAM",
+                       help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
+PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
+                      help="The pages of a picture.")  # fmt: skip
+NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
+
+
+def asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Adds options to a command, which takes what they ask for as one value."""
+
+    def decorated(command: Command) -> Command:
+        @functools.wraps(command)
+        def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
+            way, engine = others.pop("way", None), others.pop("engine", None)
+            way = others.pop("annotate", None) or way
+            paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
+            others.pop("paper", None)
+            asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
+            return command(asked, **others)
+
+        asking: Command = run
+        options: tuple[Callable[[Command], Command], ...] = (*_ALWAYS, *more)
+        for option in reversed(options):
+            asking = option(asking)
+        return asking
+
+    return decorated

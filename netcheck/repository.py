@@ -1,0 +1,188 @@
+"""Every chassis of a repository: its states as the settings name them, to a report and the files asked for."""
+
+import os
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from netcheck import api
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.errors import EnvironmentFault, NetcheckError, UsageFault
+from netcheck.core.joined import joined, of_one_set
+from netcheck.core.looked import Looked
+from netcheck.core.report import Report
+from netcheck.core.settings import MARK, Chassis, Output, Settings, StateFile
+from netcheck.core.source import Source
+from netcheck.engine.accept import apply_acceptances
+from netcheck.reports import FORMATS, PICTURES
+from netcheck.settings.reader import mistake
+from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, made, refuse_other_endings
+from netcheck.system.files import read, reader, write
+
+__all__ = ["Task", "chosen", "from_here", "look", "misfits", "room_for", "status", "together"]
+
+NAME = "all"
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One chassis to look at, as it is handed to a process of its own."""
+
+    chassis: Chassis
+    settings: Settings
+    asked: Asked
+    folder: Path
+
+    @property
+    def strict(self) -> bool:
+        """Whether LOOK makes it fail."""
+        return self.asked.strict or self.settings.strict_for(self.chassis)
+
+    @property
+    def outputs(self) -> tuple[Path, ...]:
+        """Its files: those of the settings from their folder, those of the call from the working folder."""
+        named = (path for path in self.asked.outputs if MARK in str(path))
+        own = (Path(str(path).replace(MARK, self.chassis.name)) for path in named)
+        return (*(from_here(self.folder / path) for path in self.settings.outputs_of(self.chassis)), *own)
+
+
+def from_here(path: Path) -> Path:
+    """The path from the working folder, where it leads into it."""
+    here = Path.cwd()
+    return path.relative_to(here) if path.is_relative_to(here) else path
+
+
+def chosen(settings: Settings, names: tuple[str, ...]) -> tuple[Chassis, ...]:
+    """The chassis of these names, or all, in the order of the settings. Raises UsageFault for a name of none."""
+    known = {chassis.name: chassis for chassis in settings.chassis}
+    for name in names:
+        if name not in known:
+            from netcheck.model.telling import near
+
+            hint = near(name, known) or f"the settings have {', '.join([*known][:12])}"
+            raise UsageFault(f"there is no chassis `{name}`; {hint}")
+    return tuple(chassis for name, chassis in known.items() if not names or name in names)
+
+
+def misfits(settings: Settings) -> Iterator[Diagnostic]:
+    """What the settings ask for that netcheck does not have: an ending, a rule."""
+    rules = set(api.rule_names()) if any(chassis.accepted for chassis in settings.chassis) else set()
+    yield from _endings(settings.outputs)
+    for chassis in settings.chassis:
+        yield from _endings(chassis.outputs)
+        for one in chassis.accepted:
+            if one.rule not in rules:
+                from netcheck.model.telling import near
+
+                hint = near(one.rule, rules) or "`netcheck why` lists the rules"
+                yield mistake(one.place, f"there is no rule `{one.rule}`", hint)
+
+
+def _endings(outputs: Iterable[Output]) -> Iterator[Diagnostic]:
+    for output in outputs:
+        known = tuple(FORMATS) if output.is_shared else (*FORMATS, *PICTURES)
+        try:
+            refuse_other_endings([Path(output.path)], known)
+        except UsageFault as fault:
+            more = f"; a picture is of one chassis, with `{MARK}` in its path" if output.is_shared else ""
+            yield mistake(output.place, f"{str(fault).partition(';')[0]}{more}")
+
+
+def look(task: Task) -> Looked:
+    """Looks at one chassis and writes its files; a file that is wrong is told in its report and hides no other."""
+    report = replace(_report(task), strict=task.strict)
+    states = tuple(one.state for one in task.chassis.states)
+    written: list[str] = []
+    troubles: list[str] = []
+    for path in task.outputs if report.built else _texts(task.outputs):
+        try:
+            _put(path, report, task)
+            written.append(str(path))
+        except NetcheckError as fault:
+            troubles.append(f"{task.chassis.name}: {fault}")
+    return Looked(task.chassis.name, states, report, tuple(written), tuple(troubles))
+
+
+def _texts(paths: tuple[Path, ...]) -> tuple[Path, ...]:
+    """The files that are written of a netlist that can't be built: all but pictures."""
+    return tuple(path for path in paths if not path.name.lower().endswith(PICTURES))
+
+
+def _put(path: Path, report: Report, task: Task) -> None:
+    data = made(report, path, task.asked, FORMATS)
+    room_for(path, task.folder)
+    write(path, data, overwrite=task.asked.overwrite)
+
+
+def room_for(path: Path, folder: Path) -> None:
+    """Makes the folder of a file that the settings, which lie in ``folder``, ask for.
+
+    Raises:
+        EnvironmentFault: A link leads out of the settings' folder, or the machine doesn't let us.
+    """
+    if not path.absolute().is_relative_to(folder):
+        return
+    if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder)):
+        raise EnvironmentFault(f"`{path}` leads out of the folder of the settings")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise EnvironmentFault(f"`{path}` can't be written: {fault.strerror}") from None
+
+
+def _report(task: Task) -> Report:
+    chassis = task.chassis
+    command = f"{NAME} {chassis.name}"
+    sources: list[Source] = []
+    wrong: list[Diagnostic] = []
+    for one in chassis.states:
+        try:
+            sources.append(read(from_here(task.folder / one.path)))
+        except NetcheckError as fault:
+            wrong.append(mistake(one.place, str(fault)))
+    if not wrong:
+        try:
+            return _accepting(of_one_set([*_runs(chassis.states, sources)], command), chassis)
+        except UsageFault as fault:
+            wrong.append(mistake(chassis.place, str(fault)))
+    names = tuple(one.path for one in chassis.states)
+    return Report(command, chassis.name, names, tuple(wrong), built=False)
+
+
+def _runs(states: tuple[StateFile, ...], sources: list[Source]) -> Iterator[Report]:
+    """The earliest state by itself, a plan that was followed by itself too, then the latest against those before."""
+    find = reader(*sources)
+    yield api.check(sources[0], find)
+    named = {one.state: source for one, source in zip(states, sources, strict=True)}
+    *before, last = [state for state in named if state != "planned" or "rewired" not in named]
+    if "planned" in named and last != "planned" and before:
+        yield api.check(named["planned"], find)
+    chain = [named[state] for state in before]
+    if len(chain) == 2:
+        yield api.compare_three(chain[0], chain[1], named[last], find)
+    elif chain:
+        yield api.compare(chain[0], named[last], find)
+    elif "planned" in named and last != "planned":
+        yield api.compare(named["planned"], named[last], find)
+
+
+def _accepting(report: Report, chassis: Chassis) -> Report:
+    """The report less what the settings accept; what accepts nothing is told, at its line of the settings."""
+    if not report.built or not chassis.accepted:
+        return report
+    standing, accepted = apply_acceptances(report.diagnostics, chassis.accepted)
+    return replace(report, diagnostics=standing, accepted=(*report.accepted, *accepted))
+
+
+def together(looked: Iterable[Looked], settings: Settings) -> Report:
+    """Everything in one report, for a file or a screen that takes in all chassis at once."""
+    all_of_them = [*looked]
+    whole = joined([one.report for one in all_of_them], [one.name for one in all_of_them])
+    parts = tuple(one.report for one in all_of_them)
+    return replace(whole, command=NAME, title=f"{len(parts)} chassis of {settings.source.name}", parts=parts)
+
+
+def status(looked: Iterable[Looked]) -> int:
+    """The one exit status of all: the gravest."""
+    ends = {NOT_DONE if one.troubles or not one.report.built else FINDINGS for one in looked if one.failed}
+    return max(ends, default=CLEAN)

@@ -1,0 +1,1 @@
+"""The settings of a repository: text to values and diagnostics; reads no file."""

@@ -1,0 +1,77 @@
+"""Work on many things at once: in processes where there are several, told of on a terminal, results in order."""
+
+import os
+import sys
+import time
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
+
+from netcheck.core.errors import EnvironmentFault
+
+__all__ = ["PATIENCE", "in_turn", "with_progress"]
+
+PATIENCE = 1.0
+"""Seconds without a word of what goes on."""
+
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+
+
+def in_turn(work: Callable[[Item], Result], items: Sequence[Item], processes: int | None = None) -> Iterator[Result]:
+    """The result of each item in the order of the items, worked out in as many processes as the machine has cores.
+
+    One process or one item needs no other process than this one.
+
+    Raises:
+        EnvironmentFault: A process was ended from outside, as when memory runs out.
+    """
+    import gc
+
+    gc.enable()  # many things one after the other would fill the memory
+    count = min(processes or _cores(), len(items))
+    if count <= 1:
+        yield from map(work, items)
+        return
+    from concurrent.futures import ProcessPoolExecutor
+    from concurrent.futures.process import BrokenProcessPool
+    from multiprocessing import get_context
+
+    # A copy of this process has all modules and the grammar already; only Linux can be trusted with it.
+    context = get_context("fork" if sys.platform == "linux" else "spawn")
+    with ProcessPoolExecutor(count, context, _begin) as pool:
+        try:
+            yield from pool.map(work, items)
+        except BrokenProcessPool:
+            raise EnvironmentFault(
+                "a process that was at work was ended from outside; is there memory enough?"
+            ) from None
+        finally:
+            pool.shutdown(wait=True, cancel_futures=True)
+
+
+def with_progress(results: Iterator[Result], total: int) -> Iterator[Result]:
+    """The same, told on standard error where that is a terminal and it takes more than a moment."""
+    if not sys.stderr.isatty():
+        yield from results
+        return
+    began, told = time.monotonic(), False
+    for done, result in enumerate(results, 1):
+        yield result
+        if time.monotonic() - began > PATIENCE:
+            sys.stderr.write(f"\r{done} of {total}")
+            sys.stderr.flush()
+            told = True
+    if told:
+        sys.stderr.write("\r\033[K")
+        sys.stderr.flush()
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def _begin() -> None:
+    """What a process does first: an interrupt is the caller's affair."""
+    import signal
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
