@@ -1,25 +1,29 @@
 """What to order for a work: each new part with what it has to stand, computed where the file allows."""
 
 import math
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
 
-from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESISTOR_WATTS, next_made, preferred
+from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESISTOR_WATTS, next_made
+from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.quantity import Current, Dimension
+from netcheck.core.kind import MOUNTINGS
+from netcheck.core.quantity import Current, Dimension, Quantity
+from netcheck.core.spelling import spelled
+from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
 from netcheck.electrical.table.supply import SupplyTable
+from netcheck.parts import SOCKET
 
-__all__ = ["Basis", "Group", "Need", "Picks", "lines_of", "needs"]
+__all__ = ["Basis", "Group", "LineClass", "Need", "needs"]
 
 WATTS_TIMES = 2.0  # a resistor is run at half of what it is rated for (common practice)
 AMPERES_TIMES = 2.0  # a rectifier likewise
 LEAST_WATTS = 0.5
-SAME = Decimal("0.005")
-
-Picks = Callable[[Dimension, Decimal], tuple[Decimal, ...]]
+SUPPLY_VOLTS = 100.0  # what an old electrolytic was rated for that holds a plate supply and no cathode or bias
+_TUNED = frozenset({"mica", "trimmer", "padder", "variable"})
 
 
 class Group(Enum):
@@ -36,31 +40,62 @@ class Group(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One part to buy. ``value`` is as the file has it, ``others`` values that serve as well.
+    """One part to buy. ``value`` is what to order, ``fitted`` what the file has, ``others`` what serves as well.
 
-    ``least`` are volts or watts that it has to stand at least, computed or taken from the part that it replaces;
-    ``why`` says which. ``size`` is the next size made; None where the largest is too small or nothing is known.
+    ``computed`` is what it has to stand (volts; of a resistor watts) and ``was`` what the part was rated for that goes
+    out; ``size`` is the next one made above both. Each is None where it is not known, and ``size`` also where none is
+    made so large. ``amperes`` are ripple, of a rectifier the mean, of a fuse what the set takes; ``sizes`` the fuses
+    that fit. ``kind`` is a material, class or type; ``note`` what else there is to know. ``bound`` says that nothing
+    was computed but the least that is possible there; ``rated`` is what the file gives a part of which nothing else is
+    known.
     """
 
     part: str
     group: Group
     value: str
-    others: tuple[str, ...]
-    least: str
-    size: float | None
-    why: str
+    fitted: str = ""
+    others: tuple[str, ...] = ()
+    computed: float | None = None
+    was: float | None = None
+    size: float | None = None
+    amperes: float | None = None
+    sizes: tuple[float, float] | None = None
     kind: str = ""
+    note: str = ""
+    rated: str = ""
+    bound: bool = False
+
+    @property
+    def least(self) -> float | None:
+        """What it has to stand at least: never less than the part that goes out."""
+        return max((one for one in (self.computed, self.was) if one is not None), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class LineClass:
+    """What a capacitor's place on the line asks for; ``most`` is the largest value that may be there, or empty."""
+
+    asked: str
+    most: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Basis:
-    """What the needs are worked out from: both states, the supply as computed (None where it could not be)."""
+    """What the needs are worked out from: both states, the supply as computed (None where it could not be).
+
+    ``seen`` are the most volts that a capacitor ever sees, ``heat`` the watts in resistors, of those that are
+    computed; ``line_peak`` is the peak of a
+    high line in a set without a transformer before its supply, None in others.
+    """
 
     old: Circuit | None
     new: Circuit
     table: SupplyTable | None
-    classes: Mapping[str, str]  # the class that a capacitor's place on the line asks for, by part
-    amperes: float | None  # from the line
+    seen: Mapping[str, float]
+    heat: Mapping[str, float]
+    line_peak: float | None
+    classes: Mapping[str, LineClass]
+    amperes: float | None
     picks: Picks
 
 
@@ -75,17 +110,21 @@ def _is_new(basis: Basis, part: Part) -> bool:
     was = None if basis.old is None else basis.old.parts.get(part.name)
     if basis.old is None:
         return bool(part.replaces or part.added or part.inserted)
-    if was is None:
-        return True
-    return (was.features.quantities, was.features.type) != (part.features.quantities, part.features.type)
+    return was is None or (part.kind is not SOCKET and _bought(was) != _bought(part))
+
+
+def _bought(part: Part) -> tuple[object, ...]:
+    """What of a part another one would have to be bought for: not how it is mounted."""
+    features = part.features
+    return part.kind.word, features.quantities, features.type, frozenset(features.words) - MOUNTINGS
 
 
 def _need(basis: Basis, part: Part) -> Need:
-    if part.name in basis.classes or part.kind.word == "capacitor":
-        return _capacitor(basis, part)
-    make = {"electrolytic": _electrolytic, "section": _electrolytic, "resistor": _resistor, "rheostat": _resistor,
-            "diode": _rectifier, "selenium": _rectifier, "fuse": _fuse}.get(part.kind.word, _other)  # fmt: skip
-    return make(basis, part)
+    if part.name in basis.classes:
+        return _line_capacitor(basis, part)
+    make = {"electrolytic": _electrolytic, "section": _electrolytic, "capacitor": _capacitor, "resistor": _resistor,
+            "rheostat": _resistor, "diode": _rectifier, "selenium": _rectifier, "fuse": _fuse}  # fmt: skip
+    return make.get(part.kind.word, _other)(basis, part)
 
 
 def _replaced(basis: Basis, part: Part) -> tuple[Part, ...]:
@@ -96,120 +135,134 @@ def _replaced(basis: Basis, part: Part) -> tuple[Part, ...]:
     return tuple(basis.old.parts[name] for name in names if name in basis.old.parts)
 
 
-def _rated(parts: tuple[Part, ...], dimension: Dimension) -> float:
-    said = [q for part in parts for q in part.features.all_of(dimension) if q.current is not Current.AC]
-    return max((float(q.amount) for q in said), default=0.0)
+def _was(basis: Basis, part: Part, dimension: Dimension) -> float | None:
+    said = [q for one in _replaced(basis, part) for q in one.features.all_of(dimension) if q.current is not Current.AC]
+    return max((float(q.amount) for q in said), default=None)
 
 
-def _value(part: Part) -> str:
-    principal = part.kind.principal
-    said = part.features.first(principal) if principal is not None else None
-    return said.written if said is not None else "value not said"
+@dataclass(frozen=True, slots=True)
+class _Value:
+    """The value to order, the one in the file, what serves."""
+
+    value: str
+    fitted: str = ""
+    others: tuple[str, ...] = ()
 
 
-def _others(basis: Basis, part: Part) -> tuple[str, ...]:
-    """What the trade fits for the old value besides; of a value that is not made, what is made next to it."""
-    principal = part.kind.principal
-    own = part.features.first(principal) if principal is not None else None
-    if principal is None or own is None:
-        return ()
-    old = [said.amount for was in _replaced(basis, part) if (said := was.features.first(principal)) is not None]
-    found = [pick for amount in (*old, own.amount) for pick in basis.picks(principal, amount) if pick != own.amount]
-    series = "E24" if principal is Dimension.RESISTANCE else "E12"
-    made = Decimal(f"{preferred(float(own.amount), series):.3g}")
-    if abs(made / own.amount - 1) > SAME and not found:
-        found = [made]
-    return tuple(dict.fromkeys(_written(pick, principal) for pick in found))
+def _valued(basis: Basis, part: Part) -> _Value:
+    dimension = part.kind.principal
+    said = part.features.first(dimension) if dimension is not None else None
+    if said is None or dimension not in (Dimension.CAPACITANCE, Dimension.RESISTANCE):
+        return _Value("not said" if said is None else _written(said))
+    if _TUNED.intersection(part.features.words) or part.name in basis.classes:
+        return _Value(_written(said))
+
+    def kept(amount: Decimal) -> bool:
+        return all(_within(row, part.name, said.amount, amount) for row in _first_filters(basis, part))
+
+    take = ordered(said.amount, dimension, basis.picks, kept)
+    old = [was.amount for one in _replaced(basis, part) if (was := one.features.first(dimension)) is not None]
+    others = serving(take, old, dimension, basis.picks, kept)
+    spell = tuple(_spelled(one, said) for one in others)
+    return _Value(_written(said) if take == said.amount else _spelled(take, said), _written(said), spell)
 
 
-def _written(amount: Decimal, dimension: Dimension) -> str:
-    if dimension is Dimension.CAPACITANCE:
-        return f"{float(amount * 1_000_000):g} mfd"
-    ohms = float(amount)
-    return f"{ohms / 1e6:g} meg" if ohms >= 1e6 else f"{ohms / 1e3:g}k" if ohms >= 1e3 else f"{ohms:g} ohm"
+def _written(said: Quantity) -> str:
+    return " ".join(said.written.split())
+
+
+def _spelled(amount: Decimal, like: Quantity) -> str:
+    """An amount as the file would write it: many write no nought before the point."""
+    text = spelled(amount, like.dimension)
+    return text.removeprefix("0") if like.written.startswith(".") else text
+
+
+def _first_filters(basis: Basis, part: Part) -> tuple[FirstFilter, ...]:
+    rows = basis.table.first_filters if basis.table is not None else ()
+    return tuple(row for row in rows if part.name in row.capacitors)
+
+
+def _within(row: FirstFilter, name: str, fitted: Decimal, amount: Decimal) -> bool:
+    """Whether another value in a rectifier tube's first capacitor leaves the tube within its limit."""
+    others = row.farads - (float(fitted) if name in row.capacitors else 0.0)
+    return others + float(amount) <= row.most * WITHIN_TOLERANCE
+
+
+def _finite(figures: tuple[float, ...]) -> float | None:
+    known = [abs(one) for one in figures if math.isfinite(one)]
+    return max(known) if known else None
 
 
 def _electrolytic(basis: Basis, part: Part) -> Need:
     row = next((one for one in basis.table.capacitors if one.name == part.name), None) if basis.table else None
-    rated = _rated(_replaced(basis, part), Dimension.VOLTAGE)
-    seen = [abs(volts) for volts in (row.peak, row.cold_high) if math.isfinite(volts)] if row else []
-    least = max([*seen, rated])
-    words = [f"computed {max(seen):.0f} V at its worst"] if seen else ["its volts are not computed"]
-    words += [f"the old one {rated:g} V"] if rated else []
-    if row is not None and row.amperes >= 0.0005:
-        words.append(f"ripple {1000 * row.amperes:.0f} mA")
-    return _of_volts(basis, part, Group.ELECTROLYTIC, (least, CAPACITOR_VOLTS, "; ".join(words)))
+    was, value = _was(basis, part, Dimension.VOLTAGE), _valued(basis, part)
+    computed = _finite((row.peak, row.cold_high)) if row is not None else None
+    notes = [f"{one.tube}: {spelled(Decimal(str(one.most)), Dimension.CAPACITANCE)} at most, or what is within 20 %"
+             for one in _first_filters(basis, part)]  # fmt: skip
+    bound = computed is None and basis.line_peak is not None and (was or 0.0) >= SUPPLY_VOLTS
+    computed = basis.line_peak if bound else computed
+    amperes = row.amperes if row is not None and math.isfinite(row.amperes) else None
+    need = Need(part.name, Group.ELECTROLYTIC, value.value, value.fitted, value.others, computed, was, amperes=amperes,
+                bound=bound, rated=_rated(part, Dimension.VOLTAGE))  # fmt: skip
+    return _sized(need, CAPACITOR_VOLTS, "; ".join(notes))
 
 
-def _of_volts(basis: Basis, part: Part, group: Group, found: tuple[float, tuple[int, ...], str]) -> Need:
-    least, sizes, why = found
-    size = next_made(least, sizes) if least else None
-    said = f"{least:.0f} V" if least else "not known"
-    kind = next((word for word in ("film", "mica", "ceramic", "paper") if word in part.features.words), "")
-    return Need(part.name, group, _value(part), _others(basis, part), said, size, why, kind)
+def _sized(need: Need, sizes: tuple[float, ...], note: str = "") -> Need:
+    return replace(need, size=next_made(need.least, sizes) if need.least else None, note=note)
+
+
+def _line_capacitor(basis: Basis, part: Part) -> Need:
+    asked, value = basis.classes[part.name], _valued(basis, part)
+    said = " ".join(word for word in ("X1", "X2", "Y1", "Y2") if word in part.features.words)
+    notes = (
+        f"the file has {said or 'no class'}",
+        f"no more than {asked.most.removeprefix('0')} here" if asked.most else "",
+    )
+    return Need(part.name, Group.LINE, value.value, value.fitted, kind=asked.asked, note="; ".join(filter(None, notes)))
 
 
 def _capacitor(basis: Basis, part: Part) -> Need:
-    asked = basis.classes.get(part.name)
-    if asked is not None:
-        said = [word for word in ("X1", "X2", "Y1", "Y2") if word in part.features.words]
-        why = f"its place on the line asks for {asked}; the file has {' '.join(said) or 'no class'}"
-        return Need(part.name, Group.LINE, _value(part), _others(basis, part), "the mains", None, why, asked)
-    rated = _rated(_replaced(basis, part), Dimension.VOLTAGE)
-    lines = [abs(line.cold_high) for line in basis.table.lines if math.isfinite(line.cold_high)] if basis.table else []
-    least = max([*lines, rated], default=0.0)
-    words = [f"the set's highest line, cold: {max(lines):.0f} V"] if lines else []
-    words += [f"the old one {rated:g} V"] if rated else []
-    return _of_volts(
-        basis, part, Group.CAPACITOR, (least, FILM_VOLTS, "; ".join(words) or "its volts are not computed")
-    )
+    """A plate swings as far again as its supply; the maker of the set reckoned with that, so his figure counts too."""
+    was, value, computed = _was(basis, part, Dimension.VOLTAGE), _valued(basis, part), basis.seen.get(part.name)
+    if computed is not None and was is None:
+        computed = max((abs(one) for one in basis.seen.values()), default=computed)
+    kind = next((word for word in ("film", "mica", "ceramic", "paper") if word in part.features.words), "")
+    need = Need(part.name, Group.CAPACITOR, value.value, value.fitted, value.others, computed, was, kind=kind,
+                rated=_rated(part, Dimension.VOLTAGE))  # fmt: skip
+    return _sized(need, FILM_VOLTS)
 
 
 def _resistor(basis: Basis, part: Part) -> Need:
-    row = next((one for one in basis.table.resistors if one.name == part.name), None) if basis.table else None
-    rated = _rated(_replaced(basis, part), Dimension.POWER)
-    least = max(WATTS_TIMES * row.watts if row else 0.0, rated)
-    words = [f"computed heat {row.watts:.2g} W, twice that"] if row else ["its heat is not computed"]
-    words += [f"the old one {rated:g} W"] if rated else []
-    size = next_made(max(least, LEAST_WATTS), RESISTOR_WATTS) if least else None
-    said = f"{least:.2g} W" if least else "not known"
-    return Need(part.name, Group.RESISTOR, _value(part), _others(basis, part), said, size, "; ".join(words))
+    was, value, watts = _was(basis, part, Dimension.POWER), _valued(basis, part), basis.heat.get(part.name)
+    heat = WATTS_TIMES * watts if watts is not None else None
+    least = max((one for one in (heat, was) if one is not None), default=None)
+    size = next_made(max(least, LEAST_WATTS), RESISTOR_WATTS) if least is not None else None
+    rated = _rated(part, Dimension.POWER) if least is None else ""
+    return Need(part.name, Group.RESISTOR, value.value, value.fitted, value.others, heat, was, size, rated=rated)
+
+
+def _rated(part: Part, dimension: Dimension) -> str:
+    said = part.features.first(dimension)
+    return _written(said) if said is not None else ""
 
 
 def _rectifier(basis: Basis, part: Part) -> Need:
     rows = [one for one in basis.table.rectifiers if one.name.partition(" ")[0] == part.name] if basis.table else []
-    volts = [one.inverse_high for one in rows if one.inverse_high is not None]
-    least = max(volts, default=0.0)
-    words = [f"computed {max(volts):.0f} V backwards, cold at high line"] if volts else ["its volts are not computed"]
-    if rows:
-        mean = max(one.mean for one in rows)
-        words.append(f"{1000 * mean:.0f} mA mean: {max(1.0, math.ceil(AMPERES_TIMES * mean)):g} A")
-    size = next_made(least, DIODE_VOLTS) if least else None
-    said = f"{least:.0f} V" if least else "not known"
+    volts = _finite(tuple(one.inverse_high for one in rows if one.inverse_high is not None))
+    mean = max((one.mean for one in rows), default=None)
     kind = part.features.type or part.kind.word
-    return Need(part.name, Group.RECTIFIER, kind, (), said, size, "; ".join(words), kind)
+    need = Need(part.name, Group.RECTIFIER, kind, computed=volts, amperes=mean, kind=kind)
+    return _sized(need, DIODE_VOLTS)
 
 
 def _fuse(basis: Basis, part: Part) -> Need:
+    value = _valued(basis, part)
     if basis.amperes is None:
-        return Need(part.name, Group.FUSE, _value(part), (), "not known", None, "what the set takes is not computed")
-    low, high = fuse_for(basis.amperes)
-    size = f"{low:g} A" if low == high else f"{low:g} to {high:g} A"
-    why = f"1.5 to 2 times the {basis.amperes:.2f} A that the set takes, or more where not all is known"
-    return Need(part.name, Group.FUSE, _value(part), (), size, None, why)
+        return Need(part.name, Group.FUSE, value.value, note="what the set takes is not computed")
+    return Need(part.name, Group.FUSE, value.value, amperes=basis.amperes, sizes=fuse_for(basis.amperes))
 
 
 def _other(_: Basis, part: Part) -> Need:
-    values = " ".join(
-        (part.features.type, *(q.written for q in part.features.quantities), *part.features.words)
-    ).strip()
-    return Need(part.name, Group.OTHER, values or part.kind.word, (), "", None, "", part.kind.word)
-
-
-def lines_of(found: tuple[Need, ...]) -> Iterator[tuple[Need, ...]]:
-    """Needs that one line of an order serves: the same group, value, size and kind."""
-    groups: dict[tuple[object, ...], list[Need]] = {}
-    for need in found:
-        size = need.size if need.size is not None else need.least
-        groups.setdefault((need.group, need.value, size, need.kind), []).append(need)
-    yield from (tuple(group) for group in groups.values())
+    features = part.features
+    values = " ".join((features.type, *(q.written for q in features.quantities), *features.words)).strip()
+    return Need(part.name, Group.OTHER, f"{part.kind.word} {values}".strip(), kind=part.kind.word)

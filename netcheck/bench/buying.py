@@ -1,21 +1,38 @@
 """From two states to an order: what is computed once for all parts."""
 
-from netcheck.bench.buy import Basis, Need, Picks, needs
+import math
+from collections.abc import Iterator
+
+from netcheck.bench.buy import Basis, LineClass, Need, needs
+from netcheck.bench.ordered import Picks
 from netcheck.bench.power_up import power_up
 from netcheck.core.circuit import Circuit
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.mains.allowance import largest_kept
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import Place, on_line
+from netcheck.electrical.mains.off_the_line import is_off_the_line
+from netcheck.electrical.stress import HIGH_LINE, charges
+from netcheck.electrical.study import known, unsettled
 from netcheck.electrical.table.supply import SupplyTable, supply
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["needed"]
 
+LEAST_AMPERES = 1e-5  # of a rectifier that feeds anything
+
 
 def needed(old: Circuit | None, graph: CircuitGraph, picks: Picks) -> tuple[Need, ...]:
     """What a state needs that the one before does not have. ``picks`` are the values fitted for an old one."""
     taken = power_up(graph).taken
-    amperes = taken.amperes if taken is not None else None
-    return needs(Basis(old, graph.circuit, _table(graph), _classes(graph), amperes, picks))
+    amperes = taken.amperes if taken is not None and not taken.unknown else None
+    table = _table(graph)
+    return needs(
+        Basis(
+            old, graph.circuit, table, dict(_seen(graph)) if table is not None else {},
+            dict(_heat(graph, table)), _line_peak(graph), dict(_classes(graph)), amperes, picks,
+        )
+    )  # fmt: skip
 
 
 def _table(graph: CircuitGraph) -> SupplyTable | None:
@@ -26,13 +43,34 @@ def _table(graph: CircuitGraph) -> SupplyTable | None:
         table = supply(graph)
     except ValueError:  # no common period
         return None
-    return table if table.converged and table.lines else None
+    works = any(one.mean > LEAST_AMPERES for one in table.rectifiers) or not table.rectifiers
+    return table if table.converged and table.lines and works else None
 
 
-def _classes(graph: CircuitGraph) -> dict[str, str]:
+def _seen(graph: CircuitGraph) -> Iterator[tuple[str, float]]:
+    """What capacitors see, of those whose volts rest on no value that is missing and are bounded."""
+    unknown = unsettled(graph)
+    return ((name, abs(v)) for name, v in charges(graph).items() if name not in unknown and math.isfinite(v))
+
+
+def _heat(graph: CircuitGraph, table: SupplyTable | None) -> Iterator[tuple[str, float]]:
+    """The heat of resistors in the supply and in heater strings."""
+    found = known(graph) if table is not None else None
+    if found is not None:
+        yield from ((one.name, one.watts) for one in found.resistors)
+    for string in table.heaters if table is not None else ():
+        yield from ((one.name, one.watts) for one in string.droppers)
+
+
+def _line_peak(graph: CircuitGraph) -> float | None:
+    volts = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
+    return volts * HIGH_LINE * math.sqrt(2) if volts is not None and is_off_the_line(graph) else None
+
+
+def _classes(graph: CircuitGraph) -> Iterator[tuple[str, LineClass]]:
     line = line_of(graph)
-    found: dict[str, str] = {}
     for one in on_line(graph, line) if line is not None else ():
-        asked = "Y2 or Y1" if one.place is Place.TO_METAL else "X2, X1 or Y"
-        found[one.part.name] = asked
-    return found
+        if one.place is Place.TO_METAL:
+            yield one.part.name, LineClass("Y2 or Y1", largest_kept(graph, one.part, one.metal))
+        else:
+            yield one.part.name, LineClass("X2, X1 or Y")
