@@ -1,11 +1,12 @@
-"""What is equal and deserves a NOTE: equal parts or units exchanged, one part in two."""
+"""What is equal and deserves a NOTE: equal parts or units exchanged, a branch in another order, one part in two."""
 
+from collections import defaultdict
 from dataclasses import replace
 from decimal import Decimal
 from itertools import combinations
 from random import Random
 
-from tests.campaign.chassis import Chassis, Part
+from tests.campaign.chassis import Chassis, Part, lugs_of
 from tests.campaign.naming import fresh_name
 from tests.campaign.sockets import SOCKETS
 
@@ -14,7 +15,7 @@ __all__ = ["worth_a_note"]
 
 def worth_a_note(chassis: Chassis, rng: Random) -> dict[str, str]:
     """Changes the parts where it has to; returns whose nets each lead concerned now has."""
-    ways = [_two_parts, _two_units, _two_for_one]
+    ways = [_two_parts, _two_units, _two_for_one, _two_in_series]
     rng.shuffle(ways)
     return next((found for way in ways if (found := way(chassis, rng))), {})
 
@@ -27,6 +28,30 @@ def _two_parts(chassis: Chassis, rng: Random) -> dict[str, str]:
         return {}
     one, other = rng.choice(pairs)
     return _crossed(one.leads, other.leads)
+
+
+def _two_in_series(chassis: Chassis, rng: Random) -> dict[str, str]:
+    """Two parts of one branch, with nothing else on the net between them, change places."""
+    number = chassis.components()
+    on: dict[int, list[Part]] = defaultdict(list)
+    for part in chassis.parts.values():
+        for lead in part.leads:
+            on[number.get(chassis.node(lead), -1)].append(part)
+    moulded = {number.get(lug, -1) for p in chassis.parts.values() if p.kind == "network" for lug in lugs_of(p)}
+    nets = on.keys() - {-1} - moulded  # what lies there has a lug of its own
+    pairs = [(there[0], there[1]) for net in sorted(nets) if len(there := on[net]) == 2 and _is_branch(*there)]
+    if not pairs:
+        return {}
+    one, other = rng.choice(pairs)
+    return _crossed(one.leads, other.leads)
+
+
+_IN_SERIES = frozenset({"resistor", "capacitor"})
+
+
+def _is_branch(one: Part, other: Part) -> bool:
+    """Not a fuse or a switch: which of them the line reaches first is no matter of order alone."""
+    return one.name != other.name and all(p.kind in _IN_SERIES and p.claim != "inserted" for p in (one, other))
 
 
 def _data(part: Part) -> tuple[str, tuple[str, ...]]:

@@ -37,6 +37,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
+from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Grade
@@ -51,7 +52,9 @@ _FEW = 4
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
-        if isinstance(fault, Rearranged) and fault.way is Way.LEADS and not sections_of(pair, fault):
+        if not isinstance(fault, Rearranged) or sections_of(pair, fault) or reordered(pair, fault):
+            continue
+        if fault.way is Way.LEADS:
             yield _finding(pair, fault)
 
 

@@ -34,8 +34,8 @@ from netcheck.compare.roles.alike import alike
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.panels import exchanged
+from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
-from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
@@ -45,7 +45,9 @@ _IN_SERIES = "in series that changes nothing"
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
-        if isinstance(fault, Rearranged) and fault.way is Way.PARTS and not sections_of(pair, fault):
+        if not isinstance(fault, Rearranged) or sections_of(pair, fault):
+            continue
+        if fault.way is Way.PARTS or reordered(pair, fault):
             yield _finding(pair, fault)
 
 
@@ -55,8 +57,8 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
     names = list(dict.fromkeys(net_name(pair, s.old_net) for s in fault.swaps if s.leads[0].part == one.name))
-    same, series = alike(one, other), _in_series(pair, one, other)
-    if same or series:
+    same = fault.way is Way.PARTS and alike(one, other)
+    if same or reordered(pair, fault):
         pair_of = f"{one.name} and {other.name}"
         said = f"{pair_of} are alike and changed places" if same else f"{pair_of} changed places; {_IN_SERIES}"
         return Finding(
@@ -77,18 +79,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         touched=touched(pair, leads, *nets),
         panel=exchanged(pair, fault),
     )
-
-
-def _in_series(pair: Pair, one: Part, other: Part) -> bool:
-    """Whether the original has the two one after the other, with nothing else at the joint between."""
-    olds = {p.name: q.old[0] for q in pair.pairing.pairs for p in q.new if len(q.old) == 1}
-    graph = pair.original
-    first, second = olds.get(one.name), olds.get(other.name)
-    if first is None or second is None:
-        return False
-    nets = graph.circuit.nets
-    shared = {nets[at] for at in graph.terminals(first)} & {nets[at] for at in graph.terminals(second)}
-    return any(len(graph.leads_on(net)) == 2 and net != nets[0] for net in shared)
 
 
 RULE = Rule("parts-exchanged", Grade.STOP, _check, __doc__)
