@@ -4,10 +4,13 @@ In the pages' letters: a is an anode, ad a diode's, f a filament and h a heater 
 ``?`` is what the page doesn't say of a pin.
 """
 
+import re
+
 import pytest
 
 from netcheck.core.kind import Features, Shape
 from netcheck.parts import KINDS
+from netcheck.parts.basings import basing_of, known_types
 
 NAMES = {
     "nc": "", "ic": "", "h": "heater", "f": "heater", "hct": "heater-tap", "fct": "heater-tap", "a": "plate",
@@ -54,6 +57,8 @@ PINS: list[tuple[str, str, str]] = [
     ("5U4G", "? f ? a2 ? a1 ? f", "emissionlabs.com/datasheets/EML5U4G.html"),
     ("5R4GY", "nc ? nc a2 nc a1 nc ?", "tubeofile.com/api/tubes/5R4"),
     ("12X4", "a2 nc h ? ? ? ?", "tubeofile.com/api/tubes/12X4"),
+    ("6X4", "a2 nc h h nc a1 k", "GE, data sheet of the 6X4, scribd.com/document/708372590"),
+    ("GZ37", "? ? nc ? nc ? nc ?", "tubeofile.com/api/tubes/GZ37: pins 3 5 7 are absent"),
     ("EZ40", "? ? ic ic ic ? ? ?", "tubeofile.com/api/tubes/EZ40"),
     ("0A2", "a k ? k a ? k", "angelfire.com/electronic/funwithtubes/eq_fig-28-gif.html"),
     ("0B2", "a k ? k a ? k", "angelfire.com/electronic/funwithtubes/eq_fig-28-gif.html"),
@@ -71,12 +76,26 @@ EQUAL: list[tuple[str, str]] = [
     ("6AX4GT 25AX4GT 6AU4GT", "vinylsavor.blogspot.com/2016/03/tube-of-month-6au4.html: pins of the octal dampers"),
     ("6L6G 6L6GA 6L6GB 6L6GC 5881 6L6WGB", "tubeofile.com/api/tubes/6P3P: equivalents"),
     ("80 5Z3", "tubeofile.com/api/tubes/5Z3: same UX4 base"),
+    ("37 56 76", "tubeofile.com/api/tubes/76: like the 56 but for the heater; the 37 has the same base"),
     ("5U4G 5Z3P 274B", "tubeofile.com/api/tubes/5Z3P: equivalents"),
     ("6SJ7 5693 12SJ7", "tubeofile.com/api/tubes/6SJ7"),
     ("7N7 14N7", "tubeofile.com/api/tubes/7N7: pin functions are identical"),
     ("ECH81 ECH83", "radiomuseum.org/forum/ech83_qru.html: the pins are identical"),
     ("6BE6 6BY6 6CS6", "tubeofile.com/api/tubes/6BY6: 7CH"),
 ]  # fmt: skip
+
+# A type and the designation of its base, as a page has it.
+BASES = [
+    ("EF86", "9CQ", "en.wikipedia.org/wiki/EF86"),
+    ("76", "5A", "tubeofile.com/api/tubes/76"),
+    ("5T4", "5T", "tubeofile.com/api/tubes/5T4"),
+    ("5X4G", "5Q", "tubeofile.com/api/tubes/5T4"),
+    ("12X4", "5BS", "tubeofile.com/api/tubes/12X4"),
+    ("6BY6", "7CH", "tubeofile.com/api/tubes/6BY6"),
+    ("6SN7GT", "8BD", "articles on the 6SN7"),
+    ("25L6GT", "7AC", "Wikipedia, 25L6"),
+    ("12AZ7", "9A", "tubeofile.com/api/tubes/12AZ7"),
+]
 
 
 def electrodes(type_: str) -> list[str]:
@@ -115,3 +134,23 @@ def test_types_that_are_equal_in_their_pins(types: str, source: str) -> None:
     assert others, source
     for other in others:
         assert electrodes(other) == electrodes(first), other
+
+
+@pytest.mark.parametrize(("type_", "base", "source"), BASES)
+def test_bases_as_published(type_: str, base: str, source: str) -> None:
+    basing = basing_of(type_)
+    assert basing is not None
+    assert basing.base == base, source
+
+
+def test_the_table_of_pins_is_named_for_rows_that_it_has() -> None:
+    """A line of plain words that begins like a source would be taken for one, and name a row that nobody wrote."""
+    rows = {type_ for type_, _, page in PINS if page.startswith(TABLE)} | {"ECC83"}
+    named = {
+        row
+        for type_ in known_types()
+        if (basing := basing_of(type_)) is not None
+        for row in re.findall(r"pin-connections\.php, row ([^;]+)", basing.source)
+    }
+    assert named
+    assert named <= rows
