@@ -1,11 +1,12 @@
 """What a set takes from the line, as far as it is known: for the limiter lamp and the fuse."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.elements import Inductor, Load, Network, Resistor
+from netcheck.electrical.network.heaters import is_heater
 from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.table.heaters import HeaterString
@@ -57,7 +58,8 @@ def taken(graph: CircuitGraph, network: Network, running: Steady, strings: tuple
     if volts is None or not running.converged:
         return None
     heat, unknown = _heaters(graph, strings)
-    watts = heat + _direct(network, running)
+    string = {one.name for each in strings for one in each.droppers}
+    watts = heat + _direct(network, running, string)
     if not watts:
         return None
     watts *= TRANSFORMER_LOSS if _has_transformer(graph) else 1.0
@@ -88,14 +90,18 @@ def _rated(part: Part) -> float | None:
     return float(volts.amount * amperes.amount) if volts and amperes else None
 
 
-def _direct(network: Network, running: Steady) -> float:
-    """What the rectified side takes: loads by their volts, and heat; the rectifiers' own is left out."""
+def _direct(network: Network, running: Steady, string: Collection[str]) -> float:
+    """What the rectified side takes: loads by their volts, and heat; the rectifiers' own is left out.
+
+    So are heaters and the droppers of their ``string``, which a tap makes part of the supply.
+    """
     loads = sum(
         abs(running.nodes[one.plus] - running.nodes[one.minus]) * one.amperes
         for one in network.elements
         if isinstance(one, Load)
     )
-    names = {one.name for one in network.elements if isinstance(one, Resistor | Inductor)}
+    resistances = (one.name for one in network.elements if isinstance(one, Resistor | Inductor))
+    names = {name for name in resistances if name not in string and not is_heater(name)}
     heats: Iterator[float] = (
         one.watts
         for one in (*running.resistors, *running.inductors, *running.sources)

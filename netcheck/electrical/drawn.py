@@ -7,6 +7,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import line_of, net_at
 from netcheck.electrical.network.draft import first
+from netcheck.electrical.network.heaters import is_heater
 from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.study import known
@@ -55,9 +56,11 @@ def drawn(graph: CircuitGraph) -> Drawn | None:
         return None
     sources = {heat.name: heat for heat in seen.sources}
     direct = sources[line.cord.name].amperes.rms if line.cord.name in sources else 0.0
-    string = sum(each.amperes for each in graph.once(heaters).strings)
+    # Heaters that a tap makes part of the supply are in what the cord was seen to give.
+    within = any(is_heater(heat.name) for heat in seen.resistors)
+    string = 0.0 if within else sum(each.amperes for each in graph.once(heaters).strings)
     # Heaters that are in no string and on no winding that is known take something all the same.
-    beside = UNKNOWN_STRING if not string and _heats_on_line(graph, sides) else 0.0
+    beside = UNKNOWN_STRING if not (string or within) and _heats_on_line(graph, sides) else 0.0
     fed = sum((_of_transformer(graph, part, sources) for part in _fed(graph, sides)), _Range())
     load = _Range(direct + string, direct + string + beside) + _Range(
         fed.least / float(volts.amount), fed.most / float(volts.amount)

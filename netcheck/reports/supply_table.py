@@ -129,7 +129,8 @@ def _verdicts(table: "SupplyTable", style: Style) -> Iterator[str]:
     for row in proven:
         loads = "".join(f"; {name} taken for a load" for name in row.verdict.assumes if name in diodes)
         grids = [name for name in row.verdict.assumes if name not in diodes]
-        grid = f"; if the grid of {', '.join(grids)} draws no current" if grids else ""
+        one = "the grid of {} draws" if len(grids) == 1 else "the grids of {} draw"
+        grid = f"; if {one.format(', '.join(grids))} no current" if grids else ""
         path = ", ".join(row.verdict.path) or "nothing between its leads"
         yield from wrapped(f"  {row.name} on {row.net}: {path}{loads}{grid}", "    ", style)
 
@@ -166,13 +167,20 @@ def _heaters(string: "HeaterString", style: Style) -> Iterator[str]:
     total = sum(row.rated_volts for row in string.heaters)
     text = f"heaters on {string.cord}: {heaters}"
     if string.left is not None:
-        text += f"; {total:.1f} V together at {in_amperes(string.amperes)}, and {string.left:.1f} V to be dropped"
+        text += f"; {total:.1f} V together at {in_amperes(string.amperes)}, {_left(string.left, total)}"
     yield from wrapped(text, "  ", style)
     yield from columns(_DROPPERS, [_dropper(row) for row in string.droppers], style)
     worst = string.worst
     gets = f"{worst.tube} gets {worst.volts:.1f} V of {worst.rated_volts:g} V"
     said = "no other is farther off" if not string.is_wrong else f"over 10 % {'more' if worst.share > 1 else 'less'}"
     yield from wrapped(f"{'CHECK: ' if string.is_wrong else ''}{gets}; {said}.", "  ", style)
+
+
+def _left(volts: float, total: float) -> str:
+    """What the heaters leave of the line, or what they lack."""
+    if volts >= 0:
+        return f"and {volts:.1f} V to be dropped"
+    return f"{-volts:.1f} V more than the line has: each gets about {(total + volts) / total * 100:.0f} % of its volts"
 
 
 def _dropper(row: "Dropper") -> tuple[str, ...]:

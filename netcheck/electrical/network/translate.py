@@ -11,6 +11,7 @@ from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, e
 from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, Source
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
+from netcheck.electrical.network.heaters import enter_heaters_of_taps
 from netcheck.electrical.network.laws import SILICON_OHMS, SILICON_VOLTS, selenium, silicon
 from netcheck.electrical.network.tubes import enter_appetites, enter_tube, is_rectifier
 from netcheck.electrical.network.windings import NO_MAINS, SAY_MAINS, enter_windings
@@ -57,6 +58,7 @@ def draft_of(
         enter = _BY_WORD.get(part.kind.word)
         if enter is not None and part.name not in opened:
             enter(draft, part)
+    enter_heaters_of_taps(draft, [part for part in parts if part.kind.word == "tube"])
     _take_first_papers(draft)
     enter_draws(draft)
     for part in parts:

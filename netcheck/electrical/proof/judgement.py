@@ -54,6 +54,7 @@ class Verdict:
     assumes: tuple[str, ...] = ()
     volts: tuple[float, float] | None = None
     partner: str | None = None
+    by_grid: bool = False
 
     @property
     def is_certain(self) -> bool:

@@ -121,9 +121,12 @@ class Judge:
         return _Claims(right, prover.claim(minus, plus, thorough=isinstance(right, Witness)))
 
     def _assumed(self, full: _Claims, way: Way) -> tuple[str, ...]:
+        """The grids that must draw nothing and the rectifiers that must load: the one that lifts, else all of them."""
         against = full.right if way is Way.RIGHT else full.left
         pump = against.pump if isinstance(against, Witness) else None
-        return (pump.name,) if pump is not None else ()
+        if pump is not None and isinstance(against, Witness) and (against.grid or _restless_rectifier(pump)):
+            return (pump.name,)
+        return tuple(dict.fromkeys(each.name for each in self._network.elements if _restless(each)))
 
     def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict | None:
         """The verdict that a proof bears out, None where it leans on rectifiers that may drop too much."""
@@ -178,7 +181,8 @@ class Judge:
             reason = f"nothing that carries DC sets the voltage between {loose} and the other side"
         else:
             reason = f"{pump_words(pump, grid=witness.grid)} could reverse it{_through(path)}"
-        return _open(capacitor, reason, pump, path)
+        by_grid = witness.grid or any(isinstance(e, Tube) and e.grid is not None for e in witness.path)
+        return replace(_open(capacitor, reason, pump, path), by_grid=by_grid)
 
     def _doubtful(self, capacitor: Capacitor, claims: _Claims) -> Verdict:
         """The verdict where a proof leans on rectifiers that may drop all the volts there are."""
@@ -236,6 +240,10 @@ def _restless(element: Element) -> bool:
             return not driven
         case _:
             return False
+
+
+def _restless_rectifier(element: Element) -> bool:
+    return isinstance(element, Rectifier) and not element.driven
 
 
 def _leads(element: Element) -> tuple[int, ...]:

@@ -13,7 +13,6 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Resistor,
     Source,
-    Tube,
 )
 from netcheck.electrical.network.readings import as_stated
 from netcheck.electrical.proof.figures import Figures
@@ -30,18 +29,16 @@ STATE = "hot and cold, every value 25 and 50 % off"
 def settled(network: Network, found: Mapping[str, Verdict], figures: Figures | None = None) -> dict[str, Verdict]:
     """The verdicts, those unproven by a rectifier of the mains decided where one sign comes out in every case."""
     drivers = {one.name for one in network.elements if isinstance(one, Rectifier) and not one.driven}
-    tubes = {one.name for one in network.elements if isinstance(one, Tube) and one.grid is not None}
-    open_ = [name for name, one in found.items() if _is_open(one, drivers, tubes)]
+    open_ = [name for name, one in found.items() if _is_open(one)]
     if not open_ or drivers:
         return dict(found)
     signs = _signs(network, open_, figures or Figures())
     return {name: _decided(one, signs[name]) if name in signs else one for name, one in found.items()}
 
 
-def _is_open(verdict: Verdict, undriven: set[str], gridded: set[str]) -> bool:
-    # Without a witness nothing but leakage fixes its volts, and no figure says anything of leakage.
-    witness = verdict.witness
-    return verdict.surety is Surety.UNPROVEN and witness is not None and witness not in undriven | gridded
+def _is_open(verdict: Verdict) -> bool:
+    # Without a witness nothing but leakage fixes its volts; no figure says anything of leakage, nor of grid current.
+    return verdict.surety is Surety.UNPROVEN and verdict.witness is not None and not verdict.by_grid
 
 
 def _decided(verdict: Verdict, sign: int) -> Verdict:

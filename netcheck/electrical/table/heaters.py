@@ -5,25 +5,22 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from netcheck.core.blocks import Blocks
-from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Draft, ends_of, first
-from netcheck.electrical.network.elements import Element, Resistor, Source
+from netcheck.electrical.network.elements import Element, Source
+from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
 from netcheck.electrical.network.translate import enter_passive
-from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.running.steady import steady
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Dropper", "HeaterRow", "HeaterString", "Heaters", "Socket", "enter_heater", "heaters"]
+__all__ = ["Dropper", "HeaterRow", "HeaterString", "Heaters", "heaters"]
 
 LEAST_HEATERS = 2
 OFF = 0.1  # of a heater's current: further off, a string is wrong
 ONE_STRING = 1.05  # heaters that together get more than the mains are not all in series
 LEAST_SHARE = 0.1  # of the string's current: what carries less hangs across the line beside it
-SOME_OHMS = 50.0  # of a heater that is not known, to see whether it is in the string
 ON_WINDINGS = "heaters that a transformer feeds"
-_MARK = " heater"
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,40 +122,6 @@ def heaters(graph: CircuitGraph) -> Heaters:
     return Heaters((string,), (*translation.defaults, *taken), ())
 
 
-@dataclass(frozen=True, slots=True)
-class Socket:
-    """A tube's heater as entered: the names of its sections, and what it is made for as it is wired."""
-
-    tube: str
-    type: str
-    sections: tuple[str, ...]
-    volts: float
-    amperes: float
-    known: bool = True
-
-
-def enter_heater(draft: Draft, part: Part) -> tuple[Socket, ...]:
-    """Adds a tube's heater, in two sections where it is tapped; with its ends joined those are side by side."""
-    tube_type = part.features.type
-    heater = heater_of(tube_type)
-    start, end, tap = (draft.end(part, f"heater-{each}") for each in ("1", "2", "tap"))
-    whole = f"{part.name}{_MARK}"
-    if start is None or end is None:
-        return ()
-    if heater is None:
-        draft.elements.append(Resistor(whole, start, end, SOME_OHMS))
-        return (Socket(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
-    if not heater.tap or tap is None:
-        draft.elements.append(Resistor(whole, start, end, heater.volts / heater.amperes))
-        return (Socket(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
-    names = (f"{whole} 1", f"{whole} 2")
-    draft.elements.append(Resistor(names[0], start, tap, heater.tap / heater.amperes))
-    draft.elements.append(Resistor(names[1], tap, end, (heater.volts - heater.tap) / heater.amperes))
-    if start == end:
-        return (Socket(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
-    return (Socket(part.name, tube_type, names, heater.volts, heater.amperes),)
-
-
 def _heater_row(socket: Socket, seen: Mapping[str, Heat]) -> HeaterRow:
     volts = sum(_volts(seen[name]) for name in socket.sections if name in seen)
     return HeaterRow(socket.tube, socket.volts, socket.amperes, volts)
@@ -166,7 +129,7 @@ def _heater_row(socket: Socket, seen: Mapping[str, Heat]) -> HeaterRow:
 
 def _droppers(graph: CircuitGraph, seen: Mapping[str, Heat], amperes: float) -> Iterator[Dropper]:
     for name, heat in seen.items():
-        if _MARK not in name and heat.amperes.rms > LEAST_SHARE * amperes:
+        if not is_heater(name) and heat.amperes.rms > LEAST_SHARE * amperes:
             rated = first(graph.circuit.parts[name.partition(" ")[0]], Dimension.POWER)
             yield Dropper(name, _volts(heat), heat.amperes.rms, heat.watts, rated)
 

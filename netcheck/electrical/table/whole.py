@@ -7,10 +7,10 @@ from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Source
 from netcheck.electrical.network.gaps import MOST, readings_of
+from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
 from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.running.steady import steady
-from netcheck.electrical.table.heaters import Socket, enter_heater
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Whole", "whole"]
@@ -41,6 +41,7 @@ def whole(graph: CircuitGraph) -> Whole | None:
     """
     draft = draft_of(graph)
     sockets: list[Socket] = []
+    draft.elements[:] = [one for one in draft.elements if not is_heater(one.name)]
     for part in graph.circuit.parts.values():
         if part.shape is not None and part.kind.word == "tube":
             before = len(draft.elements)
