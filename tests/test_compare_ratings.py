@@ -123,8 +123,8 @@ LIMITS: list[tuple[str, str, str, Found]] = [
     ("5R4GY", "4", "6", {(STOP, FIRST)}),
     ("5R4GYB", "16", "22", {(NOTE, "value-changed")}),  # 20 mfd: tubeofile.com/api/tubes/5R4; 22 for 16 is +37.5 %
     ("5R4GYB", "20", "27", {(STOP, FIRST)}),
-    ("5AR4", "60", "68", {(NOTE, FIRST)}),  # 60 mfd: from memory
-    ("5AR4", "60", "100", {(LOOK, FIRST)}),
+    ("5AR4", "60", "68", {(NOTE, FIRST)}),  # 60 mfd: tubeofile.com/api/tubes/GZ37
+    ("5AR4", "60", "100", {(STOP, FIRST)}),
     ("EZ40", "50", "68", {(STOP, FIRST)}),  # 50 mfd: tubeofile.com/api/tubes/EZ40
     ("EZ81", "50", "68", {(LOOK, FIRST)}),  # 50 mfd: from memory
     ("6X5GT", "10", "15", {(LOOK, FIRST)}),  # 10 mfd: from memory, the least certain row
