@@ -128,3 +128,11 @@ def test_a_small_tubes_plate_is_no_number_without_a_chart() -> None:
     assert rows["V2 plate"].startswith("below ")
     charted = {row.cells[0]: row.cells[5] for row in table(text + "volts V2.plate 45 V\n", "volts").rows}
     assert charted["V2 plate"].startswith("45 V")
+
+
+def test_volts_that_depend_on_a_missing_value_are_not_told() -> None:
+    found = power_up(CircuitGraph(circuit(SILICON.replace("R1 33 ohm 5 W", "R1"))))
+    assert found.lines == found.electrodes == ()
+    assert found.taken is None
+    assert found.unknown == "they depend on what the file does not state: R1: add its ohms"
+    assert "nan" not in str(power_tables(found, Dangers()))

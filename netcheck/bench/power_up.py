@@ -21,6 +21,7 @@ HALF = 0.5
 WITHIN = 0.2  # of the computed volts of a line: what loads that the file does not state leave open
 LITTLE_OHMS = 2_000.0  # of a winding or stopper, across which a plate's current drops little
 STIFF = 0.75  # of the highest line: a plate nearer to it hardly depends on what its tube draws
+_STATE = "they depend on what the file does not state"
 _ELECTRODES = ("plate", "plate-a", "plate-b", "grid-2", "cathode", "cathode-a", "cathode-b")
 
 
@@ -79,6 +80,8 @@ def power_up(graph: CircuitGraph) -> PowerUp:
         table, running, half = supply(graph), steady(network), steady(network, line=HALF)
     except ValueError:  # no common period
         return dataclasses.replace(empty, unknown="the sources have different frequencies")
+    if table.missing:
+        return dataclasses.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
     if not (running.converged and half.converged):
         return dataclasses.replace(empty, unknown="the running figures did not settle")
     waits = tuple(dict.fromkeys(one.name.partition(" ")[0] for one in network.elements
