@@ -107,11 +107,13 @@ def job(*sources: Source, read: Reader) -> tuple[Report, Sheet | None]:
         return Report("job", "", files, (*problems, *more), built=False), None
     refuse_wrong_order(old, new)
     from netcheck.bench.job import job_of
+    from netcheck.bench.job_done import leads_to
     from netcheck.bench.job_sheet import job_sheet
 
     # The hands begin on the old state and power up the new one.
     dangers = dangers_for(CircuitGraph(old)) | dangers_for(CircuitGraph(new))
-    sheet = job_sheet(job_of(old, new), new, files, cautions(dangers))
+    work = job_of(old, new)
+    sheet = job_sheet(work, new, files, cautions(dangers), leads_there=leads_to(old, new, work))
     return _sheet_report("job", new, files, more), sheet
 
 

@@ -1,6 +1,7 @@
 """The job sheet's acts, carried out by hands of the tests' own, give the rewired state."""
 
 import itertools
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -9,7 +10,10 @@ import pytest
 
 from netcheck.bench.alike import turned
 from netcheck.bench.job import Job, job_of
+from netcheck.bench.job_done import leads_to
+from netcheck.bench.job_sheet import job_sheet
 from netcheck.core.circuit import Circuit, How
+from netcheck.core.mend import Bond, Change, Cut, Insulate, Remove, Solder, Wire
 from netcheck.model.build import build
 from netcheck.sheets import job
 from netcheck.system.files import read, reader
@@ -35,20 +39,19 @@ def carried_out(old: Circuit, work: Job) -> tuple[nx.MultiGraph, set[str]]:
         for join in old.joins
         if join.how not in (How.INSIDE, How.BOND) and join.a != join.b
     )
-    for one in work.off:
-        chassis.remove_edge(one.at, one.lead)
-    parts = set(old.parts) - {part.name for part in work.out}
-    parts |= {part.name for part in (*work.screwed, *work.fitted)}
-    wires: set[frozenset[str]] = set()
-    for lug in work.lugs:
-        assert lug.count == len(lug.on) + len(lug.stays)
-        for one in lug.on:
-            assert one.at == lug.name
-            ends = frozenset((one.at, one.lead))
-            if one.wire is None or ends not in wires:
-                chassis.add_edge(one.at, one.lead)
-            wires |= {ends} if one.wire is not None else set()
-    return chassis, parts
+    sockets = {name for name, part in old.parts.items() if part.kind.word == "tube"}
+    parts, in_hand = set(old.parts), {part.name for part in (*work.screwed, *work.fitted)}
+    for act in work.acts:
+        match act:
+            case Cut(a=a, b=b):
+                chassis.remove_edge(a, b)
+            case Remove(part=part):
+                parts -= {part} - sockets
+            case Solder(point=a, to=b) | Wire(a=a, b=b):
+                chassis.add_edge(a, b)
+            case _:
+                assert isinstance(act, Change | Bond | Insulate)
+    return chassis, parts | in_hand
 
 
 def partition(names: list[str], joined: nx.Graph) -> set[frozenset[str]]:
@@ -58,7 +61,13 @@ def partition(names: list[str], joined: nx.Graph) -> set[frozenset[str]]:
 
 
 def agrees(old: Circuit, new: Circuit) -> bool:
-    chassis, parts = carried_out(old, job_of(old, new))
+    work = job_of(old, new)
+    assert leads_to(old, new, work)
+    for lug in work.lugs:
+        assert lug.count == len(lug.on) + len(lug.stays)
+        for act in lug.on:
+            assert lug.name in ((act.to,) if isinstance(act, Solder) else (act.a, act.b))
+    chassis, parts = carried_out(old, work)
     assert parts == set(new.parts)
     names = turned(old, new) if not new.inherited else {}
     real, made = nx.Graph(), nx.Graph(chassis)
@@ -121,6 +130,90 @@ def test_the_acts_of_a_work_log_give_its_state(block: int) -> None:
         base = random_state(random, f"state found\n{PARTS}")
         base += "".join(f"at SP1.1: {lead}\n" for lead in ("R1.2", "R3.1") if f": {lead}\n" not in base)
         assert agrees(circuit(base), circuit(LOG, base=base)), (block, trial)
+
+
+LIFTED = """state planned
+start from "base.netck"
+lift SP1.1
+lift V1.6
+remove R5
+resistor R8 10k 1 W from SP1.4 to SP1.5
+change SP1 insulated
+"""
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_a_job_may_begin_and_end_with_leads_that_hang_lifted_together(block: int) -> None:
+    """A log with a lift, against the state that it starts from, a trace and another log."""
+    for trial in range(8):
+        random = Random(f"lifted {block} {trial}")  # noqa: S311 - trials are repeated
+        base = random_state(random, f"state found\n{PARTS}")
+        base += "".join(f"at SP1.1: {lead}\n" for lead in ("R1.2", "R3.1") if f": {lead}\n" not in base)
+        base += "wire SP1.1 to SP1.4 yellow\nwire V1.6 to SP1.5 yellow\n"
+        hanging, other = circuit(LIFTED, base=base), circuit(LOG, base=base)
+        trace = circuit(random_state(random, f"state found\n{PARTS}"))
+        for pair in ((circuit(base), hanging), (hanging, trace), (trace, hanging), (hanging, other), (other, hanging)):
+            assert leads_to(*pair, job_of(*pair)), (block, trial)
+
+
+def test_what_hangs_lifted_is_taken_off_the_others() -> None:
+    base = "state found\nstrip SP1 3 lugs\nresistor R1 1k\nresistor R2 1k\nat SP1.1: R1.1, R2.1\n"
+    log = 'state planned\nstart from "base.netck"\nlift SP1.1\n'
+    new = circuit("state rewired\nstrip SP1 3 lugs\nresistor R1 1k\nresistor R2 1k\nat SP1.1: R1.1\nat SP1.2: R2.1\n")
+    old = circuit(log, base=base)
+    work = job_of(old, new)
+    assert leads_to(old, new, work)
+    off = next(table for table in job_sheet(work, new, (), (), leads_there=True).tables if table.key == "off")
+    assert [row.cells[0] for row in off.rows] == ["R2.1 from the others that hang lifted off SP1.1"]
+
+
+def test_what_does_not_lead_to_the_new_state_is_not_passed() -> None:
+    """One act left out, one too many, one that can't be done."""
+    old, new = states("skerry", "rewired")
+    work = job_of(old, new)
+    assert leads_to(old, new, work)
+    lug = work.lugs[0]
+    assert not leads_to(old, new, replace(work, lugs=work.lugs[1:]))
+    assert not leads_to(old, new, replace(work, off=work.off[1:]))
+    assert not leads_to(old, new, replace(work, out=work.out[1:]))
+    again = replace(lug, on=(*lug.on, Solder(work.fitted[0].name + "+", "chassis")))
+    assert not leads_to(old, new, replace(work, lugs=(again, *work.lugs[1:])))
+    twice = replace(work, off=(work.off[0], *work.off))
+    assert not leads_to(old, new, twice)
+
+
+def test_a_sheet_says_whether_its_acts_were_carried_out() -> None:
+    old, new = states("skerry", "rewired")
+    work = job_of(old, new)
+    good = job_sheet(work, new, (), (), leads_there=True)
+    assert good.closing[-1].startswith("Carried out on paper, these acts give")
+    assert not good.failed
+    bad = job_sheet(work, new, (), (), leads_there=False)
+    assert bad.before[0].startswith("Carried out on paper, these acts do not give")
+    assert bad.failed
+
+
+MOUNTED = [("grounded", "insulated", Insulate("C1")), ("insulated", "grounded", Bond("C1"))]
+
+
+@pytest.mark.parametrize(("was", "now", "act"), MOUNTED)
+def test_a_can_mounted_in_another_way_is_bonded_or_insulated(was: str, now: str, act: Bond | Insulate) -> None:
+    text = "state {state}\ncan C1 {mounted}\nsection C1A 20 mfd 450 V half-moon\nnet a: C1A+\n"
+    old, new = (circuit(text.format(state=s, mounted=m)) for s, m in (("found", was), ("rewired", now)))
+    work = job_of(old, new)
+    assert [refit.act for refit in work.refits] == [act]
+    assert leads_to(old, new, work)
+
+
+def test_a_part_of_other_values_is_changed_and_a_tube_leaves_its_socket() -> None:
+    base = "state found\nresistor R1 1k 1 W\ntube V1 6V6GT\nnet a: R1.1, V1.3\n"
+    old, new = (
+        circuit(base),
+        circuit('state rewired\nstart from "base.netck"\nremove V1\nchange R1 1k  2 W\n', base=base),
+    )
+    work = job_of(old, new)
+    assert work.acts == (Remove("V1"), Change("R1", "1k 2 W"))
+    assert leads_to(old, new, work)
 
 
 def test_a_lug_is_told_complete_at_its_last_lead_and_only_there() -> None:

@@ -7,42 +7,59 @@ from dataclasses import dataclass
 from netcheck.bench.alike import nets_by_old_names, turned
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import MOUNTINGS
+from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
+from netcheck.parts import SOCKET
 
-__all__ = ["Job", "Joining", "Lug", "Refit", "job_of"]
+__all__ = ["Job", "Lug", "Off", "Refit", "job_of"]
 
 _STATED = frozenset({How.NET, How.SOLDERED, How.LEAD, How.WIRE})
 
 
 @dataclass(frozen=True, slots=True)
-class Joining:
+class _Joining:
     """One joint by the names of its ends: ``at`` is the lug or net, ``lead`` what is put there.
 
     ``wire`` are its colour and gauge where it is a wire; None where it is not. ``by_name`` says that ``at`` is only
-    a net's name, so that no place is known.
+    a net's name, so that no place is known; ``hung`` is what both hang on together in the air, lifted.
     """
 
     at: str
     lead: str
     wire: str | None = None
     by_name: bool = False
+    hung: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Off:
+    """A joint to undo; ``wire`` has the colour and gauge of a wire, ``by_name`` is a place known by its net alone."""
+
+    act: Cut
+    at: str
+    lead: str
+    wire: str | None
+    by_name: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Refit:
     """A part taken out for another at the same leads, or mounted in another way: what it was, what it is."""
 
-    part: str
+    act: Change | Bond | Insulate
     was: str
     now: str
 
 
 @dataclass(frozen=True, slots=True)
 class Lug:
-    """One place to solder: what is put on now, in the order of the hands, and what stays; all are on at the end."""
+    """One place to solder: what is put on now, in the order of the hands, and what stays; all are on at the end.
+
+    A wire is at both its lugs, and is put on at each.
+    """
 
     name: str
     net: str
-    on: tuple[Joining, ...]
+    on: tuple[Solder | Wire, ...]
     stays: tuple[str, ...]
 
     @property
@@ -55,16 +72,29 @@ class Lug:
 class Job:
     """The whole work. ``off`` before ``out`` before ``screwed`` before ``refits`` before ``lugs``.
 
-    ``dead`` is what stays in place and is joined to nothing.
+    ``dead`` is what stays in place and is joined to nothing. ``called`` are the ends of ``old`` that the new file calls
+    by each other's names.
     """
 
-    off: tuple[Joining, ...]
+    off: tuple[Off, ...]
     out: tuple[Part, ...]
     screwed: tuple[Part, ...]
     fitted: tuple[Part, ...]
     refits: tuple[Refit, ...]
     lugs: tuple[Lug, ...]
     dead: tuple[str, ...]
+    called: Mapping[str, str]
+
+    @property
+    def acts(self) -> Mend:
+        """Everything in the order of hands, each wire once; what is new is at hand."""
+        on = (act for lug in self.lugs for act in lug.on if isinstance(act, Solder) or act.a == lug.name)
+        return (
+            *(one.act for one in self.off),
+            *(Remove(part.name) for part in self.out),
+            *(one.act for one in self.refits),
+            *on,
+        )
 
 
 def job_of(old: Circuit, new: Circuit) -> Job:
@@ -74,40 +104,56 @@ def job_of(old: Circuit, new: Circuit) -> Job:
     those count that part, and those that join, what was not so before.
     """
     before, after = _joinings(old), _joinings(new)
+    names: Mapping[str, str] = {}
     if old.source.name in new.sources and new.inherited:
         off, on = [*(before - after).elements()], [*(after - before).elements()]
     else:
         names = turned(old, new)
         after = Counter({_renamed(one, names): count for one, count in after.items()})
         off, on = _least(nets_by_old_names(old, new, names), before, after)
-    gone = {name for name in old.parts if name not in new.parts}
-    stays = _stays(after, on)
     return Job(
-        tuple(sorted(off, key=lambda one: _order(old, one))),
-        tuple(old.parts[name] for name in old.parts if name in gone),
+        tuple(map(_off, sorted(off, key=lambda one: _order(old, one)))),
+        tuple(part for name, part in old.parts.items() if _is_out(part, new.parts.get(name))),
         tuple(part for name, part in new.parts.items() if name not in old.parts and _is_place(part)),
         tuple(part for name, part in new.parts.items() if name not in old.parts and not _is_place(part)),
         tuple(_refits(old, new)),
-        tuple(_lugs(new, on, stays)),
+        tuple(_lugs(new, on, _stays(after, on))),
         tuple(_dead(new)),
+        names,
     )
 
 
-def _joinings(circuit: Circuit) -> Counter[Joining]:
+def _off(one: _Joining) -> Off:
+    """What hangs together lifted is joined at no place: the lead comes off the others."""
+    at = one.hung or one.at
+    return Off(Cut(at, one.lead), at, one.lead, one.wire, one.by_name and not one.hung)
+
+
+def _is_out(part: Part, now: Part | None) -> bool:
+    """Whether a part is taken out; a tube leaves its socket."""
+    return now is None or (now.kind is SOCKET and part.kind is not SOCKET)
+
+
+def _joinings(circuit: Circuit) -> Counter[_Joining]:
     """Every stated joint by name; what hangs together lifted is joined to the first of it."""
-    found: list[Joining] = []
-    bundles: dict[int, list[str]] = {}
+    found: list[_Joining] = []
+    hanging: list[tuple[int, str]] = []  # what hangs in the air: on which joint of nothing else, the lead
+    up: dict[str, str] = {}
     for join in circuit.joins:
         if join.how not in _STATED or join.a == join.b:
             continue
-        hub = next((end for end in (join.a, join.b) if _is_bundle(circuit, end)), None)
-        if hub is None:
-            found.append(_joining(circuit, join))
+        hubs = [end for end in (join.a, join.b) if _is_bundle(circuit, end)]
+        if len(hubs) > 1:
+            _join(up, *(_top(up, str(hub)) for hub in hubs))
+        elif hubs:
+            hanging.append((hubs[0], circuit.points[join.b if hubs[0] == join.a else join.a].name))
         else:
-            other = join.b if hub == join.a else join.a
-            bundles.setdefault(hub, []).append(circuit.points[other].name)
-    for names in bundles.values():
-        found += [Joining(names[0], name, by_name=True) for name in names[1:] if name != names[0]]
+            found.append(_joining(circuit, join))
+    first: dict[str, str] = {}
+    for hub, name in hanging:
+        one = first.setdefault(_top(up, str(hub)), name)
+        if name != one:
+            found.append(_Joining(one, name, by_name=True, hung=circuit.points[hub].name))
     return Counter(found)
 
 
@@ -116,11 +162,11 @@ def _is_bundle(circuit: Circuit, at: int) -> bool:
     return at != 0 and not point.part and not point.net_name
 
 
-def _joining(circuit: Circuit, join: Join) -> Joining:
+def _joining(circuit: Circuit, join: Join) -> _Joining:
     a, b = circuit.points[join.a], circuit.points[join.b]
     if join.how is How.WIRE:
-        return Joining(a.name, b.name, join.words)
-    return Joining(a.name, b.name, by_name=a.net_name)
+        return _Joining(a.name, b.name, join.words)
+    return _Joining(a.name, b.name, by_name=a.net_name)
 
 
 def _part(circuit: Circuit, name: str) -> str:
@@ -128,31 +174,32 @@ def _part(circuit: Circuit, name: str) -> str:
     return "" if at is None else circuit.points[at].part
 
 
-def _renamed(one: Joining, names: Mapping[str, str]) -> Joining:
-    return Joining(names.get(one.at, one.at), names.get(one.lead, one.lead), one.wire, one.by_name)
+def _renamed(one: _Joining, names: Mapping[str, str]) -> _Joining:
+    return _Joining(names.get(one.at, one.at), names.get(one.lead, one.lead), one.wire, one.by_name, one.hung)
 
 
 def _least(
-    known: Mapping[str, int], before: Counter[Joining], after: Counter[Joining]
-) -> tuple[list[Joining], list[Joining]]:
+    known: Mapping[str, int], before: Counter[_Joining], after: Counter[_Joining]
+) -> tuple[list[_Joining], list[_Joining]]:
     """The joints to undo so that no two points are one that are apart in the new state, and those then lacking."""
     kept = [one for one in before.elements() if _one_net(known, one)]
     off = [one for one in before.elements() if not _one_net(known, one)]
     up: dict[str, str] = {}
-
-    def top(name: str) -> str:
-        while name in up:
-            name = up[name]
-        return name
-
     for one in kept:
-        _join(up, top(one.at), top(one.lead))
+        _join(up, _top(up, one.at), _top(up, one.lead))
     on = []
     for one in after:
-        if top(one.at) != top(one.lead):
+        ends = _top(up, one.at), _top(up, one.lead)
+        if ends[0] != ends[1]:
             on.append(one)
-            _join(up, top(one.at), top(one.lead))
+            _join(up, *ends)
     return off, on
+
+
+def _top(up: Mapping[str, str], name: str) -> str:
+    while name in up:
+        name = up[name]
+    return name
 
 
 def _join(up: dict[str, str], one: str, other: str) -> None:
@@ -160,11 +207,11 @@ def _join(up: dict[str, str], one: str, other: str) -> None:
         up[one] = other
 
 
-def _one_net(nets: Mapping[str, int], one: Joining) -> bool:
+def _one_net(nets: Mapping[str, int], one: _Joining) -> bool:
     return one.at in nets and nets.get(one.at) == nets.get(one.lead)
 
 
-def _stays(after: Counter[Joining], on: Iterable[Joining]) -> Mapping[str, tuple[str, ...]]:
+def _stays(after: Counter[_Joining], on: Iterable[_Joining]) -> Mapping[str, tuple[str, ...]]:
     """What each lug holds besides what is put on."""
     left = after - Counter(on)
     found: dict[str, list[str]] = {}
@@ -179,33 +226,43 @@ def _stays(after: Counter[Joining], on: Iterable[Joining]) -> Mapping[str, tuple
 def _refits(old: Circuit, new: Circuit) -> Iterator[Refit]:
     for name, part in new.parts.items():
         was = old.parts.get(name)
-        if was is not None and _said(was) != _said(part):
-            yield Refit(name, _said(was), _said(part))
+        if was is not None and not _is_out(was, part) and _said(was) != _said(part):
+            yield Refit(_refit(was, part), _said(was), _said(part))
 
 
-def _said(part: Part) -> str:
+def _refit(was: Part, part: Part) -> Change | Bond | Insulate:
+    """Another part, or the same one mounted in another way."""
+    if _said(was, mounted=False) == _said(part, mounted=False):
+        return Bond(part.name) if part.shape is not None and part.shape.bonded else Insulate(part.name)
+    words = _said(part)
+    return Change(part.name, words.removeprefix(part.kind.word).strip() if part.kind is was.kind else words)
+
+
+def _said(part: Part, *, mounted: bool = True) -> str:
     """A part's values and words, its mounting last."""
     features = part.features
     kind = f"{part.kind.word} {features.type}".strip()
+    values = (" ".join(q.written.split()) for q in features.quantities)
     words = [word for word in features.words if word not in MOUNTINGS]
-    mounting = [word for word in features.words if word in MOUNTINGS]
-    return " ".join((kind, *(q.written for q in features.quantities), *words, *mounting))
+    mounting = [word for word in features.words if word in MOUNTINGS and mounted]
+    return " ".join((kind, *values, *words, *mounting))
 
 
 def _is_place(part: Part) -> bool:
     return part.kind.place or part.kind.word == "tube"
 
 
-def _lugs(new: Circuit, on: Iterable[Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[Lug]:
+def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[Lug]:
     """The places in the order of the file; a wire is at both its ends, and put on at each."""
-    at: dict[str, list[Joining]] = {}
+    at: dict[str, list[Solder | Wire]] = {}
     for one in on:
-        at.setdefault(one.at, []).append(one)
-        if one.wire is not None:
-            at.setdefault(one.lead, []).append(Joining(one.lead, one.at, one.wire))
+        act = Solder(one.lead, one.at) if one.wire is None else Wire(one.at, one.lead, one.wire)
+        at.setdefault(one.at, []).append(act)
+        if isinstance(act, Wire):
+            at.setdefault(one.lead, []).append(act)
     names = _net_names(new)
     for name in sorted(at, key=lambda name: _place(new, name)):
-        leads = sorted(at[name], key=lambda one: one.wire is not None)  # thick leads of parts first, wires over them
+        leads = sorted(at[name], key=lambda act: isinstance(act, Wire))  # thick leads of parts first, wires over them
         net = new.nets[new.index[name]] if name in new.index else -1
         yield Lug(name, names.get(net, ""), tuple(leads), stays.get(name, ()))
 
@@ -226,7 +283,7 @@ def _place(circuit: Circuit, name: str) -> tuple[int, int]:
     return (order.index(part) if part in circuit.parts else -1, at)
 
 
-def _order(circuit: Circuit, one: Joining) -> tuple[tuple[int, int], str]:
+def _order(circuit: Circuit, one: _Joining) -> tuple[tuple[int, int], str]:
     return (_place(circuit, one.at if not one.by_name else one.lead), one.lead)
 
 

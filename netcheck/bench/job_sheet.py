@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
-from netcheck.bench.job import Job, Joining, Lug
+from netcheck.bench.job import Job, Lug, Off
 from netcheck.core.circuit import Circuit, Part
+from netcheck.core.mend import Solder, Wire
 from netcheck.core.sheet import Column, Row, Sheet, Table
+from netcheck.model.points import HUNG_ON
 
 __all__ = ["job_sheet"]
 
@@ -13,14 +15,26 @@ _BY_NAME = "* from the net of that name; on which lug it sits the file does not 
 _FIRST = "Plug out, every filter capacitor discharged and measured. Take a photograph of each side first."
 
 
-def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
-    """The sheet of a job."""
+_DONE = "Carried out on paper, these acts give the second file's state, lead by lead."
+_NOT_DONE = (
+    "Carried out on paper, these acts do not give the second file's state, or one of them can't be done: hold every "
+    "lug against the file, and compare what you have made before power."
+)
+
+
+def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...], *, leads_there: bool) -> Sheet:
+    """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state."""
     tables = tuple(table for table in _tables(job) if table.rows)
     count = sum(len(lug.on) for lug in job.lugs)
     closing = (
         f"{len(job.off)} joints off, {len(job.out)} parts out, {len(job.fitted)} parts in, {count} lead ends on.",
+        *((_DONE,) if leads_there else ()),
     )
-    return Sheet("job", new.title or new.source.name, new.state.value, files, tables, cautions, (_FIRST,), closing)
+    before = (_FIRST,) if leads_there else (_NOT_DONE, _FIRST)
+    title = new.title or new.source.name
+    return Sheet(
+        "job", title, new.state.value, files, tables, cautions, before, closing, failed=not leads_there
+    )  # fmt: skip
 
 
 def _tables(job: Job) -> Iterator[Table]:
@@ -29,7 +43,7 @@ def _tables(job: Job) -> Iterator[Table]:
     yield Table("1. Off: unsolder", (_WIDE,), off, note, key="off")
     yield Table("2. Out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
     yield Table("3. Screw in", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
-    changed = tuple(Row((one.part, one.was, one.now)) for one in job.refits)
+    changed = tuple(Row((one.act.part, one.was, one.now)) for one in job.refits)
     columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
     yield Table("4. Change in place", columns, changed, key="change")
     yield Table("5. Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
@@ -46,26 +60,31 @@ def _named(part: Part) -> str:
     return f"{part.name}: {' '.join((kind, values, *part.features.words)).strip()}{replaces}".replace("  ", " ")
 
 
-def _off(one: Joining) -> str:
+def _off(one: Off) -> str:
     if one.wire is not None:
         return f"the wire {one.wire} from {one.at} to {one.lead}".replace("  ", " ")
+    if one.at.startswith(HUNG_ON):
+        return f"{one.lead} from the others that hang {one.at}"
     return f"{one.lead} from {one.at}" + (" *" if one.by_name else "")
 
 
 def _wires(job: Job) -> Iterator[Row]:
-    told: set[frozenset[str]] = set()
     for lug in job.lugs:
-        for one in lug.on:
-            if one.wire is not None and frozenset((one.at, one.lead)) not in told:
-                told.add(frozenset((one.at, one.lead)))
-                yield Row((one.wire or "colour not said", one.at, one.lead))
+        for act in lug.on:
+            if isinstance(act, Wire) and act.a == lug.name:
+                yield Row((act.words or "colour not said", act.a, act.b))
 
 
 def _lug(lug: Lug) -> Iterator[Row]:
     net = f" ({lug.net})" if lug.net and lug.net != lug.name else ""
     stays = f"; stays: {', '.join(lug.stays)}" if lug.stays else ""
-    for at, one in enumerate(lug.on):
-        words = one.lead if one.wire is None else f"wire {one.wire} to {one.lead}".replace("  ", " ")
+    for at, act in enumerate(lug.on):
         last = at == len(lug.on) - 1
         done = f": all {lug.count} on, solder now" if last and lug.count > 1 else ": solder now" if last else ""
-        yield Row((words + done,), f"{lug.name}{net}{stays}" if at == 0 else "")
+        yield Row((_on(lug, act) + done,), f"{lug.name}{net}{stays}" if at == 0 else "")
+
+
+def _on(lug: Lug, act: Solder | Wire) -> str:
+    if isinstance(act, Solder):
+        return act.point
+    return f"wire {act.words} to {act.b if act.a == lug.name else act.a}".replace("  ", " ")
