@@ -24,7 +24,8 @@ class Joint(Enum):
 class Slip:
     """``what`` was done and the ``mend`` that undoes it.
 
-    Of joints: ``joint`` is the one made (or the bond that lacks), with its end on ``wrong`` where ``right`` was meant.
+    Of joints: ``joint`` is the one made (or the bond that lacks), with its end on ``wrong`` where ``right`` was meant;
+    ``beside`` are those of other leads that went the same way with it.
     Of leads that changed places: ``ends`` says for each end the one that it belongs in the place of, and ``parts``
     whose they are (or the one strip or socket); on a strip ``ends`` are lugs.
     """
@@ -34,6 +35,7 @@ class Slip:
     joint: Join | None = None
     wrong: int = 0
     right: int = 0
+    beside: tuple[Join, ...] = ()
     parts: tuple[str, ...] = ()
     ends: Mapping[int, int] = field(default_factory=dict)
 

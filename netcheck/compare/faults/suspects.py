@@ -1,13 +1,14 @@
 """What a hand may have done that explains what is wrong: one list, the likelier slips first."""
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import product
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.exchanges import rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
+from netcheck.compare.faults.places import is_place
 from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join
@@ -84,6 +85,7 @@ def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iter
     ]
     yield from rearrangements(account, nets, hands)
     yield from _astray(account, hands, own, nets)
+    yield from _groups(account, hands, own, nets, original)
     yield from _bridges(account, hands, own, nets)
     yield from _mountings(account, hands, nets)
     yield from _inserted(account, hands, nets, original)
@@ -125,6 +127,59 @@ def _culprit_wires(account: Account, nets: frozenset[int]) -> Iterator[Join]:
         for join in fault.culprits if isinstance(fault, Merge | Move) else ():
             if join.how is How.WIRE and laid[join.a] in nets and not join.words.startswith(SHORT):
                 yield join
+
+
+def _groups(
+    account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int], original: Circuit
+) -> Iterator[Slip]:
+    """All leads of one net of the original that are soldered to one place, put where that net is, or on a bare lug."""
+    real, laid = account.real, account.laid
+    at_place: dict[int, list[Join]] = {}
+    for join in own:
+        if laid.graph.circuit.nets[join.a] in nets and join.how is not How.WIRE and hands.is_movable(join.b):
+            at_place.setdefault(join.a, []).append(join)
+    meant = _meant_nets(account, original)
+    for wrong, joints in at_place.items():
+        for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
+            group = [join for join in joints if old in meant.get(join.b, ())]
+            places = [*_places(account, _laid_of(account, old)), _bare_place(hands, wrong, group)]
+            for right in places if len(group) > 1 else ():
+                if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
+                    mend = hands.put([(join, right, join.b) for join in group])
+                    yield Slip(Joint.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
+
+
+def _bare_place(hands: Hands, wrong: int, group: Sequence[Join]) -> int:
+    """A lug with nothing on it, beside a place or on any strip; where there is none, the first lead of a group."""
+    real = hands.real
+    strips = (part for part in real.circuit.parts.values() if part.kind.word == "strip")
+    lugs = (at for part in strips for at in real.terminals(part))
+    return next((at for at in (*real.beside(wrong), *lugs) if not real.joins_at.get(at) and is_place(real, at)), group[0].b)
+
+
+def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, ...]]:
+    """The nets of the original that a lead may belong on: its own, and that of its part's other end where it is free.
+
+    An inserted part's lead may belong on any that is found on its net.
+    """
+    ends: dict[str, list[tuple[int, int]]] = {}
+    for lead, pair in zip(account.laid.leads, account.laid.pairs, strict=True):
+        ends.setdefault(lead.part, []).append((lead.new, pair[0]))
+    found: dict[int, tuple[int, ...]] = {}
+    for name, own in ends.items():
+        part = account.real.circuit.parts.get(name)
+        free = part is not None and part.shape is not None and part.shape.free and len(own) == 2
+        found.update({at: tuple(net for _, net in own) if free else (old,) for at, old in own})
+    laid = account.laid.graph.circuit.nets
+    for inserted in inserted_parts(account.real, original):
+        for at in account.real.terminals(inserted):
+            found[at] = tuple(dict.fromkeys(old for old, new in account.laid.pairs if new == laid[at]))
+    return found
+
+
+def _laid_of(account: Account, old: int) -> frozenset[int]:
+    """The nets of the state as laid on which leads of a net of the original are."""
+    return frozenset(new for was, new in account.laid.pairs if was == old)
 
 
 def _freed(account: Account) -> frozenset[int]:

@@ -69,25 +69,47 @@ class _Teller:
         joint, slip = self._slip.joint, self._slip
         if joint is None:
             return None
-        far = joint.b if joint.a == slip.wrong else joint.a
+        joints = (joint, *slip.beside)
+        far = [each.b if each.a == slip.wrong else each.a for each in joints]
         right, wrong = self._right(slip.right), self._right(slip.wrong)
         if right is None or right == wrong:
             return None
-        leads = self._leads(right, self._apart, far) or self._stand_in(right, far)
+        leads = tuple(dict.fromkeys(lead for at in far for lead in self._held(right, at)))
         lost = self._leads(right, self._apart, slip.right)
+        if not lost and slip.beside:
+            return self._group_upon(joints, leads, right, wrong)
         if not leads or not lost or leads == lost:
             return None
-        return self._strayed(joint, Split(leads, right, lost, self._now[slip.right], self._now[slip.wrong]), wrong)
+        return self._strayed(joints, Split(leads, right, lost, self._now[slip.right], self._now[slip.wrong]), wrong)
 
-    def _strayed(self, joint: Join, found: Split, wrong: int | None) -> Fault | None:
-        """Leads that a joint holds on the wrong lug: alone there, on another net, or the two nets joined by a wire."""
+    def _held(self, old: int, at: int) -> tuple[Lead, ...]:
+        """What a joint that went astray holds; of a group each lead by itself, an inserted part's among them."""
+        group = () if self._slip.beside else self._leads(old, self._apart, at)
+        return group or self._lead(at) or self._stand_in(old, at)
+
+    def _group_upon(
+        self, joints: tuple[Join, ...], leads: tuple[Lead, ...], right: int, wrong: int | None
+    ) -> Fault | None:
+        """A group that belongs on a place of its own and came upon a net: all of its net, or what of it is there."""
+        others = () if wrong is None else self._leads(wrong, self._apart, self._slip.wrong)
+        if wrong is None or not leads or not others:
+            return None
+        pairs = zip(self._after.leads, self._after.pairs, strict=True)
+        rest = tuple(lead for lead, pair in pairs if pair[0] == right and lead not in leads)
+        here = self._now[self._slip.wrong]
+        if not rest:
+            return Merge(leads, right, others, wrong, here, joints)
+        return Move(leads, right, self._now[rest[0].new], wrong, here, joints)
+
+    def _strayed(self, joints: tuple[Join, ...], found: Split, wrong: int | None) -> Fault | None:
+        """Leads that joints hold on the wrong lug: alone there, on another net, or the two nets joined by a wire."""
         if wrong is None:
             return found
         others = self._leads(wrong, self._apart, self._slip.wrong)
-        if joint.how is How.WIRE and others and all(lead.part for lead in found.rest):
+        if joints[0].how is How.WIRE and others and all(lead.part for lead in found.rest):
             parted = Split(found.rest, found.old_net, found.leads, found.new_net, found.home)
-            return Merge(found.leads, found.old_net, others, wrong, found.new_net, (joint,), parted)
-        return Move(found.leads, found.old_net, found.home, wrong, found.new_net, (joint,)) if others else None
+            return Merge(found.leads, found.old_net, others, wrong, found.new_net, joints, parted)
+        return Move(found.leads, found.old_net, found.home, wrong, found.new_net, joints) if others else None
 
     def _stand_in(self, old: int, at: int) -> tuple[Lead, ...]:
         """The lead at a point that is not compared, as an inserted part's; it stands for its net."""
@@ -124,7 +146,7 @@ class _Teller:
         swaps.sort(key=lambda swap: order.get(swap.leads[0].new, len(order)))
         return Rearranged(way, self._slip.parts, tuple(swaps))
 
-    def _lead(self, at: int, old: int | None) -> tuple[Lead, ...]:
+    def _lead(self, at: int, old: int | None = None) -> tuple[Lead, ...]:
         """The lead at a point; at a lug, all that hang there once the joints that hold them are off."""
         own = tuple(lead for lead in self._before.laid.leads if lead.new == at)
         if own or old is None:
