@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations, permutations
+from typing import TypeVar
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands
@@ -15,8 +15,9 @@ from netcheck.core.difference import Lead, Move, Way
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["rearrangements"]
+__all__ = ["HAS_LUGS", "rearrangements"]
 
+T = TypeVar("T")
 Ends = Mapping[int, int]
 """For each electrical end of the rewired state, the end in whose place it belongs."""
 
@@ -27,38 +28,48 @@ _TOSS_UP = 3
 """A net with no more leads than this does not say by numbers which of them moved."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class _Paper:
     """The strands of a state, to weigh on paper what an exchange of ends would leave; much cheaper than a trial."""
 
-    laid: Laid
-    counted: Counter[tuple[int, int]]
-    at: Mapping[int, int]
+    def __init__(self, laid: Laid) -> None:
+        self._laid = laid
+        self._counted = Counter(laid.pairs)
+        self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
+        self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
 
     def disorder(self, ends: Ends) -> int:
-        counted = Counter(self.counted)
-        nets = self.laid.graph.circuit.nets
-        for end, to in ends.items():
-            number = self.at.get(to)  # the lead ``to`` belongs in the place of ``end``
-            if number is not None:
-                pair = self.laid.pairs[number]
-                counted[pair] -= 1
-                counted[pair[0], nets[end]] += 1
+        """What is left when the lead ``to`` of each pair is in the place of ``end``."""
+        nets = self._laid.graph.circuit.nets
+        return self.moved({to: nets[end] for end, to in ends.items()})
+
+    def moved(self, onto: Mapping[int, int]) -> int:
+        """What is left when leads are on other nets, by their points; parts with free ends lie the better way round."""
+        pairs = {self._at[at]: (self._laid.pairs[self._at[at]][0], net) for at, net in onto.items() if at in self._at}
+        left = self._with(pairs)
+        for one in tuple(pairs):
+            other = self._other.get(one)
+            if other is not None:
+                (a, c), (b, d) = pairs[one], pairs.get(other, self._laid.pairs[other])
+                turned = {**pairs, one: (b, c), other: (a, d)}
+                if (less := self._with(turned)) < left:
+                    left, pairs = less, turned
+        return left
+
+    def _with(self, pairs: Mapping[int, tuple[int, int]]) -> int:
+        counted = Counter(self._counted)
+        counted.subtract(self._laid.pairs[number] for number in pairs)
+        counted.update(pairs.values())
         left = [pair for pair, count in counted.items() if count > 0]
-        nets_apart = 2 * len(left) - len({old for old, _ in left}) - len({new for _, new in left})
-        return nets_apart + len(self.laid.idle)
-
-
-def _paper(laid: Laid) -> _Paper:
-    return _Paper(laid, Counter(laid.pairs), {lead.new: number for number, lead in enumerate(laid.leads)})
+        nets = len({old for old, _ in left}) + len({new for _, new in left})
+        return 2 * len(left) - nets + len(self._laid.idle)
 
 
 def rearrangements(account: Account, nets: frozenset[int], hands: Hands) -> Iterator[Slip]:
     """The exchanges that would leave less disorder, those of one part before those of two."""
     laid = account.laid
-    paper = _paper(laid)
+    paper = _Paper(laid)
     now = laid.disorder
-    yield from _turned_places(account, nets, hands)
+    yield from _turned_places(account, nets, hands, paper)
     for way, parts, ends in _candidates(account, nets):
         if paper.disorder(ends) < now:
             mend = hands.exchanged(ends)
@@ -140,7 +151,7 @@ def _within(
         for one, other in combinations(leads, 2):
             if one.new in wrong or other.new in wrong:
                 yield Way.LEADS, tuple(dict.fromkeys((one.part, other.part))), _crossed(one, other)
-        for ring in _rings(hit):
+        for ring in (*_rings(hit), *_stretches(_in_a_row(real, leads), 4)):
             yield Way.ROUND, (present[ring[0].part].host or ring[0].part,), _round(ring)
 
 
@@ -152,6 +163,27 @@ def _rings(leads: Sequence[Lead]) -> Iterator[tuple[Lead, ...]]:
     for three in combinations(leads[:_MOST_IN_A_RING], 3):
         for rest in permutations(three[1:]):
             yield (three[0], *rest)
+
+
+def _in_a_row(real: CircuitGraph, leads: Sequence[Lead]) -> Sequence[Lead]:
+    """The leads that are soldered by one point, in the order of the part: pins, lugs, colours as they were declared."""
+    hands = Hands(real)
+    held = [lead for lead in leads if hands.joints(hands.stand(lead.new)) and _points(hands, lead) == 1]
+    return sorted(held, key=lambda lead: lead.new)
+
+
+def _points(hands: Hands, lead: Lead) -> int:
+    """How many pins or lugs an end has."""
+    return sum(1 for grip in hands.grips(lead.new) if hands.real.point(grip).part == lead.part)
+
+
+def _stretches(row: Sequence[T], least: int) -> Iterator[Sequence[T]]:
+    """So many neighbours in a row or more, each on the next one's place, either way round."""
+    for size in range(least, min(len(row), _MOST_IN_A_RING) + 1):
+        for first in range(len(row) - size + 1):
+            some = row[first : first + size]
+            yield some
+            yield some[::-1]
 
 
 def _round(ring: Sequence[Lead]) -> Ends:
@@ -191,24 +223,46 @@ _PAIRS = 2
 _PLACES_TRIED = 40
 
 
-def _turned_places(account: Account, nets: frozenset[int], hands: Hands) -> Iterator[Slip]:
-    """The strips, sockets and plugs in trouble, as their mirror image and gone one lug or pin on, either way."""
+def _turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: _Paper) -> Iterator[Slip]:
+    """The strips, sockets and plugs in trouble, as their mirror image and gone one lug or pin on, either way.
+
+    Of strips and cans also some lugs whose leads went round among themselves.
+    """
     circuit = account.real.circuit
     laid = account.laid.graph.circuit.nets
     troubled = nets | {new for _, new in account.laid.displaced}
     tried = 0
     for part in circuit.parts.values():
-        if part.kind.word not in ("strip", "tube", "plug") or part.shape is None or tried >= _PLACES_TRIED:
+        if part.kind.word not in ("strip", "tube", "plug", "can") or part.shape is None or tried >= _PLACES_TRIED:
             continue
         lugs = [circuit.index[lead_name(part, name)] for name in part.shape.ordered]
         if troubled.isdisjoint(laid[at] for at in lugs):
             continue
         tried += 1
-        for way, to in _turnings(lugs, ring=part.shape.ring):
+        if part.kind.word in HAS_LUGS:
+            yield from _lug_rings(account, hands, paper, part, lugs)
+        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.word != "can" else ():
             for wires in (True, False) if part.kind.word != "strip" else (False,):
                 slip = _turned_place(account, hands, part, (way, to), wires=wires)
                 if slip is not None:
                     yield slip
+
+
+HAS_LUGS = ("strip", "can")
+"""On these the leads of parts are told by the lug that they are on."""
+
+
+def _lug_rings(account: Account, hands: Hands, paper: _Paper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:
+    """The leads on three lugs in a row or more, those of each on the next one; wires stay."""
+    nets = account.laid.graph.circuit.nets
+    held = {at: [j.b for j in hands.joints(at) if j.a == at and _is_lead_there(account.real, part, j)] for at in lugs}
+    now = account.laid.disorder
+    for ring in _stretches([at for at in lugs if held[at]], 3):
+        to = {at: ring[(n + 1) % len(ring)] for n, at in enumerate(ring)}
+        if paper.moved({lead: nets[to[at]] for at in ring for lead in held[at]}) < now:
+            slip = _turned_place(account, hands, part, (Way.ROUND, to), wires=False)
+            if slip is not None:
+                yield slip
 
 
 def _turnings(lugs: Sequence[int], *, ring: bool) -> Iterator[tuple[Way, Ends]]:

@@ -30,6 +30,7 @@ class Laid:
     graph: CircuitGraph
     leads: tuple[Lead, ...]
     pairs: tuple[tuple[int, int], ...]
+    free: tuple[tuple[int, int], ...]
     home: Homes
     displaced: frozenset[tuple[int, int]]
     idle: Mapping[str, frozenset[int]]
@@ -72,7 +73,7 @@ class Table:
             weighed[nets] += weight(lead)
         home = homes(weighed, shared)
         displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
-        return Laid(graph, leads, pairs, home, displaced, self._series.idle(rewired))
+        return Laid(graph, leads, pairs, self.pairing.free, home, displaced, self._series.idle(rewired))
 
     def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
         old, new = self.original.circuit.nets, graph.circuit.nets

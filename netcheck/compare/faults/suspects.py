@@ -132,16 +132,22 @@ def _culprit_wires(account: Account, nets: frozenset[int]) -> Iterator[Join]:
 def _groups(
     account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int], original: Circuit
 ) -> Iterator[Slip]:
-    """All leads of one net of the original that are soldered to one place, put where that net is, or on a bare lug."""
+    """All leads of one net of the original that are soldered to one place, put where that net is, or on a bare lug.
+
+    Leads of the chassis on a foot that does not reach it are where they belong.
+    """
     real, laid = account.real, account.laid
     at_place: dict[int, list[Join]] = {}
     for join in own:
         if laid.graph.circuit.nets[join.a] in nets and join.how is not How.WIRE and hands.is_movable(join.b):
             at_place.setdefault(join.a, []).append(join)
     meant = _meant_nets(account, original)
+    feet = {(at, original.nets[0]) for _, at in unbonded_seats(real)}
     for wrong, joints in at_place.items():
         for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
             group = [join for join in joints if old in meant.get(join.b, ())]
+            if (wrong, old) in feet:
+                continue
             places = [*_places(account, _laid_of(account, old)), _bare_place(hands, wrong, group)]
             for right in places if len(group) > 1 else ():
                 if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
@@ -154,7 +160,9 @@ def _bare_place(hands: Hands, wrong: int, group: Sequence[Join]) -> int:
     real = hands.real
     strips = (part for part in real.circuit.parts.values() if part.kind.word == "strip")
     lugs = (at for part in strips for at in real.terminals(part))
-    return next((at for at in (*real.beside(wrong), *lugs) if not real.joins_at.get(at) and is_place(real, at)), group[0].b)
+    return next(
+        (at for at in (*real.beside(wrong), *lugs) if not real.joins_at.get(at) and is_place(real, at)), group[0].b
+    )
 
 
 def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, ...]]:

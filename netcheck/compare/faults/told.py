@@ -1,8 +1,10 @@
 """A slip of the hand, told as a difference between the state with it and the state with it undone."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from netcheck.compare.faults.account import Account
+from netcheck.compare.faults.exchanges import HAS_LUGS
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.slips import Joint, Slip
@@ -26,7 +28,7 @@ def told(table: Table, before: Account, slip: Slip, after: Account) -> Fault | N
         case Way.MIRRORED | Way.SHIFTED:
             return teller.turned_place(slip.what)
         case way:
-            return teller.exchange(way)
+            return teller.turned_place(way) if teller.is_of_lugs() else teller.exchange(way)
 
 
 class _Teller:
@@ -153,6 +155,13 @@ class _Teller:
             return own
         return self._leads(old, self._apart, at) or self._stand_in(old, at)
 
+    def is_of_lugs(self) -> bool:
+        """Whether it is lugs of one strip or can whose leads changed places."""
+        parts = self._before.real.circuit.parts
+        place = parts.get(self._slip.parts[0]) if self._slip.parts else None
+        points = {self._before.real.point(at).part for at in self._slip.ends}
+        return place is not None and place.kind.word in HAS_LUGS and points == {place.name}
+
     def turned_place(self, way: Way) -> Fault | None:
         """Of a strip the leads on its lugs, of a socket its pins: where each is, and where it belongs."""
         part = self._before.real.circuit.parts[self._slip.parts[0]]
@@ -160,7 +169,7 @@ class _Teller:
         hands = Hands(self._before.real)
         onto = {to: at for at, to in self._slip.ends.items()}
         for lead in self._before.laid.leads:
-            if part.kind.word == "strip":
+            if part.kind.word in HAS_LUGS:
                 lug = next((j.a for j in hands.joints(lead.new) if j.b == lead.new and j.a in self._slip.ends), None)
                 there = None if lug is None else self._slip.ends[lug]
             else:
@@ -169,10 +178,21 @@ class _Teller:
             right = self._right(lead.new)
             if lug is None or there is None or right is None:
                 continue
-            wrong = self._right(lug if part.kind.word == "strip" else self._slip.ends.get(lug, lug))
+            wrong = self._right(lug if part.kind.word in HAS_LUGS else self._slip.ends.get(lug, lug))
             if self._now[lug] != self._now[there]:
                 swaps.append(Swap((lead,), right, right if wrong is None else wrong, there))
+        if way is Way.ROUND:
+            swaps = [*_by_place(swaps)]
         return Rearranged(way, self._slip.parts, tuple(swaps)) if len(swaps) > 1 else None
+
+
+def _by_place(swaps: Iterable[Swap]) -> Iterator[Swap]:
+    """What belongs on one lug together."""
+    together: dict[int, Swap] = {}
+    for swap in swaps:
+        first = together.get(swap.there)
+        together[swap.there] = swap if first is None else replace(first, leads=(*first.leads, *swap.leads))
+    yield from together.values()
 
 
 def _off(mend: Iterable[Act]) -> Iterable[Act]:

@@ -67,11 +67,12 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     names = [listed([lead.name for lead in swap.leads]) for swap in fault.swaps]
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
-    right = net_name(pair, fault.swaps[0].old_net)
+    belongs = "belongs" if len(fault.swaps[0].leads) == 1 else "belong"
+    where = f"{names[0]} {belongs} on {net_name(pair, fault.swaps[0].old_net)}"
     return Finding(
         fitting(
-            f"{listed(names, len(names))} went round by one: {names[0]} belongs on {right}",
-            f"{listed(names)} went round by one: {names[0]} belongs on {right}",
+            f"{listed(names, len(names))} went round by one: {where}",
+            f"{listed(names)} went round by one: {where}",
             f"{listed(names)} went round by one",
         ),
         labels(pair, leads) + labels(pair, leads[1:])[:1],

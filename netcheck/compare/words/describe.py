@@ -46,10 +46,10 @@ def net_at(pair: Pair, at: int) -> str:
 
 def here(pair: Pair, lead: Lead) -> str:
     """The place that a lead is soldered to now; empty where it is its own place or on a net's name only."""
-    site = pair.rewired.site(lead.new)
-    if site == lead.new or pair.rewired.point(site).net_name:
+    site = pair.real.site(lead.new)
+    if site == lead.new or pair.real.point(site).net_name:
         return ""
-    return pair.rewired.spoken(site)
+    return pair.real.spoken(site)
 
 
 def belongs_at(pair: Pair, home: int, near: int) -> int | None:
@@ -120,14 +120,14 @@ def _joint(graph: CircuitGraph, join: Join) -> str:
 def labels(pair: Pair, leads: Sequence[Lead], now: str = "now", then: str = "in the original") -> tuple[Label, ...]:
     """Where the first lead is said in both files, the rewired one first."""
     lead = leads[0]
-    new = Label(pair.rewired.said_at(lead.new), now)
+    new = Label(pair.real.said_at(lead.new), now)
     old = Label(pair.original.said_at(lead.old), then)
     return (new, old)
 
 
 def said_first(pair: Pair, lead: Lead) -> tuple[object, ...]:
     """The order of leads as they are said: what the rewired file itself says before what it takes over."""
-    place = pair.rewired.said_at(lead.new)
+    place = pair.real.said_at(lead.new)
     return place.source is not pair.real.circuit.source, place.order
 
 
