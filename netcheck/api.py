@@ -109,7 +109,9 @@ def _compared(
 ) -> Report:
     """The report; without ``volts`` nothing is computed of the rewired state."""
     # What compares two circuits is not needed where a file can't be built.
+    from netcheck.compare.own.burning import grave_first
     from netcheck.compare.own.echoes import not_told_yet
+    from netcheck.compare.own.in_order import in_order
     from netcheck.compare.own.volts import believable, with_proofs
     from netcheck.compare.pair import compared
     from netcheck.compare.permuted import read_by_structure
@@ -122,7 +124,7 @@ def _compared(
     found = run(PAIR_RULES, pair)
     if (again := read_by_structure(pair, found)) is not None:
         pair, found = again, run(PAIR_RULES, again)
-    found = pictured(pair, with_proofs(pair, found))
+    found = pictured(pair, in_order(pair, grave_first(pair, with_proofs(pair, found))))
     plain = [rule for rule in RULES if rule not in COMPUTED]
     own = run(plain, pair.real)
     fired = {d.rule for d in own}

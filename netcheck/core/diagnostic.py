@@ -41,11 +41,15 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """The names that a finding is about, as the files write them."""
+    """The names that a finding is about, each once, as the files write them."""
 
     leads: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
     nets: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        for name in ("leads", "parts", "nets"):
+            object.__setattr__(self, name, tuple(dict.fromkeys(getattr(self, name))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +57,7 @@ class Diagnostic:
     """One message: the headline stands alone, the first label is the main place.
 
     ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file). ``mends`` are the same as
-    acts: the first is the one to do, the others would do as well.
+    acts: the first is the one to do, the others would do as well. With what ``burns`` the set may not live a minute.
     """
 
     rule: str
@@ -66,8 +70,15 @@ class Diagnostic:
     touched: Touched = field(default_factory=Touched)
     panel: Panel | None = None
     mends: tuple[Mend, ...] = ()
+    burns: bool = False
 
     @property
     def order(self) -> tuple[object, ...]:
-        """A total sort key: gravest first, then the main place, then the text."""
-        return (self.grade.rank, tuple(label.place.order for label in self.labels), self.rule, self.headline)
+        """A total sort key: gravest first, what burns before the rest, then the main place, then the text."""
+        return (
+            self.grade.rank,
+            not self.burns,
+            tuple(label.place.order for label in self.labels),
+            self.rule,
+            self.headline,
+        )

@@ -37,7 +37,8 @@ class Rule(Generic[Subject]):
     """A check over a subject (a circuit's graph, or the differences of a pair) and its manual page.
 
     The page is the rule's module docstring: what, why, ``Wrong`` and ``Right`` examples, ``Source``. With
-    ``also_compared`` a comparison rule has the same name and says the same against the original.
+    ``also_compared`` a comparison rule has the same name and says the same against the original. What always ``burns``
+    something, or bites, is told before all else.
     """
 
     name: str
@@ -45,3 +46,4 @@ class Rule(Generic[Subject]):
     check: Callable[[Subject], Iterator[Finding]]
     manual: str
     also_compared: bool = False
+    burns: bool = False

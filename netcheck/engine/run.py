@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.engine.rule import Rule, Subject
 
 __all__ = ["run"]
@@ -21,6 +21,7 @@ def run(rules: Iterable[Rule[Subject]], subject: Subject) -> tuple[Diagnostic, .
             touched=finding.touched,
             panel=finding.panel,
             mends=finding.mends,
+            burns=rule.burns and (finding.grade or rule.grade) is Grade.STOP,
         )
         for rule in rules
         for finding in rule.check(subject)

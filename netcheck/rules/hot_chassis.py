@@ -80,4 +80,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__)
+RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__, burns=True)

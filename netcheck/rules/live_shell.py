@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("live-shell", Grade.LOOK, _check, __doc__)
+RULE = Rule("live-shell", Grade.LOOK, _check, __doc__, burns=True)

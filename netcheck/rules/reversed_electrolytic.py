@@ -88,4 +88,4 @@ def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator
     )
 
 
-RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, also_compared=True)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, also_compared=True, burns=True)

@@ -78,4 +78,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("winding-shorted", Grade.STOP, _check, __doc__)
+RULE = Rule("winding-shorted", Grade.STOP, _check, __doc__, burns=True)

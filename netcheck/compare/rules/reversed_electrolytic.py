@@ -47,4 +47,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 
 
-RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, burns=True)

@@ -79,4 +79,4 @@ def _unsaid(pair: Pair, found: Backwards) -> Finding:
     )
 
 
-RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__)
+RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__, burns=True)

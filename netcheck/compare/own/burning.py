@@ -1,0 +1,51 @@
+"""Which findings come first: with them the set, or what hands touch, may burn in the first minute."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from netcheck.compare.pair import Pair
+from netcheck.core.circuit import Part
+from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.quantity import Dimension
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["grave_first"]
+
+_JOIN_TOO_MUCH = frozenset(
+    {
+        "extra-connection", "lead-on-wrong-net", "leads-exchanged", "parts-exchanged", "pins-mirrored", "pins-shifted",
+        "return-on-wrong-common", "sections-exchanged", "went-round",
+    }
+)  # fmt: skip
+_FEEDING = frozenset({"choke", "cord", "diode", "fuse", "selenium"})
+
+FILTER_VOLTS = 100
+"""A capacitor that is rated for more filters a supply; cathodes and bias have less."""
+
+
+def grave_first(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """The findings, those marked that put something on a net of the line or of a supply, or take it from there."""
+    feeding = _feeding(pair.original)
+    marked = (d if d.rule not in _JOIN_TOO_MUCH or feeding.isdisjoint(d.touched.nets) else _first(d) for d in found)
+    return tuple(sorted(marked, key=lambda d: d.order))
+
+
+def _first(diagnostic: Diagnostic) -> Diagnostic:
+    return replace(diagnostic, burns=diagnostic.grade is Grade.STOP)
+
+
+def _feeding(graph: CircuitGraph) -> frozenset[str]:
+    """The nets that have the power of the line or of a supply behind them, by name; the chassis is where it returns."""
+    nets = graph.circuit.nets
+    found = {nets[at] for part in graph.circuit.parts.values() if _feeds(part) for at in graph.terminals(part)}
+    return frozenset(graph.net_names[net] for net in found if net != nets[0])
+
+
+def _feeds(part: Part) -> bool:
+    volts = part.features.first(Dimension.VOLTAGE)
+    if part.kind.word in ("electrolytic", "section"):
+        return volts is not None and volts.amount > FILTER_VOLTS
+    if part.kind.word == "transformer":
+        values = part.features.winding_values.values()
+        return any(value.dimension is Dimension.VOLTAGE for winding in values for value in winding)
+    return part.kind.word in _FEEDING

@@ -1,0 +1,70 @@
+"""Orders that hold in the order in which they are printed: two that can't be done one after the other are not told."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, replace
+
+from netcheck.compare.faults.hands import tried
+from netcheck.compare.pair import Pair
+from netcheck.compare.words.describe import listed
+from netcheck.core.circuit import Circuit
+from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.mend import Mend
+
+__all__ = ["in_order"]
+
+_WORDS = frozenset({"words", "reason"})
+
+
+def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """The findings in their order; of two whose first mends get in each other's way the later one waits.
+
+    Every mend was tried on the state as it is; this holds them against each other.
+    """
+    circuit = pair.real.circuit
+    told: list[Diagnostic] = []
+    for diagnostic in sorted(found, key=lambda d: d.order):
+        before = [d for d in told if d.mends and d.grade is not Grade.NOTE]
+        if diagnostic.mends and diagnostic.grade is not Grade.NOTE:
+            shared = next(_clashes(circuit, before, diagnostic), None)
+            told.append(diagnostic if shared is None else _waiting(diagnostic, shared))
+        else:
+            told.append(diagnostic)
+    return tuple(told)
+
+
+def _clashes(circuit: Circuit, before: Iterable[Diagnostic], later: Diagnostic) -> Iterator[frozenset[str]]:
+    for earlier in before:
+        shared = _names(earlier.mends[0]) & _names(later.mends[0])
+        if shared and not _commute(circuit, earlier.mends[0], later.mends[0]):
+            yield shared
+
+
+def _names(mend: Mend) -> frozenset[str]:
+    """The points and parts that a mend is about; the words of its wires and changes are no such names."""
+    return frozenset(getattr(act, one.name) for act in mend for one in fields(act) if one.name not in _WORDS)
+
+
+def _commute(circuit: Circuit, one: Mend, other: Mend) -> bool:
+    """Whether two mends can be done in either order and come to the same nets."""
+    ends = [_nets(circuit, first, second) for first, second in ((one, other), (other, one))]
+    return ends[0] is not None and ends[0] == ends[1]
+
+
+def _nets(circuit: Circuit, *mends: Mend) -> list[int] | None:
+    """Each point with the first point that it is one with, after mends; None where one can't be carried out."""
+    now: Circuit | None = circuit
+    for mend in mends:
+        now = None if now is None else tried(now, mend)
+    if now is None:
+        return None
+    first: dict[int, int] = {}
+    return [first.setdefault(net, at) for at, net in enumerate(now.nets[: len(circuit.points)])]
+
+
+def _waiting(diagnostic: Diagnostic, shared: frozenset[str]) -> Diagnostic:
+    return replace(
+        diagnostic,
+        do=f"first mend what is told above of {listed(sorted(shared))}, then run it again",
+        mends=(),
+        panel=None,
+    )

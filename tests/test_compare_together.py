@@ -1,0 +1,82 @@
+"""Findings in the order of the bench: what burns comes first, and no order is in the way of one above it."""
+
+from netcheck.compare.own.in_order import in_order
+from netcheck.compare.pair import Pair
+from netcheck.compare.pair import compared as pair_of
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.mend import Cut, Mend, Put, Wire
+from netcheck.core.source import Source
+from tests.paper import circuit, compared
+
+SUPPLY = """
+mains 117 V 60 Hz
+cord P1
+diode D1 1000 V 1 A
+electrolytic C1 40 mfd 200 V
+electrolytic C2 20 mfd 25 V
+resistor R1 10k 5 W
+resistor R2 470k
+resistor R3 470k
+capacitor C3 .02 mfd 400 V
+net hot: P1.1, D1.anode
+net B+: D1.cathode, C1+, R1.1
+net grid: R2.1, R3.1, C3.1
+net cathode: C2+, R1.2
+net ground: chassis, P1.2, C1-, C2-, R2.2, R3.2, C3.2
+"""
+
+
+def rules(log: str) -> list[str]:
+    report = compared(SUPPLY, f'start from "original.netck"\n{log}')
+    assert report.built
+    return [d.rule for d in report.diagnostics if d.grade is Grade.STOP]
+
+
+def test_a_short_of_the_supply_comes_before_what_is_written_above_it() -> None:
+    assert rules("lift C3.1\nwire R1.1 to R3.2\n") == ["extra-connection", "missing-connection"]
+
+
+def test_a_reversed_electrolytic_comes_before_what_is_written_above_it() -> None:
+    log = "lift C3.1\nlift C1+, C1-\nwire C1+ to chassis\nwire C1- to R1.1\n"
+    assert rules(log) == ["reversed-electrolytic", "missing-connection"]
+
+
+def test_a_joint_too_many_among_small_signals_keeps_its_place() -> None:
+    assert rules("lift C2+\nwire R2.1 to R3.2\n") == ["missing-connection", "extra-connection"]
+
+
+def told(pair: Pair, *mends: Mend, grade: Grade = Grade.STOP) -> list[Diagnostic]:
+    """What is left of findings with these mends, in the order of their text."""
+    labels = [(Label(Source(f"{n}", "x").whole),) for n in range(len(mends))]
+    found = [Diagnostic("rule", grade, "so", at, do="do", mends=(m,)) for at, m in zip(labels, mends, strict=True)]
+    return list(in_order(pair, found[::-1]))
+
+
+STRIP = f"{SUPPLY}strip SP1 4 lugs\n"
+PAIR = pair_of(circuit(STRIP), circuit(STRIP))
+
+
+def test_of_two_orders_for_one_lead_the_later_one_waits() -> None:
+    first, second = told(PAIR, (Put("C3.1", "SP1.1"),), (Put("C3.1", "SP1.2"),))
+    assert first.mends
+    assert not second.mends
+    assert second.do == "first mend what is told above of C3.1, then run it again"
+
+
+def test_an_order_that_takes_off_what_another_one_needs_waits() -> None:
+    bare = f"{STRIP}wire SP1.1 to SP1.3\n"
+    pair = pair_of(circuit(STRIP), circuit(bare))
+    _, second = told(pair, (Cut("SP1.1", "SP1.3"),), (Cut("SP1.1", "SP1.3"), Wire("SP1.1", "SP1.2")))
+    assert not second.mends
+
+
+def test_two_orders_at_one_lug_that_can_both_be_done_stand() -> None:
+    assert all(d.mends for d in told(PAIR, (Put("C3.1", "SP1.1"),), (Put("R3.1", "SP1.1"),)))
+
+
+def test_a_wire_of_the_same_colour_is_no_reason_to_wait() -> None:
+    assert all(d.mends for d in told(PAIR, (Wire("SP1.1", "SP1.2", "red"),), (Wire("SP1.3", "SP1.4", "red"),)))
+
+
+def test_what_is_only_noted_is_in_nobodys_way() -> None:
+    assert all(d.mends for d in told(PAIR, (Put("C3.1", "SP1.1"),), (Put("C3.1", "SP1.2"),), grade=Grade.NOTE))
