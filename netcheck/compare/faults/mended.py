@@ -79,7 +79,7 @@ def _trying(table: Table, state: Circuit, ways: Iterable[Mend], part: str = "") 
             found[_shape(mend)] = mend, after
         if len(found) > _ALTERNATIVES:
             break
-    done = tuple(found.values())
+    done = [(mend, after) for mend, after in found.values() if not any(set(o) < set(mend) for o, _ in found.values())]
     return tuple(mend for mend, _ in done), done[0][1] if done else state
 
 
