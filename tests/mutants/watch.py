@@ -11,7 +11,7 @@ import time
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
-from types import FrameType
+from types import CodeType, FrameType
 from typing import Any
 
 import pytest
@@ -22,18 +22,26 @@ _ROOM = os.environ.get("NETCHECK_WATCH", "")
 _RECORD = os.environ.get("NETCHECK_WATCHED", "")
 _CHOSEN = os.environ.get("NETCHECK_CHOSEN", "")
 
+_CALLS = 60  # a function that showed no new line in so many calls of one test is not watched any more there
+
 _seen: set[tuple[str, int]] = set()
+_left: dict[CodeType, int] = {}
 _tests: dict[str, dict[str, Any]] = {}
 
 
 def _lines(frame: FrameType, event: str, _: object) -> Any:  # noqa: ANN401 - as `sys.settrace` has it
-    if event == "line":
-        _seen.add((frame.f_code.co_filename, frame.f_lineno))
+    if event == "line" and (line := (frame.f_code.co_filename, frame.f_lineno)) not in _seen:
+        _seen.add(line)
+        _left[frame.f_code] = _CALLS
     return _lines
 
 
 def _calls(frame: FrameType, _event: str, _argument: object) -> Any:  # noqa: ANN401 - as `sys.settrace` has it
-    return _lines if _ROOM in frame.f_code.co_filename else None
+    code = frame.f_code
+    if _ROOM not in code.co_filename:
+        return None
+    _left[code] = left = _left.get(code, _CALLS) - 1
+    return _lines if left > 0 else None
 
 
 @pytest.hookimpl(wrapper=True)
@@ -42,6 +50,7 @@ def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
         yield
         return
     _seen.clear()
+    _left.clear()
     began = time.perf_counter()
     sys.settrace(_calls)
     try:
