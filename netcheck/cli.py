@@ -5,6 +5,7 @@ import gc
 import sys
 from collections.abc import Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
 import click
 
@@ -20,6 +21,12 @@ from netcheck.reports import SHEETS, Style, shown
 from netcheck.reports.manual_page import manual_page
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
+
+if TYPE_CHECKING:
+    pass
+
+if TYPE_CHECKING:
+    from netcheck.model.places import PlaceListing
 
 __all__ = ["main"]
 
@@ -87,11 +94,14 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@_states
+@click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED")
 @asks(ENGINE, PAPER, NARROW)
 def draw(asked: Asked, files: tuple[str, ...]) -> int:
-    """Draw the differences as a sheet of findings, into the files that -o names: .svg, .png or .dot."""
-    return picture(_compared(files), asked)
+    """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
+    if len(files) > 1:
+        return picture(_compared(files), asked)
+    report, places = _listed(files[0])
+    return picture(report, asked, places)
 
 
 @_commands.command()
@@ -102,12 +112,9 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
     if blank:
         return _sheet("blank", (file,), asked)
-    from netcheck import api
     from netcheck.reports.lug_list import lug_document, lug_list
-    from netcheck.system.files import read, reader
 
-    source = read(file)
-    report, places = api.lugs(source, reader(source))
+    report, places = _listed(file)
     if not report.built:
         return unbuilt(report, asked)
     return deliver(
@@ -204,6 +211,14 @@ def why(rule: str | None) -> int:
     text = manual_page(api.why(rule), style.width) if rule else "\n".join(api.rule_names())
     screen.say("".join(f"{shown(line, style)}\n" for line in text.strip("\n").split("\n")))
     return CLEAN
+
+
+def _listed(file: str) -> "tuple[Report, tuple[PlaceListing, ...]]":
+    from netcheck import api
+    from netcheck.system.files import read, reader
+
+    source = read(file)
+    return api.lugs(source, reader(source))
 
 
 def _compared(files: tuple[str, ...]) -> Report:

@@ -13,7 +13,17 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 from netcheck.parts.basings import basing_of
 
-__all__ = ["Item", "PlaceListing", "Put", "Spot", "places"]
+__all__ = ["Item", "PlaceListing", "Put", "Spot", "places", "socket_key"]
+
+
+_KEYS = {8: "key", 7: "gap", 9: "gap"}
+
+
+def socket_key(part: Part) -> str:
+    """What the pins of a tube's socket are counted from: octal sockets have a key, miniature ones a gap."""
+    if part.kind.word != "tube" or part.shape is None:
+        return ""
+    return _KEYS.get(sum(1 for terminal in part.shape.terminals if terminal.name.isdigit()), "")
 
 
 class Put(Enum):
@@ -66,13 +76,17 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class PlaceListing:
-    """A strip, socket, can or the like: ``about`` says what it is and how its lugs count, ``notes`` the file's."""
+    """A strip, socket, can or the like: ``about`` says what it is and how its lugs count, ``notes`` the file's.
+
+    ``key`` is where the pins of a socket begin to count: ``key``, ``gap``, or empty where that is not known.
+    """
 
     name: str
     kind: str
     about: str
     spots: tuple[Spot, ...]
     notes: tuple[str, ...] = ()
+    key: str = ""
 
 
 # Besides the kinds that are places: parts with lugs or coloured leads of their own to solder to.
@@ -130,7 +144,7 @@ class _Lister:
         terminals = part.shape.terminals if part.shape is not None else ()
         spots = tuple(self._spot(part, terminal) for terminal in terminals)
         notes = tuple(text for name, text in self._circuit.notes if name == part.name)
-        return PlaceListing(part.name, part.kind.word, _about(part), spots, notes)
+        return PlaceListing(part.name, part.kind.word, _about(part), spots, notes, socket_key(part))
 
     def _spot(self, part: Part, terminal: Terminal) -> Spot:
         at = self._circuit.index[lead_name(part, terminal.name)]

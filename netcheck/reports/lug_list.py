@@ -5,19 +5,19 @@ from dataclasses import dataclass, replace
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.model.places import Item, PlaceListing, Put, Spot
+from netcheck.model.places import PlaceListing, Put, Spot
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
+from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
 
 __all__ = ["lug_document", "lug_list"]
 
 _TICK = "[ ] "
-_MOST_DRAWN = 8  # of a net as drawn; the rest is counted
 _PAPER = 80  # columns of a sheet at ten to the inch, Letter or A4
 _WITH_MARGIN = 60  # columns from which the nets stand in a column of their own
 _LEGEND = (
-    "* copied from the file that this one starts from; nobody has looked at it on the chassis since",
-    "(in brackets): connected here by the drawing; which lug it is soldered to is not written down",
+    COPIED,
+    DRAWN_ONLY,
 )
 
 
@@ -83,7 +83,7 @@ def _spot(spot: Spot, columns: _Columns) -> Iterator[str]:
     style = columns.style
     net = shown(spot.net, style)
     at_margin = bool(net) and cells(net) <= columns.net
-    words = [*_said(spot, style)]
+    words = [*_with_commas([shown(piece, style) for piece in said(spot)])]
     label, word = shown(spot.label, style), shown(spot.word, style)
     if cells(word) > columns.word:
         words, word = [f"{word}:", *words], ""
@@ -100,39 +100,9 @@ def _spot(spot: Spot, columns: _Columns) -> Iterator[str]:
     yield from (" " * cells(start) + line for line in lines[1:])
 
 
-def _said(spot: Spot, style: Style) -> Iterator[str]:
-    """What is on a spot, piece by piece, with the commas between."""
-    pieces = [_piece(item) for item in spot.items if item.put is not Put.DRAWN]
-    if not spot.is_held:
-        reason = f' "{spot.spare}"' if spot.spare else ""
-        pieces.insert(0, "empty" if spot.spare is None else f"empty on purpose{reason}")
-    names = list(dict.fromkeys(item.name for item in spot.items if item.put is Put.DRAWN))
-    if len(names) > _MOST_DRAWN + 1:
-        names = [*names[:_MOST_DRAWN], f"and {len(names) - _MOST_DRAWN} more"]
-    if names:
-        pieces.append(f"({', '.join(names)})")
-    yield from (shown(piece, style) for piece in _with_commas(pieces))
-
-
 def _with_commas(pieces: Sequence[str]) -> Iterator[str]:
     for number, piece in enumerate(pieces, 1):
         yield piece if number == len(pieces) else f"{piece},"
-
-
-def _piece(item: Item) -> str:
-    star = "*" if item.inherited else ""
-    if item.put is Put.WIRE:
-        passed = f" that passes {' and '.join(item.past)}" if item.past else ""
-        return f"wire {item.words + ' ' if item.words else ''}to {item.name}{star}{passed}"
-    if item.put is Put.PAST:
-        return f"wire {item.words + ' ' if item.words else ''}from {item.name} only passes{star}"
-    if item.put is Put.AT:
-        return f"soldered at {item.name}{star}"
-    if item.put is Put.BONDED:
-        return "bolted to the chassis"
-    if item.put is Put.INSIDE:
-        return f"one point with {item.name}"
-    return f"{item.name}{star}"
 
 
 def _filled(pieces: Sequence[str], room: int) -> Iterator[str]:

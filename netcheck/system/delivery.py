@@ -1,15 +1,19 @@
 """What a run leaves behind: a text on the screen, files of the kinds that their endings say, an exit status."""
 
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counted
 from netcheck.system import screen
+
+if TYPE_CHECKING:
+    from netcheck.model.places import PlaceListing
 
 __all__ = [
     "CLEAN",
@@ -62,12 +66,12 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
         screen.say(render(report, screen.style(sys.stdout, asked.colour)))
     elif kept != asked.outputs:
         unbuilt(report, asked)
-    _write([(path, made(report, path, asked, formats)) for path in kept], report, asked)
+    _write([(path, made(report, path, asked, formats)) for path in kept], counted(report), asked)
     return status(report, asked)
 
 
-def picture(report: Report, asked: Asked) -> int:
-    """Writes the sheet of findings to every file asked for.
+def picture(report: Report, asked: Asked, listing: "Sequence[PlaceListing] | None" = None) -> int:
+    """Writes the sheet of findings to every file asked for; with a ``listing`` the places of one state from below.
 
     Raises:
         UsageFault: No file is named, or one whose ending is no picture's.
@@ -75,7 +79,16 @@ def picture(report: Report, asked: Asked) -> int:
     if not asked.outputs:
         raise UsageFault("say where the picture goes: `-o faulty.svg` (or .png, .dot)")
     refuse_other_endings(asked.outputs, PICTURES)
-    return deliver(report, asked, {}, drawn=True) if report.built else unbuilt(report, asked)
+    if not report.built:
+        return unbuilt(report, asked)
+    if listing is None:
+        return deliver(report, asked, {}, drawn=True)
+    from netcheck.system.picture import place_picture
+
+    endings = [(path, _ending(path, PICTURES)) for path in asked.outputs]
+    files = [(path, place_picture(report, listing, kind, asked.engine, asked.paper)) for path, kind in endings]
+    _write(files, "", asked)
+    return CLEAN
 
 
 def unbuilt(report: Report, asked: Asked) -> int:
@@ -119,11 +132,11 @@ def made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Rendere
     return sheet_picture(report, ending, asked.engine, asked.paper)
 
 
-def _write(made: list[tuple[Path, bytes]], report: Report, asked: Asked) -> None:
+def _write(made: list[tuple[Path, bytes]], outcome: str, asked: Asked) -> None:
     """Writes the files and says so, since the exit status may be 1 although all went well."""
     from netcheck.system.files import write
 
     say = screen.tell if asked.way else screen.say  # what a program reads stays alone on standard output
     for path, data in made:
         write(path, data, overwrite=asked.overwrite)
-        say(f"{visible(str(path))} written: {counted(report)}\n")
+        say(f"{visible(str(path))} written{f': {outcome}' if outcome else ''}\n")

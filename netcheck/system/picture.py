@@ -1,11 +1,14 @@
-"""The sheet of findings as a file's bytes: drawn here as SVG, by an engine as PNG, and marked as netcheck's own."""
+"""A sheet as a file's bytes: drawn here as SVG, by an engine as PNG, and marked as netcheck's own."""
+
+from collections.abc import Sequence
 
 from netcheck.core.report import Report
-from netcheck.reports.drawing import PAPERS, sheet, sheet_dot, sheet_svg
+from netcheck.model.places import PlaceListing
+from netcheck.reports.drawing import PAPERS, Sheet, sheet, sheet_dot, sheet_svg, underside
 from netcheck.system.graphviz import find_engine
 from netcheck.system.signature import sign
 
-__all__ = ["sheet_picture"]
+__all__ = ["place_picture", "sheet_picture"]
 
 
 def sheet_picture(report: Report, suffix: str, program: str | None, paper: str = "a4") -> bytes:
@@ -16,7 +19,17 @@ def sheet_picture(report: Report, suffix: str, program: str | None, paper: str =
     Raises:
         EnvironmentFault: if there is none where one is needed, or it fails.
     """
-    made = sheet(report, PAPERS[paper])
+    return _bytes(sheet(report, PAPERS[paper]), report, suffix, program)
+
+
+def place_picture(
+    report: Report, listing: Sequence[PlaceListing], suffix: str, program: str | None, paper: str = "a4"
+) -> bytes:
+    """All places of one state from below, as `sheet_picture` has it."""
+    return _bytes(underside(report, listing, PAPERS[paper]), report, suffix, program)
+
+
+def _bytes(made: Sheet, report: Report, suffix: str, program: str | None) -> bytes:
     if suffix == ".svg":
         return sign(sheet_svg(made, report).encode(), suffix)
     if suffix == ".dot":

@@ -24,7 +24,6 @@ from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Cards", "form_of", "place_card", "written"]
 
-_KEYS = {8: "key", 7: "gap", 9: "gap"}
 _FORMS = {
     "resistor": Form.RESISTOR,
     "capacitor": Form.CAPACITOR,
@@ -136,6 +135,7 @@ def _lug_label(part: Part, terminal: str) -> str:
 
 def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> Strip | Socket | Can:
     """A place with all its lugs; ``net`` says what stands over each."""
+    from netcheck.model.places import socket_key
     from netcheck.model.points import lead_name
 
     terminals = part.shape.terminals if part.shape else ()
@@ -148,8 +148,7 @@ def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> St
         for t in terminals
     )
     if part.kind.word == "tube":
-        key = _KEYS.get(sum(1 for t in terminals if t.name.isdigit()), "")
-        return Socket(part.name, part.features.type, key, lugs)
+        return Socket(part.name, part.features.type, socket_key(part), lugs)
     return Can(part.name, lugs) if part.kind.word == "can" else Strip(part.name, lugs)
 
 

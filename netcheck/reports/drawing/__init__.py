@@ -10,8 +10,9 @@ from netcheck.reports.drawing.paper import A4, LETTER, NARROW, PAPERS, Paper
 from netcheck.reports.drawing.sheet import Sheet, sheet
 from netcheck.reports.drawing.svg import drawing_svg, sheet_svg
 from netcheck.reports.drawing.telling import told
+from netcheck.reports.drawing.underside import underside
 
 __all__ = [
     "A4", "LETTER", "NARROW", "PAPERS", "Paper", "Sheet", "drawing_svg", "drawn_panel", "sheet", "sheet_dot",
-    "sheet_svg", "told",
+    "sheet_svg", "told", "underside",
 ]  # fmt: skip

@@ -13,7 +13,7 @@ from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.scene import Stroke, Thing, Words, moved, straight
 from netcheck.reports.drawing.value_table import value_blocks
 
-__all__ = ["Group", "Sheet", "sheet"]
+__all__ = ["Group", "Sheet", "paged", "sheet"]
 
 _FOOT = 14.0
 _MOST_ROWS = 24
@@ -40,7 +40,7 @@ class Sheet:
 
 def sheet(report: Report, paper: Paper = A4) -> Sheet:
     """The report as a sheet."""
-    return _paged(_blocks(report, paper.room), paper, report.title)
+    return paged(_blocks(report, paper.room), paper, report.title)
 
 
 def _blocks(report: Report, room: float) -> list[Block]:
@@ -69,7 +69,8 @@ def _in_parts(diagnostic: Diagnostic) -> list[Diagnostic]:
     return [first, *(replace(more, panel=Panel(rows=chunk)) for chunk in chunks[1:])]
 
 
-def _paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
+def paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
+    """Blocks one below the other, a page further where one does not fit; ``title`` stands at the foot of each."""
     groups: list[Group] = []
     page, y = 0, paper.margin
     foot = _FOOT if paper.height is not None else 0.0

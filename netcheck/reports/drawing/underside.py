@@ -1,0 +1,135 @@
+"""One state from below: each strip, socket and can as it looks, and beside it what sits on each lug."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from netcheck.core.panel import Can, Lug, Mark, Socket, Strip
+from netcheck.core.report import Report
+from netcheck.model.places import PlaceListing, Put, Spot
+from netcheck.reports.drawing.block import Block, paragraph, stacked
+from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.lettering import advance, brief, label, leading, spoken, wrapped
+from netcheck.reports.drawing.marks import FAINT, GREY
+from netcheck.reports.drawing.paper import A4, Paper
+from netcheck.reports.drawing.ring import ring_shape
+from netcheck.reports.drawing.row import row_shape
+from netcheck.reports.drawing.scene import Box, Thing, Words, moved
+from netcheck.reports.drawing.sheet import Sheet, paged
+from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
+
+__all__ = ["underside"]
+
+_NAME = 11.0
+_TEXT = 9.0
+_SIZE = 10.0
+_INSIDE = 6.0
+_GAP = 8.0
+_LEAST = 240.0  # a card's width, so that its list can be read; a phone has one to a row
+_MOST_LINES = 8
+_ROWS = frozenset({"strip", "lug", "plug"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Card:
+    """A place as it is drawn, with its list."""
+
+    height: float
+    things: tuple[Thing, ...]
+
+
+def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4) -> Sheet:
+    """All places in the order of the file, two to a row where the paper is wide enough, on pages that cut none."""
+    room = paper.room
+    count = max(1, int((room + _GAP) // (_LEAST + _GAP)))
+    width = (room - _GAP * (count - 1)) / count
+    cards = [_card(place, width) for place in listing]
+    rows = [_row(cards[at : at + count], width) for at in range(0, len(cards), count)]
+    return paged([_heading(report, listing, room), *rows, _ending(report, room)], paper, report.title)
+
+
+def _row(cards: Sequence[_Card], width: float) -> Block:
+    height = max(card.height for card in cards)
+    things: list[Thing] = []
+    for i, card in enumerate(cards):
+        frame = Box(0.5, 0.5, width - 1, height - 1, "", FAINT, 0.8)
+        things += moved((frame, *card.things), i * (width + _GAP), 0.0)
+    return Block(height, tuple(things), _GAP)
+
+
+def _card(place: PlaceListing, width: float) -> _Card:
+    """The name, what it is, its picture, and the list of its lugs."""
+    inner = width - 2 * _INSIDE
+    head = stacked([paragraph(place.name, inner, _NAME, bold=True), *_about(place, inner)])
+    shape = _shape(place, inner)
+    beside = shape is not None and place.kind not in _ROWS and inner - shape.width >= _LEAST / 2
+    left = shape.width + _GAP if shape is not None and beside else 0.0
+    top = head.height + 3 + (shape.height + 2 if shape is not None and not beside else 0.0)
+    rows = stacked([_spot(spot, inner - left) for spot in place.spots])
+    things = [*head.things, *moved(rows.things, left, top)]
+    if shape is not None:
+        things += moved((*shape.things, *shape.over), 0.0, head.height + 3)
+    tall = top + rows.height
+    height = max(tall, head.height + 3 + shape.height) if shape is not None else tall
+    return _Card(height + 2 * _INSIDE, moved(things, _INSIDE, _INSIDE))
+
+
+def _about(place: PlaceListing, room: float) -> Iterator[Block]:
+    yield paragraph(place.about, room, _TEXT, colour=GREY)
+    for note in place.notes:
+        yield paragraph(f"Note: {note}", room, _TEXT)
+
+
+def _shape(place: PlaceListing, room: float) -> Shape | None:
+    """A place that looks like something; what is soldered to is black, what is empty is faint."""
+    lugs = tuple(Lug(_label(place, spot), spot.word if spot.word == "foot" else "") for spot in place.spots)
+    marks = {lug.label: {Mark.PLAIN} for lug, spot in zip(lugs, place.spots, strict=True) if spot.is_held}
+    if place.kind in _ROWS:
+        return row_shape(Strip("", lugs), marks, "down", room)
+    if place.kind == "can":
+        return ring_shape(Can("", lugs), marks, "down")
+    if place.kind == "tube" and place.key:
+        return ring_shape(Socket("", "", place.key, lugs), marks, "down")
+    return None
+
+
+def _label(place: PlaceListing, spot: Spot) -> str:
+    """A can's lug by its cut mark."""
+    mark = spot.word.partition(",")[0]
+    return mark if place.kind == "can" and mark not in ("", "common", "section out") else spot.label or place.name
+
+
+def _spot(spot: Spot, room: float) -> Block:
+    """A lug's line: its label in bold, what it is and its net, what sits on it."""
+    name = label(spot.label) if spot.label else ""
+    indent = max(16.0, advance(name, _TEXT, bold=True) + 6) if name else 0.0
+    what = ", ".join(text for text in (spot.word, brief(spot.net)) if text)
+    items = ", ".join(said(spot))
+    lines = wrapped(f"{what}: {items}" if what and items else what or items, room - indent, _TEXT, most=_MOST_LINES)
+    step = leading(_TEXT)
+    ink = "black" if spot.is_held else GREY
+    things = [Words(indent, step * (i + 1) - 3, line, _TEXT, colour=ink) for i, line in enumerate(lines)]
+    if name:
+        things.append(Words(0.0, step - 3, name, _TEXT, bold=True, colour=ink))
+    return Block(step * max(1, len(lines)) + 1, tuple(things))
+
+
+def _heading(report: Report, listing: Sequence[PlaceListing], room: float) -> Block:
+    """The title, what the signs say, what is dangerous about this set."""
+    items = [item for place in listing for spot in place.spots for item in spot.items]
+    signs = [DRAWN_ONLY] if any(item.put is Put.DRAWN for item in items) else []
+    if any(item.inherited and item.put is not Put.DRAWN for item in items):
+        signs.insert(0, COPIED)
+    blocks = [
+        paragraph(f"{report.title}, from below", room, 14, bold=True),
+        *(paragraph(line, room, _SIZE, bold=True) for line in report.cautions[:-1]),
+        *(paragraph(f"{sign}.", room, _TEXT, colour=GREY) for sign in signs),
+    ]
+    made = stacked(blocks, gap=3.0)
+    return Block(made.height, made.things, 8.0)
+
+
+def _ending(report: Report, room: float) -> Block:
+    blocks = [paragraph(f"{spoken(line)}.", room, _SIZE) for line in report.closing]
+    blocks += [paragraph(line, room, _SIZE, colour="#333333") for line in report.cautions[-1:]]
+    made = stacked(blocks, gap=3.0)
+    return Block(made.height + 6, moved(made.things, 0.0, 6.0))

@@ -1,0 +1,105 @@
+"""One state from below: nothing that is soldered is missing, nothing lies on anything else, no page cuts a place."""
+
+import html
+import re
+from pathlib import Path
+
+import pytest
+
+from netcheck import api
+from netcheck.cli import main
+from netcheck.core.source import Source
+from netcheck.model.places import Put
+from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, Sheet, sheet_svg, underside
+from netcheck.reports.drawing.scene import Words
+from netcheck.reports.soldered import said
+from netcheck.system.files import read, reader
+from tests.geometry import frame, words_on_words
+
+SAMPLES = Path(__file__).parent.parent / "samples"
+PAPERS = {"A4": A4, "Letter": LETTER, "narrow": NARROW}
+STATES = [f"{name}/{state}" for name in ("skerry", "sallow-street", "one-can") for state in ("original", "rewired")]
+STAPLE = """
+title "Cove 2"
+state rewired
+can C1 grounded
+section C1A 40 mfd 450 V half-moon
+section C1B 20 mfd 450 V square
+strip SP1 4 lugs foot 3
+resistor R1 1k 2 W from SP1.1 to C1.A
+wire SP1.1 to C1.B red
+at SP1.2: R1.2
+"""
+
+
+def drawn(name: str, paper: Paper) -> tuple[Sheet, str, list[str]]:
+    """The sheet of a sample's state, as SVG, and what it has to say of each lug."""
+    source = read(str(SAMPLES / f"{name}.netck"))
+    report, places = api.lugs(source, reader(source))
+    made = underside(report, places, paper)
+    return made, sheet_svg(made, report), [piece for p in places for spot in p.spots for piece in said(spot)]
+
+
+def words(svg: str) -> str:
+    return "".join(html.unescape(text) for text in re.findall(r"<text[^>]*>([^<]*)</text>", svg)).replace(" ", "")
+
+
+@pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
+@pytest.mark.parametrize("name", STATES)
+def test_all_that_is_soldered_is_on_the_sheet(name: str, paper: Paper) -> None:
+    _, svg, pieces = drawn(name, paper)
+    text = words(svg)
+    assert pieces
+    assert [piece for piece in pieces if piece.replace(" ", "") not in text] == []
+
+
+@pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
+@pytest.mark.parametrize("name", STATES)
+def test_no_words_lie_on_others_or_beyond_the_paper_and_none_are_small(name: str, paper: Paper) -> None:
+    made, _, _ = drawn(name, paper)
+    things = [thing for group in made.groups for thing in group.things]
+    assert words_on_words(things) == []
+    assert max(frame(thing)[2] for thing in things if isinstance(thing, Words)) <= paper.width
+    assert min(thing.size for thing in things if isinstance(thing, Words)) >= 9
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=["A4", "Letter"])
+def test_no_page_cuts_a_place(paper: Paper) -> None:
+    made, _, _ = drawn("skerry/rewired", paper)
+    assert made.pages > 1
+    assert paper.height is not None
+    for group in made.groups:
+        tops = [frame(thing)[1] for thing in group.things]
+        ends = [frame(thing)[3] for thing in group.things]
+        assert min(tops) // paper.height == (max(ends) - 0.6) // paper.height
+
+
+def test_a_can_a_strip_and_what_is_on_each_lug_by_its_number() -> None:
+    source = Source("cove.netck", STAPLE)
+    report, places = api.lugs(source, reader(source))
+    made = underside(report, places, A4)
+    text = [thing.text for group in made.groups for thing in group.things if isinstance(thing, Words)]
+    assert "Cove 2 (rewired), from below" in text
+    assert "R1.1, wire red to C1.B" in text
+    assert "half-moon: R1.2" in text
+    assert text.count("empty") == 1
+    items = [item.put for place in places for spot in place.spots for item in spot.items]
+    assert Put.WIRE in items
+
+
+def test_a_state_is_drawn_into_the_files_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    state = tmp_path / "cove.netck"
+    state.write_text(STAPLE)
+    picture, graph = tmp_path / "cove.svg", tmp_path / "cove.dot"
+    assert main(["draw", str(state), "-o", str(picture), "-o", str(graph)]) == 0
+    assert capsys.readouterr().out == f"{picture} written\n{graph} written\n"
+    assert picture.read_text().rstrip().endswith("</svg>")
+    assert "graph" in graph.read_text()
+
+
+def test_a_state_with_mistakes_is_not_drawn(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    state, picture = tmp_path / "cove.netck", tmp_path / "cove.svg"
+    state.write_text("resister R1 1k\n")
+    assert main(["draw", str(state), "-o", str(picture)]) == 2
+    assert "resister" in capsys.readouterr().err
+    assert not picture.exists()
