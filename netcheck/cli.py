@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from netcheck import __version__
-from netcheck.cli_repository import all_chassis
+from netcheck.cli_repository import all_chassis, start
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.joined import joined
 from netcheck.core.report import Report
@@ -64,6 +64,7 @@ def _commands() -> None:
 
 
 _commands.add_command(all_chassis)
+_commands.add_command(start)
 _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED")
 
 

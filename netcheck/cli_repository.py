@@ -16,8 +16,9 @@ from netcheck.system.delivery import Asked, deliver, unbuilt
 if TYPE_CHECKING:
     from netcheck.core.looked import Looked
     from netcheck.core.settings import Settings
+    from netcheck.start.questions import Question
 
-__all__ = ["all_chassis"]
+__all__ = ["all_chassis", "start"]
 
 _MOST_TOLD = 12  # files written, by name
 
@@ -82,3 +83,51 @@ def _show(looked: "list[Looked]", asked: Asked, *, whole: bool) -> None:
         screen.say("".join(f"{visible(path)} written\n" for path in written))
     else:
         screen.say(f"{len(written)} files written\n")
+
+
+@click.command()
+@click.argument("directory", type=click.Path(path_type=Path))
+@click.option("--title", help="What the set is called; its folder is named after it.")
+@click.option(
+    "--kind",
+    type=click.Choice(("table", "console", "amplifier", "doubler", "can")),
+    help="A table set on the line, a console with a transformer, a push-pull amplifier, a doubler, one can.",
+)
+@click.option("--rectifier", type=click.Choice(("tube", "dry")), help="A tube or selenium.")
+@click.option(
+    "--can",
+    type=click.Choice(("grounded", "insulated", "single")),
+    help="The filter can: on the chassis, on a wafer, or single capacitors.",
+)
+@click.option("--minus", type=click.Choice(("chassis", "apart")), help="B- is the chassis, or is kept apart from it.")
+@click.option("--line", metavar="VOLTS", help="The line voltage, as `117 V 60 Hz`.")
+@click.option("--install", metavar="WHAT", help="What a service's pip installs netcheck from, if not what this one is.")
+def start(directory: Path, install: str | None, **said: str | None) -> int:
+    """Make a small repository to begin with: two lists with invented values, settings, checks at every change.
+
+    On a terminal it asks for what the options leave open. No file that is there is replaced.
+    """
+    from netcheck.start.questions import answers
+    from netcheck.start.texts import texts
+    from netcheck.system.new_files import lay_out
+    from netcheck.system.origin import requirement
+
+    chassis = answers(said, _ask)
+    made = texts(chassis, install or requirement())
+    lay_out(directory, made)
+    screen.say(
+        f"{visible(str(directory))}: {len(made)} files written. Every value in {chassis.name}/drawn.netck and"
+        f" rewired.netck is invented:\nwrite your own over them. `netcheck all` in that folder looks at both.\n"
+    )
+    return 0
+
+
+def _ask(question: "Question", usual: str) -> str:
+    """A question to the terminal; without one the usual answer."""
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        return usual
+    choices = question.choices or {}
+    width = max(map(len, choices), default=0)
+    screen.tell(f"\n{question.words}\n" + "".join(f"  {word:{width}}  {said}\n" for word, said in choices.items()))
+    kind = click.Choice(tuple(choices)) if choices else str
+    return str(click.prompt(question.name, usual, type=kind, show_choices=False, err=True))

@@ -1,0 +1,46 @@
+"""The files of a repository to begin with, as texts by their paths."""
+
+import re
+from collections.abc import Mapping
+
+from netcheck.start.answers import Answers
+
+__all__ = ["texts"]
+
+# Where a file lies in the repository; {name} is the chassis's.
+_FILES: Mapping[str, str] = {
+    "README.md": "repository/readme.j2",
+    "netcheck.toml": "repository/settings.j2",
+    "check.sh": "repository/check.j2",
+    "requirements.txt": "repository/requirements.j2",
+    ".gitignore": "repository/gitignore.j2",
+    ".pre-commit-config.yaml": "repository/hooks.j2",
+    ".github/workflows/netcheck.yml": "repository/github.j2",
+    ".gitlab-ci.yml": "repository/gitlab.j2",
+    "{name}/drawn.netck": "kinds/{kind}.drawn.j2",
+    "{name}/rewired.netck": "kinds/{kind}.rewired.j2",
+}
+
+
+def texts(answers: Answers, requirement: str) -> dict[str, str]:
+    """Path to text; ``requirement`` is what a service installs netcheck from."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    environment = Environment(  # noqa: S701 - no page is made of these, and a title is one line without quotes
+        loader=PackageLoader("netcheck.start"),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    values = answers.values | {"requirement": requirement}
+    return {
+        path.format(name=answers.name): _tidy(
+            environment.get_template(template.format(kind=answers.kind)).render(values)
+        )
+        for path, template in _FILES.items()
+    }
+
+
+def _tidy(text: str) -> str:
+    """Without the empty lines that a choice left behind."""
+    return re.sub(r"\n{3,}", "\n\n", text).strip("\n") + "\n"
