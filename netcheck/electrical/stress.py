@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
+from netcheck.electrical.divided import Divided, divided
 from netcheck.electrical.network.elements import Capacitor, Rectifier
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.peaks import cold_inverse
@@ -24,7 +25,8 @@ class Stress:
 
     ``mean`` and ``in_use`` (DC and the peak of the ripple on it) are None where the running set could not be
     computed. ``surely`` is False where they rest on currents that the file does not state. ``cold`` and ``cold_high``
-    are infinite where nothing bounds them.
+    are infinite where nothing bounds them. ``divided`` is True where leakage alone divides some volts between it and
+    others: all figures are then the most that may be.
     """
 
     name: str
@@ -34,6 +36,7 @@ class Stress:
     surely: bool
     cold: float
     cold_high: float
+    divided: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,8 @@ class Stresses:
 def stresses(graph: CircuitGraph) -> Stresses:
     """What each rated capacitor of the supply must stand; of nothing that depends on a value which is not stated."""
     translation = translated(graph)
-    unknown = unsettled(graph)
+    hung = divided(graph) if not missing(graph) else {}
+    unknown = unsettled(graph) - hung.keys()
     every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
     rated = [one for one in every if _rating(graph, one.name) and one.name not in unknown]
     if not rated or missing(graph):
@@ -67,11 +71,13 @@ def stresses(graph: CircuitGraph) -> Stresses:
 
 def charges(graph: CircuitGraph) -> dict[str, float]:
     """The most volts that each capacitor ever sees, plus against minus: running, cold on a high line, switched on."""
-    translation, peaks = translated(graph), cold(graph)
+    translation, peaks, hung = translated(graph), cold(graph), divided(graph)
     every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
     seen = _running(running(graph), every)
     return {
-        one.name: max(
+        one.name: max(hung[one.name].high.low, hung[one.name].high.high, key=abs)
+        if one.name in hung
+        else max(
             _cold_of(one, peaks.high),
             math.copysign(seen[one.name][1], seen[one.name][0]) if one.name in seen else 0.0,
             key=abs,
@@ -97,11 +103,14 @@ def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
 
 
 def _stresses(graph: CircuitGraph, rated: list[Capacitor]) -> Stresses:
-    peaks = cold(graph)
+    peaks, hung = cold(graph), divided(graph)
     seen = _running(running(graph), rated)
     stated: Mapping[str, tuple[float, float]] | None = None
     found = []
     for one in rated:
+        if one.name in hung:
+            found.append(_at_most(one.name, _rating(graph, one.name), hung[one.name]))
+            continue
         mean, peak = seen.get(one.name, (None, None))
         volts, surely = _rating(graph, one.name), True
         nominal, high = (_cold_of(one, each) for each in (peaks.nominal, peaks.high))
@@ -111,6 +120,11 @@ def _stresses(graph: CircuitGraph, rated: list[Capacitor]) -> Stresses:
             surely = stated.get(one.name, (0.0, 0.0))[1] > volts
         found.append(Stress(one.name, volts, mean, peak, surely, abs(nominal), abs(high)))
     return Stresses(tuple(found), peaks.switched is not None)
+
+
+def _at_most(name: str, rated: float, hung: Divided) -> Stress:
+    nominal, high = (max(abs(span.low), abs(span.high)) for span in (hung.cold, hung.high))
+    return Stress(name, rated, None, None, surely=True, cold=nominal, cold_high=high, divided=True)
 
 
 def _cold_of(capacitor: Capacitor, peaks: Mapping[str, float]) -> float:

@@ -13,10 +13,12 @@ from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import network_in
+from netcheck.electrical.proof.adrift import adrift
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.guard import Seen, agreed, held_against
-from netcheck.electrical.proof.judgement import Surety, Verdict
-from netcheck.electrical.proof.peaks import cold_means, cold_peaks
+from netcheck.electrical.proof.guard import agreed
+from netcheck.electrical.proof.judgement import Verdict
+from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.rows import borne_out
 from netcheck.electrical.proof.tolerance import settled
 from netcheck.electrical.proof.verdict import verdicts
 from netcheck.electrical.running.steady import Steady
@@ -186,7 +188,8 @@ def _judged(graph: CircuitGraph) -> Mapping[str, Verdict]:
     others = [_verdicts(graph, network_in(graph, stand)) for stand in islice(_stands(stands), 1, MOST_STANDS)]
     names = ", ".join(stands)
     found = {name: agreed(one, [each.get(name) for each in others], names) for name, one in first.items()}
-    return {name: held_against(one, _seen(graph, translation, name)) for name, one in found.items()}
+    seen = known(graph)
+    return found if seen is None else borne_out(translation.network, found, seen, computed(graph))
 
 
 def _stands(unsaid: Mapping[str, tuple[str, ...]]) -> Iterator[Mapping[str, str]]:
@@ -206,25 +209,12 @@ def _verdicts(graph: CircuitGraph, translation: Translation) -> dict[str, Verdic
     return first if translation.gaps else settled(translation.network, first, seen)
 
 
-def _seen(graph: CircuitGraph, translation: Translation, name: str) -> Seen | None:
-    """The figures that a verdict is held against; None where they depend on what is not stated, or are not found."""
-    found = running(graph)
-    if found is None or translation.gaps:
-        return None
-    volts = next((duty.volts for duty in found.capacitors if duty.name == name), None)
-    return None if volts is None else Seen(volts.mean, volts.low, volts.high, graph.once(_cold_means).get(name))
-
-
-def _cold_means(graph: CircuitGraph) -> Mapping[str, float]:
-    return cold_means(ideal(translated(graph).network))
-
-
 def _unsettled(graph: CircuitGraph) -> frozenset[str]:
     translation = translated(graph)
-    # Where nothing conducts between its ends but leakage, the volts on a capacitor are anyone's guess.
-    adrift = {name for name, one in judged(graph).items() if one.surety is Surety.UNPROVEN and one.witness is None}
-    adrift -= {name for name, one in judged(graph).items() if one.settles == ()}
-    return frozenset(adrift) | (_depending(translation, computed(graph)) if translation.gaps else frozenset())
+    network, loose = translation.network, adrift(translation.network)
+    hung = {e.name for e in network.elements if isinstance(e, Capacitor) and not loose.isdisjoint((e.plus, e.minus))}
+    depending = _depending(translation, computed(graph)) if translation.gaps else frozenset[str]()
+    return depending | hung | {network.names[node] for node in loose}
 
 
 def _depending(translation: Translation, seen: Figures) -> frozenset[str]:

@@ -2,13 +2,17 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 
+if TYPE_CHECKING:
+    from netcheck.electrical.divided import Divided
+
 __all__ = [
     "UNKNOWN", "amperes_of", "columns", "in_amperes", "in_seconds", "in_volts", "in_watts", "rating", "ripple",
-    "wrapped",
+    "spans", "wrapped",
 ]  # fmt: skip
 
 UNKNOWN = "?"  # a figure that depends on a value which the file does not state
@@ -59,6 +63,13 @@ def in_volts(volts: float) -> str:
     if math.isnan(volts):
         return UNKNOWN
     return "no limit" if math.isinf(volts) else f"{_near_zero(volts):.{0 if abs(volts) >= _WHOLE else 1}f} V"
+
+
+def spans(said: "Divided") -> tuple[str, str, str]:
+    """Between what volts lie that leakage alone divides: running, cold, on a high line."""
+    every = (said.running, said.cold, said.high)
+    running, cold, high = (UNKNOWN if one is None else f"{one.low:.0f} to {one.high:.0f} V" for one in every)
+    return running, cold, high
 
 
 def _near_zero(volts: float) -> float:

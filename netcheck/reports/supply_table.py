@@ -15,6 +15,7 @@ from netcheck.reports.figures import (
     in_watts,
     rating,
     ripple,
+    spans,
     wrapped,
 )
 from netcheck.reports.renderer import Style
@@ -75,18 +76,23 @@ def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
 
 def _line(row: "Line") -> tuple[str, ...]:
     chart = "" if row.chart is None else in_volts(row.chart)
+    if row.divided is not None:
+        running, cold, high = spans(row.divided)
+        return row.name, running, ripple(row.ripple), cold, high, chart
     return row.name, in_volts(row.running), ripple(row.ripple), in_volts(row.cold), in_volts(row.cold_high), chart
 
 
 def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
+    figures = [in_volts(each) for each in (row.running, row.cold, row.cold_high)]
+    running, cold, high = figures if row.divided is None else spans(row.divided)
     return (
         row.name,
         rating(row.rated, "V"),
-        in_volts(row.running),
+        running,
         ripple(row.ripple),
         amperes_of(row.amperes, row.rated_amperes),
-        in_volts(row.cold),
-        in_volts(row.cold_high),
+        cold,
+        high,
         words.SHOUTED.get(row.verdict.way.value, row.verdict.surety.value),
         row.over,
     )

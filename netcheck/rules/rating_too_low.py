@@ -77,7 +77,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 
 
 def _is_grave(one: "Stress") -> bool:
-    return (one.in_use or 0.0) > one.rated or one.rated < one.cold < math.inf
+    volts = one.cold_high if one.divided else one.cold
+    return (one.in_use or 0.0) > one.rated or one.rated < volts < math.inf
 
 
 def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
@@ -95,6 +96,13 @@ def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
             Grade.LOOK,
             headline,
             f"calculated (running, with the tubes' usual currents, since the file states none){with_ripple}",
+        )
+    if one.divided:
+        volts = _volts(one.cold_high, one.rated)
+        return (
+            Grade.LOOK if one.cold > one.rated else Grade.NOTE,
+            f"{one.name} is rated {one.rated:.0f} V and may see {volts}: only leakage divides it",
+            "calculated with the tubes cold, line 10 % high; what leaks least takes most of it",
         )
     swing = ", the moment after switching on" if surges else ""
     return (
@@ -128,6 +136,8 @@ def _finding(graph: CircuitGraph, group: tuple["Stress", ...], grade: Grade, wor
     highest = max(max(one.cold_high, one.in_use or 0.0) for one in group)
     least = next((volts for volts in RATINGS if volts >= highest), None)
     part = f"one rated {least} V or more" if least else "two in series with a resistor across each"
+    if any(one.divided for one in group):
+        part = f"a resistor of one value across each of those in series (100k to 220k), or {part}"
     places = [graph.circuit.parts[one.name].place for one in group]
     return Finding(
         headline,

@@ -7,10 +7,9 @@ from random import Random
 from netcheck.electrical.network.elements import Network, Source
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, contradicts, held_against
-from netcheck.electrical.proof.peaks import cold_means
+from netcheck.electrical.proof.rows import seen_by
 from netcheck.electrical.proof.tolerance import settled
 from netcheck.electrical.proof.verdict import Verdict, Way, verdicts
-from netcheck.electrical.study import ideal
 from tests.soundness.classes import random_class
 from tests.soundness.oracle import Period, one_period
 from tests.soundness.planted import planted
@@ -85,9 +84,9 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
     truth = one_period(network, (*found.start[:stored], *found.start[stored : stored + len(found.inductors)]))
     scale = max(abs(one.peak) for one in network.elements if isinstance(one, Source))
     proofs = settled(network, {one.capacitor: one for one in verdicts(network, (), figures)}, figures)
-    cold = cold_means(ideal(network))
+    rows = seen_by(network, proofs, found, figures)
     for duty in found.capacitors:
-        seen = Seen(duty.volts.mean, duty.volts.low, duty.volts.high, cold.get(duty.name))
+        seen = rows[duty.name]
         _count_verdict(count, proofs[duty.name], seen, truth)
         count.errors.append((abs(duty.volts.mean - truth.means[duty.name]) + truth.drift) / scale)
         final = held_against(proofs[duty.name], seen)

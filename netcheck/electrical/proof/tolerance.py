@@ -17,6 +17,7 @@ from netcheck.electrical.network.elements import (
 from netcheck.electrical.network.readings import as_stated
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.rows import heated
 
 __all__ = ["settled"]
 
@@ -73,17 +74,12 @@ def _cases(network: Network) -> Iterator[tuple[Network, bool]]:
     """As declared, with stated currents only, cold, and with everything off by each spread."""
     yield network, True
     yield as_stated(network), True
-    yield _hot_rectifiers(network), False
+    yield heated(network), False
     rng = Random(len(network.elements))  # noqa: S311 - repeatable, not secret
     for spread in SPREADS:
         for _ in range(DRAWS):
             elements = tuple(_off(one, rng, spread) for one in network.elements)
             yield replace(network, elements=elements), True
-
-
-def _hot_rectifiers(network: Network) -> Network:
-    elements = (replace(one, cold=True) if isinstance(one, Rectifier) else one for one in network.elements)
-    return replace(network, elements=tuple(elements))
 
 
 def _off(element: Element, rng: Random, spread: float) -> Element:

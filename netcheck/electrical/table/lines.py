@@ -5,6 +5,7 @@ from math import nan
 
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.divided import divided
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
@@ -32,8 +33,9 @@ def supply_lines(
     """
     network = translation.network
     unknown, held = unsettled(graph), _held(graph, translation)
+    hung = divided(graph) if not translation.gaps else {}
     return tuple(
-        Line(network.names[node], nan, nan, nan, nan, _chart(graph, translation, node))
+        Line(network.names[node], *4 * (nan,), _chart(graph, translation, node), hung.get(network.names[node]))
         if network.names[node] in unknown
         else Line(
             network.names[node],

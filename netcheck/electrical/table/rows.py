@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
 
 __all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
@@ -12,7 +13,10 @@ WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the sam
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says."""
+    """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says.
+
+    ``divided`` is between what it lies where leakage alone decides; there is no figure then.
+    """
 
     name: str
     running: float
@@ -20,6 +24,7 @@ class Line:
     cold: float
     cold_high: float
     chart: float | None = None
+    divided: Divided | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +57,8 @@ class CapacitorRow:
 
     ``peak`` is the farthest from 0 in use; ``cold`` and ``cold_high`` are before the tubes draw current, at nominal
     and at high line. ``amperes`` is the effective value of its ripple current, ``rated_amperes`` what it stands.
-    Figures are not a number (nan) where they depend on a value that the file does not state.
+    Figures are not a number (nan) where they depend on a value that the file does not state, or on leakage alone;
+    there ``divided`` is between what they lie.
     """
 
     name: str
@@ -66,6 +72,7 @@ class CapacitorRow:
     amperes: float
     rated_amperes: float | None
     verdict: Verdict
+    divided: Divided | None = None
 
     @property
     def over(self) -> str:

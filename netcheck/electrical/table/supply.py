@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import nan
 
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.divided import divided
 from netcheck.electrical.emptied import charged
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import Translation, first
@@ -130,7 +131,8 @@ def _capacitor(
     net, verdict = told
     rated = first(graph.circuit.parts[one.name], Dimension.CURRENT)
     if duty is None:
-        return CapacitorRow(one.name, net, one.volts, nan, nan, nan, nan, nan, nan, rated, verdict)
+        hung = divided(graph).get(one.name) if not missing(graph) else None
+        return CapacitorRow(one.name, net, one.volts, *6 * (nan,), rated, verdict, hung)
     far = max(duty.volts.low, duty.volts.high, key=abs)
     return CapacitorRow(
         one.name,
