@@ -21,7 +21,7 @@ def borne_out(network: Network, found: Mapping[str, Verdict], running: Steady, f
 
 
 def seen_by(network: Network, found: Mapping[str, Verdict], running: Steady, figures: Figures) -> dict[str, Seen]:
-    """The figures of each capacitor; where a mere bound on its cold volts contradicts its verdict, these are computed."""
+    """The figures of each capacitor; where a bound on its cold volts contradicts its verdict, these are computed."""
     bounds = cold_means(network)
     rows = {duty.name: _row(duty, bounds.get(duty.name)) for duty in running.capacitors}
     doubted = [name for name, one in found.items() if name in rows and _is_doubted(one, rows[name])]
