@@ -128,5 +128,6 @@ def test_how_many_types_are_known_from_where(capsys: pytest.CaptureFixture[str])
     with capsys.disabled():
         said = f"{len(own)} read, {len(read) - len(own)} read by their base, {len(rows) - len(read)} from memory"
         print(f"\n{len(rows)} tube types: {said}")  # noqa: T201 - meant to be seen
-    assert len(own) >= 80
-    assert len(read) >= 300
+    assert len(own) >= 90
+    assert len(rows) >= 700
+    assert 2 * len(read) > len(rows), "a type from memory alone goes out before the sourced ones are the minority"
