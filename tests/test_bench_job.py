@@ -216,6 +216,12 @@ def test_a_part_of_other_values_is_changed_and_a_tube_leaves_its_socket() -> Non
     assert leads_to(old, new, work)
 
 
+def test_a_restuffed_section_of_the_same_values_is_a_new_part() -> None:
+    old, new = states("marram", "rewired")
+    assert Change("C41A", "100 mfd 450 V half-moon") in job_of(old, new).acts
+    assert leads_to(old, new, job_of(old, new))
+
+
 def test_a_lug_is_told_complete_at_its_last_lead_and_only_there() -> None:
     sources = [read(SAMPLES / "skerry" / f"{which}.netck") for which in ("original", "rewired")]
     _, sheet = job(*sources, read=reader(*sources))

@@ -20,7 +20,7 @@ from netcheck.system.files import read
 from netcheck.system.files import reader as disk
 from tests.paper import circuit
 from tests.test_bench_buy import NAMES, order, sheet
-from tests.test_bench_job import SAMPLES
+from tests.test_bench_job import SAMPLES, states
 
 # Old values and what the trade fits, the usual one first, in mfd: .047 for .05 from radioworld.com, .22 for .2 from a
 # repair thread on safety capacitors, 22 for 16 from published substitution tables, 47 for 50 from a catalogue; the
@@ -201,3 +201,9 @@ def test_every_part_is_on_one_line_of_the_sheet_and_of_the_spreadsheet() -> None
 def test_a_socket_whose_tube_is_out_is_not_bought() -> None:
     assert "V6" not in order("sallow-street")
     assert "T11" in order("sallow-street")
+
+
+def test_a_restuffed_section_is_bought_though_its_values_are_the_same() -> None:
+    need, drawn = order("marram")["C41A"], states("marram", "original")[0]
+    assert (need.value, need.size, need.was) == ("100 mfd", 450, 450)
+    assert "C41A" not in {n.part for n in needed(drawn, CircuitGraph(drawn), picks)}

@@ -4,11 +4,27 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from netcheck.core.circuit import Circuit
+from netcheck.core.kind import MOUNTINGS
 from netcheck.model.points import lead_name
 
-__all__ = ["nets_by_old_names", "turned"]
+__all__ = ["is_log_of", "is_renewed", "nets_by_old_names", "turned"]
 
 _ROUNDS = 4
+
+
+def is_log_of(old: Circuit, new: Circuit) -> bool:
+    """Whether the new state is told as what was done to the old one."""
+    return bool(new.inherited) and old.source.name in new.sources
+
+
+def is_renewed(old: Circuit, new: Circuit, name: str) -> bool:
+    """Whether a work log puts another part of the same values in: a line changes it, and not how it is mounted."""
+    if not is_log_of(old, new):
+        return False
+    was, part = old.parts[name], new.parts[name]
+    later = new.sources[new.sources.index(old.source.name) + 1 :]
+    same = MOUNTINGS.intersection(was.features.words) == MOUNTINGS.intersection(part.features.words)
+    return part.place.source.name in later and same
 
 
 def turned(old: Circuit, new: Circuit) -> Mapping[str, str]:

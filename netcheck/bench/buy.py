@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
 
+from netcheck.bench.alike import is_renewed
 from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESISTOR_WATTS, next_made
 from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
@@ -110,7 +111,9 @@ def _is_new(basis: Basis, part: Part) -> bool:
     was = None if basis.old is None else basis.old.parts.get(part.name)
     if basis.old is None:
         return bool(part.replaces or part.added or part.inserted)
-    return was is None or (part.kind is not SOCKET and _bought(was) != _bought(part))
+    if was is None or part.kind is SOCKET:
+        return was is None
+    return _bought(was) != _bought(part) or is_renewed(basis.old, basis.new, part.name)
 
 
 def _bought(part: Part) -> tuple[object, ...]:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from netcheck.bench.alike import nets_by_old_names, turned
+from netcheck.bench.alike import is_log_of, is_renewed, nets_by_old_names, turned
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import MOUNTINGS
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
@@ -105,7 +105,7 @@ def job_of(old: Circuit, new: Circuit) -> Job:
     """
     before, after = _joinings(old), _joinings(new)
     names: Mapping[str, str] = {}
-    if old.source.name in new.sources and new.inherited:
+    if is_log_of(old, new):
         off, on = [*(before - after).elements()], [*(after - before).elements()]
     else:
         names = turned(old, new)
@@ -226,13 +226,15 @@ def _stays(after: Counter[_Joining], on: Iterable[_Joining]) -> Mapping[str, tup
 def _refits(old: Circuit, new: Circuit) -> Iterator[Refit]:
     for name, part in new.parts.items():
         was = old.parts.get(name)
-        if was is not None and not _is_out(was, part) and _said(was) != _said(part):
+        if was is None or _is_out(was, part):
+            continue
+        if _said(was) != _said(part) or is_renewed(old, new, name):
             yield Refit(_refit(was, part), _said(was), _said(part))
 
 
 def _refit(was: Part, part: Part) -> Change | Bond | Insulate:
     """Another part, or the same one mounted in another way."""
-    if _said(was, mounted=False) == _said(part, mounted=False):
+    if _said(was) != _said(part) and _said(was, mounted=False) == _said(part, mounted=False):
         return Bond(part.name) if part.shape is not None and part.shape.bonded else Insulate(part.name)
     words = _said(part)
     return Change(part.name, words.removeprefix(part.kind.word).strip() if part.kind is was.kind else words)
