@@ -10,17 +10,19 @@ from typing import TYPE_CHECKING
 import click
 
 from netcheck import __version__
+from netcheck.cli_help import completion, man, netlists, rule_names
 from netcheck.cli_repository import all_chassis, start
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.joined import joined
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
-from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, asks
+from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
 from netcheck.reports import SHEETS, Style, shown
 from netcheck.reports.manual_page import manual_page
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
+from netcheck.system.patience import patience
 
 if TYPE_CHECKING:
     pass
@@ -65,12 +67,15 @@ def _commands() -> None:
 
 _commands.add_command(all_chassis)
 _commands.add_command(start)
-_states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED")
+_commands.add_command(completion)
+_commands.add_command(man)
+_states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED",
+                         shell_complete=netlists)  # fmt: skip
 
 
 @_commands.command()
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@asks(LINES, JSON, ANNOTATE)
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", shell_complete=netlists)
+@asks(LINES, JSON, ANNOTATE, WATCH)
 def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
@@ -78,12 +83,14 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
 
     sources = tuple({source.name: source for source in map(read, files)}.values())
     find = reader(*sources)
-    return deliver(joined([api.check(source, find) for source in sources]), asked)
+    with patience("looking"):
+        report = joined([api.check(source, find) for source in sources])
+    return deliver(report, asked)
 
 
 @_commands.command()
 @_states
-@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW)
+@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
@@ -95,8 +102,8 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED")
-@asks(ENGINE, PAPER, NARROW)
+@click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED", shell_complete=netlists)
+@asks(ENGINE, PAPER, NARROW, WATCH)
 def draw(asked: Asked, files: tuple[str, ...]) -> int:
     """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
     if len(files) > 1:
@@ -106,7 +113,7 @@ def draw(asked: Asked, files: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@click.argument("file")
+@click.argument("file", shell_complete=netlists)
 @click.option("--blank", is_flag=True, help="Every lug with a line to write on, to note a chassis before it is typed.")
 @asks(JSON)
 def lugs(asked: Asked, file: str, *, blank: bool) -> int:
@@ -129,7 +136,7 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
 
 
 @_commands.command()
-@click.argument("file")
+@click.argument("file", shell_complete=netlists)
 @click.option("--swap", multiple=True, metavar="PART=silicon",
               help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
 @asks(JSON)
@@ -141,7 +148,8 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     from netcheck.system.files import read, reader
 
     source = read(file)
-    report, table = api.supply(source, reader(source), *swap)
+    with patience("working it out"):
+        report, table = api.supply(source, reader(source), *swap)
     if table is None:
         return unbuilt(report, asked)
     return deliver(
@@ -155,7 +163,7 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE")
+@click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE", shell_complete=netlists)
 @click.option("--readings", metavar="FILE.csv", help="Readings that were filled in; tell what explains them.")
 @click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
 @asks()
@@ -170,7 +178,7 @@ def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_i
 
 
 @_commands.command()
-@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED")
+@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
 @asks()
 def job(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell what to unsolder, fit and solder between two states, lug by lug, with boxes to tick."""
@@ -178,7 +186,7 @@ def job(asked: Asked, files: tuple[str, ...]) -> int:
 
 
 @_commands.command()
-@click.argument("file", metavar="REWIRED")
+@click.argument("file", metavar="REWIRED", shell_complete=netlists)
 @asks()
 def buy(asked: Asked, file: str) -> int:
     """Tell what to order: each new part, what it has to stand, the next size made."""
@@ -191,7 +199,8 @@ def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: object
     from netcheck.system.files import read, reader
 
     sources = [read(file) for file in files]
-    report, sheet = getattr(sheets, command)(*sources, read=reader(*sources), **options)
+    with patience("working it out"):
+        report, sheet = getattr(sheets, command)(*sources, read=reader(*sources), **options)
     if sheet is None:
         return unbuilt(report, asked)
     status = deliver(report, asked, {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS})
@@ -203,7 +212,7 @@ def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
 
 
 @_commands.command()
-@click.argument("rule", required=False)
+@click.argument("rule", required=False, shell_complete=rule_names)
 def why(rule: str | None) -> int:
     """Print what a rule says and why; `why language` is the whole language; without RULE, all names."""
     from netcheck import api
@@ -230,9 +239,10 @@ def _compared(files: tuple[str, ...]) -> Report:
         raise UsageFault("name two files, the original and the rewired one, or three: drawn, found, rewired")
     sources = [read(file) for file in files]
     find = reader(*sources)
-    if len(sources) == 3:
-        return api.compare_three(sources[0], sources[1], sources[2], find)
-    return api.compare(sources[0], sources[1], find)
+    with patience("comparing"):
+        if len(sources) == 3:
+            return api.compare_three(sources[0], sources[1], sources[2], find)
+        return api.compare(sources[0], sources[1], find)
 
 
 def _refuse(message: str) -> int:

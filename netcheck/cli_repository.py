@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 import click
 
+from netcheck.cli_help import chassis_names
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, asks
+from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
 from netcheck.system import screen
 from netcheck.system.delivery import Asked, deliver, unbuilt
 
@@ -24,11 +25,11 @@ _MOST_TOLD = 12  # files written, by name
 
 
 @click.command("all")
-@click.argument("names", nargs=-1, metavar="[CHASSIS]...")
+@click.argument("names", nargs=-1, metavar="[CHASSIS]...", shell_complete=chassis_names)
 @click.option("--settings", "named", metavar="FILE", help="The settings, else netcheck.toml here or in a folder above.")
 @click.option("--processes", type=click.IntRange(1), metavar="N", help="How many at once; else as many as cores.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of the settings, for editors.")
-@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW)
+@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH)
 def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, processes: int | None, schema: bool) -> int:
     """Look at every chassis that netcheck.toml names, or at those named here, and write what it asks for.
 

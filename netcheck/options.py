@@ -1,14 +1,14 @@
 """The options that commands share, taken as one value."""
 
 import functools
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import click
 
 from netcheck.system.delivery import Asked
 
-__all__ = ["ANNOTATE", "ENGINE", "JSON", "LINES", "NARROW", "PAPER", "asks"]
+__all__ = ["ANNOTATE", "ENGINE", "JSON", "LINES", "NARROW", "PAPER", "WATCH", "asks"]
 
 Command = Callable[..., int]
 
@@ -28,6 +28,7 @@ ENGINE = click.option("--engine", metavar="PROGRAM",
                        help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
 PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
                       help="The pages of a picture.")  # fmt: skip
+WATCH = click.option("--watch", is_flag=True, help="Look again whenever a list is saved, until Ctrl-C.")
 NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
 
 
@@ -42,6 +43,8 @@ def asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
             paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
             others.pop("paper", None)
             asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
+            if others.pop("watch", False):
+                return _watching(functools.partial(command, asked, **others), others)
             return command(asked, **others)
 
         asking: Command = run
@@ -51,3 +54,10 @@ def asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
         return asking
 
     return decorated
+
+
+def _watching(run: Callable[[], int], others: Mapping[str, object]) -> int:
+    from netcheck.system.watch import again_on_save
+
+    named = others.get("files") or ()
+    return again_on_save(run, [str(file) for file in named] if isinstance(named, tuple) else ())

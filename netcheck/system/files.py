@@ -2,7 +2,7 @@
 
 import os
 import stat
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path, PureWindowsPath
 
 from netcheck.core.diagnostic import Flaw
@@ -10,7 +10,7 @@ from netcheck.core.errors import EnvironmentFault, UsageFault
 from netcheck.core.source import Source
 from netcheck.system.signature import is_signed
 
-__all__ = ["LARGEST", "LONGEST_LINE", "read", "reader", "write"]
+__all__ = ["LARGEST", "LONGEST_LINE", "read", "reader", "roots", "write"]
 
 LARGEST = 16_000_000
 """Bytes of the largest netlist read: some hundred times a set of a thousand parts."""
@@ -61,6 +61,12 @@ def reader(*first: Path | Source) -> Callable[[str, str], Source | Flaw]:
         return known[str(path)]
 
     return read_for
+
+
+def roots(files: Iterable[str]) -> tuple[Path, ...]:
+    """The repositories of files, or their folders, each once; of no file that of the working folder."""
+    named = [Path(os.path.realpath(file)) for file in files] or [Path(os.path.realpath("."), "netcheck.toml")]
+    return tuple(dict.fromkeys(map(_root, named)))
 
 
 def write(path: Path, data: bytes, *, overwrite: bool) -> None:

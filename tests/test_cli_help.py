@@ -1,0 +1,179 @@
+"""What helps to call the commands: completion, the page for man, looking again on save, a word where it takes long."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import click
+import pytest
+
+from netcheck import api
+from netcheck.cli import main
+from netcheck.core.errors import UsageFault
+from netcheck.reports.man_page import Entry, man_page
+from netcheck.system import patience as patience_module
+from netcheck.system.patience import patience
+from netcheck.system.watch import again_on_save
+
+ROOT = Path(__file__).parents[1]
+SHELLS = ("bash", "zsh", "fish")
+
+
+@pytest.fixture(autouse=True)
+def _folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def completed(*words: str) -> list[str]:
+    """What is offered for the last word, as bash asks for it."""
+    typed = {"COMP_WORDS": " ".join(("netcheck", *words)), "COMP_CWORD": str(len(words))}
+    environment = os.environ | typed | {"_NETCHECK_COMPLETE": "bash_complete"}
+    ran = subprocess.run(
+        [sys.executable, "-c", "from netcheck.cli import main; main()"],
+        env=environment | {"PYTHONPATH": str(ROOT)}, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert ran.stderr == ""
+    return ran.stdout.split()
+
+
+def test_rules_chassis_options_and_files_are_completed() -> None:
+    Path("netcheck.toml").write_text('[chassis.skerry]\ndrawn = "x"\n[chassis.marram]\ndrawn = "y"\n')
+    assert completed("why", "floating-g") == ["plain,floating-ground"]
+    assert completed("all", "sk") == ["plain,skerry"]
+    assert completed("compare", "lists/or") == ["file,lists/or"]
+    assert completed("compare", "--wat") == ["plain,--watch"]
+    assert completed("compare", "-o", "x") == ["file,x"]
+    Path("netcheck.toml").write_text("broken")
+    assert completed("all", "sk") == []
+    assert "plain,compare" in completed("comp")
+
+
+@pytest.mark.parametrize("shell", SHELLS)
+def test_a_shell_is_told_whom_to_ask(shell: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["completion", shell]) == 0
+    script = capsys.readouterr().out
+    assert f"_NETCHECK_COMPLETE={shell}_complete" in script
+    if shell == "bash":
+        read = subprocess.run(
+            [shutil.which("bash") or "", "-n"], input=script, capture_output=True, text=True, check=False
+        )
+        assert (read.returncode, read.stderr) == (0, "")
+
+
+def test_the_page_for_man_has_every_command_and_option(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["--help"])
+    names = re.findall(r"^  (\w+)  ", capsys.readouterr().out.partition("Commands:")[2], flags=re.MULTILINE)
+    options = set()
+    for name in names:
+        main([name, "--help"])
+        options |= set(re.findall(r"  (--[a-z-]+)", capsys.readouterr().out))
+    assert main(["man"]) == 0
+    page = capsys.readouterr().out
+    assert page.startswith('.TH NETCHECK 1 "" "netcheck ')
+    assert re.findall(r"^\.SS netcheck (\w+)", page, re.MULTILINE) == names
+    assert len(options) > 20
+    assert {option for option in options if option.replace("-", "\\-") not in page} == set()
+    macros = {line.split()[0] for line in page.splitlines() if line.startswith((".", "'"))}
+    assert macros == {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".I"}
+
+
+def test_no_word_of_a_help_is_a_macro() -> None:
+    page = man_page("1", ".SH a\\b", [Entry(".x", "'y", (("-o", ".z"),))])
+    assert "\\&.SH a\\eb\n" in page
+    assert "\n\\&'y\n.TP\n.B \\-o\n\\&.z\n" in page
+
+
+class Clock:
+    """Pauses that save files, one after the other, and then interrupt."""
+
+    def __init__(self, *texts: str) -> None:
+        self._texts = list(texts)
+
+    def __call__(self, _: float) -> None:
+        if not self._texts:
+            raise KeyboardInterrupt
+        Path("a.netck").write_text(self._texts.pop(0))
+
+
+def test_it_looks_again_when_a_list_is_saved(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("a.netck").write_text("one")
+    seen: list[str] = []
+
+    def run() -> int:
+        seen.append(Path("a.netck").read_text())
+        if seen[-1] == "three":
+            raise UsageFault("not now")
+        return len(seen)
+
+    assert again_on_save(run, ["a.netck"], Clock("two!", "three", "fours")) == 4
+    assert seen == ["one", "two!", "three", "fours"]
+    err = capsys.readouterr().err
+    assert err.count("---- a.netck\n") == 3
+    assert "netcheck: not now\n" in err
+
+
+def test_a_new_list_beside_is_seen_and_other_files_are_not() -> None:
+    Path(".venv").mkdir()
+    Path("sub").mkdir()
+    pauses = iter([Path("notes.txt"), Path(".venv/x.netck"), Path("sub/b.netck"), None])
+    counted: list[int] = []
+
+    def pause(_: float) -> None:
+        new = next(pauses)
+        if new is None:
+            raise KeyboardInterrupt
+        counted.append(len(runs))
+        new.write_text("x")
+
+    runs: list[int] = []
+
+    def run() -> int:
+        runs.append(0)
+        return 0
+
+    again_on_save(run, ["a.netck"], pause)
+    assert counted == [1, 1, 1]
+    assert len(runs) == 2
+
+
+def test_watch_ends_with_the_status_of_the_last_run(monkeypatch: pytest.MonkeyPatch) -> None:
+    for file in ("original", "faulty"):
+        shutil.copy(ROOT / f"samples/one-can/{file}.netck", f"{file}.netck")
+
+    def interrupt(_: float) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(time, "sleep", interrupt)
+    monkeypatch.setattr("netcheck.system.watch.again_on_save.__defaults__", (interrupt,))
+    assert main(["compare", "original.netck", "faulty.netck", "--watch", "--lines"]) == 1
+    assert main(["check", "original.netck", "--watch", "--lines"]) == 0
+
+
+def test_a_word_is_said_where_it_takes_long(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(patience_module, "AFTER", 0.01)
+    with patience("looking"):
+        time.sleep(0.05)
+    assert capsys.readouterr().err == ""  # nobody reads it
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    with patience("looking"):
+        time.sleep(0.05)
+    assert capsys.readouterr().err == "looking ...\r\033[K"
+    monkeypatch.setattr(patience_module, "AFTER", 60.0)
+    with patience("looking"):
+        pass
+    time.sleep(0.02)
+    assert capsys.readouterr().err == ""
+
+
+def test_completion_knows_every_rule() -> None:
+    from netcheck.cli_help import rule_names
+
+    context = click.Context(click.Command("why"))
+    parameter = click.Argument(["rule"])
+    assert [one.value for one in rule_names(context, parameter, "")] == list(api.rule_names())
