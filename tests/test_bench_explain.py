@@ -11,7 +11,7 @@ from netcheck.bench.plan import Plan, Step, plan_of
 from netcheck.bench.readings import Reading, reading_of
 from netcheck.core.mend import lines
 from netcheck.model.graph import CircuitGraph
-from tests.bench_campaign.__main__ import written
+from tests.bench_campaign.__main__ import loaded, written
 from tests.bench_campaign.nodal import Real, read, real_of
 from tests.paper import circuit
 
@@ -156,3 +156,15 @@ def test_nothing_is_certain_from_few_readings() -> None:
     assert found.wrong
     assert not found.certain
     assert len(found.groups[0]) >= 3
+
+
+def test_a_lead_on_the_lug_beside_is_found_though_its_open_joint_alone_spoils_readings() -> None:
+    """R10 (2.2 meg) leads to the grid's chart reading: with its end in the air that would read open, and it does not.
+
+    Dozens of other joints, opened, would spoil nothing and explain nothing.
+    """
+    state, plan = loaded("marram")
+    real = open_joint(real_of(state), "SP5.3", "R10.2").joined(("R10.2", "SP5.2"))
+    found = diagnosis(plan, real)
+    assert found.ranked[0].words == "R10.2 is on SP5.2 instead of SP5.3"
+    assert found.ranked[0].explains_all

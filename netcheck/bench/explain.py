@@ -97,9 +97,17 @@ class _Search:
     def singles(self) -> list[Explanation]:
         """Explanations by one slip, the best first, of those that explain anything."""
         found = self._explanations(self._ohms, (), self._slips)
-        cuts = [one.slips[0].changes[0] for one in _best(found) if one.slips[0].kind is MISSING][:CUTS]
-        found += self._rewired(cuts)
+        found += self._rewired(self._cuts())
         return [one for one in _best(found) if one.misfit - COST * one.slips[0].kind.cost < self._without.misfit - 0.5]
+
+    def _cuts(self) -> list[Change]:
+        """The open joints that explain most of what disagrees; where the lead went may explain what they spoil."""
+        missing = [slip for slip in self._slips if slip.kind is MISSING]
+        predicted = self._ohms.changed_each(self._told.red, self._told.black, [slip.changes[0] for slip in missing])
+        miss = compared(self._told, predicted, self._stops([(slip,) for slip in missing])).miss
+        left, spoilt = miss[list(self._told.wrong)].sum(axis=0), miss.sum(axis=0)
+        order = sorted(range(len(missing)), key=lambda at: (left[at], spoilt[at]))
+        return [missing[at].changes[0] for at in order[:CUTS]]
 
     def doubles(self, singles: Sequence[Explanation]) -> list[Explanation]:
         """Explanations by two slips, the first of them among the best alone."""
