@@ -1,6 +1,7 @@
 """The page of the language: complete, and every line on it is right."""
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -31,6 +32,109 @@ def test_every_first_word_of_the_language_has_its_line() -> None:
 @pytest.mark.parametrize("line", [line for line in LINES if line not in NOT_A_LINE])
 def test_every_line_can_be_read(line: str) -> None:
     assert parse(Source("page", line + "\n"))[1] == ()
+
+
+GRAMMAR = (Path(__file__).parents[1] / "grammar" / "netlist.lark").read_text(encoding="utf-8")
+SNIPPETS = [code for code in re.findall(r"`([^`]+)`", PAGE) if code.split()[0] in EXAMPLES and " " in code]
+
+
+def test_every_word_of_the_grammar_is_used_in_a_line_of_the_page() -> None:
+    words = {
+        word
+        for line in re.findall(r"^[A-Z_.1]+: (.*) END$", GRAMMAR, flags=re.MULTILINE)
+        for word in re.findall(r'"(\w+)"', line)
+    }
+    assert len(words) >= 54
+    shown = set(re.findall(r"[\w-]+", " ".join((*LINES, *SNIPPETS))))
+    assert words <= shown, words - shown
+
+
+def test_every_unit_of_the_grammar_is_on_the_page() -> None:
+    units = dict(re.findall(r'^([A-Z_]+): ("[^/\n]*)$', GRAMMAR.partition("UNIT: OHM")[2], flags=re.MULTILINE))
+    values = {unit.lower() for unit in re.findall(r"\d ?([A-Za-z%/]+)", PAGE)}
+    missing = {
+        name
+        for name, said in units.items()
+        if not name.startswith("UNSURE") and not set(re.findall(r'"([^"]+)"', said.lower())) & values
+    }
+    # What a service sheet never has, and the two words that may follow a voltage.
+    assert missing == {"NANOFARAD", "FARAD", "MILLIVOLT", "VOLT_DC", "MICROAMPERE", "MILLIWATT", "AC", "DC"}
+
+
+@pytest.mark.parametrize("snippet", SNIPPETS)
+def test_every_statement_in_the_words_of_the_page_can_be_read(snippet: str) -> None:
+    assert parse(Source("page", snippet + "\n"))[1] == ()
+
+
+ITSELF = """
+strip SP1 3 lugs foot 2
+strip SP2 3 lugs foot 2 insulated
+lug G1 grounded
+can C30 insulated
+section C30A 20 mfd 450 V half-moon
+tube V1 6SJ7
+tube V2 50C5
+switch S1
+net a: SP1.2, V1.2
+net b: SP2.2, V1.3
+net c: G1, V1.4
+net d: C30.can, V1.5
+net e: V1.1, V1.6
+net f: V2.2, V1.7
+net g: V2.5, V1.8
+net h: S1.1, V2.1
+net i: S1.2, V2.7
+wire SP1.1 to SP1.3 past SP2.1
+net j: SP1.1, V2.3
+net k: SP2.1, V2.4
+"""
+
+
+def test_what_it_says_of_joints_that_are_not_written_is_so() -> None:
+    from tests.paper import circuit
+
+    made = circuit(ITSELF)
+    net = {name: made.net_of(name) for name in "abcdefghijk"}
+    chassis = made.net_of("chassis")
+    assert {name for name, at in net.items() if at == chassis} == {"a", "c"}
+    assert net["f"] == net["g"]
+    assert net["h"] != net["i"]
+    assert net["j"] != net["k"]
+
+
+RECTIFIED = """
+transformer T1 grounded
+winding T1 high red-a tap red-b 310-0-310 V 90 ohm each side
+winding T1 filament yellow-a yellow-b 5 V 3 A
+electrolytic C1 20 mfd 450 V
+tube V7 5Y3GT
+net ha: T1.red-a, V7.plate-1
+net hb: T1.red-b, V7.plate-2
+net f: T1.yellow-a, V7.filament-1
+net B+: T1.yellow-b, V7.filament-2, C1+
+net ground: chassis, T1.tap, C1-
+"""
+
+
+def test_diodes_for_a_tube_as_the_page_has_them_are_no_difference() -> None:
+    from tests.paper import compared
+
+    chapter = PAGE.partition("its pins are lugs:")[2].partition("A change of the circuit")[0]
+    lines = [line.strip() for line in chapter.strip().splitlines() if "V7" in line]
+    assert len(lines) == 3
+    told = compared(RECTIFIED, "\n".join(("state rewired", 'start from "original.netck"', *lines, "")))
+    assert not [d for d in told.diagnostics if d.grade.value == "STOP"]
+    turned = [lines[0], lines[1].replace("V7.6", "V7.4"), lines[2]]
+    wrong = compared(RECTIFIED, "\n".join(("state rewired", 'start from "original.netck"', *turned, "")))
+    assert [d for d in wrong.diagnostics if d.grade.value == "STOP"]
+
+
+def test_two_names_that_differ_in_capitals_are_refused_and_so_is_a_can_that_may_be_grounded() -> None:
+    def told(text: str) -> set[str]:
+        return {d.rule for d in checked(text).diagnostics}
+
+    assert "broken-declaration" in told("can C30\nsection C30A 20 mfd 450 V\n")
+    assert told("resistor R1 1k\nresistor r1 1k\n") - told("resistor R1 1k\nresistor R2 1k\n")
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=list(KINDS))
