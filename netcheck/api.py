@@ -110,6 +110,7 @@ def _compared(
     """The report; without ``volts`` nothing is computed of the rewired state."""
     # What compares two circuits is not needed where a file can't be built.
     from netcheck.compare.own.burning import grave_first
+    from netcheck.compare.own.consequences import told_with_their_cause
     from netcheck.compare.own.echoes import not_told_yet
     from netcheck.compare.own.in_order import in_order
     from netcheck.compare.own.volts import believable, with_proofs
@@ -135,6 +136,7 @@ def _compared(
         found, own = beside_the_original(pair, old, found, own)
     hot = tuple(d for d in own if d.rule == HOT)
     own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
+    found, own = told_with_their_cause(pair, found, own, plain)
     judged = believable(pair, found, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *found, *own, *hot, *judged.told)
     standing, accepted = apply_acceptances(told, _acceptances(old, new), held=judged.held)

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.inserted import Bridged
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.mended import mended
@@ -30,7 +31,8 @@ class Pair:
     that declared changes end on, with the nets of the original that they were taken for. ``source`` is the original
     without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
     after the mends of all faults: which net a place belongs to is read there. ``whole`` are the mends of parts that are
-    joined to nothing, too many, or replaced and still in, by name.
+    joined to nothing, too many, or replaced and still in, by name. ``mended`` is the rewired state after all of these:
+    what it no longer says was a consequence.
     """
 
     original: CircuitGraph
@@ -41,6 +43,7 @@ class Pair:
     home: Homes
     faults: tuple[Fault, ...]
     bridged: tuple[Bridged, ...]
+    mended: CircuitGraph
     idle: tuple[Finding, ...] = field(default=())
     followed: tuple[tuple[str, str], ...] = ()
     permuted: tuple[tuple[Part, Part], ...] = ()
@@ -57,6 +60,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     outcome = explained(table, rewired)
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)
+    whole = _whole_parts(table, pairing, put_right.left, rewired)
     return Pair(
         old_graph,
         graph,
@@ -66,10 +70,11 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         home,
         tuple(_on(graph, fault) for fault in put_right.faults),
         put_right.bridged,
+        CircuitGraph(_with_whole_parts(put_right.state, whole)),
         should.idle,
         should.followed,
         left=put_right.left,
-        whole=_whole_parts(table, pairing, put_right.left, rewired),
+        whole=whole,
     )
 
 
@@ -79,6 +84,12 @@ def _whole_parts(table: Table, pairing: Pairing, left: Laid, rewired: Circuit) -
     found.update({part.name: taken_out(rewired, part) for part in pairing.extra})
     found.update({part.name: lifted(rewired, part) for part in pairing.dead})
     return found
+
+
+def _with_whole_parts(state: Circuit, whole: Mapping[str, tuple[Mend, ...]]) -> Circuit:
+    for mends in whole.values():
+        state = (tried(state, mends[0]) if mends else None) or state
+    return state
 
 
 def _shown(outcome: Explained) -> tuple[CircuitGraph, Homes]:

@@ -30,10 +30,11 @@ _TRIED = 24
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Mended:
-    """The faults with their mends, and the state that is left when all first mends are done in this order."""
+    """The faults with their mends, and the state when all first mends are done in this order, as it is and as laid."""
 
     faults: tuple[Fault, ...]
     bridged: tuple[Bridged, ...]
+    state: Circuit
     left: Laid
 
 
@@ -50,7 +51,7 @@ def mended(table: Table, outcome: Explained) -> Mended:
     for idle in left.bridged:
         ways, state = _trying(table, state, _unbridging(CircuitGraph(state), idle), idle.part.name)
         bridged.append(replace(idle, mends=_alone(table, first, ways)))
-    return Mended(tuple(told), tuple(bridged), table.laid(state))
+    return Mended(tuple(told), tuple(bridged), state, table.laid(state))
 
 
 def _order(fault: Fault) -> int:

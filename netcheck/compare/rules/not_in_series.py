@@ -48,8 +48,13 @@ def _check(pair: Pair) -> Iterator[Finding]:
         loose = [at for at in ends if not _leads_on(pair, part, at)]
         if len(loose) == 2:
             yield _joined_to_nothing(pair, part)
-        elif loose and not _is_in_trouble(pair, ends):
+        elif loose and not _is_in_trouble(pair, ends) and not _is_put_in(pair, part):
             yield _one_end(pair, part, loose[0], next(at for at in ends if at != loose[0]))
+
+
+def _is_put_in(pair: Pair, part: Part) -> bool:
+    """Whether what was told leaves the part in series."""
+    return pair.left is not None and part.name not in pair.left.idle
 
 
 def _leads_on(pair: Pair, part: Part, at: int) -> tuple[int, ...]:
