@@ -1,4 +1,4 @@
-"""What a measuring plan and its diagnoses cost on the largest sample, beside importing numpy.
+"""What a measuring plan and diagnoses from ohms and from volts cost on the largest sample, beside importing numpy.
 
 Run it from the project's folder: ``python -m tests.benchmarks.bench_sheets``.
 """
@@ -11,6 +11,10 @@ from random import Random
 
 from netcheck.bench.explain import explained
 from netcheck.bench.plan import plan_of
+from netcheck.bench.power_up import power_up
+from netcheck.bench.readings import Reading, Unit
+from netcheck.bench.volts_explain import volts_explained
+from netcheck.bench.volts_read import VoltsRead
 from netcheck.model.graph import CircuitGraph
 from tests.bench_campaign.__main__ import SAMPLES, loaded, written
 from tests.bench_campaign.nodal import Real, read, real_of
@@ -35,15 +39,28 @@ def main() -> None:
         return lambda: explained(plan.chassis, plan.steps, readings)
 
     base = statistics.median(seconds(NUMPY, 0) - seconds(NOTHING, 0) for _ in range(RUNS))
-    kinds = (
+    kinds: tuple[tuple[str, Callable[[], object]], ...] = (
         ("plan", lambda: plan_of(CircuitGraph(circuit))),
         ("one fault", diagnosis(single)),
         ("two faults", diagnosis(single.valued(part, 1e12))),
     )
+    kinds += (("volts", _volts(plan.chassis.graph)),)
     sys.stdout.write(f"{len(plan.steps)} steps; importing numpy takes {base * 1000:.0f} ms\n")
     for word, run in kinds:
         took = statistics.median(_timed(run) for _ in range(RUNS))
         sys.stdout.write(f"{word:12} {took * 1000:6.0f} ms   ratio {took / base:5.2f}\n")
+
+
+def _volts(graph: CircuitGraph) -> Callable[[], object]:
+    """Every supply line read, from the second on at a third of its volts."""
+    found = power_up(graph)
+    read = [
+        VoltsRead(one.point, Reading("", volts, volts, Unit.VOLTS), at_half=False)
+        for at, one in enumerate(found.lines)
+        if one.full is not None
+        for volts in (one.full / 3 if at else one.full,)
+    ]
+    return lambda: volts_explained(CircuitGraph(graph.circuit), found, read)
 
 
 def _neighbours(graph: CircuitGraph, names: tuple[str, ...]) -> list[tuple[str, str]]:
