@@ -13,7 +13,7 @@ BLOCKS = re.findall(r"```(\w+)\n(.*?)```", README, flags=re.DOTALL)
 NETCK = [text for kind, text in BLOCKS if kind == "netck"]
 TEXT = [text for kind, text in BLOCKS if kind == "text"]
 BEFORE, AFTER, DRAWN, DONE, LANGUAGE, READINGS = NETCK
-CAN, TOUR, SUPPLY, EXPLAINED = TEXT
+CAN, TOUR, SUPPLY, EXPLAINED, VOLTS = TEXT
 SAMPLE = "netcheck compare samples/one-can/original.netck samples/one-can/faulty.netck"
 
 
@@ -147,3 +147,12 @@ def test_the_readings_it_explains_are_a_case_that_is_explained_so() -> None:
 
     words, mend = EXPLAINED.strip().splitlines()[-1].removeprefix("[ ] ").split("  ")
     assert FAULTS[words][0] == mend
+
+
+def test_the_tour_explains_real_voltages(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    read = {"V7.8": "285", "C30.B": "240", "SP1.4": "215", "SP1.5": "0", "C30.can": "-18"}
+    rows = "".join(f"{point},chassis,{volts},volts\n" for point, volts in read.items())
+    (tmp_path / "plan.csv").write_text(f"red,black,reading,table\n{rows}", encoding="utf-8")
+    command = ["bench", "samples/harrow-point/rewired.netck", "--readings", str(tmp_path / "plan.csv")]
+    assert main([*command, "--color", "never"]) == 1
+    assert VOLTS.strip() in capsys.readouterr().out
