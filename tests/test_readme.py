@@ -53,7 +53,18 @@ def test_the_first_can_has_ten_lines_and_finds_its_fault(
     assert CAN.strip() in printed
     assert printed.endswith("\n1 STOP\n")
     Path("after.netck").write_text(AFTER.replace("C52 22 mfd 450 V plus C1.A", "C52 22 mfd 450 V plus C1.B"))
-    assert main(["compare", "before.netck", "after.netck", "--strict"]) == 0
+    capsys.readouterr()
+    assert main(["compare", "before.netck", "after.netck", "--strict", "-o", "sheet.svg"]) == 0
+    assert "STOP" not in capsys.readouterr().out
+    assert Path("sheet.svg").exists()
+    main(["compare", "before.netck", "after.netck"])
+    assert "NOT CHECKED" in capsys.readouterr().out
+
+
+def test_the_set_up_ends_with_the_line_that_it_says(capsys: pytest.CaptureFixture[str]) -> None:
+    main(SAMPLE.split()[1:])
+    last = capsys.readouterr().out.splitlines()[-1]
+    assert f"ends with `{last}`" in " ".join(README.partition("## Your first can")[0].split())
 
 
 @pytest.mark.parametrize("text", [LANGUAGE, READINGS])
@@ -139,7 +150,8 @@ def test_it_says_what_is_dangerous() -> None:
 
 def test_words_of_computers_stand_in_one_section_at_the_end() -> None:
     before = README.partition("## For machines")[0]
-    assert not re.search(r"\b(JSON|CI|commit|exit status|repository|DOT)\b", before)
+    words = r"JSON|CI|commit|exit status|repository|DOT|Graphviz|SARIF|JUnit|toml|netlist|graph|grammar|statement"
+    assert not re.search(rf"\b({words})\b", before)
 
 
 def test_the_readings_it_explains_are_a_case_that_is_explained_so() -> None:
