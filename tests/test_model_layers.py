@@ -38,15 +38,15 @@ def test_parts_and_joins_are_taken_over() -> None:
     assert state.sources == ("base.netck", "state.netck")
 
 
-def test_parts_from_takes_over_no_join_and_no_net() -> None:
+def test_parts_from_takes_over_no_join_and_of_a_net_its_name_alone() -> None:
     state = layered("net grid: R1.1, R1.2", take="parts from")
     assert set(state.parts) == {"R1", "R2", "R3", "C1", "SP1"}
-    assert nets(state) == {frozenset({"grid", "R1.1", "R1.2"}), frozenset({"chassis", "SP1.3"})}
+    assert nets(state) == {frozenset({"grid", "R1.1", "R1.2"}), frozenset({"chassis", "ground", "SP1.3"})}
     assert state.inherited == 0
 
 
 def test_what_a_mounting_bonds_is_not_a_join_that_is_taken_over() -> None:
-    assert net(layered(take="parts from"), "chassis") == {"SP1.3"}
+    assert net(layered(take="parts from"), "chassis") == {"ground", "SP1.3"}
 
 
 def test_a_lifted_lead_leaves_every_join_and_the_rest_stay_together() -> None:

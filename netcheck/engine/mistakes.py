@@ -84,4 +84,9 @@ lead that is still connected is moved, not fitted again.
 """,
     "unusable-file": """A file that is empty, missing, outside the folder of the set, or that leads back to itself.""",
     "past-own-end": """A wire is said to run past a lug that it ends on.""",
+    "net-not-placed": """A reading, a load or a supply is on a net that a trace does not have.
+
+A trace takes over the names of nets with what the drawing says of them: a name stays where most of its leads are. With
+half of them on one net and half on another, or none joined at all, one line says which: `net B+1: C30.A`.
+""",
 }

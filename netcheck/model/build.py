@@ -1,9 +1,10 @@
 """A file and what it stands on, to a circuit: the stages, each with its own module."""
 
-from netcheck.core.circuit import Circuit
+from netcheck.core.circuit import Circuit, Join, Part
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.source import Source
 from netcheck.language.parser import parse
+from netcheck.model.carried import Anchored, Named, anchored, named_leads, not_placed
 from netcheck.model.closure import closure
 from netcheck.model.declare import inventory
 from netcheck.model.intents import Sayings, sayings
@@ -23,9 +24,12 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
     stock = inventory(loaded.chain, loaded.unread)
     table = PointTable((*stock.gone.values(), *stock.stages[-1].values()), loaded.unread)
     wiring = Wiring(table, stock)
+    named: Named = {}
     for number, layer in enumerate(loaded.chain):
         wiring.add_layer(number, layer)
-        if not layer.joins:
+        if not layer.joins and loaded.chain[number + 1].joins:  # what follows is a trace
+            inside = implicit(_lasting(stock, number), table.index)
+            named = named_leads(table.points, (*wiring.joins, *inside))
             wiring.forget_joins()
     said = sayings(loaded.chain, table, stock.stages)
     problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems))
@@ -34,7 +38,22 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
     if any(d.grade is Grade.STOP for d in problems):
         # What there is to look at in a file with mistakes is mostly an echo of them.
         return None, tuple(d for d in problems if d.grade is Grade.STOP)
-    return _circuit(loaded, stock, wiring, said), problems
+    joins = (*wiring.joins, *implicit(stock.stages[-1], table.index))
+    names = _names(loaded, table, joins, named, said)
+    problems = _told_once((*problems, *not_placed(said, names.lost)))
+    return _circuit(loaded, stock, wiring, said, (*joins, *names.joins)), problems
+
+
+def _lasting(stock: Inventory, number: int) -> dict[str, Part]:
+    """The parts of a stage that have the same terminals in the end."""
+    last = stock.stages[-1]
+    return {name: p for name, p in stock.stages[number].items() if name in last and last[name].shape == p.shape}
+
+
+def _names(loaded: Layers, table: PointTable, joins: tuple[Join, ...], named: Named, said: Sayings) -> Anchored:
+    """The names that a trace takes over; none in any other file."""
+    traces = [layer for layer in loaded.chain if layer.joins]
+    return anchored(table.points, joins, named, said, traces[0]) if named else Anchored((), frozenset())
 
 
 def _says_nothing(source: Source) -> Diagnostic:
@@ -47,15 +66,13 @@ def _told_once(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(seen.values(), key=lambda d: d.labels[0].place.order))
 
 
-def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings) -> Circuit:
-    chain = loaded.chain
-    top = chain[-1].source
+def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings, joins: tuple[Join, ...]) -> Circuit:
+    top = loaded.chain[-1].source
     parts = stock.stages[-1]
     table = wiring.table
-    joins = (*wiring.joins, *implicit(parts, table.index))
     return Circuit(
         source=top,
-        sources=tuple(layer.source.name for layer in chain),
+        sources=tuple(layer.source.name for layer in loaded.chain),
         title=said.title,
         state=said.state,
         unfinished=said.unfinished,
