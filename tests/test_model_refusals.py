@@ -56,6 +56,14 @@ ON_A_BASE = [
     ("volts >V1.screen< 100 V", "`V1` is a 6J5 and has no screen"),
     ("volts V1.plate >65 mA<", "a value in volts belongs here, not `65 mA`"),
     ("state rewired\n>state drawn<", "a file has one `state` line"),
+    ("lamp LM1 >-6.3 V<", "`-6.3 V` is less than nothing"),
+    ("selenium CR1 >-30 V< bridge", "`-30 V` is less than nothing"),
+    ("mains >-117 V< 60 Hz", "`-117 V` is less than nothing"),
+    ("change C5 >-450 V<", "`-450 V` is less than nothing"),
+    ("transformer T9\nwinding T9 primary a b >-117 V<", "`-117 V` is less than nothing"),
+    ("transformer T9\nwinding T9 high a b >0 V<", "`0 V` is nothing at all"),
+    ("fuse F1 >0 A<", "`0 A` is nothing at all"),
+    ("change C5 >0 mfd<", "`0 mfd` is nothing at all"),
     ('start from "base.netck"', "a file starts from one other file only"),
 ]  # fmt: skip
 
@@ -109,3 +117,13 @@ def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) ->
     assert [d.headline for d in problems] == [headline]
     found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
     assert found == _marked(lines)
+
+
+def test_a_jumper_a_tap_and_a_reading_may_be_nothing_or_less() -> None:
+    found, problems = built(
+        "resistor R1 0 ohm 1/4 W\ntransformer T1\nwinding T1 high red-a red-yellow red-b 300-0-300 V\n"
+        "net a: R1.1, T1.red-a\nnet b: R1.2, T1.red-b\nnet ground: chassis, T1.red-yellow\n"
+        "volts a -20 V\nvolts b 0 V\n"
+    )
+    assert found is not None
+    assert problems == ()

@@ -91,5 +91,6 @@ def _spoken(said: Sayings) -> frozenset[str]:
 
 
 def _statements(said: Sayings) -> Iterator[tuple[tuple[str, ...], Place]]:
-    for one in (*said.charts, *said.loads, *said.supplies, *said.apart):
-        yield (one.point, one.to) if isinstance(one, Chart | Load) else one.points, one.place
+    pairs: tuple[Chart | Load, ...] = (*said.charts, *said.loads, *said.supplies)
+    yield from (((one.point, one.to), one.place) for one in pairs)
+    yield from ((one.points, one.place) for one in said.apart)

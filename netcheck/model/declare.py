@@ -13,6 +13,7 @@ from netcheck.language import tree
 from netcheck.model.features import changed, electrodes_of, features_of, from_end_to_end
 from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
+from netcheck.model.sizes import unfit
 from netcheck.model.stock import Draft, Inventory
 from netcheck.model.telling import near, stop
 from netcheck.parts import KINDS, SOCKET
@@ -215,6 +216,7 @@ class _Store:
         if isinstance(statement, tree.Winding):
             draft.windings.append((name, tuple(w.text for w in statement.leads)))
             values = from_end_to_end(statement)
+            self._problems.extend(unfit(statement.values))
             draft.winding_values[name] = values
             draft.features = replace(draft.features, quantities=draft.features.quantities + values)
         else:

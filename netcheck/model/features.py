@@ -11,6 +11,7 @@ from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import unknown_unit
 from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
+from netcheck.model.sizes import unfit
 from netcheck.model.telling import look, near, stop
 
 __all__ = ["changed", "electrodes_of", "features_of", "from_end_to_end"]
@@ -178,6 +179,7 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
         do = f"{reading.name} can have {allowed}" if allowed else f"{one} has no values"
         reading.problems.append(stop("wrong-value", item.place, headline, do))
         return
+    reading.problems.extend(unfit((item,)))
     twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
     if twice and quantity.dimension not in kind.repeated and not _pair(twice, quantity):
         reading.problems.append(

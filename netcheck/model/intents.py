@@ -10,6 +10,7 @@ from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable
+from netcheck.model.sizes import unfit
 from netcheck.model.telling import near, stop
 
 __all__ = ["Sayings", "sayings"]
@@ -132,6 +133,7 @@ class _Reader:
         for value in values:
             if value.dimension not in (Dimension.VOLTAGE, Dimension.FREQUENCY):
                 self._tell("wrong-value", statement.place, f"the mains have volts and hertz, not `{value.written}`")
+        self._said.problems.extend(unfit(statement.items))
         self._said.mains = values
 
     def _measure(self, statement: tree.Meter | tree.Leakage) -> None:

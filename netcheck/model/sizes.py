@@ -1,0 +1,30 @@
+"""Sizes that no part has: a rating of nothing, or of less. What is computed with one has no end, or means nothing."""
+
+from collections.abc import Iterable, Iterator
+
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.quantity import Dimension
+from netcheck.language import tree
+from netcheck.model.telling import stop
+
+__all__ = ["unfit"]
+
+# A resistor of 0 ohm is a wire, and a tolerance of 0 % a boast; of the rest nothing is nothing.
+_MAY_BE_NOTHING = frozenset({Dimension.RESISTANCE, Dimension.TOLERANCE, Dimension.GAUGE})
+
+
+def unfit(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
+    """What is wrong with each value of a part, a winding or the mains by its size alone.
+
+    A centre tap's nothing (``310-0-310 V``) is where the volts are counted from.
+    """
+    for item in values:
+        quantity = item.quantity if isinstance(item, tree.Value) else None
+        if quantity is None or len(quantity.amounts) > 1:
+            continue
+        if quantity.amount < 0:
+            do = "leave the minus out: which end is minus is said by where its leads are"
+            yield stop("unreadable-value", item.place, f"`{quantity.written}` is less than nothing", do)
+        elif not quantity.amount and quantity.dimension not in _MAY_BE_NOTHING:
+            do = "write what is printed on the part, or leave it out"
+            yield stop("unreadable-value", item.place, f"`{quantity.written}` is nothing at all", do)
