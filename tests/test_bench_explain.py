@@ -168,3 +168,28 @@ def test_a_lead_on_the_lug_beside_is_found_though_its_open_joint_alone_spoils_re
     found = diagnosis(plan, real)
     assert found.ranked[0].words == "R10.2 is on SP5.2 instead of SP5.3"
     assert found.ranked[0].explains_all
+
+
+@pytest.mark.parametrize("times", [1.6, 2.5, 5.0])
+def test_a_fault_that_another_hides_from_the_chart_is_found_with_it(times: float) -> None:
+    """A bridge to the chassis takes a third off a reading through R34; R34 risen brings it back within its limits.
+
+    Neither explains anything alone: the bridge spoils that reading, the drift mends nothing.
+    """
+    _, plan = loaded("sallow-street")
+    real = real_of(plan.chassis.graph.circuit)
+    ohms = next(way.ohms for way in real.ways if way.name == "R34")
+    found = diagnosis(plan, real.valued("R34", times * ohms).joined(("SP5.3", "SP5.4")))
+    first = found.groups[0][0]
+    assert first.explains_all
+    assert first.slips[0].words == "SP5.3 and SP5.4 are bridged"
+    assert "R34" in first.slips[1].words
+    assert not found.certain
+
+
+def test_no_two_slips_are_about_one_thing() -> None:
+    plan, real = planned()
+    found = diagnosis(plan, open_joint(real.valued("R2", 300e3), "SP2.1", "C3.1"))
+    assert found.ranked
+    for one in found.ranked:
+        assert len({slip.subject for slip in one.slips}) == len(one.slips)

@@ -17,6 +17,7 @@ __all__ = ["Diagnosis", "Explanation", "explained"]
 
 COST = 2.0  # what a slip's unlikeliness weighs beside a reading that is off
 BEAM = 24  # first slips to which a second is looked for
+MENDERS = 8  # besides, by what they mend alone
 CUTS = 40  # open joints from which moved and exchanged leads are thought of
 ALIKE = 0.75  # of the measure of misses, within which two explanations can't be told apart
 MOST_TOLD = 8
@@ -103,19 +104,28 @@ class _Search:
     def _cuts(self) -> list[Change]:
         """The open joints that explain most of what disagrees; where the lead went may explain what they spoil."""
         missing = [slip for slip in self._slips if slip.kind is MISSING]
-        predicted = self._ohms.changed_each(self._told.red, self._told.black, [slip.changes[0] for slip in missing])
-        miss = compared(self._told, predicted, self._stops([(slip,) for slip in missing])).miss
+        return [missing[at].changes[0] for at in self._mending(missing)[:CUTS]]
+
+    def _mending(self, slips: Sequence[Slip]) -> list[int]:
+        """The places of slips by what they leave of the readings that disagree, then by what they spoil."""
+        predicted = self._ohms.changed_each(self._told.red, self._told.black, [slip.changes[0] for slip in slips])
+        miss = compared(self._told, predicted, self._stops([(slip,) for slip in slips])).miss
         left, spoilt = miss[list(self._told.wrong)].sum(axis=0), miss.sum(axis=0)
-        order = sorted(range(len(missing)), key=lambda at: (left[at], spoilt[at]))
-        return [missing[at].changes[0] for at in order[:CUTS]]
+        return sorted(range(len(slips)), key=lambda at: (left[at], spoilt[at]))
+
+    def _first(self, singles: Sequence[Explanation]) -> list[tuple[Slip, ...]]:
+        """Slips to which a second is looked for: the best alone, and those that spoil what a second may hide."""
+        found = [one.slips for one in singles[:BEAM]]
+        menders = ((self._slips[at],) for at in self._mending(self._slips)[:MENDERS])
+        return [*found, *(slips for slips in menders if slips not in found)]
 
     def doubles(self, singles: Sequence[Explanation]) -> list[Explanation]:
         """Explanations by two slips, the first of them among the best alone."""
         found: list[Explanation] = []
-        for one in singles[:BEAM]:
-            after = self._ohms.after(one.slips[0].changes)
-            best = _best(self._explanations(after, one.slips, self._slips))
-            found += best[:BEAM]
+        for slips in self._first(singles):
+            after = self._ohms.after(slips[0].changes)
+            best = _best(self._explanations(after, slips, self._slips))
+            found += [one for one in best if one.slips[1].subject != slips[0].subject][:BEAM]
         moved = [one.slips[0] for one in singles if len(one.slips[0].changes) > 1][:BEAM]
         for at, slip in enumerate(moved):
             after = self._ohms.after(slip.changes)
