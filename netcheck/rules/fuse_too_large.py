@@ -8,6 +8,7 @@ computed from its running supply and its heaters; where that can't be done the f
 Wrong:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     fuse F1 20 A
     diode D1 1N4007
@@ -18,11 +19,12 @@ Wrong:
     net line: F1.2, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Right:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     fuse F1 1/2 A slow
     diode D1 1N4007
@@ -33,7 +35,7 @@ Right:
     net line: F1.2, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Source: a fuse of one and a half times to twice the running current, common practice; the current is computed.
 """

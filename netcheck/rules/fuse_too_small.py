@@ -7,6 +7,7 @@ fuse is not judged.
 Wrong:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     fuse F1 100 mA
     diode D1 1N4007
@@ -17,11 +18,12 @@ Wrong:
     net line: F1.2, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Right:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     fuse F1 1/2 A slow
     diode D1 1N4007
@@ -32,7 +34,7 @@ Right:
     net line: F1.2, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Source: the effective current heats a fuse; computed. One and a half times to twice the running current, common
 practice.

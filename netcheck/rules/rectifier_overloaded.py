@@ -10,6 +10,7 @@ named, and is LOOK at most, as is what the set was built with.
 Wrong:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     diode D1 1N4007
     resistor R1 5.6 ohm 50 W
@@ -18,11 +19,12 @@ Wrong:
     net line: P1.1, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Right:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     diode D1 1N5408
     resistor R1 5.6 ohm 50 W
@@ -31,7 +33,7 @@ Right:
     net line: P1.1, R1.1
     net rect: R1.2, D1.anode
     net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, P1.2, C1-, R2.2
+    net B-: P1.2, C1-, R2.2
 
 Source: mean and peak currents computed for the running set; ratings of silicon from makers' data sheets
 (dtsheet.com/doc/260565: "for capacitive load, derate current by 20 %"), of tubes as their table says.

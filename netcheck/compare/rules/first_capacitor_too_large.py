@@ -29,8 +29,8 @@ Right:
     start from "original.netck"
     change C1 20 mfd 500 V
 
-Source: never larger than the data sheet states (tubesusa.com/ELtubes.html); the limit is the peak plate current
-(monoandstereo.com, on the 5U4). Each type's limit has its own source in the table of rectifiers.
+Source: makers' data sheets, which state the largest capacitor, or the peak plate current that it must not exceed (the
+GE sheet of the 6X4, scribd.com/document/708372590). Each type's limit has its own source in the table of rectifiers.
 """
 
 from collections.abc import Iterator

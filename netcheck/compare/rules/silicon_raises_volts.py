@@ -7,6 +7,7 @@ much. The resistor does not help before the tubes draw current: then every filte
 Original:
 
     mains 117 V 60 Hz
+    common B-
     cord P1
     tube V3 35Z5GT
     resistor R1 22 ohm 5 W
@@ -14,7 +15,7 @@ Original:
     net line: P1.1, R1.1
     net plate: R1.2, V3.5
     net B+: V3.8, C1+
-    net ground: chassis, P1.2, C1-
+    net B-: P1.2, C1-
     draws B+ 70 mA
     spare V3.2, V3.3, V3.7
 
