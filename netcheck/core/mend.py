@@ -6,114 +6,95 @@ canonical names in the rewired state.
 """
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 __all__ = ["Act", "Bond", "Change", "Cut", "Insulate", "Lift", "Mend", "Put", "Remove", "Solder", "Wire", "lines"]
 
 
+class _Statement:
+    """What all acts have: ``form`` is how a work log writes one."""
+
+    __slots__ = ()
+    form: ClassVar[str]
+
+    @property
+    def line(self) -> str:
+        """The act as a statement of a work log."""
+        return self.form.format(self).rstrip()
+
+
 @dataclass(frozen=True, slots=True)
-class Lift:
+class Lift(_Statement):
     """A lead off all that it is on; what hung on it stays joined."""
 
+    form = "lift {0.point}"
     point: str
-
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"lift {self.point}"
 
 
 @dataclass(frozen=True, slots=True)
-class Put:
+class Put(_Statement):
     """A lead off all that it is on, and onto another point."""
 
+    form = "move {0.point} to {0.to}"
     point: str
     to: str
 
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"move {self.point} to {self.to}"
-
 
 @dataclass(frozen=True, slots=True)
-class Solder:
+class Solder(_Statement):
     """A lead onto a point, beside what it is on already."""
 
+    form = "at {0.to}: {0.point}"
     point: str
     to: str
 
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"at {self.to}: {self.point}"
-
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(_Statement):
     """One joint undone: a wire taken off, a lead unsoldered from this point alone, two lugs bent apart."""
 
+    form = "cut {0.a} to {0.b}"
     a: str
     b: str
 
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"cut {self.a} to {self.b}"
-
 
 @dataclass(frozen=True, slots=True)
-class Wire:
+class Wire(_Statement):
     """A wire between two points; ``words`` are its colour and gauge as the file has them."""
 
+    form = "wire {0.a} to {0.b} {0.words}"
     a: str
     b: str
     words: str = ""
 
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"wire {self.a} to {self.b} {self.words}".rstrip()
-
 
 @dataclass(frozen=True, slots=True)
-class Bond:
+class Bond(_Statement):
     """A strip's foot, a lug, a can or a frame joined to the chassis by its mounting."""
 
+    form = "change {0.part} grounded"
     part: str
-
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"change {self.part} grounded"
 
 
 @dataclass(frozen=True, slots=True)
-class Insulate:
+class Insulate(_Statement):
     """The same kept off the chassis by its mounting."""
 
+    form = "change {0.part} insulated"
     part: str
-
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"change {self.part} insulated"
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Change(_Statement):
     """Another part at the same leads: ``words`` are its values and ratings."""
 
+    form = "change {0.part} {0.words}"
     part: str
     words: str
 
-    @property
-    def line(self) -> str:
-        """The act as a statement of a work log."""
-        return f"change {self.part} {self.words}"
-
 
 @dataclass(frozen=True, slots=True)
-class Remove:
+class Remove(_Statement):
     """A part taken out."""
 
     part: str

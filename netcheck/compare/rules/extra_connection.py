@@ -28,7 +28,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
 from netcheck.compare.words.orders import alternatives, ordered
-from netcheck.compare.words.panels import merged
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label
 from netcheck.core.difference import Merge, Split
@@ -68,7 +67,6 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         do=do,
         mends=fault.mends,
         touched=touched(pair, (first, second), fault.old_net, fault.other_net),
-        panel=merged(pair, fault),
     )
 
 
@@ -110,7 +108,6 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
         do=ordered(pair, fault),
         mends=fault.mends,
         touched=touched(pair, (*parted.leads, fault.leads[0], fault.others[0]), fault.old_net, fault.other_net),
-        panel=merged(pair, fault),
     )
 
 

@@ -30,7 +30,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import net_name
-from netcheck.compare.words.panels import split
 from netcheck.compare.words.parted import parted
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Split
@@ -45,7 +44,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if isinstance(fault, Split) and fault.old_net in known:
             name = net_name(pair, fault.old_net)
             shown = "the chassis" if name == "chassis" else name
-            yield parted(pair, fault, shown, split(pair, fault), why=_WHY)
+            yield parted(pair, fault, shown, why=_WHY)
 
 
 RULE = Rule("floating-ground", Grade.STOP, _check, __doc__)

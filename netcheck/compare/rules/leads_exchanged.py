@@ -36,7 +36,6 @@ from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Circuit
@@ -87,7 +86,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         do=f"exchange them: {ordered(pair, fault)}",
         mends=fault.mends,
         touched=replace(found, leads=(*found.leads, *inserted)),
-        panel=exchanged(pair, fault),
     )
 
 

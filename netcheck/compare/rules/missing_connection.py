@@ -30,7 +30,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import net_name
-from netcheck.compare.words.panels import split
 from netcheck.compare.words.parted import parted
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Split
@@ -41,7 +40,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     known = references(pair)
     for fault in pair.faults:
         if isinstance(fault, Split) and fault.old_net not in known:
-            yield parted(pair, fault, net_name(pair, fault.old_net), split(pair, fault))
+            yield parted(pair, fault, net_name(pair, fault.old_net))
 
 
 RULE = Rule("missing-connection", Grade.STOP, _check, __doc__)

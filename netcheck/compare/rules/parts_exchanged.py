@@ -33,7 +33,6 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.roles.alike import alike
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.diagnostic import Grade
@@ -77,7 +76,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         do=f"exchange {one.name} and {other.name}: {ordered(pair, fault)}",
         mends=fault.mends,
         touched=touched(pair, leads, *nets),
-        panel=exchanged(pair, fault),
     )
 
 

@@ -40,7 +40,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
-from netcheck.compare.words.panels import mirrored
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
@@ -68,7 +67,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         mends=fault.mends,
         why="the diagram is drawn from below and was read from above",
         touched=with_place(found, moved_leads(fault), part),
-        panel=mirrored(pair, fault),
     )
 
 

@@ -44,7 +44,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
-from netcheck.compare.words.panels import mirrored
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
@@ -70,7 +69,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         mends=fault.mends,
         why=f"everything soldered there is on the {lug} beside its own",
         touched=with_place(found, moved_leads(fault), part),
-        panel=mirrored(pair, fault),
     )
 
 

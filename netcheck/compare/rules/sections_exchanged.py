@@ -36,7 +36,6 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.roles.alike import alike
 from netcheck.compare.words.describe import fitting, labels, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import exchanged
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
@@ -68,7 +67,6 @@ def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
         why="" if alike(one, other) else "the two sections have different values or ratings",
         touched=touched(pair, leads, *nets),
         grade=Grade.NOTE if alike(one, other) else None,
-        panel=exchanged(pair, fault),
     )
 
 

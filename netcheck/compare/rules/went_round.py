@@ -51,7 +51,6 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import exchanged
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
@@ -80,7 +79,6 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
         mends=fault.mends,
         why="each of them is where the next one belongs",
         touched=touched(pair, leads, *nets),
-        panel=exchanged(pair, fault),
     )
 
 

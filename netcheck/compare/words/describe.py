@@ -7,20 +7,17 @@ from netcheck.core import wording
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.diagnostic import Label, Touched
 from netcheck.core.difference import Lead
-from netcheck.core.kind import Role
 from netcheck.engine.headline import HEADLINE, fitting
 from netcheck.model.graph import CircuitGraph
 
 __all__ = [
     "HEADLINE",
-    "belongs_at",
     "fitting",
     "here",
     "labels",
     "listed",
     "net_at",
     "net_name",
-    "placed",
     "said_first",
     "touched",
     "undoing",
@@ -50,52 +47,6 @@ def here(pair: Pair, lead: Lead) -> str:
     if site == lead.new or pair.real.point(site).net_name:
         return ""
     return pair.real.spoken(site)
-
-
-def belongs_at(pair: Pair, home: int, near: int) -> int | None:
-    """The place where a lead of the net ``home`` is best soldered, seen from where it is now.
-
-    Beside the wrong lug; on the same strip or socket, its foot first; a lug before a pin; fewer leads; by name.
-    """
-    graph = pair.rewired
-    candidates = [at for at in graph.members[home] if at != near and _is_place(graph, at)]
-    if not candidates:
-        return next((at for at in graph.leads_on(home) if at != near), None)
-    own, beside = graph.point(near).part, graph.beside(near)
-
-    def order(at: int) -> tuple[object, ...]:
-        point = graph.point(at)
-        terminal = point.terminal
-        return (
-            at not in beside,
-            not own or point.part != own,
-            at == 0,
-            not (terminal is not None and "foot" in terminal.aliases and home == graph.circuit.nets[0]),
-            terminal is not None and terminal.role is not Role.LUG,
-            len(graph.joins_at.get(at, ())),
-            point.name,
-        )
-
-    return min(candidates, key=order)
-
-
-def placed(pair: Pair, at: int | None, old_net: int) -> str:
-    """A place with its net's name, said once: ``SP2.3 (chassis)``; the net alone where no place is known."""
-    name = net_name(pair, old_net)
-    if at is None:
-        return f"net {name}"
-    spoken = pair.rewired.spoken(at)
-    return spoken if spoken == name or spoken.endswith(f"({name})") else f"{spoken} ({name})"
-
-
-def _is_place(graph: CircuitGraph, at: int) -> bool:
-    """Whether one can solder to a point: a lug, a pin, a can, the chassis; not the end of a small part."""
-    point, part = graph.point(at), graph.part_of(at)
-    if at == 0:
-        return True
-    if part is None or point.terminal is None or part.host:
-        return False
-    return point.terminal.role is Role.LUG or part.kind.word == "tube" or len(part.leads) > 2
 
 
 def undoing(pair: Pair, joins: Iterable[Join]) -> str:

@@ -9,13 +9,12 @@ from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split
-from netcheck.core.panel import Panel
 from netcheck.engine.rule import Finding
 
 __all__ = ["parted"]
 
 
-def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") -> Finding:
+def parted(pair: Pair, fault: Split, shown: str, why: str = "") -> Finding:
     """The finding for leads that left a net and came to no other."""
     cause, _, word = _cause(pair, fault)
     twins, beside_it = _side_by_side(pair, fault)
@@ -30,7 +29,6 @@ def parted(pair: Pair, fault: Split, shown: str, panel: Panel, why: str = "") ->
         mends=fault.mends,
         why="; ".join(reason for reason in (word, twins, why) if reason),
         touched=replace(found, leads=(*found.leads, *beside_it)),
-        panel=panel,
     )
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import moved
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding
 
@@ -35,5 +34,4 @@ def strayed(pair: Pair, fault: Move, ways: Callable[[Strayed], tuple[str, ...]],
         mends=fault.mends,
         why=why,
         touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
-        panel=moved(pair, fault),
     )

@@ -3,7 +3,6 @@
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.compare.words.panels import exchanged
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Fault, Rearranged, Swap, Way
 from netcheck.engine.rule import Finding
@@ -36,7 +35,6 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
         mends=fault.mends,
         why=why,
         touched=touched(pair, (*first.leads, *second.leads), first.old_net, second.old_net),
-        panel=exchanged(pair, fault),
     )
 
 
