@@ -11,7 +11,7 @@ import click
 
 from netcheck import __version__
 from netcheck.cli_help import completion, man, netlists, rule_names
-from netcheck.cli_repository import all_chassis, start
+from netcheck.cli_repository import all_chassis, record, start
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.joined import joined
 from netcheck.core.report import Report
@@ -66,6 +66,7 @@ def _commands() -> None:
 
 
 _commands.add_command(all_chassis)
+_commands.add_command(record)
 _commands.add_command(start)
 _commands.add_command(completion)
 _commands.add_command(man)

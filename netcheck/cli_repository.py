@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from netcheck.cli_help import chassis_names
+from netcheck.cli_help import chassis_names, netlists
+from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from netcheck.core.settings import Settings
     from netcheck.start.questions import Question
 
-__all__ = ["all_chassis", "start"]
+__all__ = ["all_chassis", "record", "start"]
 
 _MOST_TOLD = 12  # files written, by name
 
@@ -132,3 +133,32 @@ def _ask(question: "Question", usual: str) -> str:
     screen.tell(f"\n{question.words}\n" + "".join(f"  {word:{width}}  {said}\n" for word, said in choices.items()))
     kind = click.Choice(tuple(choices)) if choices else str
     return str(click.prompt(question.name, usual, type=kind, show_choices=False, err=True))
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
+@click.option("--readings", metavar="FILE.csv", help="Readings of the bench sheet that were filled in.")
+@asks()
+def record(asked: Asked, files: tuple[str, ...], readings: str | None) -> int:
+    """Write the page for whoever opens the set next: -o record.html.
+
+    What was done and why, what was not looked at, findings with their pictures, the supply, the measuring plan or the
+    readings, and a slip for the inside of the cabinet. One file that needs no other and no network.
+    """
+    from netcheck.records import record as recorded
+    from netcheck.reports.record import record_page
+    from netcheck.system.files import read, reader
+    from netcheck.system.patience import patience
+
+    if len(files) != 2:
+        raise UsageFault("name two files: the original and the rewired one")
+    if not asked.outputs:
+        raise UsageFault("say where the page goes: `-o record.html`")
+    original, rewired = map(read, files)
+    with patience("writing it down"):
+        given = read(readings) if readings else None
+        report, found = recorded(original, rewired, read=reader(original, rewired), readings=given)
+    if found is None:
+        return unbuilt(report, asked)
+    page = record_page(found)
+    return deliver(report, asked, {".html": lambda _report, _style: page})

@@ -118,7 +118,7 @@ def test_the_settings_it_shows_can_be_read() -> None:
 
 def test_every_option_that_it_names_is_one_of_the_program(capsys: pytest.CaptureFixture[str]) -> None:
     known = set()
-    for command in ("start", "all", "compare", "check", "supply", "bench"):
+    for command in ("record", "start", "all", "compare", "check", "supply", "bench"):
         main([command, "--help"])
         known |= set(re.findall(r"--[a-z-]+", capsys.readouterr().out))
     assert set(re.findall(r"`(--[a-z-]+)", README)) <= known

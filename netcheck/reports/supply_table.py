@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.article import with_article
 from netcheck.core.report import Report
+from netcheck.core.sheet import Column, Row, Table
 from netcheck.reports import supply_words as words
 from netcheck.reports.figures import (
     amperes_of,
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from netcheck.electrical.table.supply import SupplyTable
     from netcheck.electrical.table.swap import Swap
 
-__all__ = ["supply_table"]
+__all__ = ["supply_table", "supply_tables"]
 
 _FAINT = 0.05  # watts below which a resistor is only named
 _SIZES = (1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100)  # watts that resistors are made for
@@ -53,6 +54,29 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
             blocks.append([f"{title}:", *(line for text in lines for line in wrapped(f"  {text}", "    ", style))])
     blocks.append([line for text in report.last_words for line in wrapped(text, "  ", style)])
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
+
+
+def supply_tables(table: "SupplyTable") -> tuple[Table, ...]:
+    """The rows of the lines, capacitors, rectifiers and of the discharge, to stand on a page."""
+    charged = [_emptied(row) for row in table.charges if row.emptying.seconds[1] != 0]
+    never = any(time is None for row in table.charges for time in row.emptying.seconds)
+    grids = (
+        ("Supply lines", _LINES, [_line(row) for row in table.lines]),
+        ("Electrolytics", _CAPACITORS, [_capacitor(row) for row in table.capacitors]),
+        ("Rectifiers", _RECTIFIERS, [_rectifier(row) for row in table.rectifiers]),
+        ("Discharge after switching off, calculated; measure before touching", _EMPTYING, charged),
+    )
+    return tuple(
+        Table(
+            heading,
+            tuple(map(Column, heads)),
+            tuple(map(Row, rows)),
+            (words.NEVER,) if never and heads is _EMPTYING else (),
+            boxes=False,
+        )
+        for heading, heads, rows in grids
+        if rows
+    )
 
 
 _LINES = ("supply line", "running", "ripple", "cold", "high line", "chart")
