@@ -175,17 +175,18 @@ def _meeting(hands: Hands, lead: int, end: int) -> Iterator[Mend]:
 
 
 def _moving(hands: Hands, fault: Move, places: Iterable[int]) -> Iterator[Mend]:
-    lead = fault.leads[0]
     culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
-    single = [hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads]
+    ends = {end for join in culprits for end in (join.a, join.b)}
+    lead = next((one for one in fault.leads if one.new in ends), fault.leads[0])  # the others may hang on that one
+    single = {one.new: hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads}
     for to in places:
-        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not single[0]):
-            if len(fault.leads) == 1 and single[0]:
+        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not single[lead.new]):
+            if len(fault.leads) == 1 and single[lead.new]:
                 yield (Put(hands.name(lead.new), hands.name(to)),)
             far = _far(hands, culprits[0], fault.leads)
             yield hands.end_put(culprits[0], far, to)
             yield hands.end_put(culprits[0], culprits[0].a if far == culprits[0].b else culprits[0].b, to)
-        if all(single):
+        if all(single.values()):
             yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
         else:
             yield (*hands.taken_off(culprits), *_all_fastened(hands, fault.leads, to))

@@ -1,12 +1,12 @@
 """Mends of whole parts: one that is there and joined to nothing is soldered in, one too many is taken out or lifted."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, Table
-from netcheck.compare.faults.places import nearest_places
+from netcheck.compare.faults.places import is_place, nearest_places
 from netcheck.compare.roles.leads import roles_of
-from netcheck.core.circuit import Circuit, Part
+from netcheck.core.circuit import Circuit, How, Part
 from netcheck.core.mend import Lift, Mend, Remove, Solder
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -35,7 +35,10 @@ def taken_out(circuit: Circuit, part: Part) -> tuple[Mend, ...]:
 
 
 def lifted(circuit: Circuit, part: Part) -> tuple[Mend, ...]:
-    """One lead of a part that hangs on one joint taken off, so that the part is out of the circuit."""
+    """One lead of a part that hangs on one joint taken off, so that the part is out of the circuit.
+
+    The lug of a section may hold more: that goes together to another place of its net.
+    """
     hands = Hands(CircuitGraph(circuit))
     ends: Sequence[int] = hands.real.terminals(part)
     free = [at for at in ends if hands.is_movable(at) and len(hands.joints(at)) == 1]
@@ -43,4 +46,31 @@ def lifted(circuit: Circuit, part: Part) -> tuple[Mend, ...]:
         return ((Lift(hands.name(free[0])),),)
     wires = [hands.joints(hands.stand(at)) for at in ends]
     alone = [joints for joints in wires if len(joints) == 1 and not hands.is_movable(joints[0].b)]
-    return (hands.taken_off(alone[0]),) if alone else ()
+    return (hands.taken_off(alone[0]),) if alone else _off_the_lug(hands, part)
+
+
+def _off_the_lug(hands: Hands, section: Part) -> tuple[Mend, ...]:
+    """What is soldered to the lug that a section has for itself, at another place of that net."""
+    graph = hands.real
+    own = [hands.stand(at) for at in graph.terminals(section) if section.host]
+    lugs = [at for at in own if sum(join.how is How.INSIDE for join in graph.joins_at[at]) == 1]
+    ways = ((lug, mend) for lug in lugs for mend in _ways_off(hands, lug))
+    return next(((mend,) for lug, mend in ways if _leaves_bare(graph, lug, mend)), ())
+
+
+def _ways_off(hands: Hands, lug: int) -> Iterator[Mend]:
+    graph = hands.real
+    ends = [(join, join.a if join.b == lug else join.b) for join in hands.joints(lug)]
+    for to in (*(end for _, end in ends), *nearest_places(graph, graph.circuit.nets[lug], lug)):
+        if is_place(graph, to):  # the rest of a net that the paper has by its name stays together without the lug
+            yield hands.put([(join, end if graph.point(end).net_name else to, end) for join, end in ends])
+
+
+def _leaves_bare(graph: CircuitGraph, lug: int, mend: Mend) -> bool:
+    """Whether nothing is left on a lug, and all else of its net together."""
+    after = tried(graph.circuit, mend)
+    if after is None:
+        return False
+    inside = {at for join in graph.joins_at[lug] if join.how is How.INSIDE for at in (join.a, join.b)}
+    rest = {after.nets[at] for at in graph.members[graph.circuit.nets[lug]] if at not in inside}
+    return len(rest) == 1 and after.nets[lug] not in rest
