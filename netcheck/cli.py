@@ -104,13 +104,14 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 
 @_commands.command()
 @click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED", shell_complete=netlists)
+@click.option("--underside", is_flag=True, help="What is to be done lug by lug, on the places from below.")
 @asks(ENGINE, PAPER, NARROW, WATCH)
-def draw(asked: Asked, files: tuple[str, ...]) -> int:
+def draw(asked: Asked, files: tuple[str, ...], *, underside: bool) -> int:
     """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
-    if len(files) > 1:
-        return picture(_compared(files), asked)
-    report, places = _listed(files[0])
-    return picture(report, asked, places)
+    report, places = _listed(files[-1])
+    if len(files) == 1:
+        return picture(report, asked, places)
+    return picture(_compared(files), asked, places if underside else None)
 
 
 @_commands.command()

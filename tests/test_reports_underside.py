@@ -8,8 +8,9 @@ import pytest
 
 from netcheck import api
 from netcheck.cli import main
+from netcheck.core.mend import Cut, Put
 from netcheck.core.source import Source
-from netcheck.model.places import Put
+from netcheck.model import places as soldered
 from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, Sheet, sheet_svg, underside
 from netcheck.reports.drawing.scene import Words
 from netcheck.reports.soldered import said
@@ -84,7 +85,7 @@ def test_a_can_a_strip_and_what_is_on_each_lug_by_its_number() -> None:
     assert "half-moon: R1.2" in text
     assert text.count("empty") == 1
     items = [item.put for place in places for spot in place.spots for item in spot.items]
-    assert Put.WIRE in items
+    assert soldered.Put.WIRE in items
 
 
 def test_a_state_is_drawn_into_the_files_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -103,3 +104,29 @@ def test_a_state_with_mistakes_is_not_drawn(tmp_path: Path, capsys: pytest.Captu
     assert main(["draw", str(state), "-o", str(picture)]) == 2
     assert "resister" in capsys.readouterr().err
     assert not picture.exists()
+
+
+@pytest.mark.parametrize("name", ["harrow-point", "marram", "skerry", "sallow-street"])
+def test_of_a_comparison_every_act_stands_at_the_lugs_that_it_touches(name: str) -> None:
+    original, faulty = (read(str(SAMPLES / name / f"{state}.netck")) for state in ("original", "faulty"))
+    report = api.compare(original, faulty, reader(original, faulty))
+    _, places = api.lugs(faulty, reader(faulty))
+    text = words(sheet_svg(underside(report, places, A4), report))
+    acts = [
+        (number, mark, act.line)
+        for number, found in report.numbered
+        for act in (found.mends[0] if found.mends else ())
+        for mark in (["take off", "put on"] if isinstance(act, Put) else ["take off"] if isinstance(act, Cut) else [])
+    ]
+    assert acts
+    assert [one for one in acts if f"{one[0]} {one[1]}: {one[2]}".replace(" ", "") not in text] == []
+    marked = {place.name for place in places if f"{place.name}{place.about}".replace(" ", "") in text}
+    assert 0 < len(marked) < len(places)
+
+
+def test_a_comparisons_underside_says_what_was_found(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    picture = tmp_path / "work.svg"
+    files = [str(SAMPLES / "one-can" / f"{state}.netck") for state in ("original", "faulty")]
+    assert main(["draw", *files, "--underside", "-o", str(picture)]) == 1
+    assert capsys.readouterr().out == f"{picture} written: 2 STOP, 1 NOTE\n"
+    assert "take this off" in picture.read_text()

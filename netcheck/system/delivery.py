@@ -87,8 +87,8 @@ def picture(report: Report, asked: Asked, listing: "Sequence[PlaceListing] | Non
 
     endings = [(path, _ending(path, PICTURES)) for path in asked.outputs]
     files = [(path, place_picture(report, listing, kind, asked.engine, asked.paper)) for path, kind in endings]
-    _write(files, "", asked)
-    return CLEAN
+    _write(files, counted(report) if report.diagnostics else "", asked)
+    return status(report, asked)
 
 
 def unbuilt(report: Report, asked: Asked) -> int:

@@ -1,13 +1,18 @@
-"""One state from below: each strip, socket and can as it looks, and beside it what sits on each lug."""
+"""One state from below: each strip, socket and can as it looks, and beside it what sits on each lug.
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+Of a comparison only the places that a finding touches, with what is to be done on each lug under the finding's number.
+"""
 
-from netcheck.core.panel import Can, Lug, Mark, Socket, Strip
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from netcheck.core.panel import Can, Done, Lug, Mark, Panel, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.model.places import PlaceListing, Put, Spot
 from netcheck.reports.drawing.block import Block, paragraph, stacked
 from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.heading import heading
 from netcheck.reports.drawing.lettering import advance, brief, label, leading, spoken, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.paper import A4, Paper
@@ -26,7 +31,25 @@ _INSIDE = 6.0
 _GAP = 8.0
 _LEAST = 240.0  # a card's width, so that its list can be read; a phone has one to a row
 _MOST_LINES = 8
+_WANTED = {Mark.OFF: "take off", Mark.ON: "put on", Mark.PLAIN: "leave"}
 _ROWS = frozenset({"strip", "lug", "plug"})
+
+
+@dataclass(frozen=True, slots=True)
+class _Task:
+    """What a finding wants at a lug: its number, whether something comes off or goes on, the act."""
+
+    number: int
+    mark: Mark
+    act: str
+
+    @property
+    def words(self) -> str:
+        """``2 take off: move C19.2 to SP2.2``."""
+        return f"{self.number} {_WANTED[self.mark]}: {self.act}"
+
+
+Work = Mapping[str, Sequence[_Task]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +61,16 @@ class _Card:
 
 
 def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4) -> Sheet:
-    """All places in the order of the file, two to a row where the paper is wide enough, on pages that cut none."""
+    """The places in the order of the file, two to a row where the paper is wide enough, on pages that cut none.
+
+    All of them; of a comparison those that a finding touches.
+    """
     room = paper.room
     count = max(1, int((room + _GAP) // (_LEAST + _GAP)))
     width = (room - _GAP * (count - 1)) / count
-    cards = [_card(place, width) for place in listing]
+    work = _work_at(report)
+    shown = [place for place in listing if not work or any(spot.point in work for spot in place.spots)]
+    cards = [_card(place, width, work) for place in shown]
     rows = [_row(cards[at : at + count], width) for at in range(0, len(cards), count)]
     return paged([_heading(report, listing, room), *rows, _ending(report, room)], paper, report.title)
 
@@ -56,15 +84,39 @@ def _row(cards: Sequence[_Card], width: float) -> Block:
     return Block(height, tuple(things), _GAP)
 
 
-def _card(place: PlaceListing, width: float) -> _Card:
+def _work_at(report: Report) -> Work:
+    """By point: what the findings' pictures mark there, each with its finding's number."""
+    found: dict[str, list[_Task]] = defaultdict(list)
+    for number, diagnostic in report.numbered:
+        for mark, done in _done(diagnostic.panel or Panel()):
+            task = _Task(number, mark, done.act)
+            for point in done.at:
+                if task not in found[point]:
+                    found[point].append(task)
+    return found
+
+
+def _done(panel: Panel) -> Iterator[tuple[Mark, Done]]:
+    """All acts that a picture marks: on lines, on the lugs of a turned place, in rows."""
+    yield from ((line.mark, line.done) for line in panel.lines if line.done is not None)
+    for card in panel.cards:
+        for lug in card.lugs if isinstance(card, Strip | Socket | Can) else ():
+            yield from ((Mark.OFF, done) for done in lug.off)
+            yield from ((Mark.ON, done) for done in lug.on)
+    for row in panel.rows:
+        yield from ((Mark.OFF, done) for done in row.taken)
+        yield from ((Mark.ON, done) for done in row.put)
+
+
+def _card(place: PlaceListing, width: float, work: Work) -> _Card:
     """The name, what it is, its picture, and the list of its lugs."""
     inner = width - 2 * _INSIDE
     head = stacked([paragraph(place.name, inner, _NAME, bold=True), *_about(place, inner)])
-    shape = _shape(place, inner)
+    shape = _shape(place, inner, work)
     beside = shape is not None and place.kind not in _ROWS and inner - shape.width >= _LEAST / 2
     left = shape.width + _GAP if shape is not None and beside else 0.0
     top = head.height + 3 + (shape.height + 2 if shape is not None and not beside else 0.0)
-    rows = stacked([_spot(spot, inner - left) for spot in place.spots])
+    rows = stacked([_spot(spot, inner - left, work.get(spot.point, ())) for spot in place.spots])
     things = [*head.things, *moved(rows.things, left, top)]
     if shape is not None:
         things += moved((*shape.things, *shape.over), 0.0, head.height + 3)
@@ -79,10 +131,14 @@ def _about(place: PlaceListing, room: float) -> Iterator[Block]:
         yield paragraph(f"Note: {note}", room, _TEXT)
 
 
-def _shape(place: PlaceListing, room: float) -> Shape | None:
-    """A place that looks like something; what is soldered to is black, what is empty is faint."""
+def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
+    """A place that looks like something; what is soldered to is black, what is empty faint, what is to do marked."""
     lugs = tuple(Lug(_label(place, spot), spot.word if spot.word == "foot" else "") for spot in place.spots)
-    marks = {lug.label: {Mark.PLAIN} for lug, spot in zip(lugs, place.spots, strict=True) if spot.is_held}
+    marks = {
+        lug.label: {task.mark for task in work.get(spot.point, ())} or {Mark.PLAIN}
+        for lug, spot in zip(lugs, place.spots, strict=True)
+        if spot.is_held or spot.point in work
+    }
     if place.kind in _ROWS:
         return row_shape(Strip("", lugs), marks, "down", room)
     if place.kind == "can":
@@ -98,16 +154,19 @@ def _label(place: PlaceListing, spot: Spot) -> str:
     return mark if place.kind == "can" and mark not in ("", "common", "section out") else spot.label or place.name
 
 
-def _spot(spot: Spot, room: float) -> Block:
-    """A lug's line: its label in bold, what it is and its net, what sits on it."""
+def _spot(spot: Spot, room: float, tasks: Sequence[_Task]) -> Block:
+    """A lug's lines: its label in bold, what it is and its net, what sits on it, what is to be done there."""
     name = label(spot.label) if spot.label else ""
     indent = max(16.0, advance(name, _TEXT, bold=True) + 6) if name else 0.0
     what = ", ".join(text for text in (spot.word, brief(spot.net)) if text)
     items = ", ".join(said(spot))
-    lines = wrapped(f"{what}: {items}" if what and items else what or items, room - indent, _TEXT, most=_MOST_LINES)
+    text = f"{what}: {items}" if what and items else what or items
+    lines = [(line, False) for line in wrapped(text, room - indent, _TEXT, most=_MOST_LINES)]
+    for task in tasks:
+        lines += [(line, True) for line in wrapped(task.words, room - indent, _TEXT, bold=True)]
     step = leading(_TEXT)
-    ink = "black" if spot.is_held else GREY
-    things = [Words(indent, step * (i + 1) - 3, line, _TEXT, colour=ink) for i, line in enumerate(lines)]
+    ink = "black" if spot.is_held or tasks else GREY
+    things = [Words(indent, step * (i + 1) - 3, line, _TEXT, bold, ink) for i, (line, bold) in enumerate(lines)]
     if name:
         things.append(Words(0.0, step - 3, name, _TEXT, bold=True, colour=ink))
     return Block(step * max(1, len(lines)) + 1, tuple(things))
@@ -119,12 +178,9 @@ def _heading(report: Report, listing: Sequence[PlaceListing], room: float) -> Bl
     signs = [DRAWN_ONLY] if any(item.put is Put.DRAWN for item in items) else []
     if any(item.inherited and item.put is not Put.DRAWN for item in items):
         signs.insert(0, COPIED)
-    blocks = [
-        paragraph(f"{report.title}, from below", room, 14, bold=True),
-        *(paragraph(line, room, _SIZE, bold=True) for line in report.cautions[:-1]),
-        *(paragraph(f"{sign}.", room, _TEXT, colour=GREY) for sign in signs),
-    ]
-    made = stacked(blocks, gap=3.0)
+    panels = [d.panel for _, d in report.numbered if d.panel is not None]
+    head = heading(replace(report, title=f"{report.title}, from below"), panels, room)
+    made = stacked([head, *(paragraph(f"{sign}.", room, _TEXT, colour=GREY) for sign in signs)], gap=3.0)
     return Block(made.height, made.things, 8.0)
 
 
