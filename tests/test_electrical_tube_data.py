@@ -10,6 +10,7 @@ from netcheck.core.kind import Standing
 from netcheck.core.type_table import TypeTable, read_types
 from netcheck.electrical.network.tube_data import appetite_of, first_capacitor_of, heater_of, rectifier_tube_of
 from netcheck.parts.basings import basing_of
+from tests.paper import checked
 
 
 def text() -> str:
@@ -152,6 +153,44 @@ def test_rectifiers_as_published(type_: str, stated: dict[str, float], page: str
     assert tube is not None, page
     assert {name: getattr(tube, name) for name in stated} == pytest.approx(stated), page
     assert "memory" not in tube.source
+
+
+@pytest.mark.parametrize(
+    ("type_", "read"),
+    [
+        ("6X4", "drop inverse peak mean"),
+        ("5T4", "drop mean"),
+        ("5R4GY", "drop inverse mean"),
+        ("80", "mean"),
+        ("84", ""),
+    ],
+)
+def test_which_figures_of_a_rectifier_were_read(type_: str, read: str) -> None:
+    tube = rectifier_tube_of(type_)
+    assert tube is not None
+    assert tube.read == set(read.split())
+
+
+OVER = """
+state rewired
+mains 117 V 60 Hz
+cord P1
+common B-
+tube V1 {type}
+resistor R1 33 ohm 20 W
+electrolytic C1 47 mfd 250 V
+net line: P1.1, R1.1
+net rect: R1.2, V1.5
+net B+: V1.8, C1+
+net B-: P1.2, C1-
+draws B+ 150 mA
+"""
+
+
+@pytest.mark.parametrize(("type_", "from_memory"), [("35Z5GT", 0), ("35Z4GT", 1)])
+def test_a_rating_that_was_read_is_not_said_to_be_from_memory(type_: str, from_memory: int) -> None:
+    (told,) = [d for d in checked(OVER.format(type=type_)).diagnostics if d.rule == "rectifier-overloaded"]
+    assert told.why.count("; its rating is from memory") == from_memory
 
 
 # The type, plate and screen mA, and who says so: a figure, or between which limits a maker lets his tubes be.

@@ -76,7 +76,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             ),
             (Label(one.part.place),),
             do=_do(one, surge=one.duty.asked is Asked.SURGE),
-            why=_why(one.duty, surge=one.duty.asked is Asked.SURGE),
+            why=_why(one.duty, surge=one.duty.asked is Asked.SURGE, read=_is_read(one)),
             touched=Touched(parts=(one.part.name,)),
             grade=Grade.STOP if one.degree is Degree.BURNS else Grade.LOOK,
         )
@@ -91,11 +91,19 @@ def _do(one: "Overload", *, surge: bool) -> str:
     return f"fit one for {least:g} A or more" if least else "find what draws so much"
 
 
-def _why(duty: "Duty", *, surge: bool) -> str:
+def _is_read(one: "Overload") -> bool:
+    """Whether the rating that is exceeded was read in a tube's data sheet."""
+    from netcheck.electrical.network.tube_data import rectifier_tube_of
+
+    tube = rectifier_tube_of(one.part.features.type)
+    return tube is not None and one.duty.asked.name.lower() in tube.read
+
+
+def _why(duty: "Duty", *, surge: bool, read: bool) -> str:
     if surge:
         return "calculated (switching on at the worst moment, line 10 % high): the empty capacitor takes all it can"
     usual = "" if duty.surely else ", with the tubes' usual currents, which are not stated here"
-    memory = "; its rating is from memory" if duty.remembered else ""
+    memory = "; its rating is from memory" if duty.remembered and not read else ""
     return f"calculated (running{usual}): {duty.share:.2g} times its rating{memory}"
 
 

@@ -4,6 +4,7 @@ The table is ``tube_data.txt``. A figure is from memory unless its row says wher
 before it.
 """
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
@@ -17,6 +18,7 @@ __all__ = [
 ]  # fmt: skip
 
 _MFD = Decimal("0.000001")
+_FIGURES = frozenset({"drop", "inverse", "peak", "mean"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +26,8 @@ class RectifierTube:
     """One plate "drops ``volts`` at ``amperes``"; it stands ``inverse_volts`` backwards and ``peak`` amperes.
 
     ``mean`` is the direct current that one plate may carry. ``gas`` is True where the drop hardly depends on the
-    current (mercury vapour). A limit of 0 is unknown. ``source`` says where the limits are from.
+    current (mercury vapour). A limit of 0 is unknown. ``source`` says where the limits are from, and ``read`` which of
+    ``drop``, ``inverse``, ``peak`` and ``mean`` were read there; the others are from memory.
     """
 
     volts: float
@@ -34,6 +37,7 @@ class RectifierTube:
     mean: float = 0.0
     gas: bool = False
     source: str = "from memory"
+    read: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,7 @@ def rectifier_tube_of(tube_type: str) -> RectifierTube | None:
         return None
     volts, amperes, inverse, peak, mean = map(float, row.cells[:5])
     gas = row.cells[-1] == "gas"
-    return RectifierTube(volts, amperes / 1000, inverse, peak / 1000, mean / 1000, gas, _said(row))
+    return RectifierTube(volts, amperes / 1000, inverse, peak / 1000, mean / 1000, gas, _said(row), _read(row))
 
 
 def first_capacitors() -> tuple[FirstCapacitor, ...]:
@@ -112,6 +116,14 @@ def heater_of(tube_type: str) -> Heater | None:
         return None
     volts, milliamperes, *tap = map(float, row.cells)
     return Heater(volts, milliamperes / 1000, *tap)
+
+
+def _read(row: TypeRow) -> frozenset[str]:
+    """The figures of a rectifier that its source has: those that the line names, or all where it names none."""
+    if row.standing is Standing.MEMORY:
+        return frozenset()
+    named = _FIGURES & set(re.findall(r"\w+", row.source))
+    return named or _FIGURES
 
 
 def _said(row: TypeRow) -> str:
