@@ -22,9 +22,11 @@ LOOKED_AT = 12  # failures that the quick model ranks first, and the engine then
 DEGREES = 3
 MOST_TOLD = 8
 METER = 0.03  # of what a point should have, where a failure leaves it near nothing
+DIGIT = 0.1  # volts, the last that is read
 SCALE = 0.4  # of what a reading may be off, that counts as one
 WORST = 16.0  # what one reading counts at most
 BETTER = 1.0  # by which a failure must fit better than none
+CLEAN = 4.0  # of the measure of misfits: two readings half as far off as they may be
 NEAR = 10.0  # of the measure of misfits, within which another failure comes too near to call the first the only one
 RATIO = 1.3  # times, by which volts at a point must differ to tell two failures apart
 
@@ -95,7 +97,7 @@ def volts_explained(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRea
     exact += search.computed(translation.network, _ranked(tried)[:LOOKED_AT], tried)
     causes = _ranked(exact)[:MOST_TOLD]
     rivals = [cause for cause in causes[1:] if cause.explains_all or cause.misfit < causes[0].misfit + NEAR]
-    alone = bool(causes) and causes[0].explains_all and not rivals
+    alone = bool(causes) and causes[0].explains_all and causes[0].misfit < CLEAN and not rivals
     return VoltsTold(tuple(causes), alone, _next(points, causes))
 
 
@@ -121,7 +123,8 @@ def _misfit(told: Sequence[_Point], before: Matrix, after: Matrix) -> tuple[floa
         assert one.read is not None  # noqa: S101  # only points that were read
         low, high = one.read.reading.low, one.read.reading.high
         off = max(low - made, made - high, 0.0)
-        room = max(one.within * abs(made), METER * abs(one.said), LITTLE)
+        least = LITTLE if abs(one.said) < LITTLE else DIGIT
+        room = max(one.within * abs(made), METER * abs(one.said), least)
         possible = possible and off <= room
         total += min((off / (SCALE * room)) ** 2, WORST)
     return total, possible
