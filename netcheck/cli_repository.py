@@ -52,7 +52,8 @@ def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, proc
 
         problems = tuple(misfits(said))
     if said is None or problems:
-        return unbuilt(Report("all", "", (source.name,), problems, built=False), asked)
+        report = Report("all", "", (source.name,), problems, built=False)
+        return deliver(report, replace(asked, outputs=())) if asked.way else unbuilt(report, asked)
     return _looked_at(said, folder, names, asked, processes)
 
 

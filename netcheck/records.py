@@ -16,13 +16,15 @@ __all__ = ["record"]
 
 
 def record(
-    original: Source, rewired: Source, *, read: Reader, readings: Source | None = None
+    original: Source, rewired: Source, *, read: Reader, readings: Source | None = None, report: Report | None = None
 ) -> tuple[Report, Record | None]:
     """All that is known of the set; without it where a file could not be built.
 
+    ``report`` is what was found where that is known already, by more than these two files.
+
     Raises UsageFault where the two are in the wrong order or state, and for readings that can't be read.
     """
-    report = api.compare(original, rewired, read)
+    report = report or api.compare(original, rewired, read)
     circuit, _ = build(rewired, read)
     _, job = sheets.job(original, rewired, read=read)
     _, bench = sheets.bench(original, rewired, read=read)

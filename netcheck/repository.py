@@ -22,6 +22,8 @@ from netcheck.system.files import read, reader, write
 __all__ = ["Task", "chosen", "from_here", "look", "misfits", "room_for", "status", "together"]
 
 NAME = "all"
+RECORD = ".html"
+"""The ending of a record, which is of one chassis."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +82,11 @@ def misfits(settings: Settings) -> Iterator[Diagnostic]:
 
 def _endings(outputs: Iterable[Output]) -> Iterator[Diagnostic]:
     for output in outputs:
-        known = tuple(FORMATS) if output.is_shared else (*FORMATS, *PICTURES)
+        known = tuple(FORMATS) if output.is_shared else (*FORMATS, RECORD, *PICTURES)
         try:
             refuse_other_endings([Path(output.path)], known)
         except UsageFault as fault:
-            more = f"; a picture is of one chassis, with `{MARK}` in its path" if output.is_shared else ""
+            more = f"; pictures and records are of one chassis, with `{MARK}` in its path" if output.is_shared else ""
             yield mistake(output.place, f"{str(fault).partition(';')[0]}{more}")
 
 
@@ -104,14 +106,30 @@ def look(task: Task) -> Looked:
 
 
 def _texts(paths: tuple[Path, ...]) -> tuple[Path, ...]:
-    """The files that are written of a netlist that can't be built: all but pictures."""
-    return tuple(path for path in paths if not path.name.lower().endswith(PICTURES))
+    """The files that are written of a netlist that can't be built: neither pictures nor records."""
+    return tuple(path for path in paths if not path.name.lower().endswith((*PICTURES, RECORD)))
 
 
 def _put(path: Path, report: Report, task: Task) -> None:
-    data = made(report, path, task.asked, FORMATS)
+    formats = {**FORMATS, RECORD: lambda report, _: _record(report, task)}
+    data = made(report, path, task.asked, formats)
     room_for(path, task.folder)
     write(path, data, overwrite=task.asked.overwrite)
+
+
+def _record(report: Report, task: Task) -> str:
+    """The page of the record, of the chassis's first state and its last."""
+    states = task.chassis.states
+    if len(states) == 1:
+        raise UsageFault(f"a record ({RECORD}) is of two states, and only `{states[0].state}` is named")
+    from netcheck.records import record
+    from netcheck.reports.record import record_page
+
+    first, last = (read(from_here(task.folder / one.path)) for one in (states[0], states[-1]))
+    _, found = record(first, last, read=reader(first, last), report=report)
+    if found is None:
+        raise UsageFault("one of the two states of the record can't be built")
+    return record_page(found)
 
 
 def room_for(path: Path, folder: Path) -> None:

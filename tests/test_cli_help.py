@@ -15,6 +15,7 @@ from netcheck import api
 from netcheck.cli import main
 from netcheck.core.errors import UsageFault
 from netcheck.reports.man_page import Entry, man_page
+from netcheck.system import many
 from netcheck.system import patience as patience_module
 from netcheck.system.patience import patience
 from netcheck.system.watch import again_on_save
@@ -177,3 +178,15 @@ def test_completion_knows_every_rule() -> None:
     context = click.Context(click.Command("why"))
     parameter = click.Argument(["rule"])
     assert [one.value for one in rule_names(context, parameter, "")] == list(api.rule_names())
+
+
+def test_progress_is_told_on_a_terminal_after_a_moment(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
+    assert capsys.readouterr().err == ""
+    monkeypatch.setattr(many, "PATIENCE", -1.0)
+    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
+    assert capsys.readouterr().err == "\r1 of 3\r2 of 3\r3 of 3\r\033[K"

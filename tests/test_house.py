@@ -19,9 +19,10 @@ TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "netcheck", "grammar", "t
 
 # What a comparison in words can do without: each costs start-up time, or belongs to another command.
 NOT_FOR_COMPARE = frozenset(
-    {"asyncio", "difflib", "graphviz", "hashlib", "json", "multiprocessing", "numpy", "scipy", "tempfile", "tomllib",
-     "unittest", "netcheck.repository", "netcheck.settings", "netcheck.reports.drawing", "netcheck.system.graphviz",
-     "netcheck.system.picture"}
+    {"asyncio", "difflib", "graphviz", "hashlib", "jinja2", "json", "markupsafe", "multiprocessing", "numpy", "scipy",
+     "tempfile", "tomllib", "unittest", "netcheck.records", "netcheck.repository", "netcheck.settings",
+     "netcheck.start", "netcheck.reports.drawing", "netcheck.reports.record", "netcheck.system.graphviz",
+     "netcheck.system.picture", "netcheck.system.watch"}
 )  # fmt: skip
 MACHINERY = frozenset({"lark", "pint", "networkx", "netcheck.api", "netcheck.language", "netcheck.model"})
 

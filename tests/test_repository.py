@@ -1,7 +1,6 @@
 """Many chassis in one run: what is looked at, what is written, one exit status; no file hides another."""
 
 import json
-import sys
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -9,7 +8,6 @@ import pytest
 
 from netcheck.cli import main
 from netcheck.core.source import Source
-from netcheck.system import many
 from tests.formats import junit_schema, sarif_schema
 
 ROOT = Path(__file__).parents[1]
@@ -45,7 +43,7 @@ def test_those_to_look_at_are_shown_whole_and_each_has_a_line(capsys: pytest.Cap
     assert main(["all"]) == 1
     out, err = capsys.readouterr()
     assert err == ""
-    assert out.startswith("netcheck all bad: bad/original.netck, bad/faulty.netck\n\n1  STOP  C41 ")
+    assert out.startswith("netcheck all bad: bad/original.netck, bad/faulty.netck\n\n1  STOP  C4")
     assert "netcheck all good" not in out
     assert out.endswith(
         "\ngood  1 NOTE  (drawn, rewired)\n"
@@ -87,6 +85,20 @@ def test_every_file_asked_for_is_written_and_written_anew() -> None:
     sarif_schema().validate(json.loads(Path("out/deep/all.sarif").read_text(encoding="utf-8")))
 
 
+def test_a_record_of_each_chassis_has_what_the_settings_accept(capsys: pytest.CaptureFixture[str]) -> None:
+    alone = '[chassis.alone]\ndrawn = "good/original.netck"\n'
+    say('outputs = ["{chassis}.html"]\n' + alone + BOTH + ACCEPT.format("rating-too-low", "C41"))
+    assert main(["all"]) == 2
+    assert capsys.readouterr().err == (
+        "netcheck: alone: a record (.html) is of two states, and only `drawn` is named\n"
+    )
+    page = Path("bad.html").read_text(encoding="utf-8")
+    assert "Do not plug it in: 1 finding to mend first." in page
+    assert "the last one in stock" in page
+    assert "Do not plug it in" not in Path("good.html").read_text(encoding="utf-8")
+    assert not Path("alone.html").exists()
+
+
 def test_two_processes_do_what_one_does(capsys: pytest.CaptureFixture[str]) -> None:
     say('outputs = ["{chassis}.json", "all.json"]\n' + BOTH)
     told = []
@@ -117,7 +129,7 @@ def test_one_wrong_file_hides_no_other(case: str, capsys: pytest.CaptureFixture[
     assert main(["all"]) == 2
     out = capsys.readouterr().out
     assert message in " ".join(out.split())
-    assert "1  STOP  C41 " in out
+    assert "  STOP  C41 (in place of C20A) is rated 350 V" in out
     assert "gone  1 STOP, not built" in out
     assert all(Path(f"{name}.txt").exists() for name in ("gone", "good", "bad"))
     assert "1 of 3 chassis could not be looked at" in Path("all.md").read_text(encoding="utf-8")
@@ -191,7 +203,9 @@ def test_settings_that_cannot_be_followed_stop_the_run(
 def test_a_picture_of_all_is_no_picture(capsys: pytest.CaptureFixture[str]) -> None:
     say('outputs = ["all.svg"]\n' + BOTH)
     assert main(["all"]) == 2
-    assert "a picture is of one chassis, with `{chassis}` in its path" in " ".join(capsys.readouterr().err.split())
+    assert "pictures and records are of one chassis, with `{chassis}` in its path" in " ".join(
+        capsys.readouterr().err.split()
+    )
 
 
 @pytest.mark.parametrize(
@@ -266,18 +280,14 @@ def test_annotations_of_all_stand_alone(capsys: pytest.CaptureFixture[str]) -> N
     assert all(line.startswith("::") for line in lines)
 
 
+def test_mistakes_in_settings_are_annotations_too(capsys: pytest.CaptureFixture[str]) -> None:
+    say(BOTH + "strickt = true\n")
+    assert main(["all", "--annotate", "github"]) == 2
+    out, err = capsys.readouterr()
+    assert out.startswith("::error file=netcheck.toml,line=9,endLine=9,col=1,endColumn=7,title=1 STOP settings::")
+    assert err == ""
+
+
 def test_the_schema_can_be_had(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["all", "--schema"]) == 0
     assert json.loads(capsys.readouterr().out)["title"] == "netcheck.toml"
-
-
-def test_progress_is_told_on_a_terminal_after_a_moment(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
-    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
-    assert capsys.readouterr().err == ""
-    monkeypatch.setattr(many, "PATIENCE", -1.0)
-    assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
-    assert capsys.readouterr().err == "\r1 of 3\r2 of 3\r3 of 3\r\033[K"

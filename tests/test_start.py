@@ -126,7 +126,8 @@ def test_its_checks_pass_as_the_services_run_them(kind: str) -> None:
     assert "no findings" in page.read_text(encoding="utf-8")
     assert run("git", "status", "--porcelain", at=folder).stdout == ""
     assert sorted(path.name for path in (folder / "reports").iterdir()) == [
-        "all.codequality.json", "all.md", "all.sarif", "all.xml", "marsh-lane-4.svg", "marsh-lane-4.txt",
+        "all.codequality.json", "all.md", "all.sarif", "all.xml", "marsh-lane-4.html", "marsh-lane-4.svg",
+        "marsh-lane-4.txt",
     ]  # fmt: skip
 
 

@@ -89,4 +89,26 @@ lead that is still connected is moved, not fitted again.
 A trace takes over the names of nets with what the drawing says of them: a name stays where most of its leads are. With
 half of them on one net and half on another, or none joined at all, one line says which: `net B+1: C30.A`.
 """,
+    "settings": """The settings of a repository, `netcheck.toml`, say something that can't be followed.
+
+They name the chassis, one table each, with the files of their states (`drawn`, `found`, `planned`, `rewired`; one at
+least). A key that is not known stops the run, since a slip in it would otherwise change what is checked in silence. The
+message names the near key and its line; a file that is named and can't be read is told at its line too.
+
+    outputs = ["reports/{chassis}.txt", "reports/all.sarif"]
+    strict = true
+
+    [chassis.lock-cottage]
+    drawn = "lock-cottage/drawn.netck"
+    rewired = "lock-cottage/rewired.netck"
+
+    [[chassis.lock-cottage.accept]]
+    rule = "value-changed"
+    name = "C61"
+    reason = "one value bought"
+
+A path of `outputs` with `{chassis}` in it is written for each chassis, any other once for all; the ending says the
+kind. `strict` makes LOOK fail, for all or in a chassis's own table. `netcheck all --schema` prints the keys for
+editors.
+""",
 }

@@ -1,7 +1,6 @@
 """The report as SARIF 2.1.0, the OASIS format of findings that code hosts and editors take in."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from urllib.parse import quote
 
 from netcheck import __version__
 from netcheck.core.diagnostic import Diagnostic, Grade
@@ -104,5 +103,7 @@ def _location(at: Where) -> dict[str, object]:
 
 def _uri(path: str) -> str:
     """A path as a reference; a whole one with its scheme, since it lies outside of what is looked at."""
+    from urllib.parse import quote  # only a path that is written pays for it
+
     quoted = quote(path.encode("utf-8", "backslashreplace"), safe="/")
     return f"file://{quoted}" if quoted.startswith("/") else quoted
