@@ -102,7 +102,7 @@ def random_supply(rng: Random) -> Network:
     first = FRONTS[rng.choice(sorted(FRONTS))](bench, drive)
     nodes = [first]
     for _ in range(rng.randint(0, 4)):
-        nodes.append(_section(bench, nodes[-1], drive))
+        nodes.append(section(bench, nodes[-1], drive))
     shares = [rng.random() for _ in nodes]
     for node, share in zip(nodes, shares, strict=True):
         if rng.random() < 0.8:
@@ -112,7 +112,7 @@ def random_supply(rng: Random) -> Network:
     return Network(bench.count, tuple(bench.elements))
 
 
-def _section(bench: Bench, before: int, drive: Drive) -> int:
+def section(bench: Bench, before: int, drive: Drive) -> int:
     after = bench.node()
     if bench.rng.random() < 0.4:
         bench.choke(before, after, bench.between(2.0, 20.0), bench.between(0.01, 0.1) * drive.peak / drive.amperes)
@@ -145,7 +145,7 @@ def _half_wave(bench: Bench, drive: Drive) -> int:
 
 def _input(bench: Bench, node: int, drive: Drive) -> int:
     """What a full-wave rectifier feeds: a capacitor or a choke."""
-    return _section(bench, node, drive) if bench.rng.random() < 0.2 else _reservoir(bench, node, drive)
+    return section(bench, node, drive) if bench.rng.random() < 0.2 else _reservoir(bench, node, drive)
 
 
 def _centre_tap(bench: Bench, drive: Drive) -> int:

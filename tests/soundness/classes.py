@@ -4,9 +4,9 @@ from collections.abc import Callable, Mapping
 from random import Random
 
 from netcheck.electrical.network.elements import Capacitor, Network, Source, Tube
-from tests.supplies import FRONTS, Bench, Drive
+from tests.supplies import FRONTS, Bench, Drive, section
 
-__all__ = ["CLASSES", "random_class"]
+__all__ = ["CLASSES", "random_class", "two_sided"]
 
 
 def random_class(rng: Random) -> tuple[str, Network]:
@@ -41,6 +41,33 @@ def _both_sides(bench: Bench) -> None:
     bench.negative = False
     if bench.rng.random() < 0.5:
         bench.load(nodes[0], nodes[1], 0.001)
+
+
+def two_sided(rng: Random) -> Network:
+    """A plus line and a minus line of any rectifier circuit, filtered by resistors and chokes, bled or not, loaded."""
+    bench = Bench(rng, negative=False, hertz=rng.choice((50.0, 60.0)))
+    ends = []
+    for negative in (False, True):
+        bench.negative = negative
+        nodes, drive = _filtered(bench)
+        for node in nodes:
+            if rng.random() < 0.8:
+                bench.load(node, 0, drive.amperes * rng.uniform(0.1, 1.0) / len(nodes))
+            if rng.random() < 0.5:
+                bench.resistor(node, 0, bench.value(20e3, 500e3))
+        ends.append(nodes[-1])
+    bench.negative = False
+    if rng.random() < 0.5:
+        bench.load(ends[0], ends[1], 0.001)
+    return Network(bench.count, tuple(bench.elements))
+
+
+def _filtered(bench: Bench) -> tuple[list[int], Drive]:
+    first, drive = _fed(bench, bench.rng.choice(sorted(FRONTS)))
+    nodes = [first]
+    for _ in range(bench.rng.randint(0, 2)):
+        nodes.append(section(bench, nodes[-1], drive))
+    return nodes, drive
 
 
 def _tube_on_the_winding(bench: Bench) -> None:

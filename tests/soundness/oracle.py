@@ -1,4 +1,4 @@
-"""One period of a network by scipy, with loads that never conduct backwards; no code shared with the product.
+"""A network's period and its discharge by scipy, with loads that never conduct backwards; nothing of the product.
 
 Node potentials follow from capacitor volts and choke currents by Newton's method on modified nodal analysis. A load's
 current is its amperes times its volts by the knee, from nothing at 0 V to all of it at the knee.
@@ -6,7 +6,8 @@ current is its amperes times its volts by the knee, from nothing at 0 V to all o
 
 import itertools
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,24 +23,31 @@ from netcheck.electrical.network.elements import (
     Source,
 )
 
-__all__ = ["Period", "one_period"]
+__all__ = ["HORIZON", "Period", "one_period", "seconds_to"]
 
+HORIZON = 300.0  # seconds for which a discharge is followed
+FIRST, GROWTH = 1e-4, 2e-3  # the steps: seconds, and a part of the time that has passed
 LEAK, WHISPER = 1e-9, 1e-13  # siemens across a blocked rectifier, and from every node to earth
 Reals = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
 class Period:
-    """By name, each capacitor's mean, lowest and highest volts; ``drift`` is how far the end is off the beginning."""
+    """By name, each capacitor's mean, lowest and highest volts; ``drift`` is how far the end is off the beginning.
+
+    ``currents`` are each rectifier's mean, effective and highest amperes, where they were asked for.
+    """
 
     means: dict[str, float]
     lows: dict[str, float]
     highs: dict[str, float]
     drift: float
+    currents: dict[str, tuple[float, float, float]] = field(default_factory=dict)
 
 
 class _Nodal:
-    def __init__(self, network: Network) -> None:
+    def __init__(self, network: Network, leak: float = LEAK) -> None:
+        self.leak = leak
         self.capacitors = [one for one in network.elements if isinstance(one, Capacitor)]
         self.chokes = [one for one in network.elements if isinstance(one, Inductor)]
         count, stored = network.count, len(self.capacitors)
@@ -77,22 +85,16 @@ class _Nodal:
             case Load(plus=a, minus=b, amperes=amperes, knee_volts=knee):
                 self.bends += [(a, b, 0.0, amperes / knee), (a, b, knee, -amperes / knee)]
             case Rectifier(anode=a, cathode=b, law=law):
-                self._stamp(a, b, LEAK)
-                slope = LEAK
+                self._stamp(a, b, self.leak)
+                slope = self.leak
                 for (v, i), (w, j) in itertools.pairwise(law.corners):
                     self.bends.append((a, b, v, (j - i) / (w - v) - slope))
                     slope = (j - i) / (w - v)
             case _:
                 pass
 
-    def rates(self, time: float, x: Reals) -> Reals:
-        """What every capacitor's volts and choke's current change by a second: capacitors behind 50 milliohm."""
-        stored, amperes = x[: len(self.capacitors)], x[len(self.capacitors) :]
-        right = self.push + self.wave * math.sin(self.turn * time) + self.holds.T @ (stored / 0.05)
-        for one, current in zip(self.chokes, amperes, strict=True):
-            right[one.a] -= current
-            right[one.b] += current
-        still = self.fixed + self.holds.T @ self.holds / 0.05
+    def settled(self, still: Reals, right: Reals) -> Reals:
+        """The potentials that fit conductances and currents into the nodes, every bend on its right side."""
         nodes = self.nodes
         for _ in range(60):
             on = self.ends @ nodes > self.at
@@ -105,16 +107,26 @@ class _Nodal:
             if settled:
                 break
         self.nodes = nodes
+        return nodes
+
+    def rates(self, time: float, x: Reals) -> Reals:
+        """What every capacitor's volts and choke's current change by a second: capacitors behind 50 milliohm."""
+        stored, amperes = x[: len(self.capacitors)], x[len(self.capacitors) :]
+        right = self.push + self.wave * math.sin(self.turn * time) + self.holds.T @ (stored / 0.05)
+        for one, current in zip(self.chokes, amperes, strict=True):
+            right[one.a] -= current
+            right[one.b] += current
+        nodes = self.settled(self.fixed + self.holds.T @ self.holds / 0.05, right)
         flows = (self.holds @ nodes - stored) / 0.05 / np.array([one.farads for one in self.capacitors])
         chokes = [(nodes[c.a] - nodes[c.b] - c.ohms * i) / c.henries for c, i in zip(self.chokes, amperes, strict=True)]
         return np.concatenate([flows, chokes])
 
 
-def one_period(network: Network, start: tuple[float, ...]) -> Period:
+def one_period(network: Network, start: tuple[float, ...], *, currents: bool = False) -> Period:
     """Follows the network for one period of its mains from these capacitor volts and choke currents."""
     nodal = _Nodal(network)
     period = 2 * math.pi / nodal.turn
-    times = np.linspace(0.0, period, 401)
+    times = np.linspace(0.0, period, 1601 if currents else 401)
     run = solve_ivp(
         nodal.rates, (0.0, period), np.array(start), "LSODA", rtol=1e-7, atol=1e-7, max_step=period / 100, t_eval=times
     )
@@ -126,4 +138,73 @@ def one_period(network: Network, start: tuple[float, ...]) -> Period:
         dict(zip(names, volts.min(axis=1).tolist(), strict=True)),
         dict(zip(names, volts.max(axis=1).tolist(), strict=True)),
         float(np.abs(volts[:, -1] - volts[:, 0]).max()),
+        _currents(network, nodal, run.t, run.y) if currents else {},
     )
+
+
+def _currents(network: Network, nodal: _Nodal, times: Reals, states: Reals) -> dict[str, tuple[float, float, float]]:
+    """The rectifiers' amperes at even times; a law is the sum of its bends, and the leakage."""
+    seen: dict[str, list[float]] = {one.name: [] for one in network.elements if isinstance(one, Rectifier)}
+    for time, state in zip(times[1:], states.T[1:], strict=True):
+        nodal.rates(float(time), state)
+        for one in network.elements:
+            if isinstance(one, Rectifier):
+                seen[one.name].append(_through(one, float(nodal.nodes[one.anode] - nodal.nodes[one.cathode])))
+    return {
+        name: (float(np.mean(each)), float(np.sqrt(np.mean(np.square(each)))), float(np.max(each)))
+        for name, each in seen.items()
+    }
+
+
+def _through(one: Rectifier, volts: float) -> float:
+    amperes = LEAK * volts
+    slope = LEAK
+    for (v, i), (w, j) in itertools.pairwise(one.law.corners):
+        steeper = (j - i) / (w - v)
+        amperes += max(volts - v, 0.0) * (steeper - slope)
+        slope = steeper
+    return amperes
+
+
+def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, unplugged: bool) -> dict[str, float]:
+    """When each capacitor falls below a limit for good, with cold tubes and no mains; infinite beyond the horizon.
+
+    The sources are dead, or gone where ``unplugged``.
+    """
+    kept = [
+        one for one in network.elements if not isinstance(one, Load) and not (unplugged and isinstance(one, Source))
+    ]
+    dead = [replace(one, peak=0.0) if isinstance(one, Source) else one for one in kept]
+    nodal = _Nodal(replace(network, elements=tuple(dead)), leak=0.0)
+    stored, amperes = np.array([volts[one.name] for one in nodal.capacitors]), np.zeros(len(nodal.chokes))
+    last = np.zeros(len(stored))
+    time = 0.0
+    while time < HORIZON and (np.abs(stored) >= limit).any():
+        step = max(FIRST, GROWTH * time)
+        before, (stored, amperes) = np.abs(stored), _stepped(nodal, stored, amperes, step)
+        fell = (before >= limit) & (np.abs(stored) < limit)
+        part = (before - limit) / np.where(fell, before - np.abs(stored), 1.0)
+        last = np.where(fell, time + part * step, last)
+        time += step
+    above = np.abs(stored) >= limit
+    return {one.name: math.inf if above[at] else float(last[at]) for at, one in enumerate(nodal.capacitors)}
+
+
+def _stepped(nodal: _Nodal, stored: Reals, amperes: Reals, step: float) -> tuple[Reals, Reals]:
+    """One step of the backward Euler rule, which no kink of a rectifier disturbs."""
+    admitted = np.array([1 / (0.05 + step / one.farads) for one in nodal.capacitors])
+    still = nodal.fixed + nodal.holds.T @ (admitted[:, None] * nodal.holds)
+    right = nodal.holds.T @ (admitted * stored)
+    ohms = [one.ohms + one.henries / step for one in nodal.chokes]
+    for one, own, current in zip(nodal.chokes, ohms, amperes, strict=True):
+        still[np.ix_([one.a, one.b], [one.a, one.b])] += np.array([[1, -1], [-1, 1]]) / own
+        pushed = one.henries / step * current / own
+        right[one.a] -= pushed
+        right[one.b] += pushed
+    nodes = nodal.settled(still, right)
+    flows = admitted * (nodal.holds @ nodes - stored)
+    chokes = [
+        (nodes[one.a] - nodes[one.b] + one.henries / step * current) / own
+        for one, own, current in zip(nodal.chokes, ohms, amperes, strict=True)
+    ]
+    return stored + flows * step / np.array([one.farads for one in nodal.capacitors]), np.array(chokes)
