@@ -54,6 +54,14 @@ def test_every_kind_is_right_from_the_first_day(answers: Answers) -> None:
     assert told(answers) == (["LOOK hot-chassis", "NOTE hot-chassis"] if hot else [])
 
 
+@pytest.mark.parametrize("answers", possible(), ids=lambda a: f"{a.kind}-{a.rectifier}-{a.can}-{a.on_chassis}")
+def test_its_readme_warns_of_what_the_set_is(answers: Answers) -> None:
+    made = texts(answers, "netcheck")
+    drawn = Source("drawn.netck", made["set-1/drawn.netck"])
+    said = api.check(drawn, lambda _asking, _written: drawn).cautions
+    assert " ".join(made["README.md"].split()).endswith(" ".join(("## Caution", *said)))
+
+
 @pytest.mark.parametrize("kind", ["console", "amplifier", "doubler"])
 def test_other_lines_are_as_right(kind: str) -> None:
     assert told(Answers("Set 1", kind, line="240 V")) == []

@@ -5,10 +5,11 @@ anode to the outer coating of the picture tube, goggles, leakage checks); manufa
 discharge through 10 kilohm for 30 s is common practice of the trade: 30 time constants of 100 mfd.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-__all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions"]
+__all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions", "says_television"]
 
 BEFORE = "Before touching anything: pull the plug, discharge every filter capacitor, measure."
 """The first words on a sheet that is drawn."""
@@ -41,6 +42,8 @@ _SELENIUM = (
     "burnt stack."
 )
 
+_SAYS_TELEVISION = re.compile(r"\b(television|televisor|TV)\b", re.IGNORECASE)
+
 
 @dataclass(frozen=True, slots=True)
 class Dangers:
@@ -55,6 +58,11 @@ class Dangers:
         return Dangers(
             self.hot or other.hot, self.television or other.television, self.selenium or other.selenium
         )  # fmt: skip
+
+
+def says_television(text: str) -> bool:
+    """Whether a title or a remark calls the set a television."""
+    return _SAYS_TELEVISION.search(text) is not None
 
 
 def cautions(dangers: Dangers) -> tuple[str, ...]:

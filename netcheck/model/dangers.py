@@ -7,13 +7,12 @@ rectifiers of their anodes.
 
 import re
 
-from netcheck.core.caution import Dangers
+from netcheck.core.caution import Dangers, says_television
 from netcheck.core.circuit import Circuit
 from netcheck.core.type_table import squeezed
 
 __all__ = ["dangers_of"]
 
-_TELEVISION = re.compile(r"\b(television|televisor|TV)\b", re.IGNORECASE)
 _PICTURE_TUBE = re.compile(r"\d{1,2}[A-Z]{1,3}P(4|22)[A-Z]?|[AM]W\d{4}|A\d{4,5}[WX]")
 _OF_ITS_ANODE = re.compile(r"(1B3|1G3|1J3|1K3|1X2|1V2|1S2|3A3|DY51|DY8[0267]|EY51|EY8[67])[A-Z]*")
 _BOOST = re.compile(r"\bboost", re.IGNORECASE)
@@ -25,7 +24,7 @@ def dangers_of(circuit: Circuit, *, hot: bool) -> Dangers:
     boosted = any(_BOOST.search(one.point) for one in circuit.supplies)
     return Dangers(
         hot=hot,
-        television=boosted or any(_TELEVISION.search(text) for text in texts) or _has_its_tubes(circuit),
+        television=boosted or any(map(says_television, texts)) or _has_its_tubes(circuit),
         selenium=any(part.kind.word == "selenium" for part in circuit.parts.values()),
     )
 

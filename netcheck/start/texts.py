@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 
+from netcheck.core.caution import Dangers, cautions, says_television
 from netcheck.start.answers import Answers
 
 __all__ = ["texts"]
@@ -32,13 +33,20 @@ def texts(answers: Answers, requirement: str) -> dict[str, str]:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    values = answers.values | {"requirement": requirement}
+    values = answers.values | {"requirement": requirement, "cautions": cautions(_dangers(answers))}
     return {
         path.format(name=answers.name): _tidy(
             environment.get_template(template.format(kind=answers.kind)).render(values)
         )
         for path, template in _FILES.items()
     }
+
+
+def _dangers(answers: Answers) -> Dangers:
+    """What the README warns of: a set on the line, whatever its chassis is on, selenium, a television."""
+    return Dangers(
+        hot=answers.kind == "table", selenium=answers.rectifier == "dry", television=says_television(answers.title)
+    )
 
 
 def _tidy(text: str) -> str:
