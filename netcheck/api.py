@@ -135,11 +135,12 @@ def _compared(
 
         found, own = beside_the_original(pair, old, found, own)
     hot = tuple(d for d in own if d.rule == HOT)
-    own = not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
+    every, own = own, not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
     found, own = told_with_their_cause(pair, found, own, plain)
     judged = believable(pair, found, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *found, *own, *hot, *judged.told)
-    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=judged.held)
+    hidden = (*judged.held, *every)
+    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=hidden, elsewhere=judged.waiting)
     if new.unfinished:
         standing = still_to_do(standing)
     title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"

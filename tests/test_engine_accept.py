@@ -73,3 +73,54 @@ def test_what_the_original_accepts_does_not_speak_of_the_rewired_state() -> None
 def test_an_acceptance_of_a_comparison_is_none_of_checks_business() -> None:
     text = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2, R2.2\n"
     assert checked(text + 'accept value-changed R1 "one value bought"\n').diagnostics == ()
+
+
+SUPPLY = """mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 117 V 10 ohm
+winding T1 high red-a red-b 117 V 20 ohm
+diode D1 1N4007
+resistor R1 47 ohm 5 W
+electrolytic C1 47 mfd 250 V
+resistor R2 2.7k 20 W
+resistor R3 1 meg 1/2 W
+net line-a: P1.1, T1.black-a
+net line-b: P1.2, T1.black-b
+net high: T1.red-a, R1.1
+net rect: R1.2, D1.anode
+net B+: D1.cathode, C1+, R2.1, R3.1
+net ground: chassis, T1.red-b, C1-, R2.2, R3.2
+"""
+BLEEDER = """start from "original.netck"
+resistor R9 22k 1/2 W from C1+ to C1- added "empties it"
+meant B+: R9.1
+meant ground: R9.2
+"""
+ALLOWED = 'accept resistor-overloaded R9 "for an hour on the bench"\n'
+
+
+def said(rewired: str) -> list[tuple[str, str]]:
+    report = compared(SUPPLY, rewired)
+    return [(d.grade.value, d.rule) for d in report.diagnostics if d.rule != "no-line-fuse"]
+
+
+def test_what_is_accepted_of_the_computed_state_is_used() -> None:
+    assert said(BLEEDER) == [("STOP", "resistor-overloaded")]
+    assert said(BLEEDER + ALLOWED) == []
+    assert said(BLEEDER.replace("1/2 W", "3 W") + ALLOWED) == [("LOOK", "unused-intent")]
+
+
+def test_what_a_fault_hides_uses_its_acceptance() -> None:
+    """While a joint is wrong no heat is told; the line would be missed as soon as the joint is right."""
+    assert said(BLEEDER + ALLOWED + "lift D1.cathode\n") == [("STOP", "missing-connection")]
+
+
+def test_what_the_comparison_says_better_uses_an_acceptance_too() -> None:
+    weaker = 'start from "original.netck"\nchange R2 2.7k 1 W\naccept resistor-overloaded R2 "tried"\n'
+    assert said(weaker) == [("STOP", "rating-too-low")]
+
+
+def test_volts_are_judged_with_what_is_accepted() -> None:
+    other = 'change R3 470k\naccept value-changed R3 "what there was"\n'
+    assert said(BLEEDER + other) == [("STOP", "resistor-overloaded")]

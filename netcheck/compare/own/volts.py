@@ -41,11 +41,15 @@ _MOVED = frozenset({"lead-on-wrong-net", "leads-exchanged", "return-on-wrong-com
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """Findings to tell, findings held back as consequences, and a line that says so."""
+    """Findings to tell, findings held back as consequences or told already, and a line that says so.
+
+    ``waiting`` are the rules that were not asked: what is accepted of theirs may be needed once they are.
+    """
 
     told: tuple[Diagnostic, ...]
     held: tuple[Diagnostic, ...] = ()
     closing: tuple[str, ...] = ()
+    waiting: frozenset[str] = frozenset()
 
 
 def believable(
@@ -61,18 +65,22 @@ def believable(
     standing, _ = apply_acceptances(told, accepted)
     wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
+    every = {rule.name for rule in rules}
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]
+    waiting = frozenset(every - {rule.name for rule in rules})
     # Held against the same measure: what is LOOK in a drawing may be STOP in work of the hands.
     before = _as_work(pair.original)
     drawn = run(rules, before) if unsure else ()
     allowed = {allowance.rule for allowance in pair.real.circuit.acceptances}
     grave = any(d.grade is not Grade.NOTE and d.rule not in _ONCE for d in drawn)
     if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
-        return Judged((), (), (UNSURE,))  # nothing can be told, so the rewired state need not be computed
-    own = [d for d in run(rules, pair.real) if not _is_told(d, told)]
+        return Judged((), (), (UNSURE,), waiting)  # nothing can be told, so the rewired state need not be computed
+    found_now = run(rules, pair.real)
+    own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
-    return _sorted_out(pair, own, drawn, unsure=unsure)
+    judged = _sorted_out(pair, own, drawn, unsure=unsure)
+    return replace(judged, held=(*judged.held, *(d for d in found_now if d not in own)), waiting=waiting)
 
 
 def _as_work(graph: CircuitGraph) -> CircuitGraph:

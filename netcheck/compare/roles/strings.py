@@ -10,7 +10,8 @@ from netcheck.model.points import lead_name
 
 __all__ = ["heated"]
 
-# What passes current without being a source; what blocks or turns it one way is left out.
+# What passes current without being a source, as a switch without named positions does when it is on; what blocks
+# current or turns it one way is left out.
 _CONDUCTS = frozenset({"candohm", "choke", "coil", "fuse", "lamp", "rheostat", "resistor", "speaker"})
 
 
@@ -39,7 +40,7 @@ def _heater(part: Part, graph: CircuitGraph) -> tuple[int, int] | None:
 
 def _passive(graph: CircuitGraph) -> Iterator[tuple[int, int]]:
     for part in graph.circuit.parts.values():
-        if part.kind.word in _CONDUCTS:
+        if part.kind.word in _CONDUCTS or (part.kind.word == "switch" and not part.features.positions):
             points = [graph.circuit.nets[at] for at in graph.terminals(part)]
             yield from pairwise(points)
         for _, groups in part.features.positions:
