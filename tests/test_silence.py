@@ -6,7 +6,8 @@ from random import Random
 import numpy as np
 import pytest
 
-from tests.silence.conversions import JOBS, sound_state
+from tests.paper import compared
+from tests.silence.conversions import JOBS, accepted_value, sound_state
 from tests.silence.elements import Capacitor, Choke, Diode, Element, Resistor, Sink, Source, Wired
 from tests.silence.engine import simulated
 from tests.silence.hands import SLIPS
@@ -33,6 +34,18 @@ def test_a_small_run_is_silent_of_nothing_that_burns_and_stops_no_right_work() -
 def test_every_set_has_work_and_every_slip_a_name() -> None:
     assert set(JOBS) == set(SETS)
     assert len(SLIPS) == len(set(SLIPS.values()))
+
+
+@pytest.mark.parametrize("name", sorted(SETS))
+def test_what_is_accepted_is_a_stop_without_the_line_that_accepts_it(name: str) -> None:
+    lines = ("state rewired", 'start from "original.netck"')
+    change, accept = accepted_value(lines, SETS[name], Random(1))  # noqa: S311
+    told = {
+        accepted: [d.grade.value for d in compared(SETS[name], "\n".join((*lines, *more)) + "\n").diagnostics]
+        for accepted, more in ((False, (change,)), (True, (change, accept)))
+    }
+    assert told[False].count("STOP") == 1
+    assert "STOP" not in told[True]
 
 
 @pytest.mark.parametrize("name", sorted(SETS))

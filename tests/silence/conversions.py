@@ -3,13 +3,14 @@
 A job is a few lines of a work log. Any of a set's jobs go together; a state is what some of them make.
 """
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from random import Random
 
 from tests.silence.amplifiers import SALLOW, TARN, WEIR
 from tests.silence.jobs import Job, all_of, changed
 
-__all__ = ["JOBS", "sound_state"]
+__all__ = ["JOBS", "accepted_value", "sound_state"]
 
 HEAD = ("state rewired", 'start from "original.netck"')
 
@@ -19,6 +20,17 @@ def sound_state(name: str, rng: Random) -> tuple[str, ...]:
     jobs = JOBS[name]
     chosen = [job for job in jobs if rng.random() < rng.choice((0.5, 0.8, 1.0))] or [rng.choice(jobs)]
     return (*HEAD, *(line for job in chosen for line in job(rng)))
+
+
+def accepted_value(lines: Sequence[str], original: str, rng: Random) -> tuple[str, ...]:
+    """A signal resistor of another value than the drawing's, and the line that accepts it."""
+    done = set(re.findall(r"\w+", " ".join(lines)))
+    drawn = re.findall(r"^resistor\s+(\w+)\s+[\d.]+ meg\b", original, re.MULTILINE)
+    megohms = [name for name in drawn if name not in done]
+    if not megohms:
+        return ()
+    name = rng.choice(megohms)
+    return f"change {name} 390k", f'accept value-changed {name} "what there was in the drawer"'
 
 
 _HARROW = (
