@@ -148,14 +148,6 @@ def _capacitor(one: Capacitor) -> _Found:
     for ohms in LEAKS:
         words = f"{one.name} leaks, about {ohms_words(ohms)}"
         yield one.name, words, tell, cost, (one, Resistor("leak", one.plus, one.minus, ohms))
-    words = f"{one.name} is open, or a joint of it: it hums"
-    yield (
-        one.name,
-        words,
-        f"hold a good capacitor across {one.name}, plug out first",
-        cost,
-        (replace(one, farads=GONE),),
-    )
 
 
 def _load(one: Load) -> _Found:
