@@ -193,6 +193,14 @@ def test_a_rating_that_was_read_is_not_said_to_be_from_memory(type_: str, from_m
     assert told.why.count("; its rating is from memory") == from_memory
 
 
+def test_the_ez81s_peak() -> None:
+    """450 mA a plate; from memory of the maker's sheet, and said to be so."""
+    tube = rectifier_tube_of("EZ81")
+    assert tube is not None
+    assert tube.peak == pytest.approx(0.45)
+    assert "memory" in tube.source
+
+
 # The type, plate and screen mA, and who says so: a figure, or between which limits a maker lets his tubes be.
 CURRENTS = [
     ("EF86", (3, 3), (0.6, 0.6), "en.wikipedia.org/wiki/EF86"),
