@@ -126,7 +126,7 @@ def _of_stretch(part: Part, name: str) -> tuple[str, ...]:
         if name == label:
             return leads[0], leads[-1]
         number = name.removeprefix(f"{label} ")
-        if number.isdigit() and name != number:
+        if number.isdigit():
             return leads[int(number) - 1], leads[int(number)]
     return ()
 

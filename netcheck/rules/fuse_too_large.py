@@ -45,14 +45,13 @@ from collections.abc import Iterator
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 FAR, USELESS = 5.0, 10.0  # times what the set takes at most
 LEAST = 0.2  # amperes: of a set that takes less, a fuse of 1 A is the usual one
-FUSES = (0.25, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # amperes as sold
-ENOUGH = 1.5
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -68,11 +67,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         if said is None or taken is None or share <= FAR:
             continue
         built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
-        least = next((each for each in FUSES if each >= ENOUGH * taken.about), FUSES[-1])
         yield Finding(
             f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
             (Label(part.place),),
-            do=f"fit a fuse for {least:g} A, slow",
+            do=f"fit a fuse for {fuse_for(taken.about):g} A, slow",
             why=f"computed: at most {taken.most:.2g} A; a shorted rectifier burns the set before such a fuse opens",
             touched=Touched(parts=(part.name,)),
             grade=Grade.STOP if share > USELESS and not built else Grade.LOOK,

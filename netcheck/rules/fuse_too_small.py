@@ -44,12 +44,11 @@ from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
-FUSES = (0.25, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)  # amperes as sold
-ENOUGH = 1.5
 FAR = 1.2  # times a part's rating, from which something in the set draws too much
 
 
@@ -66,13 +65,12 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         said = part.features.first(Dimension.CURRENT)
         if said is None or taken is None or float(said.amount) >= taken.least:
             continue
-        least = next((each for each in FUSES if each >= ENOUGH * taken.about), FUSES[-1])
         yield Finding(
             f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
             (Label(part.place),),
             do="find what draws so much, and fit no larger fuse before"
             if wrong
-            else f"fit a fuse for {least:g} A, slow",
+            else f"fit a fuse for {fuse_for(taken.about):g} A, slow",
             why=f"computed: at least {taken.least:.2g} A; it opens, though nothing is wrong",
             touched=Touched(parts=(part.name,)),
         )
