@@ -235,6 +235,16 @@ def test_a_lug_is_told_complete_at_its_last_lead_and_only_there() -> None:
     assert "C54-\nwire black 22 AWG to SP2.5: all 3 on, solder now" in text
 
 
+def test_wires_are_cut_by_colour_and_gauge() -> None:
+    sources = [read(SAMPLES / "skerry" / f"{which}.netck") for which in ("original", "rewired")]
+    _, sheet = job(*sources, read=reader(*sources))
+    assert sheet is not None
+    rows = [row.cells for row in next(table for table in sheet.tables if table.key == "wires").rows]
+    assert len({words for words, _, _ in rows}) > 2
+    assert [words for words, _, _ in rows] == sorted(words for words, _, _ in rows)
+    assert ("black 22 AWG", "SP7.4", "SP2.5") in rows
+
+
 def test_the_order_of_hands() -> None:
     sources = [read(SAMPLES / "harrow-point" / f"{which}.netck") for which in ("original", "rewired")]
     _, sheet = job(*sources, read=reader(*sources))

@@ -47,7 +47,7 @@ def _tables(job: Job) -> Iterator[Table]:
     columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
     yield Table("4. Change in place", columns, changed, key="change")
     yield Table("5. Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
-    yield Table("Wires to cut", (Column("wire"), Column("from"), Column("to")), tuple(_wires(job)), key="wires")
+    yield Table("Wires to cut", (Column("wire"), Column("from"), Column("to")), _wires(job), key="wires")
     rows = tuple(row for lug in job.lugs for row in _lug(lug))
     yield Table("6. On: lug by lug; solder a lug when all its leads are on", (_WIDE,), rows, key="on")
     yield Table("Stays, and is dead", (_WIDE,), tuple(Row((text,)) for text in job.dead), boxes=False, key="dead")
@@ -68,11 +68,11 @@ def _off(one: Off) -> str:
     return f"{one.lead} from {one.at}" + (" *" if one.by_name else "")
 
 
-def _wires(job: Job) -> Iterator[Row]:
-    for lug in job.lugs:
-        for act in lug.on:
-            if isinstance(act, Wire) and act.a == lug.name:
-                yield Row((act.words or "colour not said", act.a, act.b))
+def _wires(job: Job) -> tuple[Row, ...]:
+    """By colour and gauge, as they come off the reels."""
+    wires = [act for lug in job.lugs for act in lug.on if isinstance(act, Wire) and act.a == lug.name]
+    rows = [Row((" ".join(act.words.split()) or "colour not said", act.a, act.b)) for act in wires]
+    return tuple(sorted(rows, key=lambda row: row.cells[0]))
 
 
 def _lug(lug: Lug) -> Iterator[Row]:
