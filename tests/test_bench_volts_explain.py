@@ -150,15 +150,37 @@ def test_an_open_resistor_and_a_shorted_capacitor_behind_it_are_a_tie() -> None:
     assert not causes.alone
 
 
-def test_the_next_reading_parts_a_tie() -> None:
-    """Only B+3 was read, at nothing: B+2 is gone with R2, is low with C2 shorted, is there with R3 open."""
+BY_HAND = {
+    "R2": Set(r2=1e9), "R3": Set(r3=1e9), "C2": Set(leaks={"B+2": 1.0}), "C3": Set(leaks={"B+3": 1.0}),
+}  # fmt: skip
+
+
+def test_the_next_reading_parts_a_tie_and_says_what_each_would_read() -> None:
+    """Only B+3 was read, at nothing: B+2 is gone with R2 open or C2 shorted, is there with R3 open or C3 shorted."""
     causes = told({"B+3": 0.0})
     assert causes is not None
     assert causes.next is not None
-    assert causes.next.name in ("B+1", "B+2")
-    assert len(causes.next.means) > 1
-    words = {one.failure.subject for one in causes.causes if one.explains_all}
-    assert {"R2", "R3", "C2", "C3"} <= words
+    assert causes.next.name == "B+2"  # B+1 hardly differs
+    subjects = [cause.failure.subject for cause in causes.causes]
+    assert set(BY_HAND) <= {
+        subject for subject, cause in zip(subjects, causes.causes, strict=True) if cause.explains_all
+    }
+    assert sorted(at for _, places in causes.next.means for at in places) == [
+        at for at, cause in enumerate(causes.causes) if cause.explains_all
+    ]
+    seen = 0
+    for volts, places in causes.next.means:
+        for at in places:
+            if subjects[at] in BY_HAND:
+                assert volts == pytest.approx(BY_HAND[subjects[at]].volts()["B+2"], rel=0.15, abs=3)
+                seen += 1
+    assert seen == len(BY_HAND)
+
+
+def test_what_is_read_already_is_not_asked_for_again() -> None:
+    causes = told({**EXPECTED.volts(), "B+3": 0.0})
+    assert causes is not None
+    assert causes.next is None
 
 
 def on_paper(**volts: str) -> Sheet:
