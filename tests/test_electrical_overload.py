@@ -1,0 +1,109 @@
+"""How much of a rating is too much: each bound held from both sides, against what the part is seen to get."""
+
+import pytest
+
+from netcheck.core.diagnostic import Diagnostic
+from netcheck.electrical.duties import Asked, duties
+from netcheck.electrical.off_chart import off_chart
+from netcheck.model.graph import CircuitGraph
+from tests.paper import checked, circuit
+
+SUPPLY = """state {state}
+mains 117 V 60 Hz
+cord P1
+fuse F1 1 A slow
+transformer T1
+winding T1 primary black-a black-b 117 V 10 ohm
+winding T1 high red-a red-b 117 V 20 ohm
+diode D1 1000 V {mean} A
+resistor R1 47 ohm {watts} W
+electrolytic C1 47 mfd 250 V {ripple} A
+resistor R2 2.7k 200 W
+net in: P1.1, F1.1
+net line-a: F1.2, T1.black-a
+net line-b: P1.2, T1.black-b
+net high: T1.red-a, R1.1
+net rect: R1.2, D1.anode
+net B+: D1.cathode, C1+, R2.1
+net ground: chassis, T1.red-b, C1-, R2.2
+"""
+AMPLE = {"state": "rewired", "mean": "3", "watts": "50", "ripple": "5"}
+RULES = {"mean": "rectifier-overloaded", "watts": "resistor-overloaded", "ripple": "ripple-too-high"}
+SEEN = {
+    one.asked: one.seen
+    for one in duties(CircuitGraph(circuit(SUPPLY.format(**AMPLE))))
+    if one.part in ("D1", "R1", "C1")
+}
+OF = {"mean": SEEN[Asked.MEAN], "watts": SEEN[Asked.WATTS], "ripple": SEEN[Asked.RIPPLE]}
+
+
+def told(**said: str) -> list[Diagnostic]:
+    return list(checked(SUPPLY.format(**{**AMPLE, **said})).diagnostics)
+
+
+def grades(**said: str) -> list[tuple[str, str]]:
+    return [(d.grade.value, d.rule) for d in told(**said)]
+
+
+@pytest.mark.parametrize("what", sorted(RULES))
+@pytest.mark.parametrize(
+    ("share", "grade"), [(0.79, None), (0.81, "LOOK"), (1.04, "LOOK"), (1.06, "STOP"), (3.0, "STOP")]
+)
+def test_over_a_rating_is_a_stop_and_within_a_fifth_of_it_a_look(what: str, share: float, grade: str | None) -> None:
+    found = grades(**{what: f"{OF[what] / share:.6f}"})
+    assert found == ([] if grade is None else [(grade, RULES[what])])
+
+
+@pytest.mark.parametrize("what", sorted(RULES))
+@pytest.mark.parametrize("state", ["drawn", "found"])
+@pytest.mark.parametrize(("share", "grade"), [(0.9, None), (1.04, None), (1.06, "LOOK"), (3.0, "LOOK")])
+def test_a_set_as_it_was_built_is_looked_at_and_never_stopped(
+    what: str, state: str, share: float, grade: str | None
+) -> None:
+    found = grades(**{what: f"{OF[what] / share:.6f}"}, state=state)
+    assert found == ([] if grade is None else [(grade, RULES[what])])
+
+
+# What resistors are sold for; twice the heat is fitted, and from 3 W upward they are wirewound.
+SIZES = (0.5, 1, 2, 3, 5, 10, 20, 25, 50)
+OHMS = (360000, 120000, 60000, 36000, 24000, 14000, 9000, 5000, 3200, 2200, 1400, 900, 600, 250)
+
+
+def bleeding(ohms: int) -> str:
+    return SUPPLY.format(**AMPLE) + f"resistor R3 {ohms} ohm 0.001 W wirewound\nnet B+: R3.1\nnet ground: R3.2\n"
+
+
+def size_for(ohms: int) -> float | None:
+    heat = next(one.seen for one in duties(CircuitGraph(circuit(bleeding(ohms)))) if one.part == "R3")
+    return next((each for each in SIZES if each >= 2 * heat), None)
+
+
+@pytest.mark.parametrize("ohms", OHMS)
+def test_the_resistor_to_fit_is_sold_for_twice_the_heat(ohms: int) -> None:
+    size = size_for(ohms)
+    (found,) = (d for d in checked(bleeding(ohms)).diagnostics if d.touched.parts == ("R3",))
+    wound = ", wirewound or flameproof" if size and size > 2 else ""
+    several = "share the heat among several resistors, or find what draws so much"
+    assert found.do == (f"fit {size:g} W or more{wound}" if size else several)
+
+
+def test_the_cases_reach_every_size_and_one_above_them_all() -> None:
+    assert {size_for(ohms) for ohms in OHMS} == {*SIZES, None}
+
+
+def test_the_capacitor_to_fit_stands_a_quarter_more() -> None:
+    (found,) = told(ripple=f"{OF['ripple'] / 2:.6f}")
+    assert found.do == f"fit one that is rated {OF['ripple'] * 1250:.0f} mA or more"
+
+
+def computed(volts: str) -> float:
+    found = off_chart(CircuitGraph(circuit(SUPPLY.format(**AMPLE) + f"volts B+ {volts} V\n")))
+    assert found is not None
+    return found.far[0].computed
+
+
+@pytest.mark.parametrize(("share", "is_far"), [(1.29, False), (1.31, True), (0.71, False), (0.69, True)])
+def test_a_chart_is_far_off_by_three_tenths_of_what_it_says(share: float, *, is_far: bool) -> None:
+    said = computed("10") / share
+    found = checked(SUPPLY.format(**AMPLE) + f"volts B+ {said:.3f} V\n").diagnostics
+    assert [(d.grade.value, d.rule) for d in found] == ([("LOOK", "volts-off-chart")] if is_far else [])
