@@ -13,7 +13,7 @@ from pathlib import Path
 from queue import SimpleQueue
 from random import Random
 
-from tests.mutants.changes import Change, changed, changes
+from tests.mutants.changes import Change, changed, changes, compiles
 from tests.mutants.workshop import ROOT, Outcome, Watched, Workshop
 
 __all__ = ["main"]
@@ -68,7 +68,8 @@ def _drawn(room: str, only: Sequence[str], count: int, rng: Random) -> list[Muta
         rng.shuffle(mutants)
     found: list[Mutant] = []
     while len(found) < count and any(by_kind.values()):
-        found += [mutants.pop() for _, mutants in sorted(by_kind.items()) if mutants]
+        drawn = [mutants.pop() for _, mutants in sorted(by_kind.items()) if mutants]
+        found += [m for m in drawn if compiles((ROOT / m.module).read_text(encoding="utf-8"), m.change)]
     return found[:count]
 
 
