@@ -43,20 +43,21 @@ class InSeries:
         found = {}
         for name, (a, b) in self._ends.items():
             others = [(nets[c], nets[d]) for other, (c, d) in self._ends.items() if other != name]
-            loose = frozenset(end for end in (a, b) if live.isdisjoint(_reached(nets[end], others)))
+            sides = ((a, b), (b, a))
+            loose = frozenset(end for end, far in sides if live.isdisjoint(_reached(nets[end], nets[far], others)))
             if loose or nets[a] == nets[b]:
                 found[name] = loose
         return found
 
 
-def _reached(net: int, ways: list[tuple[int, int]]) -> set[int]:
-    """The nets that lie behind one, through other inserted parts."""
+def _reached(net: int, far: int, ways: list[tuple[int, int]]) -> set[int]:
+    """The nets that lie behind one end of a part, through other inserted parts and not round to its far end."""
     found, waiting = {net}, [net]
     while waiting:
         here = waiting.pop()
         for a, b in ways:
             there = b if a == here else a
-            if here in (a, b) and there not in found:
+            if here in (a, b) and there not in (*found, far):
                 found.add(there)
                 waiting.append(there)
     return found
