@@ -9,8 +9,8 @@ from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 
 __all__ = [
-    "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Meant", "Part", "Point",
-    "Removal", "Spared", "StateOfWork", "Taken",
+    "UNSOLDERED", "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Meant",
+    "Part", "Point", "Removal", "Spared", "StateOfWork", "Taken",
 ]  # fmt: skip
 
 
@@ -33,6 +33,11 @@ class How(Enum):
     WIRE = "wire"
     INSIDE = "inside"  # one point inside a part
     BOND = "bond"  # to the chassis by the part's mounting
+    NAMED = "named"  # the name that a trace takes over for a net: a label, no joint
+
+
+UNSOLDERED = frozenset({How.INSIDE, How.BOND, How.NAMED})
+"""What no soldering iron undoes."""
 
 
 @dataclass(frozen=True, slots=True)

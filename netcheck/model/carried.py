@@ -60,7 +60,7 @@ def anchored(points: Sequence[Point], joins: Sequence[Join], named: Named, said:
             lost.add(name)
         elif name in spoken or nets[at] not in taken:
             taken.add(nets[at])
-            put.append(Join(at, hubs[name], How.NET, place, place))
+            put.append(Join(at, hubs[name], How.NAMED, place, place))
     return Anchored(tuple(put), frozenset(lost))
 
 

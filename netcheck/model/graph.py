@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
 from functools import cached_property
 from typing import TypeVar, cast
 
-from netcheck.core.circuit import Circuit, How, Join, Part, Point
+from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
 from netcheck.core.kind import Role
 from netcheck.core.source import Place
 from netcheck.model.points import lead_name
@@ -17,7 +17,9 @@ Made = TypeVar("Made")
 
 # What a cut costs: the hands' joints are likelier to be wrong than the paper's nets, and what is one inside a
 # part or by its mounting can't be unsoldered at all.
-_COST = {How.WIRE: 10, How.SOLDERED: 11, How.LEAD: 12, How.NET: 30, How.BOND: 1_000, How.INSIDE: 100_000}
+_COST = {
+    How.WIRE: 10, How.SOLDERED: 11, How.LEAD: 12, How.NET: 30, How.BOND: 1_000, How.INSIDE: 100_000, How.NAMED: 100_000
+}  # fmt: skip
 _INHERITED = 15
 
 
@@ -175,7 +177,7 @@ class CircuitGraph:
 
     def said_at(self, at: int) -> Place:
         """Where the file joins a point, the latest layer first; a point that is on nothing: its declaration."""
-        told = [j for j in self.joins_at.get(at, ()) if j.how not in (How.INSIDE, How.BOND)]
+        told = [j for j in self.joins_at.get(at, ()) if j.how not in UNSOLDERED]
         part = self.part_of(at)
         if not told and part is not None and part.host:
             # A section is soldered to by its can's lugs.
@@ -191,7 +193,8 @@ class CircuitGraph:
     def site(self, at: int) -> int:
         """The place that a lead is soldered to: a lug, pin or chassis point; else the net's name; else itself."""
         order = {How.LEAD: 0, How.SOLDERED: 1, How.WIRE: 2, How.NET: 3, How.INSIDE: 4, How.BOND: 5}
-        for join in sorted(self.joins_at.get(at, ()), key=lambda j: order[j.how]):
+        joined = [join for join in self.joins_at.get(at, ()) if join.how in order]
+        for join in sorted(joined, key=lambda j: order[j.how]):
             other = join.a if join.b == at else join.b
             if other == 0 or not self.point(other).is_lead:
                 return other

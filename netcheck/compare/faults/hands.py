@@ -6,7 +6,7 @@ A pin, a lug of a can or a strip stays where it is and what is soldered to it mo
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from netcheck.core.circuit import Circuit, How, Join
+from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
 from netcheck.core.kind import Role
 from netcheck.core.mend import Act, Bond, Cut, Insulate, Mend, Put, Solder, Wire
 from netcheck.model.acts import applied
@@ -14,8 +14,6 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
 __all__ = ["Hands", "tried"]
-
-_FIXED = (How.INSIDE, How.BOND)
 
 
 def tried(circuit: Circuit, mend: Mend) -> Circuit | None:
@@ -49,7 +47,7 @@ class Hands:
 
     def joints(self, at: int) -> tuple[Join, ...]:
         """The joints at a point that a soldering iron can undo."""
-        return tuple(join for join in self.real.joins_at.get(at, ()) if join.how not in _FIXED)
+        return tuple(join for join in self.real.joins_at.get(at, ()) if join.how not in UNSOLDERED)
 
     def grips(self, at: int) -> tuple[int, ...]:
         """The points by which an electrical end is soldered: a section's lug, the pins of an electrode, itself."""

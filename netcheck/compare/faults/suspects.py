@@ -11,7 +11,7 @@ from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.faults.places import is_place
 from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import Circuit, How, Join
+from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
 from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
 
@@ -81,7 +81,7 @@ def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iter
     own = [
         join
         for join in account.real.circuit.joins
-        if join.how not in (How.INSIDE, How.BOND) and join.place.source.name not in original.sources
+        if join.how not in UNSOLDERED and join.place.source.name not in original.sources
     ]
     yield from rearrangements(account, nets, hands)
     yield from _astray(account, hands, own, nets)

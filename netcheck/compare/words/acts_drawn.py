@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from netcheck.compare.words.cards import Cards
 from netcheck.compare.words.original_names import OriginalNames
-from netcheck.core.circuit import How, Join, Part
+from netcheck.core.circuit import UNSOLDERED, How, Join, Part
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import MOUNTINGS
 from netcheck.core.mend import Act, Bond, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
@@ -111,7 +111,7 @@ def _told(line: Line, names: OriginalNames, index: Mapping[str, int]) -> str:
 
 def _held_by(joins: Iterable[Join]) -> list[Join]:
     """The joints of a lead that hands can undo: where it is soldered, else the net's name that it is listed under."""
-    free = [j for j in joins if j.how not in (How.INSIDE, How.BOND)]
+    free = [j for j in joins if j.how not in UNSOLDERED]
     return [j for j in free if j.how is not How.NET] or free
 
 

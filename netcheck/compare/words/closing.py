@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.history import TO_DO
-from netcheck.core.circuit import Circuit, How
+from netcheck.core.circuit import UNSOLDERED, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.wording import listed, number_of
 
@@ -46,7 +46,7 @@ def unchecked_lines(pair: Pair) -> tuple[str, ...]:
 
 
 def _copied(new: Circuit) -> str:
-    joints = sum(1 for join in new.joins if join.how not in (How.INSIDE, How.BOND))
+    joints = sum(1 for join in new.joins if join.how not in UNSOLDERED)
     base = new.sources[-2] if len(new.sources) > 1 else "the first file"
     are, them = ("is", "it") if new.inherited == 1 else ("are", "them")
     copied = f"{new.inherited} of {number_of(joints, 'joint')} {are} copied from {base}"

@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 
 from netcheck.compare.pair import Pair
-from netcheck.core.circuit import How, Join
+from netcheck.core.circuit import UNSOLDERED, Join
 from netcheck.core.mend import Cut, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
@@ -86,7 +86,7 @@ class OriginalNames:
                 yield other
 
     def _undone(self, join: Join) -> bool:
-        return join.how not in (How.INSIDE, How.BOND) and frozenset((join.a, join.b)) in self._cut
+        return join.how not in UNSOLDERED and frozenset((join.a, join.b)) in self._cut
 
 
 def _made(mend: Mend, index: Mapping[str, int]) -> Mapping[int, list[int]]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.cards import Cards, is_place, place_card
 from netcheck.compare.words.original_names import ALONE, OriginalNames
-from netcheck.core.circuit import How, Part
+from netcheck.core.circuit import UNSOLDERED, Part
 from netcheck.core.mend import Act, Cut, Mend, Put, Solder, Wire
 from netcheck.core.panel import Done, PlaceCard
 from netcheck.model.points import lead_name
@@ -44,9 +44,7 @@ def _moves(pair: Pair, mend: Mend) -> _Moves | None:
         match act:
             case Put(point, to):
                 at = index[point]
-                off = [
-                    j.a if j.b == at else j.b for j in graph.joins_at.get(at, ()) if j.how not in (How.INSIDE, How.BOND)
-                ]
+                off = [j.a if j.b == at else j.b for j in graph.joins_at.get(at, ()) if j.how not in UNSOLDERED]
                 found.append((act, tuple(map(cards.at, off)), (cards.at(index[to]),), (at,)))
             case Cut(a, b):
                 ends = [cards.at(index[a]), cards.at(index[b])]
