@@ -13,14 +13,22 @@ __all__ = ["PATIENCE", "in_turn", "with_progress"]
 PATIENCE = 1.0
 """Seconds without a word of what goes on."""
 
+_GARBAGE = 20_000  # new things before the youngest are looked through; a list makes some ten thousands that it keeps
+
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
 
-def in_turn(work: Callable[[Item], Result], items: Sequence[Item], processes: int | None = None) -> Iterator[Result]:
+def in_turn(
+    work: Callable[[Item], Result],
+    items: Sequence[Item],
+    processes: int | None = None,
+    *,
+    warm: Callable[[], object] = tuple,
+) -> Iterator[Result]:
     """The result of each item in the order of the items, worked out in as many processes as the machine has cores.
 
-    One process or one item needs no other process than this one.
+    One process or one item needs no other process than this one. ``warm`` loads what all of them need, once.
 
     Raises:
         EnvironmentFault: A process was ended from outside, as when memory runs out.
@@ -28,10 +36,13 @@ def in_turn(work: Callable[[Item], Result], items: Sequence[Item], processes: in
     import gc
 
     gc.enable()  # many things one after the other would fill the memory
+    gc.set_threshold(_GARBAGE)
     count = min(processes or _cores(), len(items))
     if count <= 1:
         yield from map(work, items)
         return
+    warm()
+    gc.freeze()  # what is shared from here on is not looked through again, and stays shared
     from concurrent.futures import ProcessPoolExecutor
     from concurrent.futures.process import BrokenProcessPool
     from multiprocessing import get_context
