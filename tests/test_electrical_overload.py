@@ -70,7 +70,8 @@ OHMS = (360000, 120000, 60000, 36000, 24000, 14000, 9000, 5000, 3200, 2200, 1400
 
 
 def bleeding(ohms: int) -> str:
-    return SUPPLY.format(**AMPLE) + f"resistor R3 {ohms} ohm 0.001 W wirewound\nnet B+: R3.1\nnet ground: R3.2\n"
+    supply = SUPPLY.format(**{**AMPLE, "watts": "900"}).replace("47 ohm", "10 ohm")
+    return supply + f"resistor R3 {ohms} ohm 0.001 W wirewound\nnet B+: R3.1\nnet ground: R3.2\n"
 
 
 def size_for(ohms: int) -> float | None:
