@@ -7,8 +7,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from netcheck.cli import main
-from netcheck.core.source import Source
-from tests.formats import junit_schema, sarif_schema
+from tests.formats import junit_schema, page, sarif_schema
 
 ROOT = Path(__file__).parents[1]
 CAN = ROOT / "samples/one-can"
@@ -92,11 +91,26 @@ def test_a_record_of_each_chassis_has_what_the_settings_accept(capsys: pytest.Ca
     assert capsys.readouterr().err == (
         "netcheck: alone: a record (.html) is of two states, and only `drawn` is named\n"
     )
-    page = Path("bad.html").read_text(encoding="utf-8")
-    assert "Do not plug it in: 1 finding to mend first." in page
-    assert "the last one in stock" in page
+    record = Path("bad.html").read_text(encoding="utf-8")
+    assert "Do not plug it in: 1 finding to mend first." in record
+    assert "the last one in stock" in record
     assert "Do not plug it in" not in Path("good.html").read_text(encoding="utf-8")
     assert not Path("alone.html").exists()
+
+
+def test_the_summary_of_all_has_a_line_for_each_and_folds_the_rest() -> None:
+    good = '[chassis.clean]\ndrawn = "good/original.netck"\n'
+    say('outputs = ["all.md"]\n' + good + BOTH)
+    assert main(["all"]) == 1
+    text = Path("all.md").read_text(encoding="utf-8")
+    shown = page(text)
+    lines = [line for line in text.splitlines() if line.startswith("- ")]
+    assert lines[0].endswith(": 1 NOTE")
+    assert lines[1].endswith(": 2 STOP, 1 NOTE")
+    assert lines[2] == "- no findings in 1 of 3"
+    folded = shown.partition("<details><summary>What was looked at, and what was not</summary>")[2]
+    assert "<li>bad: NOT CHECKED: 2 parts outside `covers`</li>" in folded.partition("</details>")[0]
+    assert "Pull the plug" in folded.partition("</details>")[2]
 
 
 def test_two_processes_do_what_one_does(capsys: pytest.CaptureFixture[str]) -> None:
@@ -219,43 +233,6 @@ def test_strictness(everywhere: str, here: str, option: str, status: int) -> Non
     own = f"strict = {here}\n" if here else ""
     say(f'{head}[chassis.a]\ndrawn = "loose.netck"\n{own}')
     assert main(["all", *option.split()]) == status
-
-
-STATES = {
-    "drawn": (("drawn",), 1),
-    "drawn and rewired": (("drawn", "rewired"), 2),
-    "three": (("drawn", "found", "rewired"), 2),
-    "a plan": (("drawn", "planned"), 2),
-    "a plan that was followed": (("drawn", "planned", "rewired"), 3),
-    "only a plan before": (("planned", "rewired"), 2),
-    "found and rewired": (("found", "rewired"), 2),
-}
-
-
-@pytest.mark.parametrize("case", STATES)
-def test_every_state_that_is_named_is_looked_at(case: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    from netcheck import api
-
-    seen: list[tuple[str, ...]] = []
-    for name in ("check", "compare", "compare_three"):
-        real = getattr(api, name)
-
-        def spied(*given: object, _name: str = name, _real: object = real) -> object:
-            seen.append((_name, *(Path(one.name).stem for one in given if isinstance(one, Source))))
-            return _real(*given)  # type: ignore[operator] # one of three functions of the api
-
-        monkeypatch.setattr(api, name, spied)
-    states, runs = STATES[case]
-    base = (CAN / "original.netck").read_text(encoding="utf-8").replace("state drawn", "")
-    for state in states:
-        Path(f"{state}.netck").write_text(f"state {state}\n{base}", encoding="utf-8")
-    say("[chassis.a]\n" + "".join(f'{state} = "{state}.netck"\n' for state in states))
-    assert main(["all"]) == 0
-    assert len(seen) == runs
-    assert {state for _, *named in seen for state in named} == set(states)
-    assert seen[0] == ("check", states[0])
-    if len(states) > 1:
-        assert seen[-1][-1] == states[-1]
 
 
 def test_the_settings_are_found_in_a_folder_above(

@@ -25,8 +25,15 @@ def render(report: Report, _: Style) -> str:
     if report.diagnostics:
         rows = (_row(number, diagnostic, report) for number, diagnostic in report.numbered)
         blocks.append("\n".join(("| | | finding | do | where |", "| ---: | --- | --- | --- | --- |", *rows)))
-    blocks.extend("\n".join(lines) for lines in (_accepted(report), _points(report)) if lines)
+    blocks.extend("\n".join(lines) for lines in (_accepted(report), _sets(report), _points(report)) if lines)
     return "\n\n".join(blocks) + "\n"
+
+
+def _sets(report: Report) -> list[str]:
+    """A line for each of several sets that has anything to tell; the others are counted."""
+    told = [f"- {_text(part.title)}: {_text(counted(part))}" for part in report.parts if part.diagnostics]
+    clean = sum(1 for part in report.parts if not part.diagnostics)
+    return [*told, f"- no findings in {clean} of {len(report.parts)}"] if clean else told
 
 
 def _row(number: int, diagnostic: Diagnostic, report: Report) -> str:
@@ -41,7 +48,13 @@ def _accepted(report: Report) -> list[str]:
 
 
 def _points(report: Report) -> list[str]:
-    return [f"- {_text(line)}" for line in report.last_words]
+    """What was looked at and what was not; of several sets it is long, so it is folded away."""
+    lines = [f"- {_text(line)}" for line in report.last_words]
+    if not report.parts:
+        return lines
+    looked = [f"- {_text(line)}" for line in report.closing]
+    folded = ["<details><summary>What was looked at, and what was not</summary>", "", *looked, "", "</details>", ""]
+    return [*folded, *lines[len(looked) :]]
 
 
 def _text(text: str) -> str:

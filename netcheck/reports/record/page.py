@@ -149,7 +149,8 @@ def _pieces(text: str, spans: list[tuple[int, int]]) -> Iterator[tuple[str, bool
 
 def _slip(job: Sheet) -> list[str]:
     """What went in, in few words, to find inside the cabinet."""
-    rows = [_said(row) for table in job.tables if table.key in ("change", "ready") for row in table.rows]
+    tables = {table.key: table.rows for table in job.tables}
+    rows = [_said(row) for key in ("ready", "change") for row in tables.get(key, ())]
     more = len(rows) - _ON_SLIP
     return rows if more <= 0 else [*rows[:_ON_SLIP], f"and {more} more: see the record"]
 
