@@ -209,3 +209,12 @@ def test_without_a_transformer_the_lines_peak_is_possible_where_nothing_is_compu
     (need,) = needed(circuit(low), CircuitGraph(circuit(DIRECT, base=low)), picks)
     assert need.computed is None  # a cathode's or a bias capacitor
     assert need.size == 25
+
+
+def test_without_the_state_before_only_what_is_told_as_new_is_bought() -> None:
+    """A file of its own: what replaces something, is added or inserted; the rest may have been there."""
+    text = "state rewired\nstrip SP1 4 lugs\nresistor R1 1k 1 W from SP1.1 to SP1.2\n"
+    text += 'resistor R2 2k 1 W from SP1.1 to SP1.3 added "bleeder"\n'
+    found = needed(None, CircuitGraph(circuit(text)), picks)
+    assert [need.part for need in found] == ["R2"]
+    assert found[0].was is None

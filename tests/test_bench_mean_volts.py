@@ -161,3 +161,56 @@ def test_the_failures_of_a_supply_in_words(text: str) -> None:
 def test_what_the_model_can_not_judge_is_left_to_the_engine() -> None:
     pulses = {failure.words for failure in (*of(SET), *of(TUBE)) if failure.pulses}
     assert pulses == {"C1 is open or dried up, or a joint of it: it hums", "V1 is worn: it gives less than it did"}
+
+
+SUBJECTS = ("R2", "C3", "the line", "draws B+2", "V1")
+
+
+def test_the_degrees_of_each_failure() -> None:
+    """From a half more to ten times, from two thirds down to a tenth; leaks from 500 ohm up; the line by a quarter."""
+    found = [*of(SET), *of(TUBE)]
+    said = {subject: [one.words for one in found if one.subject == subject] for subject in SUBJECTS}
+    assert len(said["R2"]) == 11
+    for words in ("840", "1.12 k", "1.68 k", "2.52 k", "3.92 k", "5.6 k"):
+        assert f"R2 has risen to about {words}" in said["R2"]
+    for words in ("375", "280", "185", "56"):
+        assert f"R2 has fallen to about {words}" in said["R2"]
+    leaks = ("500", "1 k", "2 k", "5 k", "10 k", "20 k", "50 k", "100 k")
+    assert said["C3"] == ["C3 is shorted", *(f"C3 leaks, about {words}" for words in leaks)]
+    line = [*(f"{n} % low" for n in (25, 20, 15, 10)), *(f"{n} % high" for n in (10, 15, 20, 25))]
+    assert said["the line"] == [f"the line is about {words}" for words in line] * 2  # of both sets
+    more = [f"about {times} times the current is drawn from B+2" for times in ("1.5", "2", "3", "4", "6")]
+    assert said["draws B+2"] == ["nothing is drawn from B+2", *more]
+    assert len(said["V1"]) == 2
+
+
+def test_each_degree_changes_the_element_by_what_it_says() -> None:
+    network = network_of(CircuitGraph(circuit(SET))).network
+    sound = {one.name: one for one in network.elements}
+    by_words = {failure.words: failure for failure in failures(network)}
+
+    def changed(words: str) -> Element:
+        return next(one for one in by_words[words].elements if one not in network.elements)
+
+    for times, words in ((1.5, "risen to about 840"), (10, "risen to about 5.6 k"), (0.1, "fallen to about 56")):
+        resistor = changed(f"R2 has {words}")
+        assert isinstance(resistor, Resistor)
+        assert resistor.ohms == pytest.approx(times * 560)
+    opened, short = changed("R2 is open, or a joint of it"), changed("C3 is shorted")
+    assert isinstance(opened, Resistor)
+    assert opened.ohms >= 1e8
+    assert isinstance(short, Resistor)
+    assert short.ohms <= 2
+    assert sound["C3"] in by_words["C3 is shorted"].elements  # beside the capacitor
+    source = changed("the line is about 20 % low")
+    assert isinstance(source, Source)
+    assert source.peak == pytest.approx(0.8 * 117 * 2**0.5)
+    load = changed("nothing is drawn from B+2")
+    assert isinstance(load, Load)
+    assert load.amperes == 0
+    dry = changed("C1 is open or dried up, or a joint of it: it hums")
+    assert isinstance(dry, Capacitor)
+    assert dry.farads <= 1e-8
+    leaks = changed("D1 is shorted")
+    assert isinstance(leaks, Resistor)
+    assert leaks.ohms <= 2

@@ -136,3 +136,32 @@ def test_volts_that_depend_on_a_missing_value_are_not_told() -> None:
     assert found.taken is None
     assert found.unknown == "they depend on what the file does not state: R1: add its ohms"
     assert "nan" not in str(power_tables(found, Dangers()))
+
+
+TAPPED = """
+state found
+mains 117 V 60 Hz
+cord P1
+tube V1 12SQ7
+tube V2 50L6GT
+tube V3 35Z5GT
+resistor R1 130 ohm 5 W
+resistor R2 2k 5 W
+electrolytic C1 40 mfd 150 V
+net line: P1.1, R1.1
+net h0: R1.2, V3.2
+net tap: V3.3, V3.5
+net h1: V3.7, V2.7
+net h2: V2.2, V1.8
+net B-: V1.7, P1.2, C1-, R2.2
+net B+: V3.8, C1+, R2.1
+"""
+
+
+def test_a_string_that_feeds_the_plate_by_its_tap_is_counted_once() -> None:
+    """The string takes 0.15 A of 117 V, dropper and all; what the plate feeds is the heat of R2 alone."""
+    found = power_up(CircuitGraph(circuit(TAPPED)))
+    (line,) = found.lines
+    assert line.full is not None
+    assert found.taken is not None
+    assert found.taken.watts == pytest.approx(117 * 0.15 + line.full**2 / 2000, rel=0.01)

@@ -18,8 +18,8 @@ def is_log_of(old: Circuit, new: Circuit) -> bool:
 
 
 def is_renewed(old: Circuit, new: Circuit, name: str) -> bool:
-    """Whether a work log puts another part of the same values in: a line changes it, and not how it is mounted."""
-    if not is_log_of(old, new):
+    """Whether another part of the same values was put in: a later line changes it, and not how it is mounted."""
+    if old.source.name not in new.sources:
         return False
     was, part = old.parts[name], new.parts[name]
     later = new.sources[new.sources.index(old.source.name) + 1 :]
