@@ -59,10 +59,10 @@ def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, proc
 
 def _looked_at(said: "Settings", folder: Path, names: tuple[str, ...], asked: Asked, processes: int | None) -> int:
     from netcheck.core.settings import MARK
-    from netcheck.repository import Task, chosen, from_here, look, room_for, status, together, warm
+    from netcheck.repository import chosen, from_here, look, room_for, status, task_of, together, warm
     from netcheck.system.many import in_turn, with_progress
 
-    tasks = [Task(chassis, said, asked, folder) for chassis in chosen(said, names)]
+    tasks = [task_of(chassis, said, asked, folder) for chassis in chosen(said, names)]
     shared = tuple(path for path in asked.outputs if MARK not in str(path))
     # What goes into one file for all says all, so it is not written of a part.
     shared += () if names else tuple(from_here(folder / path) for path in said.shared_outputs)

@@ -19,7 +19,7 @@ from netcheck.settings.reader import mistake
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, made, refuse_other_endings
 from netcheck.system.files import read, reader, write
 
-__all__ = ["Task", "chosen", "from_here", "look", "misfits", "room_for", "status", "together", "warm"]
+__all__ = ["Task", "chosen", "from_here", "look", "misfits", "room_for", "status", "task_of", "together", "warm"]
 
 NAME = "all"
 RECORD = ".html"
@@ -28,24 +28,21 @@ RECORD = ".html"
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One chassis to look at, as it is handed to a process of its own."""
+    """One chassis to look at, as it is handed to a process: ``strict`` makes LOOK fail, ``outputs`` are its files."""
 
     chassis: Chassis
-    settings: Settings
+    strict: bool
+    outputs: tuple[Path, ...]
     asked: Asked
     folder: Path
 
-    @property
-    def strict(self) -> bool:
-        """Whether LOOK makes it fail."""
-        return self.asked.strict or self.settings.strict_for(self.chassis)
 
-    @property
-    def outputs(self) -> tuple[Path, ...]:
-        """Its files: those of the settings from their folder, those of the call from the working folder."""
-        named = (path for path in self.asked.outputs if MARK in str(path))
-        own = (Path(str(path).replace(MARK, self.chassis.name)) for path in named)
-        return (*(from_here(self.folder / path) for path in self.settings.outputs_of(self.chassis)), *own)
+def task_of(chassis: Chassis, settings: Settings, asked: Asked, folder: Path) -> Task:
+    """What there is to do for a chassis; files of the settings lie in their folder, those of the call where it says."""
+    named = (path for path in asked.outputs if MARK in str(path))
+    own = (Path(str(path).replace(MARK, chassis.name)) for path in named)
+    outputs = (*(from_here(folder / path) for path in settings.outputs_of(chassis)), *own)
+    return Task(chassis, asked.strict or settings.strict_for(chassis), outputs, asked, folder)
 
 
 def from_here(path: Path) -> Path:

@@ -15,6 +15,8 @@ PATIENCE = 1.0
 
 _GARBAGE = 20_000  # new things before the youngest are looked through; a list makes some ten thousands that it keeps
 
+_SHARES = 16  # parts of the work of each process: few enough to hand over, many enough to end together
+
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
@@ -51,7 +53,7 @@ def in_turn(
     context = get_context("fork" if sys.platform == "linux" else "spawn")
     with ProcessPoolExecutor(count, context, _begin) as pool:
         try:
-            yield from pool.map(work, items)
+            yield from pool.map(work, items, chunksize=max(1, len(items) // (count * _SHARES)))
         except BrokenProcessPool:
             raise EnvironmentFault(
                 "a process that was at work was ended from outside; is there memory enough?"
