@@ -1,5 +1,7 @@
 """Which probe goes where in the charts."""
 
+import pytest
+
 from netcheck.bench.expected import Want
 from netcheck.bench.plan import plan_of
 from netcheck.model.graph import CircuitGraph
@@ -25,3 +27,30 @@ def test_probes_are_put_so_that_what_is_polarised_blocks_however_little_is_acros
     assert ("SP1.1", "chassis") not in ohms
     assert ("chassis", "SP1.3") in ohms
     assert ("SP1.3", "chassis") not in ohms
+
+
+CONTROL = """
+state rewired
+strip SP1 5 lugs foot 5
+pot RV1 {words}
+at SP1.1: RV1.ccw
+at SP1.2: RV1.wiper
+at SP1.3: RV1.cw
+resistor R1 1k from SP1.3 to SP1.5
+"""
+# At its left end a control's wiper is at that end, give or take a fiftieth of its ohms.
+CONTROLS = [
+    ("500k", {"SP1.1": "501 k \N{PLUS-MINUS SIGN}22 %", "SP1.2": "501 k \N{PLUS-MINUS SIGN}24 %"}),
+    ("", {"SP1.1": "above 784", "SP1.2": "above 784"}),
+    ("500k tapped", {"SP1.1": "above 784", "SP1.2": "above 784"}),
+]
+
+
+@pytest.mark.parametrize(("words", "said"), CONTROLS)
+def test_a_control_reads_by_its_ohms_and_one_without_or_with_a_tap_by_none(words: str, said: dict[str, str]) -> None:
+    """Of a tapped control nobody says how many ohms lie on which side of the tap."""
+    found = plan_of(CircuitGraph(circuit(CONTROL.format(words=words))))
+    names = found.chassis.names
+    rows = {names[s.red]: s.expected.words for s in found.steps if s.joint is None and names[s.black] == "chassis"}
+    assert {lug: rows[lug] for lug in said} == said
+    assert rows["SP1.3"] == "1 k \N{PLUS-MINUS SIGN}22 %"
