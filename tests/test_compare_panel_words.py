@@ -10,6 +10,7 @@ from netcheck.core.mend import Cut, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.panel import Can, Chassis, Panel, PartBox, Socket, Strip, Value
 from netcheck.core.source import Source
 from tests.chassis import MENDS, SOLDERED
+from tests.paper import compared
 from tests.test_compare_panels import PAIR, pair, sites
 
 
@@ -99,3 +100,14 @@ def test_many_leads_are_told_in_rows_and_values_in_a_table() -> None:
     assert [row.lead for row in panel.rows][:4] == ["C51-", "C52-", "C53-", "R1.1"]
     (value,) = panel_of(PAIR, MENDS["another value"]).values
     assert (value.part, value.now, value.was, value.fit) == ("C53", "10 mfd 500 V", "10 mfd 500 V", "22 mfd 450 V")
+
+
+@pytest.mark.parametrize(
+    ("log", "was"),
+    [("change R1 47k", "470k"), ("remove R1\nresistor R9 47k from R2.1 to R2.2 replaces R1", "470k (R1)")],
+)
+def test_an_old_value_has_its_parts_name_where_that_is_another(log: str, was: str) -> None:
+    original = "resistor R1 470k\nresistor R2 10k\nnet a: R1.1, R2.1\nnet b: R1.2, R2.2\n"
+    (found,) = (d for d in compared(original, f'start from "original.netck"\n{log}\n').diagnostics if d.panel)
+    assert found.panel is not None
+    assert [value.was for value in found.panel.values] == [was]

@@ -41,6 +41,16 @@ def test_a_reversed_electrolytic_comes_before_what_is_written_above_it() -> None
     assert rules(log) == ["reversed-electrolytic", "missing-connection"]
 
 
+def test_a_short_behind_a_filter_resistor_comes_first_too() -> None:
+    filtered = SUPPLY.replace("net cathode: C2+, R1.2", "net B+2: C2+, R1.2").replace("20 mfd 25 V", "20 mfd 200 V")
+    report = compared(filtered, 'start from "original.netck"\nlift C3.1\nwire R1.2 to R3.2\n')
+    assert [d.rule for d in report.diagnostics if d.grade is Grade.STOP] == ["extra-connection", "missing-connection"]
+
+
+def test_a_short_of_a_cathode_bypass_keeps_its_place() -> None:
+    assert rules("lift C3.1\nwire C2+ to R3.2\n") == ["missing-connection", "extra-connection"]
+
+
 def test_a_joint_too_many_among_small_signals_keeps_its_place() -> None:
     assert rules("lift C2+\nwire R2.1 to R3.2\n") == ["missing-connection", "extra-connection"]
 
