@@ -5,7 +5,7 @@ import math
 import pytest
 
 from netcheck.api import compare_three
-from netcheck.compare.own.volts import UNSURE
+from netcheck.compare.own.volts import UNDRIVEN, UNSURE
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from netcheck.core.source import Source
@@ -214,3 +214,24 @@ def test_of_three_states_the_last_is_computed_and_told_once() -> None:
 def test_what_is_accepted_does_not_hold_the_volts_back() -> None:
     assert UNSURE in compared(SUPPLY, CUT).closing
     assert UNSURE not in compared(SUPPLY, f'{CUT}accept missing-connection C3+ "not needed"\n').closing
+
+
+PIECE = """resistor R1 1k 1 W
+electrolytic C1 20 mfd 450 V
+plug PL1 2 pins
+net B+: PL1.1, R1.1, C1+
+net ground: chassis, PL1.2, R1.2, C1-
+"""
+
+
+def test_silence_about_a_piece_of_a_set_says_that_volts_were_not_looked_at() -> None:
+    change = 'start from "original.netck"\nchange C1 22 mfd 500 V\n'
+    silent = compared(PIECE, change)
+    assert silent.diagnostics == ()
+    assert UNDRIVEN in silent.closing
+    assert UNDRIVEN in silent.unchecked
+    assert UNDRIVEN not in compared(PIECE, change + "lift R1.1\n").closing
+    assert UNDRIVEN not in compared(PIECE, change + "mains 117 V 60 Hz\n").closing
+    assert UNDRIVEN not in compared(SUPPLY, 'start from "original.netck"\nchange C2 47 mfd 350 V\n').closing
+    bare = "resistor R1 1k 1 W\nresistor R2 1k 1 W\nnet a: R1.1, R2.1\nnet b: R1.2, R2.2\n"
+    assert UNDRIVEN not in compared(bare, 'start from "original.netck"\nchange R1 1k 2 W\n').closing

@@ -20,10 +20,15 @@ from netcheck.engine.rule import Rule
 from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["UNSURE", "Judged", "believable", "with_proofs"]
+__all__ = ["UNDRIVEN", "UNSURE", "Judged", "believable", "with_proofs"]
 
 UNSURE = "voltage and polarity come next: mend these first, then run it again"
 """The closing line of a comparison whose differences leave the rewired circuit's volts unknown."""
+
+UNDRIVEN = "NOT CHECKED: voltage, heat and current: the file has neither `mains` nor a cord"
+"""The closing line where nothing is wrong with a piece of a set that does not say what drives it."""
+
+_ASKED_BY_VOLTS = frozenset({"diode", "electrolytic", "section", "selenium", "tube"})
 
 # Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
 _HARMLESS = frozenset({"balancing-missing", "first-capacitor-too-large", "rating-too-low"})
@@ -59,9 +64,10 @@ def believable(
 
     What is accepted stays as it is, and the circuit with it is the one that will be powered.
     """
-    if not rules or not has_supply(pair.real):
-        return Judged(())
     told = tuple(found)
+    undriven = _undriven(pair, told) if rules else ()
+    if not rules or not has_supply(pair.real):
+        return Judged((), closing=undriven)
     standing, _ = apply_acceptances(told, accepted)
     wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
@@ -80,7 +86,18 @@ def believable(
     own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
     judged = _sorted_out(pair, own, drawn, unsure=unsure)
-    return replace(judged, held=(*judged.held, *(d for d in found_now if d not in own)), waiting=waiting)
+    held = (*judged.held, *(d for d in found_now if d not in own))
+    return replace(judged, held=held, closing=judged.closing or undriven, waiting=waiting)
+
+
+def _undriven(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
+    """Silence says what it leaves out; where something is wrong with the joints, that comes first."""
+    circuit = pair.real.circuit
+    kinds = {part.kind.word for part in circuit.parts.values()}
+    driven = circuit.mains or circuit.supplies or "cord" in kinds
+    if driven or kinds.isdisjoint(_ASKED_BY_VOLTS) or any(d.grade is Grade.STOP for d in told):
+        return ()
+    return (UNDRIVEN,)
 
 
 def _as_work(graph: CircuitGraph) -> CircuitGraph:
