@@ -12,7 +12,7 @@ from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.electrical.network.supplies import has_supply
+from netcheck.electrical.network.supplies import has_supply, not_calculated
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.headline import fitting
@@ -116,7 +116,7 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
         said = _said_twice(each) if in_both else each
         speaks = _speaks(said, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, said))
         (told if speaks else held).append(said)
-    return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else ())
+    return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else not_calculated(pair.real))
 
 
 def _speaks(each: Diagnostic, *, in_both: bool, unsure: bool) -> bool:

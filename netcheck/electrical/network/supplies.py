@@ -10,7 +10,7 @@ from netcheck.model.points import lead_name
 if TYPE_CHECKING:
     from netcheck.electrical.network.draft import Translation
 
-__all__ = ["Poles", "has_supply", "is_driven", "poles", "translated"]
+__all__ = ["Poles", "has_supply", "is_driven", "not_calculated", "poles", "translated"]
 
 _RECTIFYING = frozenset({"battery", "diode", "selenium"})
 
@@ -53,6 +53,18 @@ def _could_rectify(part: Part) -> bool:
 def _alternates(part: Part) -> bool:
     """Whether alternating current comes from a part."""
     return part.kind.word in ("cord", "transformer")
+
+
+def not_calculated(graph: CircuitGraph) -> tuple[str, ...]:
+    """The closing line that says which values are missing for figures, and what was therefore not looked at."""
+    if not has_supply(graph):
+        return ()
+    missing = tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
+    if not missing:
+        return ()
+    return (
+        f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {'; '.join(missing)}",
+    )
 
 
 def is_driven(graph: CircuitGraph) -> bool:

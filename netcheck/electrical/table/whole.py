@@ -1,16 +1,18 @@
 """Everything that the mains feed, at once: the supply, the heaters, and what hangs across a winding or the line."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Source
 from netcheck.electrical.network.gaps import MOST, readings_of
 from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
+from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.measure import Heat
-from netcheck.electrical.running.steady import steady
+from netcheck.electrical.running.steady import Steady, steady
+from netcheck.electrical.study import running
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Whole", "whole"]
@@ -53,6 +55,10 @@ def whole(graph: CircuitGraph) -> Whole | None:
     translation = draft.finished(_fed)
     if not any(isinstance(one, Source) for one in translation.network.elements):
         return None
+    seen = running(graph) if not translation.gaps else None
+    if seen is not None:
+        heats = _beside(translation.network, translated(graph).network, seen)
+        return None if heats is None else Whole(heats, tuple(sockets))
     runs = [_heats(network) for network in readings_of(translation.network, translation.gaps)]
     computed = [heats for heats in runs if heats is not None]
     if len(computed) < len(runs) or len(translation.gaps) > MOST:
@@ -61,6 +67,31 @@ def whole(graph: CircuitGraph) -> Whole | None:
     loose = {name for name, heat in first.items() if any(not _is_same(heat, other[name]) for other in others)}
     heats = {name: heat for name, heat in first.items() if name not in loose}
     return Whole(heats, tuple(socket for socket in sockets if loose.isdisjoint(socket.sections)))
+
+
+def _beside(network: Network, supply: Network, seen: Steady) -> dict[str, Heat] | None:
+    """The heats of what runs, each block of the network by itself; one that is all in the supply ran with it.
+
+    Blocks hang together by single nodes, through which no current goes from one to another.
+    """
+    known = {one.name for one in supply.elements}
+    heats = {heat.name: heat for heat in seen.resistors}
+    for block in _blocks(network):
+        if not known.issuperset(one.name for one in block):
+            found = _heats(replace(network, elements=block))
+            if found is None:
+                return None
+            heats.update(found)
+    return heats
+
+
+def _blocks(network: Network) -> tuple[tuple[Element, ...], ...]:
+    """The elements by the block that they lie in."""
+    blocks = Blocks(network.count, [(ends_of(one)[0], ends_of(one)[1]) for one in network.elements])
+    found: dict[int, list[Element]] = {}
+    for one in network.elements:
+        found.setdefault(blocks.between(*ends_of(one)[:2]), []).append(one)
+    return tuple(map(tuple, found.values()))
 
 
 def _heats(network: Network) -> dict[str, Heat] | None:
