@@ -111,3 +111,9 @@ def test_an_old_value_has_its_parts_name_where_that_is_another(log: str, was: st
     (found,) = (d for d in compared(original, f'start from "original.netck"\n{log}\n').diagnostics if d.panel)
     assert found.panel is not None
     assert [value.was for value in found.panel.values] == [was]
+
+
+def test_a_dozen_lines_are_drawn_and_one_more_makes_rows() -> None:
+    wires = [Wire(f"SP1.{i}", f"SP3.{j}") for i in (1, 2, 3, 5) for j in (1, 2, 3, 4)]
+    assert len(panel_of(PAIR, tuple(wires[:12])).lines) == 12
+    assert len(panel_of(PAIR, tuple(wires[:13])).rows) == 13
