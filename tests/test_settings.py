@@ -73,6 +73,13 @@ WRONG = {
     '[chassis.a]\ndrawn = "x"\noutputs = ["r.txt"]': (
         "3:11 `outputs` of chassis `a` is a list of files to write, each with `{chassis}` in its path",
     ),
+    'outputs = 7\n[chassis.a]\ndrawn = "x"\noutputs = 7': (
+        "1:11 `outputs` of the settings is a list of files to write, inside of this folder",
+        "4:11 `outputs` of chassis `a` is a list of files to write, each with `{chassis}` in its path",
+    ),
+    '[chassis.a]\ndrawn = "x"\naccept = 7': (
+        "3:10 `accept` of chassis `a` is tables, one a finding: `[[chassis.NAME.accept]]`",
+    ),
     '[chassis.a]\ndrawn = "x"\naccept = [1]': ("3:10 `accept` of chassis `a` has more than tables in it",),
     '[chassis.a]\ndrawn = "x"\n[[chassis.a.accept]]\nrule = "r"\nname = "n"\nreason = "w"\n'
     '[[chassis.a.accept]]\nrule = "r"\nnam = "n"\nreason = " "': (
@@ -112,6 +119,7 @@ def test_everything_that_can_be_said() -> None:
     assert said is not None
     assert problems == ()
     skerry, marram = said.chassis
+    assert [one.place.text for one in said.chassis] == ["chassis.skerry-5", 'chassis."marram"']
     assert [(one.state, one.path) for one in skerry.states] == [(s, f"skerry/{s}.netck") for s in STATES]
     assert [one.place.text for one in skerry.states] == [
         '"skerry/drawn.netck"', '"skerry/found.netck"', "'skerry/planned.netck'", '"skerry/rewired.netck"',
