@@ -92,6 +92,34 @@ def test_the_cases_reach_every_size_and_one_above_them_all() -> None:
     assert {size_for(ohms) for ohms in OHMS} == {*SIZES, None}
 
 
+DIODES = (1, 1.5, 3, 6)  # amperes of the usual ones; four fifths are used with a capacitor behind
+LOADS = (0.5, 0.7, 0.9, 1.1, 1.3, 2.2, 2.6, 4.5, 5.2)
+
+
+def drawing(amperes: float) -> str:
+    """A supply of few ohms that can give all of it, with a diode that is far too small."""
+    few = SUPPLY.format(**{**AMPLE, "mean": "0.001", "watts": "9000", "ripple": "99"})
+    few = few.replace("10 ohm", "0.1 ohm").replace("20 ohm", "1 ohm").replace("47 ohm", "1 ohm")
+    return few.replace("47 mfd", "1000 mfd").replace("1 A slow", "10 A") + f"draws B+ {amperes} A\n"
+
+
+def diode_for(amperes: float) -> float | None:
+    every = duties(CircuitGraph(circuit(drawing(amperes))))
+    mean = next(one.seen for one in every if one.part == "D1" and one.asked is Asked.MEAN)
+    return next((each for each in DIODES if each * 0.8 >= mean), None)
+
+
+@pytest.mark.parametrize("amperes", LOADS)
+def test_the_diode_to_fit_is_used_to_four_fifths(amperes: float) -> None:
+    size = diode_for(amperes)
+    (found,) = (d for d in checked(drawing(amperes)).diagnostics if d.rule == "rectifier-overloaded")
+    assert found.do == (f"fit one for {size:g} A or more" if size else "find what draws so much")
+
+
+def test_the_loads_reach_every_diode_and_one_above_them_all() -> None:
+    assert {diode_for(amperes) for amperes in LOADS} == {*DIODES, None}
+
+
 def test_the_capacitor_to_fit_stands_a_quarter_more() -> None:
     (found,) = told(ripple=f"{OF['ripple'] / 2:.6f}")
     assert found.do == f"fit one that is rated {OF['ripple'] * 1250:.0f} mA or more"

@@ -27,24 +27,8 @@ Wrong:
 
 Right:
 
-    mains 120 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 120 V 10 ohm
-    winding T1 high red-a red-b 120 V 20 ohm
-    diode D1 1000 V 1 A
-    electrolytic C1 40 mfd 250 V
-    electrolytic C2 40 mfd 250 V
-    resistor R1 1k 5 W
-    resistor R2 22k 5 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, D1.anode
-    net B+1: D1.cathode, C1+, R1.1
-    net B+2: R1.2, C2+, R2.1
-    net ground: chassis, T1.red-b, C1-, C2-, R2.2
-    volts B+1 150 V
-    volts B+2 145 V
+    start from "wrong.netck"
+    change R1 220k 1/2 W
 
 Source: Kirchhoff's and Ohm's laws with tolerances; 20 % for a service chart is common practice.
 """

@@ -22,19 +22,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    common B-
-    cord P1
-    fuse F1 1/2 A slow
-    diode D1 1N4007
-    resistor R1 33 ohm 10 W
-    electrolytic C1 47 mfd 250 V
-    resistor R2 2.2k 20 W
-    net in: P1.1, F1.1
-    net line: F1.2, R1.1
-    net rect: R1.2, D1.anode
-    net B+: D1.cathode, C1+, R2.1
-    net B-: P1.2, C1-, R2.2
+    start from "wrong.netck"
+    change F1 1/2 A slow
 
 Source: the effective current heats a fuse; computed. One and a half times to twice the running current, common
 practice.

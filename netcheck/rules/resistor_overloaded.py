@@ -27,21 +27,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 117 V 10 ohm
-    winding T1 high red-a red-b 117 V 20 ohm
-    diode D1 1N4007
-    resistor R1 47 ohm 5 W
-    electrolytic C1 47 mfd 250 V
-    resistor R2 2.7k 20 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, R1.1
-    net rect: R1.2, D1.anode
-    net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, T1.red-b, C1-, R2.2
+    start from "wrong.netck"
+    change R1 47 ohm 5 W
 
 Source: watts are the effective current squared, times ohms; volts of composition resistors,
 studylib.net/doc/18037366; half the watts in use, common practice.

@@ -27,22 +27,8 @@ Wrong:
 
 Right:
 
-    mains 120 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 120 V 10 ohm
-    winding T1 high red-a red-b 120 V 20 ohm
-    diode D1 1000 V 1 A
-    electrolytic C1 40 mfd 250 V
-    electrolytic C2 8 mfd 250 V
-    resistor R1 22k 5 W
-    resistor R2 1k 20 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, D1.anode
-    net x: R2.2, C2+
-    net B+: D1.cathode, C1+, R1.1, R2.1
-    net ground: chassis, T1.red-b, C1-, R1.2, C2-
+    start from "wrong.netck"
+    move R2.1 to C1+
 
 Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 60384-4, from memory).
 """

@@ -25,21 +25,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 117 V 10 ohm
-    winding T1 high red-a red-b 117 V 20 ohm
-    diode D1 1N4007
-    resistor R1 33 ohm 10 W
-    electrolytic C1 47 mfd 250 V 400 mA
-    resistor R2 1.5k 20 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, R1.1
-    net rect: R1.2, D1.anode
-    net B+: D1.cathode, C1+, R2.1
-    net ground: chassis, T1.red-b, C1-, R2.2
+    start from "wrong.netck"
+    change C1 47 mfd 250 V 400 mA
 
 Source: effective current computed for the running set; ripple current as a rating, IEC 60384-4, from memory.
 """

@@ -28,25 +28,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 117 V 10 ohm
-    winding T1 high red-a red-b 117 V 20 ohm
-    diode D1 1N4007
-    resistor R1 33 ohm 10 W
-    electrolytic C1 47 mfd 250 V
-    electrolytic C2 47 mfd 250 V
-    resistor R2 220 ohm 10 W
-    resistor R3 2.2k 20 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, R1.1
-    net rect: R1.2, D1.anode
-    net B+1: D1.cathode, C1+, R2.1
-    net B+2: R2.2, C2+, R3.1
-    net ground: chassis, T1.red-b, C1-, C2-, R3.2
-    volts B+2 120 V
+    start from "wrong.netck"
+    change R2 1k 10 W
 
 Source: 20 % for a service chart, common practice; the volts are computed for the running set.
 """

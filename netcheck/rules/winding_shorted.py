@@ -28,23 +28,9 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 117 V
-    winding T1 high red-a red-b 250 V 60 ohm
-    diode D1 1N4007
-    diode D2 1N4007
-    diode D3 1N4007
-    diode D4 1N4007
-    electrolytic C1 40 mfd 450 V
-    resistor R1 10k 20 W
-    net a: P1.1, T1.black-a
-    net b: P1.2, T1.black-b
-    net x: T1.red-a, D1.anode, D3.cathode
-    net y: T1.red-b, D2.anode, D4.cathode
-    net B+: D1.cathode, D2.cathode, C1+, R1.1
-    net ground: chassis, D3.anode, D4.anode, C1-, R1.2
+    start from "wrong.netck"
+    move D3.anode to D4.anode
+    move D3.cathode to T1.red-a
 
 Source: Kirchhoff's voltage law: a winding's volts stand across rectifiers that all conduct, and nothing else.
 """
