@@ -11,6 +11,7 @@ from netcheck.core.caution import Dangers
 from netcheck.core.sheet import Table
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
+from tests.test_bench_job import states
 
 SILICON = """
 state rewired
@@ -165,3 +166,18 @@ def test_a_string_that_feeds_the_plate_by_its_tap_is_counted_once() -> None:
     assert line.full is not None
     assert found.taken is not None
     assert found.taken.watts == pytest.approx(117 * 0.15 + line.full**2 / 2000, rel=0.01)
+
+
+@pytest.mark.parametrize("name", ["harrow-point", "marram", "sallow-street", "skerry"])
+def test_every_net_is_told_once_and_a_cathode_by_its_tube(name: str) -> None:
+    """What a tube draws is known by half at best; a filter's line by a fifth."""
+    graph = CircuitGraph(states(name, "rewired")[1])
+    found = power_up(graph)
+    nets = [graph.circuit.net_of(one.point) for one in (*found.lines, *found.electrodes)]
+    assert len(nets) == len(set(nets))
+    cathodes = [one for one in found.electrodes if "cathode" in one.name]
+    assert cathodes
+    assert all(one.within == 0.5 and one.half is None for one in cathodes)
+    assert all(one.half is not None and one.most is not None for one in found.lines)
+    fed = [one for one in found.electrodes if one.full is not None and "cathode" not in one.name and one.chart is None]
+    assert all(one.half is not None and one.most is not None for one in fed)

@@ -15,8 +15,8 @@ CHART = 0.2  # of a chart's reading (common practice)
 LITTLE = 0.5  # volts
 OFF = 1.3  # times the volts expected
 _COLUMNS = (
-    Column("point"), Column("red"), Column("black"), Column("at half line"), Column("half", blank=True),
-    Column("at full line"), Column("reading", blank=True), Column("off if above"), Column("chart"),
+    Column("point"), Column("red"), Column("black"), Column("half line"), Column("half", blank=True),
+    Column("full line"), Column("reading", blank=True), Column("off above"), Column("chart"),
 )  # fmt: skip
 _OFF = (
     "The lamp stays bright for more than three seconds.",

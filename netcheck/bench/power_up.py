@@ -7,8 +7,16 @@ from dataclasses import dataclass
 from netcheck.bench.power import Taken, taken
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Inductor, Load, Rectifier, Resistor, Source
-from netcheck.electrical.network.translate import network_of
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Rectifier,
+    Resistor,
+    Source,
+)
+from netcheck.electrical.network.translate import STATED_LOAD, network_of
 from netcheck.electrical.running.steady import steady
 from netcheck.electrical.table.rows import ChargeRow
 from netcheck.electrical.table.supply import supply
@@ -86,14 +94,25 @@ def power_up(graph: CircuitGraph) -> PowerUp:
         return dataclasses.replace(empty, unknown="the running figures did not settle")
     waits = tuple(dict.fromkeys(one.name.partition(" ")[0] for one in network.elements
                                 if isinstance(one, Rectifier) and not one.cold and one.driven))  # fmt: skip
-    figures = _Figures(graph, translation, running.nodes, half.nodes, waits)
     cold = {line.name: line.cold for line in table.lines}
-    lines = sorted(figures.lines(cold), key=lambda one: (one.full or 0.0) >= 0)
+    figures = _Figures(graph, translation, running.nodes, half.nodes, cold, waits)
+    lines = sorted(figures.lines(), key=lambda one: (one.full or 0.0) >= 0)
     watts = taken(graph, network, running, table.heaters)
     return dataclasses.replace(
         empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
         charges=table.charges,
     )  # fmt: skip
+
+
+def _held(one: Element) -> tuple[int, ...]:
+    """The nodes that an electrolytic holds up, or from which the file says what is drawn."""
+    match one:
+        case Capacitor(plus=plus, minus=minus, polarised=True):
+            return plus, minus
+        case Load(name=name, plus=plus) if name.startswith(STATED_LOAD):
+            return (plus,)
+        case _:
+            return ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,28 +123,51 @@ class _Figures:
     translation: Translation
     running: tuple[float, ...]
     half: tuple[float, ...]
+    cold: Mapping[str, float]
     waits: tuple[str, ...]
 
-    def lines(self, cold: Mapping[str, float]) -> Iterator[Volts]:
-        """The supply's lines; the one nearest to the rectifier, with the most volts, first."""
-        names = self.translation.network.names
-        found = [node for node, name in enumerate(names) if name in cold]
+    def lines(self) -> Iterator[Volts]:
+        """The supply's lines; the one nearest to the rectifier, with the most volts, first.
+
+        A net that is a tube's plate, screen or cathode and nothing more is told with the tube.
+        """
+        names, tubes = self.translation.network.names, {net for _, net in self._electrodes()}
+        found = [node for node, name in enumerate(names) if name in self.cold]
         for node in sorted(found, key=lambda one: -abs(self.running[one])):
             net = next(net for net, at in self.translation.nodes.items() if at == node)
-            most = cold[names[node]]
-            seen = sorted((self.half[node], HALF * most, *((0.0,) if self.waits else ())), key=abs)
-            yield Volts(
-                names[node], self._point(net), self.running[node], (seen[0], seen[-1]), self._chart(net), most, WITHIN
-            )
+            if net not in tubes:
+                half, most = self._seen(node)
+                yield Volts(names[node], self._point(net), self.running[node], half, self._chart(net), most, WITHIN)
 
-    def electrodes(self) -> Iterator[Volts]:
-        """Plates, screens and cathodes of the tubes that are no rectifiers, tube by tube."""
+    def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:
+        """The least and the most at half line, and what no load leaves at full line."""
+        most = self.cold.get(self.translation.network.names[node])
+        if most is None:
+            return None, None
+        seen = sorted((self.half[node], HALF * most, *((0.0,) if self.waits else ())), key=abs)
+        return (seen[0], seen[-1]), most
+
+    def _electrodes(self) -> Iterator[tuple[tuple[str, str, str], int]]:
+        """Part, electrode and lead of what is told tube by tube, with its net: not what a filter holds up."""
+        held = {end for one in self.translation.network.elements for end in _held(one)}
         for part in self.graph.circuit.parts.values():
             if part.kind.word != "tube" or part.shape is None or part.name in self.waits:
                 continue
             for terminal in part.leads:
                 if terminal.electrode in _ELECTRODES:
-                    yield from self._electrode(part.name, terminal.electrode, lead_name(part, terminal.name))
+                    name = lead_name(part, terminal.name)
+                    net = self.graph.circuit.net_of(name)
+                    cathode = terminal.electrode.startswith("cathode")
+                    if cathode or self.translation.nodes.get(net) not in held:
+                        yield (part.name, terminal.electrode, name), net
+
+    def electrodes(self) -> Iterator[Volts]:
+        """Plates, screens and cathodes of the tubes that are no rectifiers, tube by tube; each net once."""
+        told: set[int] = set()
+        for said, net in self._electrodes():
+            if net not in told:
+                told.add(net)
+                yield from self._electrode(*said)
 
     def _electrode(self, part: str, electrode: str, name: str) -> Iterator[Volts]:
         """A plate behind a large resistor depends on its tube more than on what can be computed."""
@@ -141,7 +183,8 @@ class _Figures:
         elif node is None or full < STIFF * line or not self._fed(node):
             yield Volts(point, name, None, None, chart, below=line)
         else:
-            yield Volts(point, name, full, None, chart, within=WITHIN)
+            half, most = self._seen(node)
+            yield Volts(point, name, full, half, chart, most, WITHIN)
 
     def _fed(self, node: int) -> bool:
         """Whether what the tube draws there is reckoned with, or hardly matters, as through a transformer."""
