@@ -54,3 +54,4 @@ def test_a_control_reads_by_its_ohms_and_one_without_or_with_a_tap_by_none(words
     rows = {names[s.red]: s.expected.words for s in found.steps if s.joint is None and names[s.black] == "chassis"}
     assert {lug: rows[lug] for lug in said} == said
     assert rows["SP1.3"] == "1 k \N{PLUS-MINUS SIGN}22 %"
+    assert "SP1.4" not in rows  # bare: there is nothing to measure
