@@ -145,18 +145,16 @@ def _left_behind(part: Part, faults: Sequence[Fault], real: CircuitGraph) -> Spl
 
 
 def _likeliest(part: Part, splits: Sequence[Away], real: CircuitGraph) -> Away | None:
-    """Which of several groups an inserted part was to reach: one near it, the smallest, one that is a place itself.
+    """Which of several groups an inserted part was to reach: one near it, the smallest.
 
     Only one, for every other thing that hangs free there is a fault of its own; so is a branch of many leads elsewhere.
     """
     near = _beside(real, real.terminals(part)) - {part.name}
 
-    def order(split: Away) -> tuple[bool, int, bool]:
-        points = [lead.new for lead in split.leads]
-        on_pin = any(real.point(at).part and real.site(at) == at for at in points)
-        return near.isdisjoint(_beside(real, points)), len(split.leads), not on_pin
+    def order(split: Away) -> tuple[bool, int]:
+        return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
 
-    return min((split for split in splits if order(split) <= (True, _MANY, True)), key=order, default=None)
+    return min((split for split in splits if order(split) <= (True, _MANY)), key=order, default=None)
 
 
 def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:

@@ -204,8 +204,6 @@ def _new_parts(
     """The parts that the original does not have and that say what they are there for, but not in series."""
     for part in rewired.parts.values():
         inside = covered is None or part.name in covered or part.host in covered
-        if part.name in original.parts and part.name not in entered:
-            continue
         in_place = any(name in original.parts for name in part.replaces)
         declared = part.name in entered or in_place or (part.added is not None and not part.replaces)
         if inside and declared and part.inserted is None and _is_element(part):
