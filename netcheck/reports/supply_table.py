@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["supply_table", "supply_tables"]
 
 _FAINT = 0.05  # watts below which a resistor is only named
+_AT_ONCE = 0.05  # seconds
 _SIZES = (1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100)  # watts that resistors are made for
 
 
@@ -81,11 +82,11 @@ def supply_tables(table: "SupplyTable") -> tuple[Table, ...]:
 
 _LINES = ("supply line", "running", "ripple", "cold", "high line", "chart")
 _CAPACITORS = (
-    "electrolytic", "rated", "running", "ripple", "current", "cold", "high line", "polarity", "over",
+    "electrolytic", "rated", "running", "ripple", "current", "cold", "high line", "polarity",
 )  # fmt: skip
-_RECTIFIERS = ("rectifier", "mean", "RMS", "peak", "switch-on", "inverse", "high line", "rated", "over")
-_RESISTORS = ("resistor", "mean", "RMS", "heat", "rated", "over")
-_DROPPERS = ("dropper", "volts", "current", "heat", "rated", "over")
+_RECTIFIERS = ("rectifier", "mean", "RMS", "peak", "switch-on", "inverse", "high line", "rated")
+_RESISTORS = ("resistor", "mean", "RMS", "heat", "rated")
+_DROPPERS = ("dropper", "volts", "current", "heat", "rated")
 _EMPTYING = ("discharge", "from", "below 60 V", "below 50 V", "worst open", "60 V", "50 V")
 
 
@@ -118,7 +119,6 @@ def _capacitor(row: "CapacitorRow") -> tuple[str, ...]:
         cold,
         high,
         words.SHOUTED.get(row.verdict.way.value, row.verdict.surety.value),
-        row.over,
     )
 
 
@@ -132,7 +132,6 @@ def _rectifier(row: "RectifierRow") -> tuple[str, ...]:
         in_volts(row.inverse),
         "" if row.inverse_high is None else in_volts(row.inverse_high),
         rating(row.rated_inverse, "V"),
-        row.over,
     )
 
 
@@ -183,7 +182,7 @@ def _judged(row: "CapacitorRow") -> str:
 def _resistors(rows: Sequence["ResistorRow"], style: Style) -> Iterator[str]:
     warm = [row for row in rows if row.watts >= _FAINT or row.over]
     cells_of = [
-        (row.name, in_amperes(row.amperes), in_amperes(row.rms), in_watts(row.watts), rating(row.rated, "W"), row.over)
+        (row.name, in_amperes(row.amperes), in_amperes(row.rms), in_watts(row.watts), rating(row.rated, "W"))
         for row in warm
     ]
     yield from columns(_RESISTORS, cells_of, style)
@@ -215,11 +214,11 @@ def _left(volts: float, total: float) -> str:
 
 def _dropper(row: "Dropper") -> tuple[str, ...]:
     rated = rating(row.rated, "W")
-    return row.name, in_volts(row.volts), in_amperes(row.amperes), in_watts(row.watts), rated, row.over
+    return row.name, in_volts(row.volts), in_amperes(row.amperes), in_watts(row.watts), rated
 
 
 def _emptying(table: "SupplyTable", style: Style) -> Iterator[str]:
-    charged = [row for row in table.charges if row.emptying.seconds[1] != 0]
+    charged = [row for row in table.charges if not _is_empty_at_once(row)]
     if charged:
         stands = f" (with {', '.join(table.stands)})" if table.stands else ""
         yield from wrapped(words.CALCULATED.format(stands=stands), "  ", style)
@@ -231,6 +230,12 @@ def _emptying(table: "SupplyTable", style: Style) -> Iterator[str]:
         yield from wrapped(words.NEVER, "  ", style)
     if charged:
         yield from wrapped(words.AGAIN, "  ", style)
+
+
+def _is_empty_at_once(row: "ChargeRow") -> bool:
+    """Whether a capacitor is harmless before a hand can be there, and no part that opens changes that."""
+    said = row.emptying
+    return not said.opened and said.seconds[1] is not None and said.seconds[1] < _AT_ONCE
 
 
 def _emptied(row: "ChargeRow") -> tuple[str, ...]:
