@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from netcheck.core.diagnostic import Flaw
 from netcheck.language.characters import first_refused, has_suspects, refusal
 from netcheck.language.near import near
-from netcheck.language.slip import CHARACTER, Slip
+from netcheck.language.slip import CHARACTER, Slip, clipped
 
 __all__ = ["LONGEST", "Line", "split"]
 
@@ -18,6 +18,8 @@ _BLANKS = re.compile(r"[ \t\r]*")
 _CODE = re.compile(r'[^"#\n]*+(?:"[^"\n]*+"[^"#\n]*+)*+')
 _LAMP = re.compile(r"(?:lamp[ \t]+[^\s#]+|change[ \t]+[^\s#]+[ \t]+lamp)[ \t]+#[0-9]{2,4}[A-Z]{0,2}(?![^ \t\r\n,])")
 """A lamp with the number on its base, which would read as a comment."""
+_INSIDE_A_WORD = re.compile(r"[^\s,:\"#]+#[^\s,:\"#]+")
+"""A word that goes on behind its `#`."""
 _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
 
 
@@ -142,5 +144,16 @@ def _row(text: str, begin: int, eol: int) -> _Row:
     if end < eol and text[end] == '"':
         flaw = Flaw("the quote is not closed on this line", 'write a second " where the text ends')
         return _Row(begin, start, start + len(text[start:eol].rstrip()), slip=Slip(end, end + 1, flaw))
+    word = max(text.rfind(sign, start, end) for sign in ' \t,:"') + 1
+    inside = _INSIDE_A_WORD.match(text, max(word, start), eol)
     end = start + len(text[start:end].rstrip(" \t\r"))
-    return _Row(begin, start, end, comma=text[end - 1] == ",")
+    return _Row(begin, start, end, comma=text[end - 1] == ",", slip=_hidden(inside) if inside else None)
+
+
+def _hidden(inside: re.Match[str]) -> Slip:
+    """A comment that begins within a word takes half of it away, and nobody would see it."""
+    flaw = Flaw(
+        f"{clipped(inside[0])} has a # in it, where a comment begins",
+        "leave the # out of a name; before a comment, put a blank",
+    )
+    return Slip(inside.start(), inside.end(), flaw)
