@@ -29,10 +29,10 @@ def test_small_campaign_finds_what_was_planted() -> None:
     assert max(summary["kinds"].values()) - min(summary["kinds"].values()) <= 2
     assert len(KINDS) < 25  # so that each is more than 4 %
     assert single["detected"] == multiple["detected"] == 1.0
-    assert min(single["right_first"], single["exactly_one"]) >= 0.9
+    assert min(single["right_first"], single["exactly_one"]) >= 0.95
     assert multiple["exactly_one_each"] >= 0.9
-    assert min(single["ordered"], single["repaired"]) >= 0.9
-    assert min(multiple["ordered"], multiple["repaired"]) >= 0.85
+    assert min(single["ordered"], single["repaired"]) >= 0.95
+    assert min(multiple["ordered"], multiple["repaired"]) >= 0.9
     assert single["wrong_orders"] == multiple["wrong_orders"] == 0
     assert equivalent["false_alarms"] == 0
 
@@ -41,8 +41,7 @@ def test_small_campaign_finds_what_was_planted() -> None:
 def test_fresh_circuits_are_sound_and_silent(name: str) -> None:
     report = compared(text_of(name, "original"), text_of(name, "rewired"))
     assert report.built
-    graver = [d for d in report.diagnostics if d.grade is not Grade.NOTE]
-    assert {d.rule for d in graver} <= {"not-computed"}  # a drawn circuit states no mains
+    assert [d.headline for d in report.diagnostics if d.grade is not Grade.NOTE] == []
     rewired = rewired_of(name)
     again = as_trace(rewired, Random(name))  # noqa: S311 - repeated from a seed
     assert same(rewired.nets(), labels_of(rewired), again.nets(), labels_of(again))

@@ -1,6 +1,7 @@
 """What a report orders can be done: written into a work log on top of the rewired file and compared again."""
 
 from collections.abc import Iterable, Sequence
+from random import Random
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -9,6 +10,10 @@ from netcheck.compare.rules import RULES
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import lines
 from netcheck.core.report import Report
+from tests.campaign.kinds import KINDS
+from tests.campaign.reading import text_of
+from tests.campaign.rewired_sets import fresh_names
+from tests.campaign.trials import trial
 from tests.paper import compared
 
 ABOUT_JOINTS = frozenset(rule.name for rule in RULES) - {
@@ -52,6 +57,16 @@ def followed(original: str, rewired: str) -> None:
     done = [lines(d.mends[0]) for d in ordered]
     rest = [d.headline for d in grave(after(original, rewired, done))]
     assert len(rest) <= len(told) - len(ordered), (done, rest)
+
+
+@settings(max_examples=10, derandomize=True)
+@given(st.integers(0, 10**6), st.lists(st.sampled_from(sorted(KINDS)), min_size=1, max_size=2, unique=True))
+def test_orders_put_sets_that_nobody_has_seen_right(seed: int, kinds: list[str]) -> None:
+    rng = Random(seed)  # noqa: S311 - repeated from a seed
+    drawn = trial(kinds, rng, fresh_names(rng, 4))
+    assume(drawn is not None)
+    assert drawn is not None
+    followed(text_of(drawn.sample, "original"), drawn.text)
 
 
 @st.composite

@@ -16,6 +16,7 @@ __all__ = ["Sheet", "drawn"]
 
 _OHMS = ("47k", "68k", "100k", "150k", "220k", "270k", "470k")
 _LEAKS = ("470k", "1 meg", "2.2 meg", "10 meg")
+_LOAD = "3 W"  # what a plate load of the least ohms sheds where the tube draws all it can
 _COUPLING = (".005 mfd", ".01 mfd", ".02 mfd", ".05 mfd", ".1 mfd")
 
 
@@ -29,6 +30,8 @@ class Sheet:
     count: dict[str, int] = field(default_factory=dict)
     minus: str = "ground"
     """The net of the returns; where it is not the chassis, the set is on the line."""
+    rated: int = 600
+    """What coupling capacitors stand: the B+ while the tubes are cold and draw nothing."""
     paper: dict[str, str] = field(default_factory=dict)
     sections: list[tuple[str, str, str]] = field(default_factory=list)
     """The can, the letter and the values of each section."""
@@ -58,8 +61,8 @@ class Sheet:
     def resistor(self, value: str, one: str, other: str, watts: str = "1/2 W") -> str:
         return self.two("resistor", "R", f"{value} {watts}", one, other)
 
-    def capacitor(self, value: str, one: str, other: str, volts: int = 400) -> str:
-        return self.two("capacitor", "C", f"{value} {volts} V paper", one, other)
+    def capacitor(self, value: str, one: str, other: str, volts: int = 0) -> str:
+        return self.two("capacitor", "C", f"{value} {volts or self.rated} V paper", one, other)
 
     def tube(self, type_: str, **at: str) -> str:
         """A tube with its electrodes on nets; ``_`` stands for the dash in an electrode's name."""
@@ -132,6 +135,7 @@ def _with_transformer(sheet: Sheet) -> str:
 
 def _with_selenium(sheet: Sheet) -> str:
     """A stack behind a transformer, or straight on the line; then nothing but small parts joins minus and chassis."""
+    sheet.rated = 400
     name, cord = sheet.name("T"), sheet.name("P")
     on_the_line = sheet.rng.random() < 0.4
     sheet.lines += [
@@ -176,13 +180,13 @@ def _triode(sheet: Sheet, into: str, out: str, feed: str) -> None:
         a = {"grid_a": into, "plate_a": inner, "cathode_a": cathode}
         b = {"grid_b": second, "plate_b": out, "cathode_b": f"cath-b-{stage}"}
         sheet.tube(type_, **a, **b, **heaters)
-        sheet.resistor(sheet.rng.choice(_OHMS), inner, feed)
+        sheet.resistor(sheet.rng.choice(_OHMS), inner, feed, _LOAD)
         sheet.capacitor(sheet.rng.choice(_COUPLING), inner, second)
         sheet.resistor(sheet.rng.choice(_LEAKS), second, "ground")
         sheet.resistor("1.5k", f"cath-b-{stage}", "ground")
     sheet.resistor(sheet.rng.choice(_LEAKS), into, "ground")
     sheet.resistor(sheet.rng.choice(("1k", "2.2k", "3.3k")), cathode, "ground")
-    sheet.resistor(sheet.rng.choice(_OHMS), out, feed)
+    sheet.resistor(sheet.rng.choice(_OHMS), out, feed, _LOAD)
 
 
 def _pentode(sheet: Sheet, into: str, out: str, feed: str) -> None:
@@ -196,14 +200,14 @@ def _pentode(sheet: Sheet, into: str, out: str, feed: str) -> None:
     sheet.capacitor(".1 mfd", cathode, "ground", 200)
     sheet.resistor("1 meg", screen, feed)
     sheet.capacitor(".1 mfd", screen, "ground")
-    sheet.resistor(sheet.rng.choice(_OHMS), out, feed)
+    sheet.resistor(sheet.rng.choice(_OHMS), out, feed, _LOAD)
 
 
 def _detector(sheet: Sheet, into: str, out: str, feed: str) -> None:
     at = {"grid": into, "plate": out, "cathode": "ground", "diode_1": "ground", "diode_2": "ground"}
     sheet.tube(sheet.rng.choice(("6SQ7", "6AV6")), heater_1="heaters", heater_2="ground", **at)
     sheet.resistor("10 meg", into, "ground")
-    sheet.resistor(sheet.rng.choice(_OHMS), out, feed)
+    sheet.resistor(sheet.rng.choice(_OHMS), out, feed, _LOAD)
     sheet.capacitor("250 mmfd", out, "ground")
 
 
@@ -246,7 +250,7 @@ def _stages(sheet: Sheet, feeds: tuple[str, ...]) -> None:
 
 def drawn(rng: Random) -> Sheet:
     """One set: its supply, its stages, and some lugs on its nets."""
-    sheet = Sheet(rng)
+    sheet = Sheet(rng, ["mains 117 V 60 Hz"])
     supply, volts = rng.choice(((_with_transformer, 450), (_with_selenium, 250)))
     minus = supply(sheet)
     feeds = tuple(f"B+{n}" for n in range(1, rng.randint(2, 4) + 1))

@@ -188,8 +188,7 @@ def _equal(tally: Tally, samples: tuple[str, ...], rng: Random, shower: Shower |
         return
     report = reported(drawn)
     tally.equivalent += 1
-    # Drawn circuits state no mains: that their volts are not computed is rightly said, and no alarm about a joint.
-    alarms = sum(1 for d in report.diagnostics if d.grade is not Grade.NOTE and d.rule != "not-computed")
+    alarms = sum(1 for d in report.diagnostics if d.grade is not Grade.NOTE)
     tally.false_alarms += alarms
     if alarms and shower is not None:
         shower.show("equivalent", drawn, report, f"{alarms} alarms")

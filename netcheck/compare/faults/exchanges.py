@@ -3,21 +3,20 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import combinations, permutations
-from typing import TypeVar
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.laid import Laid
+from netcheck.compare.faults.paper import Paper
 from netcheck.compare.faults.slips import Slip
+from netcheck.compare.faults.turnings import MOST_IN_A_RING, stretches, turned_places
 from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import How, Join, Part
+from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Move, Way
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.points import lead_name
 
-__all__ = ["HAS_LUGS", "rearrangements"]
+__all__ = ["rearrangements"]
 
-T = TypeVar("T")
 Ends = Mapping[int, int]
 """For each electrical end of the rewired state, the end in whose place it belongs."""
 
@@ -28,48 +27,12 @@ _TOSS_UP = 3
 """A net with no more leads than this does not say by numbers which of them moved."""
 
 
-class _Paper:
-    """The strands of a state, to weigh on paper what an exchange of ends would leave; much cheaper than a trial."""
-
-    def __init__(self, laid: Laid) -> None:
-        self._laid = laid
-        self._counted = Counter(laid.pairs)
-        self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
-        self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
-
-    def disorder(self, ends: Ends) -> int:
-        """What is left when the lead ``to`` of each pair is in the place of ``end``."""
-        nets = self._laid.graph.circuit.nets
-        return self.moved({to: nets[end] for end, to in ends.items()})
-
-    def moved(self, onto: Mapping[int, int]) -> int:
-        """What is left when leads are on other nets, by their points; parts with free ends lie the better way round."""
-        pairs = {self._at[at]: (self._laid.pairs[self._at[at]][0], net) for at, net in onto.items() if at in self._at}
-        left = self._with(pairs)
-        for one in tuple(pairs):
-            other = self._other.get(one)
-            if other is not None:
-                (a, c), (b, d) = pairs[one], pairs.get(other, self._laid.pairs[other])
-                turned = {**pairs, one: (b, c), other: (a, d)}
-                if (less := self._with(turned)) < left:
-                    left, pairs = less, turned
-        return left
-
-    def _with(self, pairs: Mapping[int, tuple[int, int]]) -> int:
-        counted = Counter(self._counted)
-        counted.subtract(self._laid.pairs[number] for number in pairs)
-        counted.update(pairs.values())
-        left = [pair for pair, count in counted.items() if count > 0]
-        nets = len({old for old, _ in left}) + len({new for _, new in left})
-        return 2 * len(left) - nets + len(self._laid.idle)
-
-
 def rearrangements(account: Account, nets: frozenset[int], hands: Hands) -> Iterator[Slip]:
     """The exchanges that would leave less disorder, those of one part before those of two."""
     laid = account.laid
-    paper = _Paper(laid)
+    paper = Paper(laid)
     now = laid.disorder
-    yield from _turned_places(account, nets, hands, paper)
+    yield from turned_places(account, nets, hands, paper)
     for way, parts, ends in _candidates(account, nets):
         if paper.disorder(ends) < now:
             mend = hands.exchanged(ends)
@@ -151,16 +114,13 @@ def _within(
         for one, other in combinations(leads, 2):
             if one.new in wrong or other.new in wrong:
                 yield Way.LEADS, tuple(dict.fromkeys((one.part, other.part))), _crossed(one, other)
-        for ring in (*_rings(hit), *_stretches(_in_a_row(real, leads), 4)):
+        for ring in (*_rings(hit), *stretches(_in_a_row(real, leads), 4)):
             yield Way.ROUND, (present[ring[0].part].host or ring[0].part,), _round(ring)
-
-
-_MOST_IN_A_RING = 8
 
 
 def _rings(leads: Sequence[Lead]) -> Iterator[tuple[Lead, ...]]:
     """Three leads each on the next one's place, either way round."""
-    for three in combinations(leads[:_MOST_IN_A_RING], 3):
+    for three in combinations(leads[:MOST_IN_A_RING], 3):
         for rest in permutations(three[1:]):
             yield (three[0], *rest)
 
@@ -175,15 +135,6 @@ def _in_a_row(real: CircuitGraph, leads: Sequence[Lead]) -> Sequence[Lead]:
 def _points(hands: Hands, lead: Lead) -> int:
     """How many pins or lugs an end has."""
     return sum(1 for grip in hands.grips(lead.new) if hands.real.point(grip).part == lead.part)
-
-
-def _stretches(row: Sequence[T], least: int) -> Iterator[Sequence[T]]:
-    """So many neighbours in a row or more, each on the next one's place, either way round."""
-    for size in range(least, min(len(row), _MOST_IN_A_RING) + 1):
-        for first in range(len(row) - size + 1):
-            some = row[first : first + size]
-            yield some
-            yield some[::-1]
 
 
 def _round(ring: Sequence[Lead]) -> Ends:
@@ -211,87 +162,6 @@ def _turns(part: Part, keys: Sequence[str]) -> Iterator[Callable[[str], str]]:
     if len(keys) == 2 and part.shape is not None and part.shape.polarity is None and part.shape.free:
         swapped = {keys[0]: keys[1], keys[1]: keys[0]}
         yield lambda key: swapped[key]
-
-
-# ---- sockets and strips
-
-
-_LEADS = 3
-"""Fewer leads that would change their lug are an exchange, or a wrong lug."""
-_PAIRS = 2
-"""Where fewer lugs or pins change their nets, their leads are exchanged."""
-_PLACES_TRIED = 40
-
-
-def _turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: _Paper) -> Iterator[Slip]:
-    """The strips, sockets and plugs in trouble, as their mirror image and gone one lug or pin on, either way.
-
-    Of strips and cans also some lugs whose leads went round among themselves.
-    """
-    circuit = account.real.circuit
-    laid = account.laid.graph.circuit.nets
-    troubled = nets | {new for _, new in account.laid.displaced}
-    tried = 0
-    for part in circuit.parts.values():
-        if part.kind.word not in ("strip", "tube", "plug", "can") or part.shape is None or tried >= _PLACES_TRIED:
-            continue
-        lugs = [circuit.index[lead_name(part, name)] for name in part.shape.ordered]
-        if troubled.isdisjoint(laid[at] for at in lugs):
-            continue
-        tried += 1
-        if part.kind.word in HAS_LUGS:
-            yield from _lug_rings(account, hands, paper, part, lugs)
-        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.word != "can" else ():
-            for wires in (True, False) if part.kind.word != "strip" else (False,):
-                slip = _turned_place(account, hands, part, (way, to), wires=wires)
-                if slip is not None:
-                    yield slip
-
-
-HAS_LUGS = ("strip", "can")
-"""On these the leads of parts are told by the lug that they are on."""
-
-
-def _lug_rings(account: Account, hands: Hands, paper: _Paper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:
-    """The leads on three lugs in a row or more, those of each on the next one; wires stay."""
-    nets = account.laid.graph.circuit.nets
-    held = {at: [j.b for j in hands.joints(at) if j.a == at and _is_lead_there(account.real, part, j)] for at in lugs}
-    now = account.laid.disorder
-    for ring in _stretches([at for at in lugs if held[at]], 3):
-        to = {at: ring[(n + 1) % len(ring)] for n, at in enumerate(ring)}
-        if paper.moved({lead: nets[to[at]] for at in ring for lead in held[at]}) < now:
-            slip = _turned_place(account, hands, part, (Way.ROUND, to), wires=False)
-            if slip is not None:
-                yield slip
-
-
-def _turnings(lugs: Sequence[int], *, ring: bool) -> Iterator[tuple[Way, Ends]]:
-    yield Way.MIRRORED, dict(zip(lugs, reversed(lugs), strict=True))
-    for step in (-1, 1):
-        if ring:
-            yield Way.SHIFTED, {at: lugs[(n + step) % len(lugs)] for n, at in enumerate(lugs)}
-        else:
-            yield Way.SHIFTED, {at: lugs[n + step] for n, at in enumerate(lugs) if 0 <= n + step < len(lugs)}
-
-
-def _turned_place(account: Account, hands: Hands, part: Part, turning: tuple[Way, Ends], *, wires: bool) -> Slip | None:
-    """A place with what is soldered there put to other lugs: of a strip the leads, of a socket everything or these."""
-    nets, (way, to) = account.real.circuit.nets, turning
-    own = [(at, join) for at in to for join in hands.joints(at)]
-    moving = [(at, join) for at, join in own if wires or _is_lead_there(account.real, part, join)]
-    far = [(at, join) for at, join in moving if to[at] != at]
-    felt = {at for at, _ in far if nets[at] != nets[to[at]]}
-    if len(far) < _LEADS or len(felt) < _PAIRS or (way is Way.MIRRORED and len(felt) < 2 * _PAIRS - 1 > len(far)):
-        return None
-    changes = {id(join): (join, to.get(join.a, join.a), to.get(join.b, join.b)) for _, join in far}
-    mend = hands.put(list(changes.values()))
-    return Slip(way, mend, parts=(part.name,), ends={at: to[at] for at in felt})
-
-
-def _is_lead_there(real: CircuitGraph, part: Part, join: Join) -> bool:
-    """Whether a part's lead is soldered there; wires stay on a strip's lugs, as one turned with them is no fault."""
-    soldered = join.how in (How.LEAD, How.SOLDERED)
-    return soldered and real.point(join.a).part == part.name and real.point(join.b).is_lead
 
 
 # ---- rings of whole bundles
@@ -326,7 +196,7 @@ def _cycles(moves: Sequence[Move]) -> Iterator[tuple[Move, ...]]:
     seen: set[frozenset[int]] = set()
     for first in moves:
         ring = [first]
-        while len(ring) <= _MOST_IN_A_RING:
+        while len(ring) <= MOST_IN_A_RING:
             nexts = [m for m in leaving.get(ring[-1].wrong_net, ()) if m not in ring]
             if ring[-1].wrong_net == first.old_net:
                 key = frozenset(map(id, ring))

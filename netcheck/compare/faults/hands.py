@@ -123,7 +123,8 @@ class Hands:
         rest = [at for at in ends if at not in out and self.real.point(at).part]
         if not rest:
             members = self.real.members[self.real.circuit.nets[hub]]
-            rest = [at for at in members if self.real.point(at).net_name]
+            held = [at for at in members if self.real.point(at).part and at not in out and self.joints(at)]
+            rest = held or [at for at in members if self.real.point(at).net_name]
         return min(rest, key=lambda at: (self.is_movable(at), len(self.joints(at)), self.name(at)), default=hub)
 
     def taken_off(self, joins: Iterable[Join]) -> Mend:

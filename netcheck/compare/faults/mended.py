@@ -11,7 +11,7 @@ from itertools import islice
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, Table
-from netcheck.compare.faults.places import nearest_places
+from netcheck.compare.faults.places import bare_place, nearest_places
 from netcheck.compare.faults.search import Explained
 from netcheck.compare.faults.suspects import unbonded_seats
 from netcheck.compare.roles.expected import SHORT
@@ -50,6 +50,8 @@ def mended(table: Table, outcome: Explained) -> Mended:
     bridged = []
     for idle in left.bridged:
         ways, state = _trying(table, state, _unbridging(CircuitGraph(state), idle), idle.part.name)
+        if not ways:
+            ways, state = _trying(table, state, _with_a_neighbour(CircuitGraph(state), idle), idle.part.name)
         bridged.append(replace(idle, mends=_alone(table, first, ways)))
     return Mended(tuple(told), tuple(bridged), state, table.laid(state))
 
@@ -96,6 +98,19 @@ def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
     inside = [join for at in graph.members[net] for join in hands.joints(at) if join.a == at]
     for join in sorted(inside, key=lambda join: (join.how is not How.WIRE, {join.a, join.b} & set(ends) != set())):
         yield hands.taken_off((join,))
+
+
+def _with_a_neighbour(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
+    """An inserted part's end and the lead soldered beside it, together to a bare lug; of many none is likelier."""
+    hands = Hands(graph)
+    for end in graph.terminals(idle.part):
+        for own in hands.joints(end):
+            hub = own.a if own.b == end else own.b
+            near = [join for join in hands.joints(hub) if join.a == hub and hands.is_movable(join.b)]
+            others = [join for join in near if graph.point(join.b).part != idle.part.name]
+            for other in others if len(others) <= _ALTERNATIVES else ():
+                to = bare_place(graph, hub, end)
+                yield hands.put([(own, to, end), (other, to, other.b)])
 
 
 def _shape(mend: Mend) -> tuple[object, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from netcheck.core.kind import Role
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["is_place", "nearest_places"]
+__all__ = ["bare_place", "is_place", "nearest_places"]
 
 
 def is_place(graph: CircuitGraph, at: int) -> bool:
@@ -44,3 +44,11 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
         return sorted(found, key=order)
     ends = [at for at in graph.leads_on(net) if at != near]
     return ends or [at for at in graph.members.get(net, ()) if at != near and graph.point(at).net_name]
+
+
+def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
+    """A lug with nothing on it, beside a place or on any strip; ``without`` where there is none."""
+    strips = (part for part in graph.circuit.parts.values() if part.kind.word == "strip")
+    lugs = (at for part in strips for at in graph.terminals(part))
+    bare = (at for at in (*graph.beside(near), *lugs) if not graph.joins_at.get(at) and is_place(graph, at))
+    return next(bare, without)

@@ -8,12 +8,13 @@ from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.exchanges import rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
-from netcheck.compare.faults.places import is_place
+from netcheck.compare.faults.places import bare_place, is_place
 from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
 from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
 
 __all__ = ["doubt", "doubtful_nets", "suspected", "unbonded_seats"]
 
@@ -99,7 +100,35 @@ def _astray(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset
             for right in real.beside(wrong) if laid[wrong] in nets else ():
                 if laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     yield _strayed(hands, join, wrong, right)
+    yield from _on_the_wrong_part(account, hands, own, nets)
     yield from _far_off(account, hands, nets)
+
+
+_FEW = 2
+"""A net in trouble with no more leads than this waits for something that went elsewhere."""
+
+
+def _on_the_wrong_part(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int]) -> Iterator[Slip]:
+    """Joints on the pin or lug of the right number of another part, while the right one waits for them."""
+    real, laid, made = account.real, account.laid.graph.circuit.nets, set(map(id, own))
+    waiting = [at for at in range(len(laid)) if laid[at] in nets and is_place(real, at)]
+    for right in waiting:
+        if len(real.leads_on(real.circuit.nets[right])) <= _FEW:
+            for wrong in _twins(real, right):
+                for join in hands.joints(wrong) if real.circuit.nets[wrong] != real.circuit.nets[right] else ():
+                    if id(join) in made:
+                        yield _strayed(hands, join, wrong, right)
+
+
+def _twins(real: CircuitGraph, at: int) -> Iterator[int]:
+    """The pins or lugs of the same number on other parts of a kind."""
+    part, terminal = real.part_of(at), real.point(at).terminal
+    if part is None or terminal is None:
+        return
+    for other in real.circuit.parts.values():
+        there = real.circuit.index.get(lead_name(other, terminal.name))
+        if other.kind is part.kind and other is not part and there is not None:
+            yield there
 
 
 def _far_off(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
@@ -148,21 +177,11 @@ def _groups(
             group = [join for join in joints if old in meant.get(join.b, ())]
             if (wrong, old) in feet:
                 continue
-            places = [*_places(account, _laid_of(account, old)), _bare_place(hands, wrong, group)]
+            places = [*_places(account, _laid_of(account, old)), bare_place(real, wrong, group[0].b)]
             for right in places if len(group) > 1 else ():
                 if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     mend = hands.put([(join, right, join.b) for join in group])
                     yield Slip(Joint.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
-
-
-def _bare_place(hands: Hands, wrong: int, group: Sequence[Join]) -> int:
-    """A lug with nothing on it, beside a place or on any strip; where there is none, the first lead of a group."""
-    real = hands.real
-    strips = (part for part in real.circuit.parts.values() if part.kind.word == "strip")
-    lugs = (at for part in strips for at in real.terminals(part))
-    return next(
-        (at for at in (*real.beside(wrong), *lugs) if not real.joins_at.get(at) and is_place(real, at)), group[0].b
-    )
 
 
 def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, ...]]:

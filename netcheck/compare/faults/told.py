@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from netcheck.compare.faults.account import Account
-from netcheck.compare.faults.exchanges import HAS_LUGS
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.slips import Joint, Slip
+from netcheck.compare.faults.turnings import HAS_LUGS
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.core.mend import Act, Cut, Insulate, Lift, Put

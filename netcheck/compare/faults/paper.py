@@ -1,0 +1,44 @@
+"""What an exchange of ends would leave, weighed on paper: much cheaper than a trial on the chassis."""
+
+from collections import Counter
+from collections.abc import Mapping
+
+from netcheck.compare.faults.laid import Laid
+
+__all__ = ["Paper"]
+
+
+class Paper:
+    """The strands of a state, to weigh on paper what an exchange of ends would leave; much cheaper than a trial."""
+
+    def __init__(self, laid: Laid) -> None:
+        self._laid = laid
+        self._counted = Counter(laid.pairs)
+        self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
+        self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
+
+    def disorder(self, ends: Mapping[int, int]) -> int:
+        """What is left when the lead ``to`` of each pair is in the place of ``end``."""
+        nets = self._laid.graph.circuit.nets
+        return self.moved({to: nets[end] for end, to in ends.items()})
+
+    def moved(self, onto: Mapping[int, int]) -> int:
+        """What is left when leads are on other nets, by their points; parts with free ends lie the better way round."""
+        pairs = {self._at[at]: (self._laid.pairs[self._at[at]][0], net) for at, net in onto.items() if at in self._at}
+        left = self._with(pairs)
+        for one in tuple(pairs):
+            other = self._other.get(one)
+            if other is not None:
+                (a, c), (b, d) = pairs[one], pairs.get(other, self._laid.pairs[other])
+                turned = {**pairs, one: (b, c), other: (a, d)}
+                if (less := self._with(turned)) < left:
+                    left, pairs = less, turned
+        return left
+
+    def _with(self, pairs: Mapping[int, tuple[int, int]]) -> int:
+        counted = Counter(self._counted)
+        counted.subtract(self._laid.pairs[number] for number in pairs)
+        counted.update(pairs.values())
+        left = [pair for pair, count in counted.items() if count > 0]
+        nets = len({old for old, _ in left}) + len({new for _, new in left})
+        return 2 * len(left) - nets + len(self._laid.idle)

@@ -1,0 +1,107 @@
+"""Whole places that were read from the wrong side or counted from the wrong pin: sockets, strips, the lugs of a can."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeVar
+
+from netcheck.compare.faults.account import Account
+from netcheck.compare.faults.hands import Hands
+from netcheck.compare.faults.paper import Paper
+from netcheck.compare.faults.slips import Slip
+from netcheck.core.circuit import How, Join, Part
+from netcheck.core.difference import Way
+from netcheck.model.graph import CircuitGraph
+from netcheck.model.points import lead_name
+
+__all__ = ["HAS_LUGS", "MOST_IN_A_RING", "stretches", "turned_places"]
+
+T = TypeVar("T")
+Ends = Mapping[int, int]
+
+MOST_IN_A_RING = 8
+
+
+def stretches(row: Sequence[T], least: int) -> Iterator[Sequence[T]]:
+    """So many neighbours in a row or more, each on the next one's place, either way round."""
+    for size in range(least, min(len(row), MOST_IN_A_RING) + 1):
+        for first in range(len(row) - size + 1):
+            some = row[first : first + size]
+            yield some
+            yield some[::-1]
+
+
+_LEADS = 3
+"""Fewer leads that would change their lug are an exchange, or a wrong lug."""
+_PAIRS = 2
+"""Where fewer lugs or pins change their nets, their leads are exchanged."""
+_PLACES_TRIED = 40
+
+
+def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: Paper) -> Iterator[Slip]:
+    """The strips, sockets and plugs in trouble, as their mirror image and gone one lug or pin on, either way.
+
+    Of strips and cans also some lugs whose leads went round among themselves.
+    """
+    circuit = account.real.circuit
+    laid = account.laid.graph.circuit.nets
+    troubled = nets | {new for _, new in account.laid.displaced}
+    tried = 0
+    for part in circuit.parts.values():
+        if part.kind.word not in ("strip", "tube", "plug", "can") or part.shape is None or tried >= _PLACES_TRIED:
+            continue
+        lugs = [circuit.index[lead_name(part, name)] for name in part.shape.ordered]
+        if troubled.isdisjoint(laid[at] for at in lugs):
+            continue
+        tried += 1
+        if part.kind.word in HAS_LUGS:
+            yield from _lug_rings(account, hands, paper, part, lugs)
+        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.word != "can" else ():
+            for wires in (True, False) if part.kind.word != "strip" else (False,):
+                slip = _turned_place(account, hands, part, (way, to), wires=wires)
+                if slip is not None:
+                    yield slip
+
+
+HAS_LUGS = ("strip", "can")
+"""On these the leads of parts are told by the lug that they are on."""
+
+
+def _lug_rings(account: Account, hands: Hands, paper: Paper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:
+    """The leads on three lugs in a row or more, those of each on the next one; wires stay."""
+    nets = account.laid.graph.circuit.nets
+    held = {at: [j.b for j in hands.joints(at) if j.a == at and _is_lead_there(account.real, part, j)] for at in lugs}
+    now = account.laid.disorder
+    for ring in stretches([at for at in lugs if held[at]], 3):
+        to = {at: ring[(n + 1) % len(ring)] for n, at in enumerate(ring)}
+        if paper.moved({lead: nets[to[at]] for at in ring for lead in held[at]}) < now:
+            slip = _turned_place(account, hands, part, (Way.ROUND, to), wires=False)
+            if slip is not None:
+                yield slip
+
+
+def _turnings(lugs: Sequence[int], *, ring: bool) -> Iterator[tuple[Way, Ends]]:
+    yield Way.MIRRORED, dict(zip(lugs, reversed(lugs), strict=True))
+    for step in (-1, 1):
+        if ring:
+            yield Way.SHIFTED, {at: lugs[(n + step) % len(lugs)] for n, at in enumerate(lugs)}
+        else:
+            yield Way.SHIFTED, {at: lugs[n + step] for n, at in enumerate(lugs) if 0 <= n + step < len(lugs)}
+
+
+def _turned_place(account: Account, hands: Hands, part: Part, turning: tuple[Way, Ends], *, wires: bool) -> Slip | None:
+    """A place with what is soldered there put to other lugs: of a strip the leads, of a socket everything or these."""
+    nets, (way, to) = account.real.circuit.nets, turning
+    own = [(at, join) for at in to for join in hands.joints(at)]
+    moving = [(at, join) for at, join in own if wires or _is_lead_there(account.real, part, join)]
+    far = [(at, join) for at, join in moving if to[at] != at]
+    felt = {at for at, _ in far if nets[at] != nets[to[at]]}
+    if len(far) < _LEADS or len(felt) < _PAIRS or (way is Way.MIRRORED and len(felt) < 2 * _PAIRS - 1 > len(far)):
+        return None
+    changes = {id(join): (join, to.get(join.a, join.a), to.get(join.b, join.b)) for _, join in far}
+    mend = hands.put(list(changes.values()))
+    return Slip(way, mend, parts=(part.name,), ends={at: to[at] for at in felt})
+
+
+def _is_lead_there(real: CircuitGraph, part: Part, join: Join) -> bool:
+    """Whether a part's lead is soldered there; wires stay on a strip's lugs, as one turned with them is no fault."""
+    soldered = join.how in (How.LEAD, How.SOLDERED)
+    return soldered and real.point(join.a).part == part.name and real.point(join.b).is_lead
