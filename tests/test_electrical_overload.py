@@ -136,3 +136,25 @@ def test_a_chart_is_far_off_by_three_tenths_of_what_it_says(share: float, *, is_
     said = computed("10") / share
     found = checked(SUPPLY.format(**AMPLE) + f"volts B+ {said:.3f} V\n").diagnostics
     assert [(d.grade.value, d.rule) for d in found] == ([("LOOK", "volts-off-chart")] if is_far else [])
+
+
+@pytest.mark.parametrize(("off", "is_far"), [(4.9, False), (5.1, True)])
+def test_on_a_line_of_few_volts_five_are_far(off: float, *, is_far: bool) -> None:
+    """A line of some ten volts: three tenths of that are less than what a meter's needle shows."""
+    divider = "resistor R3 100k 1 W\nresistor R4 6k 1 W\nelectrolytic C2 10 mfd 50 V\n"
+    nets = "net B+: R3.1\nnet low: R3.2, R4.1, C2+\nnet ground: R4.2, C2-\n"
+    text = SUPPLY.format(**AMPLE) + divider + nets
+    found = off_chart(CircuitGraph(circuit(f"{text}volts low 100 V\n")))
+    assert found is not None
+    said = found.far[0].computed + off
+    rules = [d.rule for d in checked(f"{text}volts low {said:.3f} V\n").diagnostics]
+    assert 0.3 * said < 5
+    assert ("volts-off-chart" in rules) is is_far
+
+
+def test_the_worst_four_places_are_shown() -> None:
+    parts = "".join(f"resistor R{n} 1k 1 W\nelectrolytic C{n} 10 mfd 250 V\n" for n in range(3, 8))
+    nets = "".join(f"net B{n}: R{n}.2, C{n}+\nnet B+: R{n}.1\nnet ground: C{n}-\n" for n in range(3, 8))
+    volts = "".join(f"volts B{n} {20 + n} V\n" for n in range(3, 8))
+    (found,) = (d for d in checked(SUPPLY.format(**AMPLE) + parts + nets + volts).diagnostics)
+    assert [label.place.text for label in found.labels] == [f"volts B{n} {20 + n} V" for n in range(3, 7)]
