@@ -233,3 +233,26 @@ def test_an_intended_move_to_two_nets_says_why_and_what_to_do_each_in_its_place(
     (found,) = [d for d in report.diagnostics if "on two nets" in d.headline]
     assert found.why == "leads of b and of m are soldered to it"
     assert found.do == "name a point of the net that is meant instead of SP1.2, or solder SP1.2 to that net"
+
+
+def test_an_intended_move_of_what_stood_for_a_stack_before_is_one_of_the_stacks_own_lead() -> None:
+    """The cathode is the plus of the stack: their names differ, their polarity says it."""
+    original = """
+    transformer T1
+    winding T1 high red-a red-b 120 V
+    selenium CR1 130 V 100 mA
+    electrolytic C1 40 mfd 250 V
+    resistor R1 22k
+    resistor R2 22k
+    resistor R3 22k
+    net high: T1.red-a, CR1-
+    net B+: CR1+, C1+, R1.1
+    net ground: chassis, T1.red-b, C1-, R1.2, R2.2, R3.2
+    net tap: R2.1, R3.1
+    """.replace("    ", "")
+    found = 'start from "original.netck"\nremove CR1\n'
+    found += "diode D1 1000 V 1 A anode T1.red-a cathode C1+ replaces CR1\n"
+    log = 'start from "found.netck"\nmove D1.cathode to R2.1 intended "fed through the tap"\n'
+    report = compared(original, log, found=found)
+    assert report.built
+    assert [d.headline for d in report.diagnostics if d.rule in ("unused-intent", "lead-on-wrong-net")] == []
