@@ -253,3 +253,6 @@ def test_a_terminal_is_asked_for_what_is_open(
 def test_what_a_service_installs_can_be_said() -> None:
     assert main([*USUAL, "--install", "./wheels/netcheck-0.1.0-py3-none-any.whl"]) == 0
     assert Path("demo/requirements.txt").read_text() == "./wheels/netcheck-0.1.0-py3-none-any.whl\n"
+    assert "look where that leads" not in Path("demo/README.md").read_text(encoding="utf-8")
+    # A name on an index that nobody here owns is said to be one.
+    assert "look where that leads" in texts(Answers("Marsh Lane 4"), "netcheck==0.1.0")["README.md"]
