@@ -19,15 +19,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    tube V1 50L6GT
-    tube V2 12SQ7
-    resistor R1 360 ohm 20 W
-    net line: P1.1, R1.1
-    net h1: R1.2, V1.2
-    net h2: V1.7, V2.7
-    net back: P1.2, V2.8
+    start from "wrong.netck"
+    change R1 360 ohm 20 W
 
 Source: heaters within 10 % of their rated volts: tube makers' installation notes, from memory; volts are computed.
 """

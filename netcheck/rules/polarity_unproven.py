@@ -29,25 +29,7 @@ Wrong:
 
 Right:
 
-    mains 120 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 120 V 10 ohm
-    winding T1 high red-a red-b 120 V 20 ohm
-    diode D1 1000 V 1 A
-    electrolytic C1 40 mfd 250 V
-    electrolytic C2 4 mfd 250 V
-    resistor R1 22k
-    resistor R2 33k
-    resistor R3 47k
-    resistor R4 47k
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, D1.anode
-    net B+: D1.cathode, C1+, R1.1, R2.1
-    net screen-1: R1.2, C2+, R3.1
-    net screen-2: R2.2, C2-, R4.1
-    net ground: chassis, T1.red-b, C1-, R3.2, R4.2
+    start from "wrong.netck"
     volts C2+ to C2- 12 V
 
 Source: the currents into a point add up to nothing over one cycle of the line (Kirchhoff).

@@ -25,19 +25,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 117 V 10 ohm
-    winding T1 high red-a red-b 117 V 20 ohm
-    diode D1 1000 V 1 A
-    electrolytic C1 40 mfd 250 V
-    resistor R1 2.2k 20 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, D1.anode
-    net B+: D1.cathode, C1+, R1.1
-    net ground: chassis, T1.red-b, C1-, R1.2
+    start from "wrong.netck"
+    change C1 40 mfd 250 V
 
 Source: DC and the peak of the ripple together within the rated voltage, surge voltage for seconds only: IEC 60384-4
 (known from memory), and a maker's application guide, chemi-con.com/guide/pg4_ms.php.

@@ -23,17 +23,8 @@ Wrong:
 
 Right:
 
-    mains 117 V 60 Hz
-    common B-
-    cord P1
-    diode D1 1N5408
-    resistor R1 5.6 ohm 50 W
-    electrolytic C1 150 mfd 250 V
-    resistor R2 100 ohm 300 W
-    net line: P1.1, R1.1
-    net rect: R1.2, D1.anode
-    net B+: D1.cathode, C1+, R2.1
-    net B-: P1.2, C1-, R2.2
+    start from "wrong.netck"
+    change D1 1N5408
 
 Source: mean and peak currents computed for the running set; ratings of silicon from makers' data sheets
 (dtsheet.com/doc/260565: "for capacitive load, derate current by 20 %"), of tubes as their table says.

@@ -23,19 +23,9 @@ Wrong:
 
 Right:
 
-    mains 120 V 60 Hz
-    cord P1
-    transformer T1
-    winding T1 primary black-a black-b 120 V 10 ohm
-    winding T1 high red-a red-b 120 V 20 ohm
-    diode D1 1000 V 1 A
-    electrolytic C1 40 mfd 250 V
-    resistor R1 22k 5 W
-    net line-a: P1.1, T1.black-a
-    net line-b: P1.2, T1.black-b
-    net high: T1.red-a, D1.cathode
-    net minus: D1.anode, C1-, R1.1
-    net ground: chassis, T1.red-b, C1+, R1.2
+    start from "wrong.netck"
+    move D1.anode to C1-
+    move D1.cathode to T1.red-a
 
 Source: the currents into a point add up to nothing over one cycle of the line (Kirchhoff); polar aluminium
 electrolytics must not be reversed, 1 to 1.5 V does no harm for a short time (IEC 60384-4, from memory).
