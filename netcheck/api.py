@@ -11,6 +11,7 @@ from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.core.wording import number_of
+from netcheck.electrical.network.supplies import not_calculated
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.language.parser import parse
@@ -57,13 +58,15 @@ def check(source: Source, read: Reader) -> Report:
     standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
     # What a base accepts of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
+    blind = not_calculated(graph)
     return Report(
         "check",
         circuit.title or source.name,
         (source.name,),
         standing,
         accepted,
-        (f"checked: {_size(circuit)}",),
+        (f"checked: {_size(circuit)}", *blind),
+        unchecked=blind,
         cautions=_cautions_for(graph, found),
     )
 

@@ -1,0 +1,74 @@
+"""At the edges of a supply: what reaches a tube without being part of it, what is said of a value that is missing."""
+
+import pytest
+
+from netcheck.api import check
+from netcheck.core.source import Source
+from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.proof.judgement import Surety, Way
+from netcheck.electrical.study import judged
+from netcheck.model.build import build
+from netcheck.model.graph import CircuitGraph
+from tests.paper import reader
+
+SET = """
+mains 120 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary 1 2 120 V
+winding T1 high 3 4 250 V 20 ohm
+diode D1 2000 V 1 A
+electrolytic C1 40 mfd 450 V
+resistor R1 100k 5 W
+resistor R2 100k
+resistor R3 2.2k
+tube V1 6J5
+electrolytic C2 10 mfd 25 V
+capacitor C3{value} 600 V
+net line-a: P1.1, T1.1
+net line-b: P1.2, T1.2
+net high: T1.3, D1.anode, C3.1
+net B+: D1.cathode, C1+, R1.1, R2.1
+net plate: V1.plate, R2.2, {c3}
+net k: V1.cathode, R3.1, C2+
+net ground: chassis, T1.4, C1-, R1.2, R3.2, C2-, V1.grid, V1.heater-1, V1.heater-2{rest}
+"""
+
+
+def _graph(text: str) -> CircuitGraph:
+    circuit, problems = build(Source("set.netck", text), reader({}))
+    assert circuit is not None, problems
+    return CircuitGraph(circuit)
+
+
+@pytest.mark.parametrize("value", [" 1 mfd", " .1 mfd", " .01 mfd", ""])
+def test_a_tube_that_any_capacitor_ties_to_a_winding_may_rectify(value: str) -> None:
+    """Its plate swings with the winding: by figures B+ is above the common all the same."""
+    graph = _graph(SET.format(value=value, c3="C3.2", rest=""))
+    assert "V1" in translated(graph).network.swinging
+    first = judged(graph)["C1"]
+    assert (first.surety, first.way) == (Surety.COMPUTED, Way.RIGHT)
+
+
+def test_one_that_nothing_ties_to_it_does_not() -> None:
+    graph = _graph(SET.format(value=" .1 mfd", c3="R2.2", rest=", C3.2"))
+    assert not translated(graph).network.swinging
+    first = judged(graph)["C1"]
+    assert (first.surety, first.way) == (Surety.PROVEN, Way.RIGHT)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "say"),
+    [
+        (" 250 V 20 ohm", "", "T1 high: add its volts"),
+        ("R1 100k 5 W", "R1", "R1: add its ohms"),
+        ("mains 120 V 60 Hz\n", "", "add `mains`, for instance `mains 117 V 60 Hz`"),
+    ],
+)
+def test_a_check_says_what_it_could_not_calculate_and_which_word_to_add(old: str, new: str, say: str) -> None:
+    text = SET.format(value=" .1 mfd", c3="C3.2", rest="")
+    whole, holed = (check(Source("set.netck", each), reader({})) for each in (text, text.replace(old, new)))
+    line = f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {say}"
+    assert holed.unchecked == (line,)
+    assert line in holed.closing
+    assert whole.unchecked == ()
