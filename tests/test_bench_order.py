@@ -207,3 +207,23 @@ def test_a_restuffed_section_is_bought_though_its_values_are_the_same() -> None:
     need, drawn = order("marram")["C41A"], states("marram", "original")[0]
     assert (need.value, need.size, need.was) == ("100 mfd", 450, 450)
     assert "C41A" not in {n.part for n in needed(drawn, CircuitGraph(drawn), picks)}
+
+
+COLUMNS = {
+    "electrolytic": "how many|value|computed|was|order|ripple|serves as well|for",
+    "capacitor": "how many|value|kind|computed|was|order|serves as well|for",
+    "line": "how many|value|class|for",
+    "resistor": "how many|value|twice its heat|was|order|serves as well|for",
+    "rectifier": "how many|value|backwards|order|mean|amperes|for",
+    "fuse": "how many|value|set takes|order|for",
+    "other": "how many|value|for",
+}
+
+
+def test_each_kind_of_part_has_the_columns_that_it_needs() -> None:
+    source = read(SAMPLES / "skerry" / "rewired.netck")
+    _, made = buy(source, read=disk(source))
+    assert made is not None
+    found = {table.key: [column.name for column in table.columns] for table in made.tables}
+    assert {key: "|".join(names[:-1]).removesuffix("|note") for key, names in found.items()} == COLUMNS
+    assert all(names[-1] == "spare" for names in found.values())
