@@ -27,6 +27,7 @@ def strayed(pair: Pair, fault: Move, ways: Callable[[Strayed], tuple[str, ...]],
     right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
     place = here(pair, fault.leads[0])
     at = f" ({place})" if place and place != wrong else ""
+    why = "; ".join(filter(None, (_foot(pair, place), why)))
     return Finding(
         fitting(*ways(Strayed(tuple(lead.name for lead in fault.leads), right, wrong, at))),
         labels(pair, fault.leads),
@@ -35,3 +36,15 @@ def strayed(pair: Pair, fault: Move, ways: Callable[[Strayed], tuple[str, ...]],
         why=why,
         touched=touched(pair, fault.leads, fault.old_net, fault.wrong_net),
     )
+
+
+def _foot(pair: Pair, place: str) -> str:
+    """That a lug is the foot of its strip, which holds it to the chassis: it looks like any other lug."""
+    graph = pair.real
+    at = graph.circuit.index.get(place)
+    strip = None if at is None else graph.part_of(at)
+    if at is None or strip is None or strip.kind.word != "strip" or strip.shape is None:
+        return ""
+    terminal = graph.point(at).terminal
+    is_foot = terminal is not None and terminal.name in strip.shape.bonded
+    return f"{place} is the foot of the strip, which is on the chassis" if is_foot else ""
