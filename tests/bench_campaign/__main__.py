@@ -69,7 +69,11 @@ def one(counts: Counter[str], circuit: Circuit, plan: Plan, random: Random) -> N
     both, one_only, other_only = (ohms(plan, real) for real in (second.real, first.real, alone))
     felt = [fault for fault, without in ((first, other_only), (second, one_only)) if is_felt(both, without)]
     counts["double masked"] += len(felt) < 2
-    judge(counts, "double", felt, diagnosed(plan, second.real, random))
+    found = diagnosed(plan, second.real, random)
+    if felt:
+        judge(counts, "double", felt, found)
+    else:  # each by itself reads as both do: the same fault twice, so either is the truth
+        certainly(counts, [first, second], found)
 
 
 def ohms(plan: Plan, real: Real) -> list[float]:
@@ -110,12 +114,17 @@ def judge(counts: Counter[str], word: str, faults: list[Planted], found: Diagnos
     places = [at for at, group in enumerate(found.groups) if any(names(one, faults) for one in group)]
     counts[f"{word} top1"] += bool(places) and places[0] == 0
     counts[f"{word} top3"] += bool(places) and places[0] < 3
-    if found.certain and not all(any(hits(slip.words, fault) for fault in faults) for slip in found.ranked[0].slips):
-        counts["certain and wrong"] += 1
-        told("CERTAIN AND WRONG", faults, found)
+    certainly(counts, faults, found)
     counts[f"{word} certain"] += found.certain
     if not places or places[0] >= 3:
         told(f"{word} missed", faults, found)
+
+
+def certainly(counts: Counter[str], faults: list[Planted], found: Diagnosis) -> None:
+    """Counts what is named for certain and is none of the faults."""
+    if found.certain and not all(any(hits(slip.words, fault) for fault in faults) for slip in found.ranked[0].slips):
+        counts["certain and wrong"] += 1
+        told("CERTAIN AND WRONG", faults, found)
 
 
 def told(word: str, faults: list[Planted], found: Diagnosis) -> None:
