@@ -251,7 +251,7 @@ def _stages(sheet: Sheet, feeds: tuple[str, ...]) -> None:
 def drawn(rng: Random) -> Sheet:
     """One set: its supply, its stages, and some lugs on its nets."""
     sheet = Sheet(rng, ["mains 117 V 60 Hz"])
-    supply, volts = rng.choice(((_with_transformer, 450), (_with_selenium, 250)))
+    supply, volts = rng.choice(((_with_transformer, 500), (_with_selenium, 250)))
     minus = supply(sheet)
     feeds = tuple(f"B+{n}" for n in range(1, rng.randint(2, 4) + 1))
     _filter(sheet, feeds, minus, volts)

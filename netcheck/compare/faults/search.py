@@ -11,7 +11,7 @@ from itertools import islice
 from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.laid import Table
-from netcheck.compare.faults.slips import Slip
+from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.faults.suspects import doubt, doubtful_nets, suspected
 from netcheck.compare.faults.told import told
 from netcheck.compare.roles.alike import alike
@@ -27,6 +27,9 @@ _ACCOUNTS = 16
 
 _WORK = 400_000
 """Points laid over all trials of a round: over a thousand slips on a chassis, a few on the largest files."""
+
+_RANK: dict[Joint | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
+"""Of equal accounts: a part turned round is likelier than its two leads exchanged, and a ring the last."""
 
 _STRANGERS = 40
 """With more faults than this it is another circuit: no slip of a hand is told apart in that."""
@@ -55,16 +58,16 @@ def explained(table: Table, rewired: Circuit) -> Explained:
 
 
 def _better(table: Table, now: Account) -> tuple[Slip, Fault, Account] | None:
-    """The slip that with what it leaves needs fewest; of equals the harmless one, no ring, the least work."""
+    """The slip that with what it leaves needs fewest; of equals the harmless, the likelier, the least work."""
     nets = doubtful_nets(now)
     if not nets:
         return None
     best: tuple[Slip, Fault, Account] | None = None
     most = now.cost + doubt(now)
-    least: tuple[int, bool, bool, int] = (most, True, True, 0)
+    least: tuple[int, bool, int, int] = (most, True, max(_RANK.values()), 0)
     for slip, circuit in _promising(table, now, nets):
         after = accounted(table, circuit)
-        worth = (after.cost + slip.cost, not _is_harmless(now, slip), slip.what is Way.ROUND, len(slip.mend))
+        worth = (after.cost + slip.cost, not _is_harmless(now, slip), _RANK.get(slip.what, 1), len(slip.mend))
         if worth < least and after.cost + slip.cost < most:
             fault = told(table, now, slip, after)
             if fault is not None:
