@@ -273,6 +273,7 @@ def test_a_set_without_a_cord_loads_nothing_that_computes() -> None:
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
     data = {
         "netcheck.electrical",
+        "netcheck.electrical.fuses",
         "netcheck.electrical.network",
         "netcheck.electrical.network.elements",
         "netcheck.electrical.network.supplies",

@@ -58,4 +58,5 @@ def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
         panel=Panel(),
         mends=((Put("R1.1", "SP1.2"),),),
     )
-    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule"}
+    # The rule's name, and whether what it tells burns, are the rule's own.
+    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule", "burns"}

@@ -53,7 +53,7 @@ def test_every_change_of_a_real_module_compiles_and_differs(path: Path) -> None:
     assert found or path.stem == "__init__"
     assert all(changed(source, change) != source for change in found)
     sound = [change for change in found if compiles(source, change)]
-    assert len(sound) > len(found) // 2
+    assert not found or len(sound) > len(found) // 2
     for change in sound:
         compile(changed(source, change), path.name, "exec")
 

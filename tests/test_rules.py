@@ -135,10 +135,11 @@ def test_a_headline_is_one_line_of_lower_case_words(rule: str, fences: list[tupl
 
 
 def test_a_page_of_the_mistakes_is_a_rule_that_a_source_names_and_the_other_way_round() -> None:
-    """The model gives the name first, the language keeps its three in one place."""
+    """The model gives the name first, the language keeps its three in one place, the settings have one."""
     model = "".join(path.read_text("utf-8") for path in (ROOT / "netcheck/model").glob("*.py"))
     told = set(re.findall(r'(?:_tell|stop|look|Diagnostic)\(\s*"([a-z-]+)",', model))
     slips = (ROOT / "netcheck/language/slip.py").read_text("utf-8")
+    slips += (ROOT / "netcheck/settings/reader.py").read_text("utf-8")
     assert told | set(re.findall(r'^[A-Z]+ = "([a-z-]+)"$', slips, re.MULTILINE)) == set(PAGES)
 
 
