@@ -108,10 +108,10 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 @asks(ENGINE, PAPER, NARROW, WATCH)
 def draw(asked: Asked, files: tuple[str, ...], *, underside: bool) -> int:
     """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
-    report, places = _listed(files[-1])
     if len(files) == 1:
-        return picture(report, asked, places)
-    return picture(_compared(files), asked, places if underside else None)
+        return picture(*_listed(files[0]), asked)
+    report = _compared(files)
+    return picture(report, _listed(files[-1])[1] if underside and report.built else None, asked)
 
 
 @_commands.command()

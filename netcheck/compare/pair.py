@@ -8,7 +8,7 @@ from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.inserted import Bridged
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.mended import mended
-from netcheck.compare.faults.search import Explained, explained
+from netcheck.compare.faults.search import STRANGERS, Explained, explained
 from netcheck.compare.faults.strands import Homes
 from netcheck.compare.faults.whole_parts import lifted, soldered_in, taken_out
 from netcheck.compare.roles.expected import expected, shorted
@@ -32,7 +32,8 @@ class Pair:
     without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
     after the mends of all faults: which net a place belongs to is read there. ``whole`` are the mends of parts that are
     joined to nothing, too many, or replaced and still in, by name. ``mended`` is the rewired state after all of these:
-    what it no longer says was a consequence.
+    what it no longer says was a consequence. ``unsettled`` says that something is not right even then, ``strangers``
+    that the two have so little in common that no order was tried.
     """
 
     original: CircuitGraph
@@ -49,6 +50,8 @@ class Pair:
     permuted: tuple[tuple[Part, Part], ...] = ()
     left: Laid | None = None
     whole: Mapping[str, tuple[Mend, ...]] = field(default_factory=dict)
+    unsettled: bool = False
+    strangers: bool = False
 
 
 def compared(original: Circuit, rewired: Circuit) -> Pair:
@@ -60,7 +63,9 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     outcome = explained(table, rewired)
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)
-    whole = _whole_parts(table, pairing, put_right.left, rewired)
+    strangers = len(put_right.faults) > STRANGERS
+    whole = {} if strangers else _whole_parts(table, pairing, put_right.left, rewired)
+    state = _with_whole_parts(put_right.state, whole)
     return Pair(
         old_graph,
         graph,
@@ -70,11 +75,13 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         home,
         tuple(_on(graph, fault) for fault in put_right.faults),
         put_right.bridged,
-        CircuitGraph(_with_whole_parts(put_right.state, whole)),
+        CircuitGraph(state),
         should.idle,
         should.followed,
         left=put_right.left,
         whole=whole,
+        unsettled=not strangers and bool(put_right.faults) and table.laid(state).disorder > 0,
+        strangers=strangers,
     )
 
 

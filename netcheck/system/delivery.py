@@ -70,7 +70,7 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
     return status(report, asked)
 
 
-def picture(report: Report, asked: Asked, listing: "Sequence[PlaceListing] | None" = None) -> int:
+def picture(report: Report, listing: "Sequence[PlaceListing] | None", asked: Asked) -> int:
     """Writes the sheet of findings to every file asked for; with a ``listing`` the places of one state from below.
 
     Raises:

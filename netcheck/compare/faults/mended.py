@@ -12,7 +12,7 @@ from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.places import bare_place, nearest_places
-from netcheck.compare.faults.search import Explained
+from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.compare.faults.suspects import unbonded_seats
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join
@@ -39,8 +39,10 @@ class Mended:
 
 
 def mended(table: Table, outcome: Explained) -> Mended:
-    """Finds what undoes each fault that is left, and tries every order alone."""
+    """Finds what undoes each fault that is left, and tries every order alone; of two strangers there is none to try."""
     left, first = outcome.left, outcome.first.real.circuit
+    if len(left.faults) > STRANGERS:
+        return Mended(tuple(left.faults), tuple(left.bridged), first, left.laid)
     state = left.real.circuit
     told: list[Fault] = [replace(fault, mends=_alone(table, first, (mend,))) for fault, mend in outcome.found]
     ends = waiting(left.faults, left.real, left.laid)

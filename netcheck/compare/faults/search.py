@@ -19,7 +19,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Way
 from netcheck.core.mend import Mend
 
-__all__ = ["Explained", "explained"]
+__all__ = ["STRANGERS", "Explained", "explained"]
 
 _ROUNDS = 8
 _ACCOUNTS = 16
@@ -31,7 +31,7 @@ _WORK = 400_000
 _RANK: dict[Joint | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
 """Of equal accounts: a part turned round is likelier than its two leads exchanged, and a ring the last."""
 
-_STRANGERS = 40
+STRANGERS = 40
 """With more faults than this it is another circuit: no slip of a hand is told apart in that."""
 
 
@@ -48,7 +48,7 @@ def explained(table: Table, rewired: Circuit) -> Explained:
     """The account of a state with the fewest slips that was found."""
     first = now = accounted(table, rewired)
     found: list[tuple[Fault, Mend]] = []
-    for _ in range(_ROUNDS if len(first.faults) <= _STRANGERS else 0):
+    for _ in range(_ROUNDS if len(first.faults) <= STRANGERS else 0):
         better = _better(table, now)
         if better is None:
             break

@@ -10,6 +10,9 @@ from netcheck.core.wording import listed, number_of
 
 __all__ = ["closing_lines", "unchecked_lines"]
 
+UNSETTLED = "these orders do not bring everything back: do them one after the other, then run it again"
+UNLIKE = "the two have little in common: no slip was looked for and no order was tried; are these the right two files?"
+
 
 def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     """What silence means here, counted; ``told`` are the findings that stand."""
@@ -19,6 +22,10 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     lines = [f"compared: {leads} of {parts} on {number_of(len(nets), 'net')}"]
     if pairing.removed:
         lines.append(f"taken out on purpose: {listed([part.name for part in pairing.removed])}")
+    if pair.strangers:
+        lines.append(UNLIKE)
+    elif pair.unsettled:
+        lines.append(UNSETTLED)
     lines.extend(unchecked_lines(pair))
     ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
     if new.unfinished:
