@@ -1,11 +1,13 @@
 """Which states of a chassis are looked at by themselves, and which against which."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from netcheck import api
 from netcheck.cli import main
+from netcheck.core.report import Report
 from netcheck.core.source import Source
 
 CAN = Path(__file__).parents[1] / "samples/one-can"
@@ -26,11 +28,11 @@ def test_every_state_that_is_named_is_looked_at(case: str, tmp_path: Path, monke
     monkeypatch.chdir(tmp_path)
     seen: list[tuple[str, ...]] = []
     for name in ("check", "compare", "compare_three"):
-        real = getattr(api, name)
+        real: Callable[..., Report] = getattr(api, name)
 
-        def spied(*given: object, _name: str = name, _real: object = real) -> object:
+        def spied(*given: object, _name: str = name, _real: Callable[..., Report] = real) -> Report:
             seen.append((_name, *(Path(one.name).stem for one in given if isinstance(one, Source))))
-            return _real(*given)  # type: ignore[operator] # one of three functions of the api
+            return _real(*given)
 
         monkeypatch.setattr(api, name, spied)
     states, runs = STATES[case]
