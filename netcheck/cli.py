@@ -74,7 +74,7 @@ _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FO
                          shell_complete=netlists)  # fmt: skip
 
 
-@_commands.command()
+@_commands.command(short_help="Look at one state of a set by itself.")
 @click.argument("files", nargs=-1, required=True, metavar="FILE...", shell_complete=netlists)
 @asks(LINES, JSON, ANNOTATE, WATCH)
 def check(asked: Asked, files: tuple[str, ...]) -> int:
@@ -89,7 +89,7 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
     return deliver(report, asked)
 
 
-@_commands.command()
+@_commands.command(short_help="Tell every difference between the drawing and the work.")
 @_states
 @asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
@@ -102,7 +102,7 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
     return deliver(_compared(files), asked, drawn=True)
 
 
-@_commands.command()
+@_commands.command(short_help="Draw one state from below, or what differs.")
 @click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED", shell_complete=netlists)
 @click.option("--underside", is_flag=True, help="What is to be done lug by lug, on the places from below.")
 @asks(ENGINE, PAPER, NARROW, WATCH)
@@ -114,7 +114,7 @@ def draw(asked: Asked, files: tuple[str, ...], *, underside: bool) -> int:
     return picture(report, _listed(files[-1])[1] if underside and report.built else None, asked)
 
 
-@_commands.command()
+@_commands.command(short_help="List what is soldered where, lug by lug.")
 @click.argument("file", shell_complete=netlists)
 @click.option("--blank", is_flag=True, help="Every lug with a line to write on, to note a chassis before it is typed.")
 @asks(JSON)
@@ -137,7 +137,7 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     )
 
 
-@_commands.command()
+@_commands.command(short_help="Work out volts, ripple, heat and discharge.")
 @click.argument("file", shell_complete=netlists)
 @click.option("--swap", multiple=True, metavar="PART=silicon",
               help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
@@ -164,7 +164,7 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     )
 
 
-@_commands.command()
+@_commands.command(short_help="Plan what to measure, and explain what was read.")
 @click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE", shell_complete=netlists)
 @click.option("--readings", metavar="FILE.csv", help="Readings that were filled in; tell what explains them.")
 @click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
@@ -179,7 +179,7 @@ def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_i
     return _sheet("bench", files, asked, readings=read(readings) if readings else None, tubes_in=tubes_in)
 
 
-@_commands.command()
+@_commands.command(short_help="Tell what to unsolder, fit and solder, lug by lug.")
 @click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
 @asks()
 def job(asked: Asked, files: tuple[str, ...]) -> int:
@@ -187,11 +187,11 @@ def job(asked: Asked, files: tuple[str, ...]) -> int:
     return _sheet("job", files, asked)
 
 
-@_commands.command()
+@_commands.command(short_help="Tell what to order, and what it has to be rated for.")
 @click.argument("file", metavar="REWIRED", shell_complete=netlists)
 @asks()
 def buy(asked: Asked, file: str) -> int:
-    """Tell what to order: each new part, what it has to stand, the next size made."""
+    """Tell what to order: each new part, what it has to be rated for, the next size made."""
     return _sheet("buy", (file,), asked)
 
 
@@ -213,7 +213,7 @@ def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
     return SHEETS[ending](sheet, style)
 
 
-@_commands.command()
+@_commands.command(short_help="Print what a rule says and why.")
 @click.argument("rule", required=False, shell_complete=rule_names)
 def why(rule: str | None) -> int:
     """Print what a rule says and why; `why language` is the whole language; without RULE, all names."""

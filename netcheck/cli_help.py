@@ -36,7 +36,7 @@ def chassis_names(context: click.Context, _parameter: click.Parameter, incomplet
     return [CompletionItem(one.name) for one in (said.chassis if said else ()) if one.name.startswith(incomplete)]
 
 
-@click.command()
+@click.command(short_help="Print what makes a shell complete what is typed.")
 @click.argument("shell", type=click.Choice(("bash", "zsh", "fish")))
 @click.pass_context
 def completion(context: click.Context, shell: str) -> int:
@@ -54,7 +54,7 @@ def completion(context: click.Context, shell: str) -> int:
     return 0
 
 
-@click.command()
+@click.command(short_help="Print the page for man.")
 @click.pass_context
 def man(context: click.Context) -> int:
     """Print the page for `man`: netcheck man | man -l -."""

@@ -25,7 +25,7 @@ __all__ = ["all_chassis", "record", "start"]
 _MOST_TOLD = 12  # files written, by name
 
 
-@click.command("all")
+@click.command("all", short_help="Look at every chassis that netcheck.toml names.")
 @click.argument("names", nargs=-1, metavar="[CHASSIS]...", shell_complete=chassis_names)
 @click.option("--settings", "named", metavar="FILE", help="The settings, else netcheck.toml here or in a folder above.")
 @click.option("--processes", type=click.IntRange(1), metavar="N", help="How many at once; else as many as cores.")
@@ -88,7 +88,7 @@ def _show(looked: "list[Looked]", asked: Asked, *, whole: bool) -> None:
         screen.say(f"{len(written)} files written\n")
 
 
-@click.command()
+@click.command(short_help="Make a small repository to begin with.")
 @click.argument("directory", type=click.Path(path_type=Path))
 @click.option("--title", help="What the set is called; its folder is named after it.")
 @click.option(
@@ -136,7 +136,7 @@ def _ask(question: "Question", usual: str) -> str:
     return str(click.prompt(question.name, usual, type=kind, show_choices=False, err=True))
 
 
-@click.command()
+@click.command(short_help="Write the page for whoever opens the set next.")
 @click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
 @click.option("--readings", metavar="FILE.csv", help="Readings of the bench sheet that were filled in.")
 @asks()

@@ -190,3 +190,11 @@ def test_progress_is_told_on_a_terminal_after_a_moment(
     monkeypatch.setattr(many, "PATIENCE", -1.0)
     assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
     assert capsys.readouterr().err == "\r1 of 3\r2 of 3\r3 of 3\r\033[K"
+
+
+def test_the_list_of_commands_cuts_no_sentence(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--help"]) == 0
+    listed = capsys.readouterr().out.partition("Commands:")[2].splitlines()
+    assert len(listed) > 12
+    assert [line for line in listed if line.strip() and not line.endswith(".")] == []
+    assert "..." not in "".join(listed)
