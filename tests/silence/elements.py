@@ -18,7 +18,7 @@ class Resistor:
 
 @dataclass(frozen=True, slots=True)
 class Capacitor:
-    """``rated`` volts; ``polar`` for an electrolytic."""
+    """``rated`` volts; ``polar`` for an electrolytic; ``ripple`` effective amperes where the part states them."""
 
     name: str
     a: int
@@ -26,6 +26,7 @@ class Capacitor:
     farads: float
     polar: bool
     rated: float | None
+    ripple: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

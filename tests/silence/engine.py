@@ -46,6 +46,8 @@ class Course:
         match one:
             case Resistor(ohms=ohms):
                 return volts / ohms
+            case Capacitor(farads=value):
+                return value * np.gradient(volts, self.times)
             case Source(peak=peak, hertz=hertz, ohms=ohms):
                 return (_driven(peak, hertz, self.times) - volts) / ohms
             case Diode(volts=threshold, ohms=ohms):

@@ -62,6 +62,14 @@ def weak_electrolytic(lines: Lines, _: str, rng: Random) -> Lines | None:
     return _with(lines, at, _VOLTS.sub(f"{rng.choice((16, 25, 50, 63, 100))} V", lines[at]))
 
 
+def weak_for_ripple(lines: Lines, _: str, rng: Random) -> Lines | None:
+    """A small capacitor of the right volts: what is printed on it of ripple current is little."""
+    at = _one(lines, re.compile(rf"{_LYTIC.pattern}.*\b\d{{3}} V\b"), rng)
+    if at is None:
+        return None
+    return _with(lines, at, _VOLTS.sub(lambda found: f"{found[0]} {rng.choice((15, 25, 40))} mA", lines[at], count=1))
+
+
 def weak_diode(lines: Lines, _: str, rng: Random) -> Lines | None:
     """A diode that stands too little."""
     at = _one(lines, _DIODE, rng)
@@ -227,6 +235,7 @@ SLIPS: Mapping[str, Slip] = {
     "all diodes turned round": turn_all_diodes,
     "electrolytic turned round": turn_electrolytic,
     "electrolytic too weak": weak_electrolytic,
+    "too small for its ripple": weak_for_ripple,
     "diode too weak": weak_diode,
     "resistor too weak": weak_resistor,
     "wrong decade": wrong_decade,

@@ -97,6 +97,8 @@ def _shares(circuit: Wired, warm: Course, cold: Course) -> Iterator[tuple[tuple[
             case Capacitor(polar=True, rated=float() as rated) if one.farads >= SMALLEST:
                 most = max(np.abs(course.across(one)).max() for course in (warm, cold))
                 yield (one.name, "volts"), float(most / rated)
+                if one.ripple:
+                    yield (one.name, "ripple"), float(np.sqrt((warm.through(one) ** 2).mean()) / one.ripple)
             case Diode():
                 if one.mean:
                     yield (one.name, "mean"), float(warm.through(one).mean() / one.mean)

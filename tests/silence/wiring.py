@@ -181,7 +181,8 @@ def _capacitor(draft: _Draft, part: Part) -> Iterator[Element]:
     if value:
         rated = volts(part.words)
         polar = part.kind != "capacitor"
-        yield Capacitor(part.name, *_two(draft, part), value, polar, rated[0] if rated else None)
+        stated = amperes(part.words) if polar else None
+        yield Capacitor(part.name, *_two(draft, part), value, polar, rated[0] if rated else None, stated)
 
 
 def _choke(draft: _Draft, part: Part) -> Iterator[Element]:
