@@ -130,3 +130,13 @@ def test_a_comparisons_underside_says_what_was_found(tmp_path: Path, capsys: pyt
     assert main(["draw", *files, "--underside", "-o", str(picture)]) == 1
     assert capsys.readouterr().out == f"{picture} written: 2 STOP, 1 NOTE\n"
     assert "take this off" in picture.read_text()
+
+
+def test_a_bus_is_read_whole() -> None:
+    """Ninety leads on one lug are more than eight lines of a card."""
+    names = [f"R{at}" for at in range(100, 190)]
+    parts = "\n".join(f"resistor {name} 1k\nat SP1.2: {name}.1" for name in names)
+    source = Source("cove.netck", f"state rewired\nstrip SP1 4 lugs foot 3\n{parts}\n")
+    report, places = api.lugs(source, reader(source))
+    text = words(sheet_svg(underside(report, places, A4), report))
+    assert [name for name in names if f"{name}.1" not in text] == []

@@ -30,7 +30,7 @@ _SIZE = 10.0
 _INSIDE = 6.0
 _GAP = 8.0
 _LEAST = 240.0  # a card's width, so that its list can be read; a phone has one to a row
-_MOST_LINES = 8
+_MOST_LINES = 40  # of one lug: half a page, so that a bus with all its leads is read whole
 _WANTED = {Mark.OFF: "take off", Mark.ON: "put on", Mark.PLAIN: "leave"}
 _ROWS = frozenset({"strip", "lug", "plug"})
 
