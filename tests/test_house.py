@@ -54,6 +54,17 @@ def test_the_ground_floor_stands_on_the_standard_library(path: Path) -> None:
     assert not foreign
 
 
+ROOMS = [path for path in MODULES if path.parts[-3:-1] != ("netcheck", "system") and ROOT / "netcheck" in path.parents]
+
+
+@pytest.mark.parametrize("path", ROOMS, ids=short)
+def test_only_the_machine_room_opens_files(path: Path) -> None:
+    """What needs no import is no matter of the contracts: files, questions to a terminal, code made at run time."""
+    calls = [node.func for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))) if isinstance(node, ast.Call)]
+    names = {call.id for call in calls if isinstance(call, ast.Name)}
+    assert not names & {"open", "input", "eval", "exec", "__import__", "breakpoint"}
+
+
 def test_grammar_holds_no_python() -> None:
     """An editable install refuses a package that is rewritten to another place."""
     assert not list((ROOT / "grammar").rglob("*.py"))
