@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from netcheck.reports.renderer import Style, shown
-from netcheck.reports.where import Where, wheres
+from netcheck.reports.where import Where, cautioned, wheres
 
 __all__ = ["render"]
 
@@ -15,11 +15,12 @@ _WORDS: Mapping[Grade, str] = {Grade.STOP: "error", Grade.LOOK: "warning", Grade
 def render(report: Report, style: Style) -> str:
     """A line for every place of every finding; the places beside the main one are notices, so that none counts twice.
 
-    Nothing else is printed, since a line of a netlist that looks like a command would be obeyed.
+    The dangers of the set come first, since the service shows no more than ten notices of a step. Nothing else is
+    printed, since a line of a netlist that looks like a command would be obeyed.
     """
-    return "".join(
-        f"{line}\n" for number, diagnostic in report.numbered for line in _lines(number, diagnostic, report, style)
-    )
+    dangers = [_command("notice", at, "caution", [text], style) for at, text in cautioned(report)]
+    found = [line for number, diagnostic in report.numbered for line in _lines(number, diagnostic, report, style)]
+    return "".join(f"{line}\n" for line in (*dangers, *found))
 
 
 def _lines(number: int, diagnostic: Diagnostic, report: Report, style: Style) -> Iterator[str]:

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.reports.keys import keyed
+from netcheck.reports.keys import caution_key, keyed
 from netcheck.reports.renderer import Style
-from netcheck.reports.where import wheres
+from netcheck.reports.where import Where, cautioned, wheres
 
 __all__ = ["render"]
 
@@ -15,10 +15,10 @@ _SEVERITIES: Mapping[Grade, str] = {Grade.STOP: "blocker", Grade.LOOK: "minor", 
 
 
 def render(report: Report, _: Style) -> str:
-    """What stands, without what is accepted: the service has no word for that."""
+    """What stands and the dangers of the set, without what is accepted: the service has no word for that."""
     import json
 
-    return json.dumps([*_entries(report)], indent=2, ensure_ascii=False) + "\n"
+    return json.dumps([*_entries(report), *_dangers(report)], indent=2, ensure_ascii=False) + "\n"
 
 
 def _entries(report: Report) -> Iterator[dict[str, object]]:
@@ -32,8 +32,25 @@ def _entries(report: Report) -> Iterator[dict[str, object]]:
             "description": "; ".join(visible(text) for text in told if text.strip()),
             "severity": _SEVERITIES[diagnostic.grade],
             "fingerprint": key,
-            "location": {"path": visible(main.file), "lines": {"begin": main.line, "end": main.to_line}},
-            "other_locations": [
-                {"path": visible(at.file), "lines": {"begin": at.line, "end": at.to_line}} for at in others
-            ],
+            "location": _location(main),
+            "other_locations": [*map(_location, others)],
         }
+
+
+def _dangers(report: Report) -> Iterator[dict[str, object]]:
+    """Of no more weight than a note; the key is of the set, so that it is never new with a change of a line."""
+    for at, text in cautioned(report):
+        yield {
+            "engine_name": "netcheck",
+            "type": "issue",
+            "check_name": "caution",
+            "description": visible(text),
+            "severity": _SEVERITIES[Grade.NOTE],
+            "fingerprint": caution_key(at.file, text),
+            "location": _location(at),
+            "other_locations": [],
+        }
+
+
+def _location(at: Where) -> dict[str, object]:
+    return {"path": visible(at.file), "lines": {"begin": at.line, "end": at.to_line}}

@@ -1,10 +1,10 @@
-"""The findings as a table for a spreadsheet, a row each, those accepted last."""
+"""The findings as a table for a spreadsheet, a row each: cautions without a number first, what is accepted last."""
 
 import csv
 import io
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import lines
 from netcheck.core.report import Report
 from netcheck.reports.keys import keyed
@@ -31,6 +31,8 @@ def render(report: Report, _: Style) -> str:
 
 
 def _rows(report: Report) -> Iterator[tuple[str, ...]]:
+    for text in report.cautions:
+        yield ("", Grade.NOTE.value, "caution", cell(text), *[""] * (len(HEADING) - 4))
     for number, (key, diagnostic) in enumerate(keyed(d for _, d in report.numbered), 1):
         yield (str(number), *_cells(diagnostic, report), key, "")
     reasons = {id(one.diagnostic): one.reason for one in report.accepted}

@@ -5,7 +5,7 @@ from pathlib import PurePosixPath
 
 from netcheck.core.diagnostic import Diagnostic
 
-__all__ = ["keyed"]
+__all__ = ["caution_key", "keyed"]
 
 
 def keyed(diagnostics: Iterable[Diagnostic]) -> Iterator[tuple[str, Diagnostic]]:
@@ -20,6 +20,11 @@ def keyed(diagnostics: Iterable[Diagnostic]) -> Iterator[tuple[str, Diagnostic]]
         identity = _identity(diagnostic)
         seen[identity] = seen.get(identity, 0) + 1
         yield _hashed((*identity, seen[identity])), diagnostic
+
+
+def caution_key(file: str, text: str) -> str:
+    """The key of a caution about the set in a file, which is the same whatever is found there."""
+    return _hashed(("caution", text, PurePosixPath(file).name))
 
 
 def _identity(diagnostic: Diagnostic) -> tuple[object, ...]:

@@ -34,7 +34,7 @@ def _run(report: Report) -> dict[str, object]:
     return {
         "tool": {"driver": {"name": "netcheck", "version": __version__, "rules": [*map(_rule, rules)]}},
         "automationDetails": {"id": f"netcheck/{report.command}/{_uri('/'.join(report.files))}"},
-        "invocations": [{"executionSuccessful": report.built}],
+        "invocations": [{"executionSuccessful": report.built, **_cautions(report)}],
         "columnKind": "unicodeCodePoints",
         "results": [
             *(one | {"properties": {"number": n, **_mend(d)}} for n, (one, d) in _numbered(standing, report)),
@@ -63,6 +63,12 @@ def _results(found: Iterable[Diagnostic], report: Report) -> Iterator[tuple[dict
             },
             diagnostic,
         )
+
+
+def _cautions(report: Report) -> dict[str, object]:
+    """What keeps hands safe belongs to the whole run and to no line of it."""
+    said = [{"level": "note", "message": {"text": _text(text)}} for text in report.cautions]
+    return {"toolExecutionNotifications": said} if said else {}
 
 
 def _rule(name: str) -> dict[str, object]:

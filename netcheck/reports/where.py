@@ -1,5 +1,6 @@
 """Where a finding is, in the figures that documents for other programs have."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from netcheck.core.diagnostic import Diagnostic
@@ -7,7 +8,7 @@ from netcheck.core.report import Report
 from netcheck.core.source import Place
 from netcheck.core.visible import visible
 
-__all__ = ["Where", "where", "wheres"]
+__all__ = ["Where", "cautioned", "where", "wheres"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,4 +36,15 @@ def where(place: Place, text: str = "") -> Where:
 def wheres(diagnostic: Diagnostic, report: Report) -> tuple[Where, ...]:
     """All places of a finding, the main one first; without any, the beginning of the last file."""
     found = tuple(where(label.place, label.text) for label in diagnostic.labels)
-    return found or (Where(report.files[-1], 1, 1, 1, 1),)
+    return found or (_beginning(report),)
+
+
+def cautioned(report: Report) -> Iterator[tuple[Where, str]]:
+    """What is dangerous about each set, at the beginning of its last file; what is said of every set is left out."""
+    for one in report.parts or (report,):
+        for text in one.cautions[:-1]:
+            yield _beginning(one), text
+
+
+def _beginning(report: Report) -> Where:
+    return Where(report.files[-1], 1, 1, 1, 1)
