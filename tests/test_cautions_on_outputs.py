@@ -113,7 +113,7 @@ def test_the_screen_has_them_as_well(
 def test_no_format_is_left_out() -> None:
     """A format that is new has the cautions of its report, one by one, wherever it is written."""
     report = Report("check", "t", ("a.netck",), (), cautions=cautions(Dangers(hot=True, television=True)))
-    for name, render in (FORMATS | SCREENS).items():
+    for name, render in ({**FORMATS, **SCREENS}).items():
         found = _found(render(report, Style()))
         assert found == [HOT, TELEVISION, *([] if name in (".codequality.json", *SCREENS) else [COMMON])], name
     sheet = Sheet("job", "t", "rewired", ("a.netck",), (), report.cautions)
