@@ -93,6 +93,8 @@ NODES = {
     "spare V4.5": ("Spare", ("V4.5",), None),
     "common B-": ("Common", "B-"),
     'apart B-, chassis "line set"': ("Apart", ("B-", "chassis"), "line set"),
+    "place SP1 120 85": ("Stand", "SP1", "120", None, "85", None, False),
+    "place V5 4-1/2 in 60 mm turned": ("Stand", "V5", "4-1/2", "in", "60", "mm", True),
     "volts V5.plate to B- 110 V": ("Volts", "V5.plate", "B-", "<110 V>"),
     "volts minus -20 V": ("Volts", "minus", None, "<-20 V>"),
     "draws B+2 65 mA": ("Draws", "B+2", "<65 mA>"),

@@ -12,7 +12,7 @@ from netcheck.core.mend import Cut, Put
 from netcheck.core.source import Source
 from netcheck.model import places as soldered
 from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, Sheet, sheet_svg, underside
-from netcheck.reports.drawing.scene import Words
+from netcheck.reports.drawing.scene import Box, Disc, Thing, Words
 from netcheck.reports.soldered import said
 from netcheck.system.files import read, reader
 from tests.geometry import frame, words_on_words
@@ -140,3 +140,101 @@ def test_a_bus_is_read_whole() -> None:
     report, places = api.lugs(source, reader(source))
     text = words(sheet_svg(underside(report, places, A4), report))
     assert [name for name in names if f"{name}.1" not in text] == []
+
+
+PLACED = """
+state rewired
+strip SP1 4 lugs foot 3
+strip SP2 3 lugs insulated
+tube V1 6V6GT
+tube V2 6AU6
+can C1 grounded
+section C1A 40 mfd 450 V half-moon
+transformer T1
+winding T1 primary black-a black-b 117 V
+resistor R1 1k from SP1.1 to V1.5
+at SP1.3: V1.1
+place chassis 300 200
+place SP1 100 50
+place SP2 200 50 turned
+place V1 60 120
+place V2 150 150
+place C1 250 150
+place T1 100 150
+"""
+
+
+def map_of(text: str, paper: Paper = A4) -> list[Thing]:
+    """What is drawn of the chassis: the second group, after the heading."""
+    source = Source("cove.netck", text)
+    report, places = api.lugs(source, reader(source))
+    return list(underside(report, places, paper).groups[1].things)
+
+
+def at(things: list[Thing], name: str) -> tuple[float, float]:
+    """The middle of a word on the map."""
+    left, top, right, bottom = next(frame(t) for t in things if isinstance(t, Words) and t.text == name)
+    return (left + right) / 2, (top + bottom) / 2
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=["A4", "Letter"])
+def test_a_chassis_to_scale(paper: Paper) -> None:
+    things = map_of(PLACED, paper)
+    outline = max((t for t in things if isinstance(t, Box)), key=lambda t: t.width * t.height)
+    scale = outline.width / 300
+    assert outline.height == pytest.approx(200 * scale)
+    rings = [t for t in things if isinstance(t, Disc) and t.radius > 15]
+    middles = {(round((t.x - outline.x) / scale), round((t.y - outline.y) / scale)) for t in rings}
+    assert middles == {(60, 120), (150, 150), (250, 150)}
+    row = [t for t in things if isinstance(t, Box) and 14 < t.width < 20]
+    assert sum(t.x + t.width / 2 - outline.x for t in row[:4]) / 4 / scale == pytest.approx(100)
+    column = row[4:7]
+    assert {round((t.x + t.width / 2 - outline.x) / scale) for t in column} == {200}
+    assert column[0].y < column[1].y < column[2].y
+    assert words_on_words(things) == []
+    assert min(thing.size for thing in things if isinstance(thing, Words)) >= 9
+    names = {"SP1", "SP2", "V1", "V2", "C1", "T1", "back edge"}
+    assert names <= {t.text for t in things if isinstance(t, Words)}
+
+
+@pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
+def test_what_has_no_room_is_named_and_not_drawn_over_another(paper: Paper) -> None:
+    things = map_of(PLACED.replace("place V2 150 150", "place V2 62 121"), paper)
+    words = [t.text for t in things if isinstance(t, Words)]
+    assert "Not drawn, as something else is drawn there already: V2" in " ".join(words)
+    assert "V2" not in words
+    assert words_on_words(things) == []
+    assert max(frame(thing)[2] for thing in things if isinstance(thing, Words)) <= paper.width
+
+
+def test_what_has_no_place_is_named() -> None:
+    words = [t.text for t in map_of(PLACED.replace("place V2 150 150", "")) if isinstance(t, Words)]
+    assert "No place given: V2." in words
+
+
+def test_without_places_there_is_no_map() -> None:
+    text = "".join(f"{line}\n" for line in PLACED.splitlines() if not line.startswith("place"))
+    assert "back edge" not in {t.text for t in map_of(text) if isinstance(t, Words)}
+
+
+def test_of_a_comparison_a_finding_has_its_number_on_the_map() -> None:
+    original, faulty = (read(str(SAMPLES / "harrow-point" / f"{state}.netck")) for state in ("original", "faulty"))
+    report = api.compare(original, faulty, reader(original, faulty))
+    _, places = api.lugs(faulty, reader(faulty))
+    things = list(underside(report, places).groups[1].things)
+    numbered = [t for t in things if isinstance(t, Words) and t.colour == "white"]
+    shown = [d for _, d in report.numbered if any(isinstance(act, Put | Cut) for mend in d.mends for act in mend)]
+    assert shown
+    assert {str(number) for number, d in report.numbered if d in shown} <= {t.text for t in numbered}
+    (heavy,) = [t for t in things if isinstance(t, Box) and t.weight > 2 and abs(t.x - at(things, "SP2")[0]) < 60]
+    assert heavy.stroke == "black"
+    assert words_on_words(things) == []
+
+
+def test_the_list_of_lugs_says_where_a_thing_sits(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    state = tmp_path / "cove.netck"
+    state.write_text(PLACED)
+    assert main(["lugs", str(state)]) == 0
+    told = capsys.readouterr().out
+    assert "200 mm from the left, 50 mm from the back, turned" in told.replace("\n    ", " ")
+    assert "chassis: 300 by 200 mm" in told

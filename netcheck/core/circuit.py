@@ -10,7 +10,7 @@ from netcheck.core.source import Place, Source
 
 __all__ = [
     "UNSOLDERED", "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Meant",
-    "Part", "Point", "Removal", "Spared", "StateOfWork", "Taken",
+    "Part", "Point", "Removal", "Spared", "Stand", "StateOfWork", "Taken",
 ]  # fmt: skip
 
 
@@ -193,6 +193,20 @@ class Load:
     place: Place
 
 
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """Where a part sits: its middle from the left and the back edge, in mm, the chassis seen from below, back away.
+
+    Of the ``chassis`` itself it is the far corner: how wide and how deep it is.
+    """
+
+    part: str
+    right: float
+    front: float
+    turned: bool
+    place: Place
+
+
 @dataclass(frozen=True, eq=False)
 class Circuit:
     """One state of the chassis.
@@ -230,6 +244,7 @@ class Circuit:
     loads: tuple[Load, ...] = ()
     supplies: tuple[Load, ...] = ()
     notes: tuple[tuple[str, str], ...] = ()
+    stands: tuple[Stand, ...] = ()
     gone: Mapping[str, Part] = field(default_factory=dict)
     inherited: int = 0
 

@@ -36,6 +36,7 @@ STATEMENTS: Mapping[str, str] = {
     "spare": "bare on purpose",
     "common": "where the returns go, if that is not the chassis",
     "apart": "must never be joined directly; in quotes why",
+    "place": "where its middle is, from the left edge and from the back edge",
     "volts": "a reading of the chart, to the common; `volts C5+ to C5- 12 V` across a part",
     "draws": "the current that leaves at this net",
     "supply": "a voltage that something else makes; in quotes where it comes from",
@@ -175,15 +176,28 @@ _CHAPTERS = (
     ("The beginning of a list", ("title", "state", "mains", "meter", "leakage", "all", "note", "covers")),
     ("Files", ("include", "start", "parts")),
     ("Joints", ("net", "at", "wire", "fit", "spare", "common", "apart")),
+    ("Where things sit", ("place",)),
     ("Readings", ("volts", "draws", "supply")),
     ("Changes", ("remove", "lift", "move", "cut", "change", "meant", "accept")),
 )
 
 
+_MORE_SITES = """
+Turn the chassis upside down with its back edge away from you, and measure with a ruler to the middle of each thing:
+first from the left edge, then from the back edge. A length without a unit is in millimetres. `turned` is for a strip
+that runs from back (lug 1) to front. The place of `chassis` is its far corner: how wide and how deep it is. `netcheck
+draw` shows everything that has a place where it sits.
+
+    place chassis 330 mm 210 mm
+    place V5 4-1/2 2.25 in
+    place SP2 3-3/8 5 in turned
+"""
+
+
 def language_page() -> str:
     """The page, in the form of a rule's."""
-    beginning, files, joints, readings, changes = (_chapter(*one) for one in _CHAPTERS)
-    parts = (_BEGINNING, beginning, files, _parts(), joints + _MORE_JOINTS, readings)
+    beginning, files, joints, sites, readings, changes = (_chapter(*one) for one in _CHAPTERS)
+    parts = (_BEGINNING, beginning, files, _parts(), joints + _MORE_JOINTS, sites + _MORE_SITES, readings)
     return "\n".join((*parts, changes + _MORE_CHANGES + _NEW_PARTS + _LEADS))
 
 

@@ -51,6 +51,7 @@ EXAMPLES: Mapping[str, str] = MappingProxyType(
         "spare": "spare V4.5, C40.A",
         "common": "common B-",
         "apart": "apart B-, chassis",
+        "place": "place SP1 120 85",
         "volts": "volts V5.plate 110 V",
         "draws": "draws B+2 65 mA",
         "supply": "supply boost to B+1 280 V",

@@ -216,6 +216,13 @@ MISTAKES = (
         ),
     ),
     Mistake(
+        "place",
+        misfits.no_name_after(),
+        "two lengths belong here: from the left edge, and from the back edge",
+        example,
+        ("place V5", "place V5 12", "place V5 12 mm"),
+    ),
+    Mistake(
         "winding",
         misfits.no_side,
         "`each` goes with `side`: of each side of the tap",

@@ -111,6 +111,12 @@ class Transform(Pieces):
     def apart(self, *children: Child) -> tree.Apart:
         return tree.Apart(self.line, self.words(children[:-1]), self.maybe(children[-1]))
 
+    def place(self, name: Child, *rest: Child) -> tree.Stand:
+        right, right_unit, front, front_unit, turned = rest
+        across = self.word(right), self.maybe(right_unit)
+        along = self.word(front), self.maybe(front_unit)
+        return tree.Stand(self.line, self.word(name), *across, *along, turned is not None)
+
     def volts(self, point: Child, _to: Child, to: Child, value: Child) -> tree.Volts:
         return tree.Volts(self.line, self.word(point), self.maybe(to), self.value(value))
 

@@ -6,12 +6,13 @@ from netcheck.core.source import Place
 from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Spot, Value, Word
 from netcheck.language.measures import Convention, Leakage, Meter
 from netcheck.language.plans import Meant
+from netcheck.language.sites import Stand
 
 __all__ = [
     "Accept", "Apart", "At", "Base", "Basing", "Change", "Clauses", "Common", "Convention", "Covers", "Cut", "Draws",
     "Fit", "Include", "Intent", "Item", "Lead", "Leakage", "Lift", "Mains", "Meant", "Meter", "Move", "Net", "Note",
-    "Part", "PinOf", "Position", "Remove", "Section", "Spare", "Spot", "State", "Statement", "Supply", "Title", "Tree",
-    "Value", "Volts", "Winding", "Wire", "Word",
+    "Part", "PinOf", "Position", "Remove", "Section", "Spare", "Spot", "Stand", "State", "Statement", "Supply", "Title",
+    "Tree", "Value", "Volts", "Winding", "Wire", "Word",
 ]  # fmt: skip
 
 
@@ -285,8 +286,8 @@ class Accept:
 
 Statement = (
     Title | State | Mains | Note | Include | Base | Convention | Covers | Part | Section | Winding | Position | Basing
-    | Net | Meant | At | Wire | Fit | Spare | Common | Apart | Volts | Draws | Supply | Meter | Leakage | Remove | Lift
-    | Move | Cut | Change | Accept
+    | Net | Meant | At | Wire | Fit | Spare | Common | Apart | Stand | Volts | Draws | Supply | Meter | Leakage | Remove
+    | Lift | Move | Cut | Change | Accept
 )  # fmt: skip
 
 

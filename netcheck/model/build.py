@@ -97,6 +97,7 @@ def _circuit(loaded: Layers, stock: Inventory, wiring: Wiring, said: Sayings, jo
         loads=tuple(said.loads),
         supplies=tuple(said.supplies),
         notes=tuple(said.notes),
+        stands=tuple(s for name, s in said.stands.items() if name in parts or name == "chassis"),
         gone=stock.gone,
         inherited=sum(1 for join in wiring.joins if join.place.source is not top),
     )

@@ -3,7 +3,19 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from netcheck.core.circuit import Acceptance, Apart, Chart, Declared, Intended, Load, Meant, Part, Spared, StateOfWork
+from netcheck.core.circuit import (
+    Acceptance,
+    Apart,
+    Chart,
+    Declared,
+    Intended,
+    Load,
+    Meant,
+    Part,
+    Spared,
+    Stand,
+    StateOfWork,
+)  # fmt: skip
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
@@ -11,6 +23,7 @@ from netcheck.language import tree
 from netcheck.model.load import Layer
 from netcheck.model.points import PointTable
 from netcheck.model.sizes import unfit
+from netcheck.model.stands import outside, stands
 from netcheck.model.telling import near, stop
 
 __all__ = ["Sayings", "sayings"]
@@ -39,6 +52,7 @@ class Sayings:
     loads: list[Load] = field(default_factory=list)
     supplies: list[Load] = field(default_factory=list)
     notes: list[tuple[str, str]] = field(default_factory=list)
+    stands: dict[str, Stand] = field(default_factory=dict)
     problems: list[Diagnostic] = field(default_factory=list)
 
 
@@ -48,6 +62,7 @@ def sayings(chain: tuple[Layer, ...], table: PointTable, stages: tuple[Mapping[s
     for number, layer in enumerate(chain):
         reader = _Reader(said, table, stages[number])
         reader.read(layer)
+    said.problems.extend(outside(said.stands))
     return said
 
 
@@ -60,6 +75,9 @@ class _Reader:
         self._present = present
 
     def read(self, layer: Layer) -> None:
+        found, problems = stands(layer, self._present)
+        self._said.stands.update(found)
+        self._said.problems.extend(problems)
         once: dict[type, Place] = {}
         for statement in layer.statements:
             if isinstance(statement, _SINGLE):

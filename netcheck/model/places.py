@@ -5,11 +5,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from netcheck.core.circuit import Circuit, How, Join, Part
+from netcheck.core.circuit import Circuit, How, Join, Part, Stand
 from netcheck.core.kind import Role, Standing, Terminal
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.outline import half_size
 from netcheck.model.points import lead_name
 from netcheck.parts.basings import basing_of
 
@@ -79,6 +80,7 @@ class PlaceListing:
     """A strip, socket, can or the like: ``about`` says what it is and how its lugs count, ``notes`` the file's.
 
     ``key`` is where the pins of a socket begin to count: ``key``, ``gap``, or empty where that is not known.
+    ``stand`` is where it sits, if the file says so, and ``half`` is half of how wide and how deep it is, in mm.
     """
 
     name: str
@@ -87,6 +89,8 @@ class PlaceListing:
     spots: tuple[Spot, ...]
     notes: tuple[str, ...] = ()
     key: str = ""
+    stand: Stand | None = None
+    half: tuple[float, float] = (0.0, 0.0)
 
 
 # Besides the kinds that are places: parts with lugs or coloured leads of their own to solder to.
@@ -115,15 +119,16 @@ class _Lister:
             if join.how in _PHYSICAL
             for end in ((join.a, join.b) if join.how is How.WIRE else (join.a,))
         }
+        self._passing = _passing(self._circuit)
+        self._stands = {stand.part: stand for stand in self._circuit.stands}
         self._listed = tuple(part for part in self._circuit.parts.values() if self._is_place(part))
         self._names = frozenset(part.name for part in self._listed)
-        self._passing = _passing(self._circuit)
         self._spare = {name: s.reason for s in self._circuit.spared for name in s.points}
 
     def _is_place(self, part: Part) -> bool:
         if part.shape is None or part.host:
             return False
-        if part.kind.place or part.kind.word in _SOLDERED_TO or len(part.leads) > 2:
+        if part.name in self._stands or part.kind.place or part.kind.word in _SOLDERED_TO or len(part.leads) > 2:
             return True
         return any(self._circuit.index[lead_name(part, t.name)] in self._used for t in part.shape.terminals)
 
@@ -136,15 +141,22 @@ class _Lister:
                 about = "lifted, and still joined together"
                 yield PlaceListing(point.name, "bundle", about, (Spot(point.name, "", "", self._net(at), items),))
         items = tuple(item for item in self._items(0) if item.put in (Put.LEAD, Put.WIRE))
-        if items:
-            spot = Spot("chassis", "", "", self._net(0), items)
-            yield PlaceListing("chassis", "chassis", "soldered straight to it", (spot,))
+        size = self._stands.get("chassis")
+        if items or size is not None:
+            spots = (Spot("chassis", "", "", self._net(0), items),) if items else ()
+            about = "soldered straight to it" if items else ""
+            measures = f"{size.right:g} by {size.front:g} mm" if size is not None else ""
+            said = ", ".join(word for word in (measures, about) if word)
+            yield PlaceListing("chassis", "chassis", said, spots, stand=size)
 
     def _place(self, part: Part) -> PlaceListing:
         terminals = part.shape.terminals if part.shape is not None else ()
         spots = tuple(self._spot(part, terminal) for terminal in terminals)
         notes = tuple(text for name, text in self._circuit.notes if name == part.name)
-        return PlaceListing(part.name, part.kind.word, _about(part), spots, notes, socket_key(part))
+        stand = self._stands.get(part.name)
+        half = half_size(part, turned=stand is not None and stand.turned)
+        about = f"{_about(part)}{_sits(stand)}"
+        return PlaceListing(part.name, part.kind.word, about, spots, notes, socket_key(part), stand, half)
 
     def _spot(self, part: Part, terminal: Terminal) -> Spot:
         at = self._circuit.index[lead_name(part, terminal.name)]
@@ -249,6 +261,14 @@ def _passing(circuit: Circuit) -> Mapping[str, tuple[Item, ...]]:
         for name in first.past:
             found[name].append(item)
     return {name: tuple(items) for name, items in found.items()}
+
+
+def _sits(stand: Stand | None) -> str:
+    """``, 120 mm from the left, 85 mm from the back``."""
+    if stand is None:
+        return ""
+    turned = ", turned" if stand.turned else ""
+    return f", {stand.right:.4g} mm from the left, {stand.front:.4g} mm from the back{turned}"
 
 
 _WAY: Mapping[str, str] = {

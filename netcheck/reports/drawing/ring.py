@@ -12,7 +12,7 @@ from netcheck.reports.drawing.lettering import advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
 from netcheck.reports.drawing.scene import Box, Disc, Point, Thing, Words
 
-__all__ = ["PIN", "ring_shape", "turns_of"]
+__all__ = ["PIN", "on_ring", "ring_shape", "turns_of"]
 
 PIN = 10.0  # a pin's radius in points
 _SPACING = 27.0
@@ -72,7 +72,7 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
     turns = turns_of(place)
     radius = _radius([turn for turn in turns if turn is not None])
     cells = [
-        _Cell(lug, turn or 0.0, (0.0, 0.0) if turn is None else _at(turn, radius))
+        _Cell(lug, turn or 0.0, (0.0, 0.0) if turn is None else on_ring(turn, radius))
         for lug, turn in zip(place.lugs, turns, strict=True)
     ]
     left, right = _reach(cells, marks, radius, facing)
@@ -112,7 +112,7 @@ def _radius(turns: Sequence[float]) -> float:
     return max(28.0, _SPACING / (2 * sin(min(nearest, pi) / 2)))
 
 
-def _at(turn: float, radius: float) -> Point:
+def on_ring(turn: float, radius: float) -> Point:
     """A place on the ring about the middle; the angle runs clockwise from straight down."""
     return (-sin(turn) * radius, cos(turn) * radius)
 
@@ -206,7 +206,7 @@ def _gaps(cells: Sequence[_Cell], middle: Point, radius: float, sign: float) -> 
     ways = []
     turns = sorted(cell.angle % (2 * pi) for cell in cells if cell.at != (0.0, 0.0))
     for a, b in zip(turns, [*turns[1:], turns[0] + 2 * pi], strict=True):
-        x, y = _at((a + b) / 2, 1.0)
+        x, y = on_ring((a + b) / 2, 1.0)
         if y * sign > 0.2:
             ways.append(tuple((middle[0] + x * r, middle[1] + y * r) for r in (radius - _INNER, radius + _RIM + 3)))
     return tuple(ways)

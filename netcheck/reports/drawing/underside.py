@@ -12,6 +12,7 @@ from netcheck.core.report import Report
 from netcheck.model.places import PlaceListing, Put, Spot
 from netcheck.reports.drawing.block import Block, paragraph, stacked
 from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.chassis_map import chassis_map
 from netcheck.reports.drawing.heading import heading
 from netcheck.reports.drawing.lettering import advance, brief, label, leading, spoken, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
@@ -69,10 +70,18 @@ def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4
     count = max(1, int((room + _GAP) // (_LEAST + _GAP)))
     width = (room - _GAP * (count - 1)) / count
     work = _work_at(report)
-    shown = [place for place in listing if not work or any(spot.point in work for spot in place.spots)]
+    shown = [place for place in listing if place.spots and (not work or _numbers(place, work))]
     cards = [_card(place, width, work) for place in shown]
     rows = [_row(cards[at : at + count], width) for at in range(0, len(cards), count)]
-    return paged([_heading(report, listing, room), *rows, _ending(report, room)], paper, report.title)
+    numbers = {place.name: found for place in listing if (found := _numbers(place, work))}
+    standing = chassis_map(listing, room, lambda place: _lugs(place, work), numbers)
+    around = [replace(standing, after=8.0)] if standing.things else []
+    return paged([_heading(report, listing, room), *around, *rows, _ending(report, room)], paper, report.title)
+
+
+def _numbers(place: PlaceListing, work: Work) -> list[int]:
+    """Of the findings that have something to do at a place."""
+    return sorted({task.number for spot in place.spots for task in work.get(spot.point, ())})
 
 
 def _row(cards: Sequence[_Card], width: float) -> Block:
@@ -133,12 +142,7 @@ def _about(place: PlaceListing, room: float) -> Iterator[Block]:
 
 def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
     """A place that looks like something; what is soldered to is black, what is empty faint, what is to do marked."""
-    lugs = tuple(Lug(_label(place, spot), spot.word if spot.word == "foot" else "") for spot in place.spots)
-    marks = {
-        lug.label: {task.mark for task in work.get(spot.point, ())} or {Mark.PLAIN}
-        for lug, spot in zip(lugs, place.spots, strict=True)
-        if spot.is_held or spot.point in work
-    }
+    lugs, marks = _lugs(place, work)
     if place.kind in _ROWS:
         return row_shape(Strip("", lugs), marks, "down", room)
     if place.kind == "can":
@@ -146,6 +150,17 @@ def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
     if place.kind == "tube" and place.key:
         return ring_shape(Socket("", "", place.key, lugs), marks, "down")
     return None
+
+
+def _lugs(place: PlaceListing, work: Work) -> tuple[tuple[Lug, ...], Mapping[str, set[Mark]]]:
+    """The lugs, and what is to do at those that hold something or are to."""
+    lugs = tuple(Lug(_label(place, spot), spot.word if spot.word == "foot" else "") for spot in place.spots)
+    marks = {
+        lug.label: {task.mark for task in work.get(spot.point, ())} or {Mark.PLAIN}
+        for lug, spot in zip(lugs, place.spots, strict=True)
+        if spot.is_held or spot.point in work
+    }
+    return lugs, marks
 
 
 def _label(place: PlaceListing, spot: Spot) -> str:
