@@ -8,6 +8,7 @@ from netcheck.core.caution import Dangers, cautions
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
+from netcheck.core.kind import Family
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.core.wording import number_of
@@ -231,7 +232,7 @@ def dangers_for(graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *
 
 def _is_off_the_line(graph: CircuitGraph) -> bool:
     # Of a set without a cord nothing is known about the line, and nothing is imported.
-    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+    if not graph.circuit.has(Family.CORD):
         return False
     from netcheck.electrical.mains.off_the_line import is_off_the_line
 

@@ -9,15 +9,13 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.roles.reduction import Reduced, reduced
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
-from netcheck.core.kind import Standing
+from netcheck.core.kind import Family, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Overload", "overloads"]
 
-_CAPACITORS = frozenset({"capacitor", "electrolytic", "section"})
-_CLOSED = frozenset({"fuse", "switch"})  # what adds no resistance between tube and capacitor
 _TOLERANCE = Decimal("1.2")  # a capacitor's own; 22 mfd for 20 is the same part
 
 
@@ -54,7 +52,7 @@ def overloads(pair: Pair) -> Iterator[Overload]:
     slip is left to the comparison of values.
     """
     for tube in pair.real.circuit.parts.values():
-        limit = first_capacitor_of(tube.features.type) if tube.kind.word == "tube" else None
+        limit = first_capacitor_of(tube.features.type) if tube.kind.family is Family.TUBE else None
         found = _overload(pair, tube, limit) if limit is not None else None
         if found is not None:
             yield found
@@ -82,7 +80,7 @@ def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> Overload | None:
 
 def _tube_before(pair: Pair, tube: Part) -> Part | None:
     olds = [part for roles in pair.pairing.pairs if tube in roles.new for part in roles.old]
-    return next((part for part in olds if part.kind.word == "tube"), None)
+    return next((part for part in olds if part.kind.family is Family.TUBE), None)
 
 
 def _loads(pair: Pair, tube: Part, before: Part | None) -> Iterator[_Load]:
@@ -90,7 +88,7 @@ def _loads(pair: Pair, tube: Part, before: Part | None) -> Iterator[_Load]:
     now = _cathode(pair.real, tube)
     was = _cathode(pair.original, before) if before is not None else None
     for roles in pair.pairing.pairs:
-        if roles.new[0].kind.word not in _CAPACITORS or roles.old[0] is roles.new[0]:
+        if not roles.new[0].kind.family.stores or roles.old[0] is roles.new[0]:
             continue
         new = reduced(roles.new, pair.real)
         if new is None or new.amount is None or not _begins(pair.real, new, now):
@@ -106,7 +104,7 @@ def _added(pair: Pair, tube: Part) -> Iterator[_Load]:
     nets = _cathode(pair.real, tube)
     for part in pair.real.circuit.parts.values():
         new = part.added is not None or part.name in pair.original.circuit.parts
-        if part.kind.word not in _CAPACITORS or part.name in pair.source.parts or part.replaces or not new:
+        if not part.kind.family.stores or part.name in pair.source.parts or part.replaces or not new:
             continue
         one = reduced((part,), pair.real)
         if one is not None and one.amount is not None and _begins(pair.real, one, nets):
@@ -126,7 +124,7 @@ def _cathode(graph: CircuitGraph, tube: Part) -> frozenset[int]:
         nets = _electrodes(graph, tube, "heater")
         nets |= {net for winding in _windings(graph) if winding & nets for net in winding}
     for part in graph.circuit.parts.values():
-        ends = {graph.circuit.nets[at] for at in graph.terminals(part)} if part.kind.word in _CLOSED else set()
+        ends = {graph.circuit.nets[at] for at in graph.terminals(part)} if part.kind.family.closes else set()
         if len(ends) == 2 and ends & nets:
             nets |= ends
     return frozenset(nets)
@@ -144,5 +142,5 @@ def _electrodes(graph: CircuitGraph, tube: Part, word: str) -> set[int]:
 def _windings(graph: CircuitGraph) -> Iterator[set[int]]:
     index = graph.circuit.index
     for part in graph.circuit.parts.values():
-        for _, leads in part.features.windings if part.kind.word == "transformer" else ():
+        for _, leads in part.features.windings if part.kind.family is Family.TRANSFORMER else ():
             yield {graph.circuit.nets[index[f"{part.name}.{lead}"]] for lead in leads}

@@ -190,7 +190,7 @@ def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
 def _says_no_volts(new: Part) -> bool:
     """A capacitor or rectifier that says neither its volts nor a class; fuses and switches mostly don't."""
     told = new.features.first(Dimension.VOLTAGE) or _CLASSES.intersection(new.features.words)
-    return not told and new.kind.word not in ("fuse", "switch")
+    return not told and not new.kind.family.closes
 
 
 def _counterpart(new: Part, then: Quantity) -> Quantity | None:

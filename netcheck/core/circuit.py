@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from netcheck.core.kind import Features, PartKind, Role, Shape, Terminal
+from netcheck.core.kind import Family, Features, PartKind, Role, Shape, Terminal
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 
@@ -247,6 +247,10 @@ class Circuit:
     stands: tuple[Stand, ...] = ()
     gone: Mapping[str, Part] = field(default_factory=dict)
     inherited: int = 0
+
+    def has(self, family: Family) -> bool:
+        """Whether a part of that family is there, soldered in or not."""
+        return any(part.kind.family is family for part in self.parts.values())
 
     def net_of(self, name: str) -> int:
         """The net of a point by its canonical name. Raises KeyError where there is no such point."""

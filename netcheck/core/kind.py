@@ -9,7 +9,7 @@ from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Dimension, Quantity
 
 __all__ = [
-    "MOUNTINGS", "Basing", "Features", "PartKind", "Pin", "Role", "Shape", "Standing", "Terminal",
+    "MOUNTINGS", "Basing", "Family", "Features", "PartKind", "Pin", "Role", "Shape", "Standing", "Terminal",
     "count_of", "framed", "mounting_of", "numbered", "polarised", "two_ended", "wound",
 ]  # fmt: skip
 
@@ -33,6 +33,47 @@ class Standing(Enum):
     SOURCE = "source"
     MEMORY = "from memory"
     FILE = "declared in the file"
+
+
+class Family(Enum):
+    """What a part does between its leads: what rules, engines and the comparison ask of a kind.
+
+    Each kind says its own, so that a new one takes its place in all of them. Kinds of one family may stand for each
+    other in a circuit, as a selenium stack and a diode do.
+    """
+
+    RESISTOR = "resistor"
+    CONTROL = "control"  # a resistance that a hand sets
+    CAPACITOR = "capacitor"  # either way round
+    ELECTROLYTIC = "electrolytic"  # one way round
+    INDUCTOR = "inductor"
+    TRANSFORMER = "transformer"
+    RECTIFIER = "rectifier"  # a dry one
+    TUBE = "tube"  # which may rectify, amplify or both; its socket is a place to solder to
+    FUSE = "fuse"
+    SWITCH = "switch"
+    LAMP = "lamp"
+    BATTERY = "battery"
+    SPEAKER = "speaker"
+    CORD = "cord"  # where the line comes in
+    PLUG = "plug"  # another chassis comes in here
+    NETWORK = "network"  # parts moulded together; the parts are declared on their own
+    PLACE = "place"  # lugs to solder to
+
+    @property
+    def stores(self) -> bool:
+        """Whether it holds a charge, and blocks direct current."""
+        return self in (Family.CAPACITOR, Family.ELECTROLYTIC)
+
+    @property
+    def closes(self) -> bool:
+        """Whether it is a contact: nothing between its ends when closed, nothing through it when open."""
+        return self in (Family.FUSE, Family.SWITCH)
+
+    @property
+    def resists(self) -> bool:
+        """Whether it is there for its ohms."""
+        return self in (Family.RESISTOR, Family.CONTROL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +175,7 @@ def _nothing_known(_: str) -> tuple[Quantity, ...]:
 
 @dataclass(frozen=True, slots=True)
 class PartKind:
-    """A kind of part: its keyword, what may be said of it, and how its terminals follow from that.
+    """A kind of part: its keyword, what it does, what may be said of it, and how its terminals follow from that.
 
     ``principal`` is the dimension of the value that the part is known by; ``dimensions`` all that it may
     carry; ``repeated`` those that it may carry more than once. ``words`` are free-standing, ``arguments`` take
@@ -145,6 +186,7 @@ class PartKind:
     """
 
     word: str
+    family: Family
     example: str
     shape: Callable[[Features], Shape | Flaw]
     principal: Dimension | None = None

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point, Removal, Taken
 from netcheck.core.diagnostic import Flaw, Grade
-from netcheck.core.kind import Features
+from netcheck.core.kind import Family, Features
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.source import Source
 from netcheck.language import tree
@@ -65,7 +65,7 @@ class _Bench:
             if isinstance(act, Remove):
                 part = self._gone[act.part] = self._part(act.part)
                 del self._parts[act.part]
-                if part.kind.word == "tube" and part.shape is not None:
+                if part.kind.family is Family.TUBE and part.shape is not None:
                     self._leave_socket(part)
                 self._removals.append(Removal(act.part, bridged=False, reason=act.reason or None, place=place))
 

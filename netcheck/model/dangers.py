@@ -9,6 +9,7 @@ import re
 
 from netcheck.core.caution import Dangers, says_television
 from netcheck.core.circuit import Circuit
+from netcheck.core.kind import Family
 from netcheck.core.type_table import squeezed
 
 __all__ = ["dangers_of"]
@@ -30,5 +31,5 @@ def dangers_of(circuit: Circuit, *, hot: bool) -> Dangers:
 
 
 def _has_its_tubes(circuit: Circuit) -> bool:
-    types = (squeezed(part.features.type) for part in circuit.parts.values() if part.kind.word == "tube")
+    types = (squeezed(part.features.type) for part in circuit.parts.values() if part.kind.family is Family.TUBE)
     return any(one.fullmatch(type_) for type_ in types for one in (_PICTURE_TUBE, _OF_ITS_ANODE))

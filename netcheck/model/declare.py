@@ -6,7 +6,7 @@ from dataclasses import replace
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
-from netcheck.core.kind import Basing, Features, PartKind, Pin, Standing
+from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
@@ -91,7 +91,7 @@ class _Store:
 
     def _leave_socket(self, name: str, part: Part, draft: Draft) -> None:
         """A tube that is pulled leaves its socket, whose pins are lugs; anything else leaves nothing."""
-        if part.kind.word == "tube" and part.shape is not None:
+        if part.kind.family is Family.TUBE and part.shape is not None:
             self._drafts[name] = Draft(SOCKET, draft.name, draft.features, tree.Clauses())
         else:
             del self._drafts[name]
@@ -162,7 +162,7 @@ class _Store:
         if text == "chassis" or "." in text or text[-1] in "+-":
             self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a lead")
             return True
-        if text in self._drafts and not (kind.word == "tube" and self._drafts[text].kind is SOCKET):
+        if text in self._drafts and not (kind.family is Family.TUBE and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
             again = (
                 f"it comes from the file before: write `change {text} {said}`"

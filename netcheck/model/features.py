@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
-from netcheck.core.kind import Basing, Features, PartKind
+from netcheck.core.kind import Basing, Family, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import unknown_unit
@@ -87,7 +87,7 @@ def features_of(
     rest = list(items)
     while rest:
         item = rest.pop(0)
-        if isinstance(item, tree.Value) and kind.word == "tube" and not reading.type:
+        if isinstance(item, tree.Value) and kind.family is Family.TUBE and not reading.type:
             reading.type = item.place.text  # `6K7` and `5R4` also read as ohms
         elif isinstance(item, tree.Value):
             _take_value(reading, item)
@@ -216,9 +216,9 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
     elif text == "half" and "half-moon" in kind.words and rest and rest[0].place.text == "moon":
         rest.pop(0)
         reading.words.append("half-moon")
-    elif kind.word == "tube" and text.upper() in TUBE_SUFFIXES:
+    elif kind.family is Family.TUBE and text.upper() in TUBE_SUFFIXES:
         reading.type += text.upper()
-    elif text.startswith("#") and kind.word == "lamp":
+    elif text.startswith("#") and kind.family is Family.LAMP:
         reading.type = text.removeprefix("#")
     elif kind.principal is Dimension.CAPACITANCE and coded(text):
         for value in coded(text):

@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import TypeVar, cast
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
 from netcheck.model.points import lead_name
 
@@ -163,7 +163,7 @@ class CircuitGraph:
         if names:
             return names[0]
         present = [at for at in points if self.part_of(at) is not None]
-        pins = [at for at in present if self.circuit.parts[self.point(at).part].kind.word == "tube"]
+        pins = [at for at in present if self.circuit.parts[self.point(at).part].kind.family is Family.TUBE]
         chosen = (pins or present or list(points))[0]
         return self.spoken(chosen)
 

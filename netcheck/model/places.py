@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Stand
-from netcheck.core.kind import Role, Standing, Terminal
+from netcheck.core.kind import Family, Role, Standing, Terminal
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
@@ -22,7 +22,7 @@ _KEYS = {8: "key", 7: "gap", 9: "gap"}
 
 def socket_key(part: Part) -> str:
     """What the pins of a tube's socket are counted from: octal sockets have a key, miniature ones a gap."""
-    if part.kind.word != "tube" or part.shape is None:
+    if part.kind.family is not Family.TUBE or part.shape is None:
         return ""
     return _KEYS.get(sum(1 for terminal in part.shape.terminals if terminal.name.isdigit()), "")
 
@@ -193,7 +193,7 @@ class _Lister:
             return "" if len(self._graph.members[net]) < 2 else name
         pin = next((p for p in self._graph.members[net] if self._graph.spoken(p) == name), at)
         part = self._graph.part_of(pin)
-        return name if pin != at and part is not None and part.kind.word == "tube" else ""
+        return name if pin != at and part is not None and part.kind.family is Family.TUBE else ""
 
     def _items(self, at: int) -> Iterator[Item]:
         joins = self._graph.joins_at.get(at, ())

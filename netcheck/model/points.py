@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.kind import Family
 from netcheck.language import tree
 from netcheck.model.telling import near, stop
 
@@ -169,7 +170,7 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
     what = f"`{part.name}` is {with_article(part.kind.word)} and has no {terminal} lead"
     if part.kind.place:
         what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"
-    elif part.kind.word == "tube":
+    elif part.kind.family is Family.TUBE:
         what = f"`{part.name}` is {with_article(part.features.type)} and has no {terminal}"
     return stop("no-such-terminal", word.place, what, _has(part, terminal))
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from netcheck.core.diagnostic import Diagnostic, Flaw
-from netcheck.core.kind import PartKind
+from netcheck.core.kind import Family, PartKind
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.language import tree
@@ -60,7 +60,7 @@ def unitless(text: str, kind: PartKind, said: Mapping[Dimension, str]) -> Quanti
 
 def _by_convention(text: str, unit: str, kind: PartKind) -> Quantity | Flaw:
     value = quantity(f"{text} {unit}")
-    if isinstance(value, Quantity) and kind.word == "capacitor" and value.amount >= _MOST_PAPER:
+    if isinstance(value, Quantity) and kind.family is Family.CAPACITOR and value.amount >= _MOST_PAPER:
         headline = f"`{text}` would be {text} {unit} by the convention of this sheet, which no such part has"
         return Flaw(headline, f"write `{text} mmfd` or `{text} mfd`")
     return value

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
+from netcheck.core.kind import Family
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
@@ -53,7 +54,7 @@ class Wiring:
         self.joins = [
             join
             for join in self.joins
-            if (hub := present.get(points[join.a].part)) is not None and hub.kind.word == "network"
+            if (hub := present.get(points[join.a].part)) is not None and hub.kind.family is Family.NETWORK
         ]
         self.taken.clear()
 

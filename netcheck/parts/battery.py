@@ -1,12 +1,13 @@
 """The battery: plus and minus."""
 
-from netcheck.core.kind import PartKind, polarised
+from netcheck.core.kind import Family, PartKind, polarised
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
 
 KIND = PartKind(
     word="battery",
+    family=Family.BATTERY,
     example="battery B1 67.5 V",
     shape=polarised,
     principal=Dimension.VOLTAGE,

@@ -1,7 +1,7 @@
 """The capacitor without polarity: two ends, free to change places; ``outer`` tells which is the outer foil."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Features, PartKind, Shape, two_ended
+from netcheck.core.kind import Family, Features, PartKind, Shape, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -16,6 +16,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="capacitor",
+    family=Family.CAPACITOR,
     example="capacitor C14 .01 mfd 400 V paper",
     shape=_shape,
     principal=Dimension.CAPACITANCE,

@@ -1,7 +1,7 @@
 """The iron-cored choke or field coil: two ends, or the leads of its declared windings, and its frame."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Features, PartKind, Shape, framed, two_ended, wound
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, framed, two_ended, wound
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -14,6 +14,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="choke",
+    family=Family.INDUCTOR,
     example="choke L3 12 H 80 mA 350 ohm",
     shape=_shape,
     principal=Dimension.INDUCTANCE,

@@ -1,7 +1,7 @@
 """The coil: two ends, or the leads of its declared windings."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Features, PartKind, Shape, two_ended, wound
+from netcheck.core.kind import Family, Features, PartKind, Shape, two_ended, wound
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -13,6 +13,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="coil",
+    family=Family.INDUCTOR,
     example="coil L5 2.5 mH 40 ohm",
     shape=_shape,
     principal=Dimension.INDUCTANCE,

@@ -1,6 +1,6 @@
 """The diode: anode and cathode, never plus and minus."""
 
-from netcheck.core.kind import Features, PartKind, Shape, Terminal
+from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.parts.diode_types import diode_type_of
 
@@ -26,6 +26,7 @@ def _of_type(name: str) -> tuple[Quantity, ...]:
 
 KIND = PartKind(
     word="diode",
+    family=Family.RECTIFIER,
     example="diode D1 1N4007 1000 V 1 A",
     shape=_shape,
     principal=Dimension.CURRENT,

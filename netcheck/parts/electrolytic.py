@@ -1,12 +1,13 @@
 """The electrolytic capacitor with its own two leads, plus and minus."""
 
-from netcheck.core.kind import PartKind, polarised
+from netcheck.core.kind import Family, PartKind, polarised
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
 
 KIND = PartKind(
     word="electrolytic",
+    family=Family.ELECTROLYTIC,
     example="electrolytic C51 22 mfd 500 V",
     shape=polarised,
     principal=Dimension.CAPACITANCE,

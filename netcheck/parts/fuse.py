@@ -1,12 +1,13 @@
 """The fuse: two ends, free to change places."""
 
-from netcheck.core.kind import PartKind, two_ended
+from netcheck.core.kind import Family, PartKind, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
 
 KIND = PartKind(
     word="fuse",
+    family=Family.FUSE,
     example="fuse F1 1 A slow",
     shape=two_ended,
     principal=Dimension.CURRENT,

@@ -1,7 +1,7 @@
 """The potentiometer: ends named by the way its shaft turns, which is the same from above and below."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Features, PartKind, Shape, Terminal, framed
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, Terminal, framed
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -19,6 +19,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="pot",
+    family=Family.CONTROL,
     example="pot RV1 500k",
     shape=_shape,
     principal=Dimension.RESISTANCE,

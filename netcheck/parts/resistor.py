@@ -1,12 +1,13 @@
 """The resistor: two ends, free to change places."""
 
-from netcheck.core.kind import PartKind, two_ended
+from netcheck.core.kind import Family, PartKind, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
 
 KIND = PartKind(
     word="resistor",
+    family=Family.RESISTOR,
     example="resistor R41 2.7k 1 W 10%",
     shape=two_ended,
     principal=Dimension.RESISTANCE,

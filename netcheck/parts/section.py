@@ -1,7 +1,7 @@
 """The section of a can: the element between a lug of the can and its common."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Features, PartKind, Shape, polarised
+from netcheck.core.kind import Family, Features, PartKind, Shape, polarised
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -18,6 +18,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="section",
+    family=Family.ELECTROLYTIC,
     example="section C30A 20 mfd 450 V half-moon",
     shape=_shape,
     principal=Dimension.CAPACITANCE,

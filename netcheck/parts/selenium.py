@@ -1,7 +1,7 @@
 """The selenium stack: a single one, a bridge, a doubler or a centre-tapped one; plus is the cathode end."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Features, PartKind, Shape, Terminal
+from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -22,6 +22,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="selenium",
+    family=Family.RECTIFIER,
     example="selenium CR1 130 V 100 mA 5 plates",
     shape=_shape,
     principal=Dimension.CURRENT,

@@ -1,7 +1,18 @@
 """The terminal strip: lugs in a row, seen from below; its foot is a lug on the chassis."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Features, PartKind, Role, Shape, Terminal, count_of, mounting_of, numbered
+from netcheck.core.kind import (
+    MOUNTINGS,
+    Family,
+    Features,
+    PartKind,
+    Role,
+    Shape,
+    Terminal,
+    count_of,
+    mounting_of,
+    numbered,
+)
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -29,6 +40,7 @@ def _shape(features: Features) -> Shape | Flaw:
 
 KIND = PartKind(
     word="strip",
+    family=Family.PLACE,
     example="strip SP1 5 lugs foot 3",
     shape=_shape,
     principal=Dimension.LUGS,

@@ -32,12 +32,13 @@ Source: NFPA 70, 240.22 and 404.2 (no fuse and no switch alone in the grounded c
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+    if not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.mains.line import is_work, line_of
 

@@ -33,6 +33,7 @@ from collections.abc import Iterator
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
@@ -44,7 +45,7 @@ LEAST = 0.2  # amperes: of a set that takes less, a fuse of 1 A is the usual one
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not any(part.kind.word == "fuse" for part in graph.circuit.parts.values()) or not is_driven(graph):
+    if not graph.circuit.has(Family.FUSE) or not is_driven(graph):
         return
     from netcheck.electrical.drawn import drawn
     from netcheck.electrical.shorts import shorts

@@ -32,6 +32,7 @@ practice.
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
@@ -42,7 +43,7 @@ FAR = 1.2  # times a part's rating, from which something in the set draws too mu
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not any(part.kind.word == "fuse" for part in graph.circuit.parts.values()) or not is_driven(graph):
+    if not graph.circuit.has(Family.FUSE) or not is_driven(graph):
         return
     from netcheck.electrical.drawn import drawn
     from netcheck.electrical.duties import duties

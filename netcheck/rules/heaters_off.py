@@ -29,6 +29,7 @@ from collections.abc import Collection, Iterator
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -36,7 +37,7 @@ BURNS = 1.25  # times its volts: over half as much heat again
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+    if not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.table.heaters import heaters
 

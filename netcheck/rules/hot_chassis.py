@@ -47,13 +47,14 @@ plug); 3.5 mA for an earthed set: IEC 60950-1, from memory.
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     # Of a set without a cord nothing is known about the line, and nothing is imported.
-    if not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+    if not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.mains.leak_words import told
     from netcheck.electrical.mains.leakage import Leak, leaks

@@ -34,6 +34,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -76,7 +77,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 def _do(one: "Overload", *, surge: bool) -> str:
     if surge:
         return "put a resistor of 22 ohm or more, 5 W, in series with it, or fit a 3 A diode"
-    if one.part.kind.word == "tube":
+    if one.part.kind.family is Family.TUBE:
         return "find what draws so much; a smaller first capacitor makes the pulses lower"
     least = next((each for each in AMPERES if each * ENOUGH >= one.duty.seen), None)
     return f"fit one for {least:g} A or more" if least else "find what draws so much"

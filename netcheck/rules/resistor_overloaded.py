@@ -38,6 +38,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -50,7 +51,7 @@ WATTS = (0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0, 25.0, 50.0)  # that resistors are 
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not is_driven(graph) and not any(part.kind.word == "cord" for part in graph.circuit.parts.values()):
+    if not is_driven(graph) and not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.duties import Asked
     from netcheck.electrical.overload import Degree, overloads

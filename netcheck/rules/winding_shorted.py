@@ -38,6 +38,7 @@ Source: Kirchhoff's voltage law: a winding's volts stand across rectifiers that 
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -53,7 +54,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         names = short.rectifiers
         through = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
         parts = graph.circuit.parts
-        line = parts[short.source].kind.word == "cord"
+        line = parts[short.source].kind.family is Family.CORD
         what = "the line" if line else f"the winding {short.source} {' '.join(short.leads)}"
         yield Finding(
             fitting(f"{what} is shorted through {through} each half wave", f"{what} is shorted through {names[0]}"),

@@ -7,13 +7,12 @@ from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.own.proofs import backwards_now, is_right
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.core.mend import Mend
 from netcheck.electrical.proof.judgement import Verdict
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Backwards", "against_their_filters"]
-
-_RECTIFIERS = frozenset({"diode", "selenium"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +26,7 @@ class Backwards:
 
 def against_their_filters(pair: Pair) -> Backwards | None:
     """The new rectifiers without which no electrolytic is backwards, once they are turned round: it was tried."""
-    unsaid = [part for part, _ in pair.pairing.unsaid if part.kind.word in _RECTIFIERS and len(part.leads) == 2]
+    unsaid = [part for part, _ in pair.pairing.unsaid if part.kind.family is Family.RECTIFIER and len(part.leads) == 2]
     behind = backwards_now(pair) if unsaid else ()
     for parts in _groups(unsaid) if behind else ():
         mend = _turned(pair, parts)

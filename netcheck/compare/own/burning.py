@@ -6,6 +6,7 @@ from dataclasses import replace
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 
@@ -17,7 +18,7 @@ _JOIN_TOO_MUCH = frozenset(
         "return-on-wrong-common", "sections-exchanged", "went-round",
     }
 )  # fmt: skip
-_FEEDING = frozenset({"choke", "cord", "diode", "fuse", "selenium"})
+_FEEDING = (Family.CORD, Family.RECTIFIER, Family.FUSE)
 
 FILTER_VOLTS = 100
 """A capacitor that is rated for more filters a supply; cathodes and bias have less."""
@@ -43,9 +44,9 @@ def _feeding(graph: CircuitGraph) -> frozenset[str]:
 
 def _feeds(part: Part) -> bool:
     volts = part.features.first(Dimension.VOLTAGE)
-    if part.kind.word in ("electrolytic", "section"):
+    if part.kind.family is Family.ELECTROLYTIC:
         return volts is not None and volts.amount > FILTER_VOLTS
-    if part.kind.word == "transformer":
+    if part.kind.family is Family.TRANSFORMER:
         values = part.features.winding_values.values()
         return any(value.dimension is Dimension.VOLTAGE for winding in values for value in winding)
-    return part.kind.word in _FEEDING
+    return part.kind.family in _FEEDING or part.kind.word == "choke"  # a coil is of RF, a choke filters

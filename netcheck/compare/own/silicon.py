@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Rectifier
 from netcheck.electrical.network.supplies import is_driven, translated
@@ -17,8 +18,6 @@ __all__ = ["Raised", "raised"]
 MUCH = 0.1  # of the volts: what a line that is 10 % high does as well
 
 LEAST_VOLTS = 50.0
-
-_FILTERS = frozenset({"electrolytic", "section"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def _rises(pair: Pair, before: Steady, now: Steady) -> list[tuple[Part, Part, fl
         (roles.old[0], roles.new[0], was[roles.old[0].name], is_now[roles.new[0].name])
         for roles in pair.pairing.pairs
         if roles.old
-        and roles.old[0].kind.word in _FILTERS
+        and roles.old[0].kind.family is Family.ELECTROLYTIC
         and was.get(roles.old[0].name, 0.0) > LEAST_VOLTS
         and roles.new[0].name in is_now
     ]

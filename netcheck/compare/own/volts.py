@@ -12,6 +12,7 @@ from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, not_calculated
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.accept import apply_acceptances
@@ -143,7 +144,7 @@ def with_proofs(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ..
 
 def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
     parts = pair.real.circuit.parts
-    names = [n for n in diagnostic.touched.parts if n in parts and parts[n].kind.word in ("electrolytic", "section")]
+    names = [n for n in diagnostic.touched.parts if n in parts and parts[n].kind.family is Family.ELECTROLYTIC]
     if not names:
         return diagnostic
     for verdict in backwards_now(pair):

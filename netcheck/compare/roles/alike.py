@@ -3,6 +3,7 @@
 from collections.abc import Hashable
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 
 __all__ = ["alike", "facts"]
 
@@ -11,12 +12,12 @@ _MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
 
 
 # What is worked or plugged in from outside: the knob marked volume is not the one marked tone.
-_OUTSIDE = frozenset({"cord", "plug", "pot", "rheostat", "speaker", "switch"})
+_OUTSIDE = (Family.CORD, Family.PLUG, Family.CONTROL, Family.SPEAKER, Family.SWITCH)
 
 
 def alike(one: Part, other: Part) -> bool:
     """Whether either could stand in the other's place without anyone noticing."""
-    return one.kind is other.kind and one.kind.word not in _OUTSIDE and facts(one) == facts(other)
+    return one.kind is other.kind and one.kind.family not in _OUTSIDE and facts(one) == facts(other)
 
 
 def facts(part: Part) -> tuple[Hashable, ...]:

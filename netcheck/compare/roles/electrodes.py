@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.part_pair import PartPair
 from netcheck.core.circuit import Circuit, Part
+from netcheck.core.kind import Family
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import is_bundle
@@ -53,7 +54,7 @@ def claimed_pins(tube: Part, parts: Iterable[Part]) -> frozenset[str]:
 def seats(pair: PartPair, original: CircuitGraph, rewired: CircuitGraph) -> Seats | None:
     """Who took which electrode of a tube; None where no tube gave way to two-lead parts."""
     tube = pair.old[0]
-    if len(pair.old) > 1 or tube.kind.word != "tube" or any(len(part.leads) != 2 for part in pair.new):
+    if len(pair.old) > 1 or tube.kind.family is not Family.TUBE or any(len(part.leads) != 2 for part in pair.new):
         return None
     if not any(part.electrodes.get(tube.name) or _is_rectifier(part) for part in pair.new):
         return None

@@ -5,7 +5,7 @@ from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -155,7 +155,7 @@ def roles_of(old: Part, new: Part) -> dict[str, str]:
 
 def _is_cord(old: Part, new: Part) -> bool:
     """Whether a cord whose wires are told apart stands for one whose wires are not."""
-    if old.shape is None or new.shape is None or not old.kind.word == new.kind.word == "cord":
+    if old.shape is None or new.shape is None or not old.kind.family is new.kind.family is Family.CORD:
         return False
     return bool(old.shape.free) and not new.shape.free
 

@@ -8,6 +8,7 @@ from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.roles.recognition import Recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
+from netcheck.core.kind import Family
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -85,7 +86,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         pair.new[0]
         for pair in inside
         if len(pair.new) == 1
-        and not (pair.old[0].kind.word == "tube" != pair.new[0].kind.word)  # its electrodes are missed one by one
+        and not _is_silicon_for_tube(pair)  # its electrodes are missed one by one
         and _is_unjoined(pair.new[0], new_graph)
         and any(_was_joined(old, old_graph) for old in pair.old)
     )
@@ -132,6 +133,10 @@ def _recognised(
     return recognised(
         original, rewired, lost, extra, [(p.old[0], p.new[0]) for p in pairs if len(p.old) == len(p.new) == 1]
     )
+
+
+def _is_silicon_for_tube(pair: PartPair) -> bool:
+    return pair.old[0].kind.family is Family.TUBE and pair.new[0].kind.family is not Family.TUBE
 
 
 def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:

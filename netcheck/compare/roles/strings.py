@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -12,7 +13,7 @@ __all__ = ["heated"]
 
 # What passes current without being a source, as a switch without named positions does when it is on; what blocks
 # current or turns it one way is left out.
-_CONDUCTS = frozenset({"candohm", "choke", "coil", "fuse", "lamp", "rheostat", "resistor", "speaker"})
+_CONDUCTS = (Family.RESISTOR, Family.CONTROL, Family.INDUCTOR, Family.FUSE, Family.LAMP, Family.SPEAKER)
 
 
 def heated(graph: CircuitGraph) -> frozenset[str]:
@@ -29,7 +30,7 @@ def heated(graph: CircuitGraph) -> frozenset[str]:
 
 
 def _heater(part: Part, graph: CircuitGraph) -> tuple[int, int] | None:
-    if part.kind.word != "tube" or part.shape is None:
+    if part.kind.family is not Family.TUBE or part.shape is None:
         return None
     keys = {t.key: t.name for t in reversed(part.leads)}
     if not {"heater-1", "heater-2"} <= keys.keys():
@@ -40,7 +41,7 @@ def _heater(part: Part, graph: CircuitGraph) -> tuple[int, int] | None:
 
 def _passive(graph: CircuitGraph) -> Iterator[tuple[int, int]]:
     for part in graph.circuit.parts.values():
-        if part.kind.word in _CONDUCTS or (part.kind.word == "switch" and not part.features.positions):
+        if part.kind.family in _CONDUCTS or (part.kind.family is Family.SWITCH and not part.features.positions):
             points = [graph.circuit.nets[at] for at in graph.terminals(part)]
             yield from pairwise(points)
         for _, groups in part.features.positions:
@@ -51,7 +52,7 @@ def _passive(graph: CircuitGraph) -> Iterator[tuple[int, int]]:
 
 def _sources(graph: CircuitGraph) -> Iterator[tuple[int, int]]:
     for part in graph.circuit.parts.values():
-        if part.kind.word in ("cord", "plug", "battery") and len(part.leads) >= 2:
+        if part.kind.family in (Family.CORD, Family.PLUG, Family.BATTERY) and len(part.leads) >= 2:
             one, other = (graph.circuit.nets[at] for at in graph.terminals(part)[:2])
             yield one, other
         for _, leads in part.features.windings:

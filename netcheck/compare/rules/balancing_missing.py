@@ -44,17 +44,16 @@ from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
-
-_POLARISED = frozenset({"electrolytic", "section"})
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for roles in pair.pairing.pairs:
-        if len(roles.old) > 1 or roles.old[0].kind.word not in _POLARISED:
+        if len(roles.old) > 1 or roles.old[0].kind.family is not Family.ELECTROLYTIC:
             continue
-        members = [part for part in in_series(roles.new, pair.real) if part.kind.word in _POLARISED]
+        members = [part for part in in_series(roles.new, pair.real) if part.kind.family is Family.ELECTROLYTIC]
         without = [part for part in members if not _is_bridged(part, pair.real)]
         if without:
             yield _finding(pair, roles.old[0], members, without)

@@ -46,6 +46,7 @@ from netcheck.compare.roles.strings import heated
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
@@ -58,7 +59,9 @@ _WATTS = (1, 2, 3, 5, 7, 10, 15, 20, 25, 30, 50)
 
 def _check(pair: Pair) -> Iterator[Finding]:
     circuit = pair.real.circuit
-    pulled = [r for r in circuit.removals if r.part in pair.source.parts and circuit.gone[r.part].kind.word == "tube"]
+    pulled = [
+        r for r in circuit.removals if r.part in pair.source.parts and circuit.gone[r.part].kind.family is Family.TUBE
+    ]
     if not pulled:
         return
     warm, now = heated(pair.original), heated(pair.mended)

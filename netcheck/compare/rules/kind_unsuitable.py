@@ -41,21 +41,12 @@ from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
-_ELEMENTS = frozenset(
-    {"resistor", "candohm", "rheostat", "pot", "capacitor", "electrolytic", "section", "coil", "choke", "diode",
-     "selenium", "lamp", "fuse", "battery", "speaker"}
-)  # fmt: skip
-_ALIKE = (
-    frozenset({"resistor", "candohm"}),
-    frozenset({"rheostat", "pot"}),
-    frozenset({"capacitor", "electrolytic", "section"}),
-    frozenset({"diode", "selenium"}),
-    frozenset({"coil", "choke"}),
-)
-_POLARISED = frozenset({"electrolytic", "section"})
+# What has leads of its own that another rule compares one by one: which part is in their place is asked there.
+_OTHERS = (Family.TUBE, Family.TRANSFORMER, Family.SWITCH, Family.CORD, Family.PLUG, Family.NETWORK, Family.PLACE)
 _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
 
@@ -94,24 +85,25 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 
 def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
-    then, now = old.kind.word, new.kind.word
-    if not {then, now} <= _ELEMENTS:
+    families = (old.kind.family, new.kind.family)
+    if any(family in _OTHERS for family in families):
         return None
-    if then == "capacitor" and now in _POLARISED:
+    if families == (Family.CAPACITOR, Family.ELECTROLYTIC):
         return _polarised(old, new, at_return=at_return)
-    if then == now:
+    if old.kind is new.kind:
         return _same_kind(old, new)
-    if any({then, now} <= group for group in _ALIKE):
+    if old.kind.family is new.kind.family or all(family.stores for family in families):
         return None
+    then, now = old.kind.word, new.kind.word
     grade, why = _TOLERATED.get((then, now), (Grade.STOP, ""))
-    return _Misfit(old, new, _named(then), _named(now), grade, _FUSES if "fuse" in (then, now) else why)
+    return _Misfit(old, new, _named(then), _named(now), grade, _FUSES if Family.FUSE in families else why)
 
 
 def _same_kind(old: Part, new: Part) -> _Misfit | None:
-    if old.kind.word == "fuse" and {_speed(old), _speed(new)} == {"slow", "fast"}:
+    if old.kind.family is Family.FUSE and {_speed(old), _speed(new)} == {"slow", "fast"}:
         why = "it blows on the rush of current at switching on" if _speed(old) == "slow" else "it blows too late"
         return _Misfit(old, new, f"a {_speed(old)} fuse", f"a {_speed(new)} fuse", Grade.LOOK, why)
-    if old.kind.word == "capacitor" and _is_set(old) and not _is_set(new):
+    if old.kind.family is Family.CAPACITOR and _is_set(old) and not _is_set(new):
         return _Misfit(old, new, f"a {_material(old)}one", "fixed", *_FIXED_FOR_SET)
     return None
 

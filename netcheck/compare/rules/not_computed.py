@@ -45,6 +45,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -70,7 +71,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _missing(graph: CircuitGraph) -> str | None:
     circuit = graph.circuit
-    whole = bool(circuit.mains) or any(part.kind.word == "cord" for part in circuit.parts.values())
+    whole = bool(circuit.mains) or circuit.has(Family.CORD)
     unsaid = _unsaid(graph)
     if not whole and (unsaid or not is_driven(graph)):
         return None  # a part of a set, without what drives it: volts are not asked

@@ -46,6 +46,7 @@ from netcheck.compare.words.describe import labels, said_first, touched, with_pl
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged, Way
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -58,7 +59,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
     part = pair.rewired.circuit.parts[fault.parts[0]]
     lug = "lug" if part.kind.word == "strip" else "pin"
-    thing = f"the socket of {part.name}" if part.kind.word == "tube" else f"the {part.kind.word} {part.name}"
+    thing = f"the socket of {part.name}" if part.kind.family is Family.TUBE else f"the {part.kind.word} {part.name}"
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     leads.sort(key=lambda lead: said_first(pair, lead))
     found = touched(pair, leads, *dict.fromkeys(swap.old_net for swap in fault.swaps))

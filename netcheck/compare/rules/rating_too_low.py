@@ -33,6 +33,7 @@ from netcheck.compare.values import Judged, judged_ratings
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 
@@ -73,7 +74,7 @@ def _why(judged: Judged) -> str:
     if judged.dimension is not Dimension.VOLTAGE:
         return "it will run too hot"
     old = judged.old.features.first(Dimension.VOLTAGE)
-    electrolytic = judged.new.kind.word in ("electrolytic", "section")
+    electrolytic = judged.new.kind.family is Family.ELECTROLYTIC
     if electrolytic and old is not None and old.amount >= _FILTER_VOLTS:
         return "while the tubes warm up it gets the full voltage; a part rated lower fails after weeks"
     return "the maker chose the rating for the peaks in this place, not for the voltage on the chart"

@@ -34,6 +34,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Rearranged
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 
 _WHY = "a reversed electrolytic heats, vents and bursts; if it has been powered this way, fit a new one"
@@ -42,7 +43,7 @@ _WHY = "a reversed electrolytic heats, vents and bursts; if it has been powered 
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
         part = turned_part(pair, fault)
-        if part is not None and isinstance(fault, Rearranged) and part.kind.word in ("electrolytic", "section"):
+        if part is not None and isinstance(fault, Rearranged) and part.kind.family is Family.ELECTROLYTIC:
             told = turnabout(pair, part, fault, None, _WHY)
             yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 

@@ -41,6 +41,7 @@ from netcheck.compare.words.orders import order
 from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.difference import Rearranged
+from netcheck.core.kind import Family
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.rule import Finding, Rule
 
@@ -50,7 +51,7 @@ _ENDS = {"diode": ("its band", "its anode")}
 def _check(pair: Pair) -> Iterator[Finding]:
     for fault in pair.faults:
         part = turned_part(pair, fault)
-        if part is None or not isinstance(fault, Rearranged) or part.kind.word in ("electrolytic", "section"):
+        if part is None or not isinstance(fault, Rearranged) or part.kind.family is Family.ELECTROLYTIC:
             continue
         ends = _ENDS.get(part.kind.word)
         told = turnabout(pair, part, fault, ends, "every electrolytic after it is reversed too")

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from netcheck.core.circuit import How, Part
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role
 from netcheck.core.panel import (
     Can,
     Card,
@@ -124,7 +124,7 @@ class Cards:
 
 def is_place(part: Part, role: Role) -> bool:
     """Whether a terminal is one that something is soldered to: a lug, a pin, a can, a plug's pin."""
-    return role is Role.LUG or part.kind.place or part.kind.word == "tube"
+    return role is Role.LUG or part.kind.place or part.kind.family is Family.TUBE
 
 
 def _lug_label(part: Part, terminal: str) -> str:
@@ -147,7 +147,7 @@ def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> St
         )
         for t in terminals
     )
-    if part.kind.word == "tube":
+    if part.kind.family is Family.TUBE:
         return Socket(part.name, part.features.type, socket_key(part), lugs)
     return Can(part.name, lugs) if part.kind.word == "can" else Strip(part.name, lugs)
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.mains.phasor import Branch
@@ -114,7 +115,7 @@ def _candohm(part: Part, _: float) -> Iterator[Does]:
 
 def _capacitor(part: Part, turn: float) -> Iterator[Does]:
     farads = _said(part, Dimension.CAPACITANCE)
-    ends = ("1", "2") if part.kind.word == "capacitor" else ("+", "-")
+    ends = ("1", "2") if part.kind.family is Family.CAPACITOR else ("+", "-")
     if farads is not None:
         yield Does(*ends, 1j * turn * farads)
     elif turn:

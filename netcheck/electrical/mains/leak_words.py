@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.core.source import Place
 from netcheck.electrical.mains.allowance import SMALL, is_kept_without, largest_kept
 from netcheck.electrical.mains.bonds import bond_to_blame, parted_by
@@ -111,7 +112,7 @@ def _undone(graph: CircuitGraph, leak: Leak, cord: Part, order: str) -> str:
 
 def _remedy(graph: CircuitGraph, leak: Leak, ways: list[Part]) -> str:
     """What to change: a capacitor to a value that keeps the limit; a resistor to the chassis drains it and stays."""
-    capacitor = next((part for part in ways if part.kind.word == "capacitor"), None)
+    capacitor = next((part for part in ways if part.kind.family is Family.CAPACITOR), None)
     if capacitor is None:
         return f"find out why {ways[0].name} leads there, and undo that"
     size = largest_kept(graph, capacitor, leak.metal)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -47,7 +48,7 @@ def is_work(circuit: Circuit) -> bool:
 
 def line_of(graph: CircuitGraph) -> Line | None:
     """The line of a circuit's first cord; None without a cord, or where both its wires are on one net."""
-    cord = next((p for p in graph.circuit.parts.values() if p.kind.word == "cord" and p.shape is not None), None)
+    cord = next((p for p in graph.circuit.parts.values() if p.kind.family is Family.CORD and p.shape is not None), None)
     if cord is None:
         return None
     index, nets = graph.circuit.index, graph.circuit.nets
@@ -112,8 +113,8 @@ def ends(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
 def _side(graph: CircuitGraph, lead: int) -> Side:
     start = graph.circuit.nets[lead]
     parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
-    switched = _links(graph, (part for part in parts if part.kind.word == "switch"), _by_contacts)
-    fuses = [part for part in parts if part.kind.word == "fuse"]
+    switched = _links(graph, (part for part in parts if part.kind.family is Family.SWITCH), _by_contacts)
+    fuses = [part for part in parts if part.kind.family is Family.FUSE]
     fused = _links(graph, fuses, ends)
     coils = _links(graph, (part for part in parts if _is_line_choke(part)), ends)
     # The nets of a set hang on its common by many a coil; that makes none of them a wire of the line.

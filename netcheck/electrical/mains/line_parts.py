@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.mains.line import Line, touched_metal
 from netcheck.model.graph import CircuitGraph
 
@@ -24,9 +25,8 @@ _FIT = {
     Place.ACROSS: frozenset({"X1", "X2", "Y1", "Y2"}),
     Place.TO_METAL: frozenset({"Y1", "Y2"}),
 }
-_KINDS = frozenset({"capacitor", "electrolytic", "section"})
 _SET = frozenset({"variable", "trimmer", "padder"})  # air and mica of the tuning: no class is made for them
-_NO_LOAD = frozenset({"switch", "fuse", "cord"})
+_NO_LOAD = (Family.SWITCH, Family.FUSE, Family.CORD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +54,11 @@ def on_line(graph: CircuitGraph, line: Line) -> Iterator[OnLine]:
     fed = _fed(graph)
     unfed = {net: name for net, name in metal.items() if net not in fed}
     for part in graph.circuit.parts.values():
-        if part.kind.word not in _KINDS or not _SET.isdisjoint(part.features.words):
+        if not part.kind.family.stores or not _SET.isdisjoint(part.features.words):
             continue
         nets = [graph.circuit.nets[at] for at in graph.terminals(part)]
         if len(nets) == 2 and nets[0] != nets[1]:
-            yield from _placed(part, nets, sides, metal if part.kind.word == "capacitor" else unfed)
+            yield from _placed(part, nets, sides, metal if part.kind.family is Family.CAPACITOR else unfed)
 
 
 def _placed(
@@ -75,7 +75,7 @@ def _placed(
 
 def _fed(graph: CircuitGraph) -> frozenset[int]:
     """The nets that a rectifier ends on: an electrolytic from there to the line is half of a doubler."""
-    parts = (part for part in graph.circuit.parts.values() if part.kind.word in ("diode", "selenium"))
+    parts = (part for part in graph.circuit.parts.values() if part.kind.family is Family.RECTIFIER)
     return frozenset(graph.circuit.nets[at] for part in parts for at in graph.terminals(part))
 
 
@@ -90,7 +90,7 @@ def unprotected(graph: CircuitGraph, line: Line) -> Iterator[tuple[Part, Part]]:
         if not side.fuses:
             continue
         for part in graph.circuit.parts.values():
-            if part.kind.place or part.kind.word in _NO_LOAD:
+            if part.kind.place or part.kind.family in _NO_LOAD:
                 continue
             nets = {graph.circuit.nets[at] for at in graph.wanted(part)}
             if nets.isdisjoint(side.before) or nets <= side.before:

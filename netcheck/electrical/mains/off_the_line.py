@@ -1,14 +1,13 @@
 """Whether a set is fed straight off the line, with no transformer between the line and its supply."""
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.mains.line import line_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["is_off_the_line"]
 
-_RECTIFYING = frozenset({"tube", "diode", "selenium"})
-_BARRED = frozenset({"transformer", "capacitor", "electrolytic", "section"})
-"""What keeps the direct current of a supply off the line."""
+_RECTIFYING = (Family.TUBE, Family.RECTIFIER)
 
 
 def is_off_the_line(graph: CircuitGraph) -> bool:
@@ -16,21 +15,26 @@ def is_off_the_line(graph: CircuitGraph) -> bool:
 
     With a slip that joins one side to the chassis only that side does.
     """
-    line = line_of(graph) if any(part.kind.word == "cord" for part in graph.circuit.parts.values()) else None
+    line = line_of(graph) if graph.circuit.has(Family.CORD) else None
     return line is not None and all(_feeds(graph, side.nets) for side in line.sides)
 
 
 def _feeds(graph: CircuitGraph, nets: frozenset[int]) -> bool:
-    parts = [part for part in graph.circuit.parts.values() if part.kind.word not in _BARRED]
-    passing = [_nets(graph, part) for part in parts if part.kind.word not in _RECTIFYING and not part.host]
+    parts = [part for part in graph.circuit.parts.values() if not _is_barred(part)]
+    passing = [_nets(graph, part) for part in parts if part.kind.family not in _RECTIFYING and not part.host]
     reached = set(nets)
     while fresh := {net for ends in passing if ends & reached for net in ends} - reached:
         reached |= fresh
-    return any(_nets(graph, part) & reached for part in parts if part.kind.word in _RECTIFYING)
+    return any(_nets(graph, part) & reached for part in parts if part.kind.family in _RECTIFYING)
+
+
+def _is_barred(part: Part) -> bool:
+    """Whether it keeps the direct current of a supply off the line."""
+    return part.kind.family is Family.TRANSFORMER or part.kind.family.stores
 
 
 def _nets(graph: CircuitGraph, part: Part) -> set[int]:
     """The nets of a part through which current can come from the line: not those of a strip, a plug or a lug."""
-    if part.kind.word in ("strip", "lug", "plug", "can", "cord", "network"):
+    if part.kind.place or part.kind.family is Family.CORD:
         return set()
     return {graph.circuit.nets[at] for at in graph.terminals(part)}

@@ -11,6 +11,7 @@ from math import prod
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.mains.impedance import Passage
 from netcheck.electrical.mains.line import Line, closed, contacts, ends
 from netcheck.model.graph import CircuitGraph
@@ -48,8 +49,8 @@ def settings(
     """The plug both ways where it goes in both ways, the switches in each position; and whether that is all of them."""
     leads = tuple(side.lead for side in line.sides)
     parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
-    fuses = tuple(chain(*(ends(graph, part) for part in parts if part.kind.word == "fuse")))
-    switches = [_Switch(graph, part) for part in parts if part.kind.word == "switch"]
+    fuses = tuple(chain(*(ends(graph, part) for part in parts if part.kind.family is Family.FUSE)))
+    switches = [_Switch(graph, part) for part in parts if part.kind.family is Family.SWITCH]
     nets = [graph.circuit.nets[lead] for lead in leads]
     mask = _on_the_way(graph, switches, (*fuses, *((each.a, each.b) for each in carriers)), (*nets, *metals))
     mattering = [each for each in switches if each.matters(mask)]
