@@ -15,7 +15,7 @@ from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
 from netcheck.model.stock import Draft, Inventory
-from netcheck.model.telling import near, stop
+from netcheck.model.telling import Near, stop
 from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["inventory"]
@@ -31,6 +31,7 @@ class _Store:
 
     def __init__(self, unread: frozenset[str]) -> None:
         self._unread = unread
+        self._near = Near()
         self._drafts: dict[str, Draft] = {}
         self._own: frozenset[str] = frozenset()
         self._folded: dict[str, str] = {}
@@ -284,16 +285,12 @@ class _Store:
         elif name.text in self._own:
             self._tell("refused-change", name.place, f"`{name.text}` comes from this very file", "change it there")
         else:
-            self._tell(
-                "refused-change",
-                name.place,
-                f"nothing to {verb}: the file before has no part `{name.text}`",
-                near(name.text, self._drafts),
-            )
+            headline = f"nothing to {verb}: the file before has no part `{name.text}`"
+            self._tell("refused-change", name.place, headline, self._near(name.text, self._drafts))
 
     def _undeclared(self, name: tree.Word, kind: str) -> None:
         if name.text not in self._unread:
-            known = near(name.text, self._drafts)
+            known = self._near(name.text, self._drafts)
             self._tell("undeclared-name", name.place, f"there is no part `{name.text}`", known or f"add the {kind}")
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:

@@ -127,16 +127,22 @@ class _Loader:
 
 def _words_of_unread_lines(source: Source, problems: tuple[Diagnostic, ...]) -> Iterator[str]:
     """Every word of a line that gave a message, with the lines that it goes on in."""
-    last = len(source.line_starts)
+    lines = [""] if not problems else ["", *source.text.split("\n")]  # counted from 1
+    read: set[int] = set()
     for problem in problems:
         first = end = problem.labels[0].place.line
-        while first > 1 and source.line_text(first - 1).rstrip().endswith(","):
+        while first > 1 and first - 1 not in read and lines[first - 1].rstrip().endswith(","):
             first -= 1
-        while end < last and source.line_text(end).rstrip().endswith(","):
+        while end + 1 < len(lines) and end not in read and lines[end].rstrip().endswith(","):
             end += 1
-        if end - first > DEEPEST:
-            end = first + DEEPEST
         for line in range(first, end + 1):
-            for word in re.findall(r"[^\s,:\"#]+", source.line_text(line)[:10_000]):
-                yield word
-                yield word.split(".")[0].rstrip("+-")
+            if line not in read:
+                read.add(line)
+                yield from _names_in(lines[line][:10_000])
+
+
+def _names_in(line: str) -> Iterator[str]:
+    """The words of a line, and what part each would be of."""
+    for word in re.findall(r"[^\s,:\"#]+", line):
+        yield word
+        yield word.split(".")[0].rstrip("+-")

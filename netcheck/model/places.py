@@ -37,14 +37,15 @@ class Put(Enum):
     BONDED = "bonded"  # on the chassis by its mounting
     INSIDE = "inside"  # one point with another pin, inside the part
     PAST = "past"  # a wire that only runs by
+    MORE = "more"  # so many more on the same net by the drawing; they are counted, not named
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
     """One thing at a spot: ``name`` is the lead here or the wire's other end, ``words`` its colour and gauge.
 
-    Of a wire that only runs by, ``name`` is both its ends; ``past`` are the points that a wire ending here runs by.
-    ``inherited`` says that a base file joins it, so that nobody traced it in this state.
+    Of a wire that only runs by, ``name`` is both its ends, of what is only counted how many; ``past`` are the points
+    that a wire ending here runs by. ``inherited`` says that a base file joins it, so nobody traced it in this state.
     """
 
     put: Put
@@ -96,6 +97,8 @@ class PlaceListing:
 # Besides the kinds that are places: parts with lugs or coloured leads of their own to solder to.
 _SOLDERED_TO = frozenset({"tube", "transformer", "pot", "rheostat", "switch", "candohm", "network", "cord"})
 _PHYSICAL = frozenset({How.SOLDERED, How.LEAD, How.WIRE})
+MOST_DRAWN = 40
+"""So many others of a net as drawn are named at each lug: a list of two thousand at each of them is none to read."""
 
 
 def places(graph: CircuitGraph) -> tuple[PlaceListing, ...]:
@@ -124,6 +127,7 @@ class _Lister:
         self._listed = tuple(part for part in self._circuit.parts.values() if self._is_place(part))
         self._names = frozenset(part.name for part in self._listed)
         self._spare = {name: s.reason for s in self._circuit.spared for name in s.points}
+        self._told: dict[int, tuple[int, ...]] = {}
 
     def _is_place(self, part: Part) -> bool:
         if part.shape is None or part.host:
@@ -234,10 +238,24 @@ class _Lister:
             yield Item(Put.DRAWN, "chassis", "", inherited)
             return
         beside = {end for join in self._graph.joins_at[at] if join.how in _PHYSICAL for end in (join.a, join.b)}
-        for join in self._graph.joins_at[hub]:
-            other = join.a if join.b == hub else join.b
-            if join.how is How.NET and other not in (at, hub, *beside) and self._is_told(other):
-                yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
+        told = self._told_of(hub)
+        named = 0
+        for number, other in enumerate(told):
+            if other in beside or other == at:
+                continue
+            yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
+            named += 1
+            if named == MOST_DRAWN and number + 1 < len(told):
+                yield Item(Put.MORE, str(len(told) - number - 1))
+                return
+
+    def _told_of(self, hub: int) -> tuple[int, ...]:
+        """What a net lists that is told at each of its lugs, once for all of them."""
+        if hub not in self._told:
+            joins = (join for join in self._graph.joins_at[hub] if join.how is How.NET)
+            ends = (join.a if join.b == hub else join.b for join in joins)
+            self._told[hub] = tuple(end for end in ends if end != hub and self._is_told(end))
+        return self._told[hub]
 
     def _is_told(self, at: int) -> bool:
         """A place, or a lead that no place has; of lifted bundles only one that holds something together."""

@@ -7,7 +7,7 @@ from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.kind import Family
 from netcheck.language import tree
-from netcheck.model.telling import near, stop
+from netcheck.model.telling import Near, near, stop
 
 __all__ = ["HUNG_ON", "PointTable", "lead_name"]
 
@@ -27,6 +27,7 @@ class PointTable:
 
     def __init__(self, parts: Iterable[Part], unread: frozenset[str]) -> None:
         self._unread = unread
+        self._near = Near()
         self._parts: dict[str, Part] = {}
         self._aliases: dict[str, int] = {}
         self.points: list[Point] = [Point("chassis")]
@@ -132,10 +133,10 @@ class PointTable:
         if text in self._unread or head in self._unread or head.rstrip("+-") in self._unread:
             return None, None
         if "." in text:
-            guess = near(head, present)
+            guess = self._near(head, present)
             return None, stop("undeclared-name", word.place, f"there is no part `{head}`", guess or _declare(head))
-        nets = [p.name for p in self.points if p.net_name]
-        guess = near(text, [*present, *nets, "chassis"])
+        nets = (p.name for p in self.points if p.net_name)
+        guess = self._near(text, present, nets, ("chassis",))
         sign = text[-1] in "+-"
         kind = "part" if sign else "net or part"
         shown = text.rstrip("+-") if sign and text.rstrip("+-") else text

@@ -1,14 +1,36 @@
 """How the model words a mistake: near names, and the one way that its diagnostics are made."""
 
 from collections.abc import Iterable
+from itertools import chain
 
+from netcheck.core.budget import Budget
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.source import Place
 
-__all__ = ["look", "near", "stop"]
+__all__ = ["LOOKED_AT", "UNSOUGHT", "Near", "look", "near", "stop"]
+
+LOOKED_AT = 40_000
+"""Names that are held against unknown ones, all together: every name of a chassis against a hundred unknown ones."""
+
+UNSOUGHT = "mend the first unknown names: only there was a near one looked for"
 
 # Names on a chassis differ by one figure (C51, C52), so a guess must be close to be worth reading.
 _CLOSE = 0.75
+
+
+class Near:
+    """Looks for near names in one file, as long as there are not too many unknown ones."""
+
+    def __init__(self) -> None:
+        self._looking = Budget(LOOKED_AT)
+
+    def __call__(self, name: str, *known: Iterable[str]) -> str:
+        """What ``near`` says; once as many names were looked at as may be, that none is looked for."""
+        if self._looking.is_spent:
+            return UNSOUGHT
+        names = list(chain.from_iterable(known))
+        self._looking.spend(len(names))
+        return near(name, names)
 
 
 def near(name: str, known: Iterable[str]) -> str:

@@ -16,10 +16,11 @@ def said(spot: Spot) -> Iterator[str]:
     if not spot.is_held:
         reason = f' "{spot.spare}"' if spot.spare else ""
         yield "empty" if spot.spare is None else f"empty on purpose{reason}"
-    yield from (_piece(item) for item in spot.items if item.put is not Put.DRAWN)
+    yield from (_piece(item) for item in spot.items if item.put not in (Put.DRAWN, Put.MORE))
     names = list(dict.fromkeys(item.name for item in spot.items if item.put is Put.DRAWN))
-    if len(names) > _MOST_DRAWN + 1:
-        names = [*names[:_MOST_DRAWN], f"and {len(names) - _MOST_DRAWN} more"]
+    count = len(names) + sum(int(item.name) for item in spot.items if item.put is Put.MORE)
+    if count > _MOST_DRAWN + 1:
+        names = [*names[:_MOST_DRAWN], f"and {count - _MOST_DRAWN} more"]
     if names:
         yield f"({', '.join(names)})"
 

@@ -1,7 +1,8 @@
 """Two points that `apart` keeps apart are joined directly.
 
 In a set without a power transformer B- and the chassis are two things, often with a resistor and a capacitor between
-them. A direct joint puts one side of the line on the chassis.
+them. A direct joint puts one side of the line on the chassis. Of more than eight points on one net each is told with
+the one before it, not every two of them.
 
 Wrong:
 
@@ -22,20 +23,22 @@ Right:
 Source: common practice; local electrical codes have the last word.
 """
 
-from collections.abc import Iterator
-from itertools import combinations
+from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
 
+from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+
+ALL_PAIRS = 8
+"""With more points on one net than these, every two of them would be told hundreds of times."""
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     for statement in circuit.apart:
-        for one, other in combinations(statement.points, 2):
-            if circuit.net_of(one) != circuit.net_of(other):
-                continue
+        for one, other in _joined(circuit, statement.points):
             cut = graph.cheapest_cut((circuit.index[one],), (circuit.index[other],))
             yield Finding(
                 f"{one} and {other} are joined directly",
@@ -44,6 +47,15 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 why="this file says to keep them apart",
                 touched=Touched(nets=(one, other)),
             )
+
+
+def _joined(circuit: Circuit, points: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """The pairs on one net; of a net with more of the points than ``ALL_PAIRS``, only each with the one before it."""
+    by_net: dict[int, list[str]] = {}
+    for point in points:
+        by_net.setdefault(circuit.net_of(point), []).append(point)
+    for group in by_net.values():
+        yield from combinations(group, 2) if len(group) <= ALL_PAIRS else pairwise(group)
 
 
 RULE = Rule("not-apart", Grade.STOP, _check, __doc__)

@@ -1,0 +1,69 @@
+"""Inputs that once took unbounded time: what a run calls grows no faster than its input, or stops at its budget.
+
+Calls are counted, not seconds, so that the outcome is the same on every machine.
+"""
+
+import math
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import FrameType
+
+import pytest
+
+from netcheck.cli import main
+from netcheck.core.budget import Budget
+from netcheck.model.telling import LOOKED_AT, UNSOUGHT, Near
+from tests.bounds import CASES
+from tests.bounds.case import Case
+
+STEEPEST = 1.35
+"""The exponent of calls from a modest size to twice that; 2 is what a loop in a loop gives."""
+
+
+def calls(job: Callable[[], object]) -> int:
+    """How many functions a job calls, those written in C too."""
+    count = 0
+
+    def seen(_: FrameType, event: str, __: object) -> None:
+        nonlocal count
+        count += event in ("call", "c_call")
+
+    before = sys.getprofile()
+    sys.setprofile(seen)
+    try:
+        job()
+    finally:
+        sys.setprofile(before)
+    return count
+
+
+@pytest.mark.parametrize("case", [case for case in CASES if case.modest], ids=lambda case: case.name)
+def test_work_grows_with_the_input(
+    case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    counted = []
+    for size in (case.modest, 2 * case.modest):
+        words = case.write(tmp_path, size)
+        main(words)  # what is read once for all runs is read before it counts
+        counted.append(calls(lambda words=words: main(words)))  # type: ignore[misc]
+    told = capsys.readouterr()
+    assert told.out or told.err
+    assert math.log2(counted[1] / counted[0]) < STEEPEST, counted
+
+
+def test_a_budget_is_spent_once_and_for_all() -> None:
+    budget = Budget(3)
+    assert [budget.spend(2), budget.is_spent, budget.spend(2), budget.is_spent, budget.spend(0)] == [
+        True, False, True, True, False
+    ]  # fmt: skip
+
+
+def test_near_names_are_looked_for_until_the_names_are_spent() -> None:
+    """Each look takes a step for every known name; what is asked for after the last step is said not to be sought."""
+    near = Near()
+    names = [f"plate-{n}" for n in range(LOOKED_AT // 2)]
+    assert near("palte", ["plate", "grid"]) == "did you mean `plate`?"
+    assert near("R9", names) == near("R9", names) == ""
+    assert near("palte", ["plate", "grid"]) == UNSOUGHT
