@@ -6,7 +6,10 @@ from random import Random
 import pytest
 
 from netcheck.bench.explain import Diagnosis, explained
+from netcheck.bench.explain_sheet import Said, diagnosis_sheet
+from netcheck.bench.filled_in import FilledIn
 from netcheck.bench.next_reading import next_reading
+from netcheck.bench.one_of import products
 from netcheck.bench.plan import Plan, Step, plan_of
 from netcheck.bench.readings import Reading, reading_of
 from netcheck.core.mend import lines
@@ -193,3 +196,69 @@ def test_no_two_slips_are_about_one_thing() -> None:
     assert found.ranked
     for one in found.ranked:
         assert len({slip.subject for slip in one.slips}) == len(one.slips)
+
+
+def test_two_shorted_capacitors_are_among_their_ties_and_the_sheet_names_them_all() -> None:
+    """Both cans' sections on the chassis: dozens of pairs of bridges and shorts make the same three readings.
+
+    All of them are one explanation, and the sheet names every slip of it.
+    """
+    _, plan = loaded("one-can")
+    real = real_of(plan.chassis.graph.circuit)
+    found = diagnosis(plan, real.valued("C41", 0.05).valued("C42", 0.05))
+    said = {frozenset(slip.words for slip in one.slips) for one in found.groups[0]}
+    assert frozenset({"C41 is shorted", "C42 is shorted"}) in said
+    assert not found.certain
+    steps = found.wrong
+    beep = reading_of("OL")
+    assert isinstance(beep, Reading)
+    sheet = diagnosis_sheet(plan, FilledIn(steps, (beep,) * len(steps), 0), Said(found), ("r.csv",))
+    table = next(table for table in sheet.tables if table.key == "explain")
+    leads = [at for at, row in enumerate(table.rows) if row.lead]
+    for group, start, end in zip(found.groups, leads, [*leads[1:], len(table.rows)], strict=False):
+        text = " ".join(row.cells[0] for row in table.rows[start:end])
+        for one in group:
+            assert all(slip.words in text for slip in one.slips), one.words
+
+
+def test_a_choice_of_each_place_is_one_of_the_group_and_no_other() -> None:
+    _, plan = loaded("one-can")
+    real = real_of(plan.chassis.graph.circuit)
+    group = diagnosis(plan, real.valued("C41", 0.05).valued("C42", 0.05)).groups[0]
+    chosen = [
+        frozenset((one.words, other.words)) for first, second in products(group) for one in first for other in second
+    ]
+    assert sorted(map(sorted, chosen)) == sorted(sorted(slip.words for slip in one.slips) for one in group)
+
+
+def test_a_shorted_rectifier_is_told_by_ohms_and_by_volts() -> None:
+    plan, real = planned()
+    found = diagnosis(plan, real.valued("D1", 0.05))
+    assert "D1 is shorted" in [one.words for one in found.groups[0]]
+    names = plan.chassis.names
+    steps = [step for step in plan.steps if {names[step.red], names[step.black]} == {"D1.anode", "D1.cathode"}]
+    for text, wrong in (("0.0 V", True), ("0.55 V", False), ("0.55", False), ("0.2", True), ("450", False)):
+        reading, back = reading_of(text), reading_of("OL")
+        assert isinstance(reading, Reading)
+        assert isinstance(back, Reading)
+        forward = [step for step in steps if names[step.red] == "D1.anode"]
+        said = explained(plan.chassis, forward, [reading])
+        assert bool(said.wrong) is wrong, text
+        if wrong:
+            assert "D1 is shorted" in [one.words for one in said.ranked], text
+
+
+def test_ohms_written_beside_a_beep_tell_where_an_open_lead_went() -> None:
+    """C1+ is on the lug beside, and C1 is shorted: what its joint reads, open, leads through C1 to the chassis."""
+    plan, real = planned()
+    both = open_joint(real.valued("C2", 0.05), "SP1.3", "C2+").joined(("C2+", "SP1.2"))
+    found = diagnosis(plan, both)
+    said = {frozenset(slip.words for slip in one.slips) for group in found.groups[:3] for one in group}
+    assert frozenset({"C2+ is on SP1.2 instead of SP1.3", "C2 is shorted"}) in said
+
+
+def test_of_what_reads_alike_two_slips_are_not_told_beside_one() -> None:
+    _, plan = loaded("one-can")
+    real = real_of(plan.chassis.graph.circuit)
+    for group in diagnosis(plan, real.valued("C41", 0.05).valued("C42", 0.05)).groups:
+        assert len({len(one.slips) for one in group}) == 1

@@ -201,7 +201,7 @@ def test_the_limits_come_from_tolerances_and_what_an_electrolytic_may_leak() -> 
 def test_a_rectifier_is_read_both_ways_and_the_charts_the_way_it_blocks() -> None:
     found = plan(SUPPLY)
     rows = [(ends(found, step), step.expected.words) for step in found.steps]
-    assert (("D1.anode", "D1.cathode"), "conducts: lower than the other way round") in rows
+    assert (("D1.anode", "D1.cathode"), "conducts, no short: lower than the other way round") in rows
     # With red on the line the diode would conduct: the common gets red.
     assert (("chassis", "P1.1"), "open") in rows or (("chassis", "D1.anode"), "open") in rows
     for step in found.steps:

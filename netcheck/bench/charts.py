@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from netcheck.bench.branches import Makes
 from netcheck.bench.chassis import Chassis
-from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Limits, Want
+from netcheck.bench.expected import BEEPS, MOST, SHORTED, TOLD_APART, Expected, Limits, Want
 from netcheck.bench.ohms import JOINT, Change, Matrix, Ohms
 from netcheck.core.quantity import Dimension
 from netcheck.model.points import lead_name
@@ -18,6 +18,7 @@ __all__ = ["Measure", "charts", "junctions", "measured", "neighbours", "supply_n
 FELT = 0.05  # of a reading, by which a junction or a leak must change it to be in the way
 LIGHT = 0.1  # of the current, from which a part is named as what the reading goes through
 MOST_NAMED = 3
+PAST = 10.0  # ohms past a junction, from which a reading of next to nothing says that it is shorted
 HIGH_VOLTS = 100.0  # from which an electrolytic holds a plate supply and no bias
 
 
@@ -133,13 +134,15 @@ def _named(chassis: Chassis, shares: Matrix) -> tuple[str, ...]:
 
 
 def junctions(chassis: Chassis, ohms: Ohms, limits: Limits) -> tuple[Measure, ...]:
-    """Each rectifier both ways round: it must conduct with red on its anode and not the other way."""
+    """Each rectifier both ways round: it must conduct with red on its anode, not be shorted, and not the other way."""
     ways = [(a, b) for a, b, branch in chassis.branches if branch.makes is Makes.JUNCTION]
     blocked = measured(chassis, ohms, limits, [(b, a) for a, b in ways])
     names = [branch.name for _, _, branch in chassis.branches if branch.makes is Makes.JUNCTION]
     found = []
     for (a, b), back, name in zip(ways, blocked, names, strict=True):
-        found.append(Measure(a, b, Expected(Want.CONDUCTS), (name,), net=chassis.nets[b]))
+        past = float(limits.low[limits.at[chassis.nets[a]], limits.at[chassis.nets[b]]])
+        conducts = Expected(Want.CONDUCTS, SHORTED if past >= PAST else 0.0)
+        found.append(Measure(a, b, conducts, (name,), net=chassis.nets[b]))
         found.append(Measure(b, a, limits.ohms(chassis.nets[b], chassis.nets[a], back.expected.nominal,
                                                wrong_way=back.red == a or back.both_ways), (name,), back.settles,
                              net=chassis.nets[b]))  # fmt: skip

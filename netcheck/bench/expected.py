@@ -13,13 +13,14 @@ from netcheck.bench.ohms import Matrix
 from netcheck.bench.words import ohms_words, percent_words
 from netcheck.electrical.running.resistance import resistances
 
-__all__ = ["BEEPS", "LEADS", "MOST", "TOLD_APART", "Expected", "Limits", "Want", "limits_of"]
+__all__ = ["BEEPS", "LEADS", "MOST", "SHORTED", "TOLD_APART", "Expected", "Limits", "Want", "limits_of"]
 
 MOST = 20e6  # ohms that a common meter still shows; what is above reads as open
 METER = 0.02  # of a reading, twice what a common meter is good for
 LEADS = 0.5  # ohms that the meter's leads may add
 REVERSED_LEAK = 1e3  # ohms of an electrolytic the wrong way round
 BEEPS = 100.0  # ohms below which a beeper may sound; they trip at 20 to 100 (common practice)
+SHORTED = 0.4  # ohms of a shorted junction; more may be the volts of a good one, as a meter's diode range shows them
 TOLD_APART = 2.0  # ohms that a meter's lowest range tells from a joint
 KNOWN = 10.0  # between the limits, times: farther apart a figure says nothing
 
@@ -52,6 +53,8 @@ class Expected:
     @property
     def words(self) -> str:
         """What the sheet prints; an unknown is never a number."""
+        if self.want is Want.CONDUCTS and self.low:
+            return "conducts, no short: lower than the other way round"
         if self.want is not Want.OHMS:
             return _OTHERS[self.want]
         return self._ohms

@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from netcheck.bench.chassis import Chassis
-from netcheck.bench.explain import Diagnosis, Explanation
+from netcheck.bench.explain import MOST_NAMED, Diagnosis, Explanation
 from netcheck.bench.filled_in import FilledIn
 from netcheck.bench.next_reading import next_reading
+from netcheck.bench.one_of import products
 from netcheck.bench.plan import Plan
+from netcheck.bench.slips import Slip
 from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
 from netcheck.bench.volts_sheet import volts_tables
@@ -16,7 +18,7 @@ from netcheck.core.sheet import Column, Row, Sheet, Table
 
 __all__ = ["Said", "diagnosis_sheet"]
 
-_MOST_GROUPS, _MOST_ALIKE = 5, 6
+_MOST_ALIKE = 6  # told line by line, and tried against each other for the next reading
 _AGREE = "All readings are as expected."
 
 
@@ -92,14 +94,28 @@ def _tables(plan: Plan, filled: FilledIn, found: Diagnosis) -> Iterator[Table]:
 
 def _explanations(found: Diagnosis) -> Table:
     rows = []
-    for number, group in enumerate(found.groups[:_MOST_GROUPS], 1):
-        lead = f"{number}. {_fit(group[0])}" + (": cannot be told apart by these readings" if len(group) > 1 else "")
-        for at, one in enumerate(group[:_MOST_ALIKE]):
-            rows.append(Row((one.words, ", ".join(lines(one.mend))), lead if at == 0 else ""))
-        if len(group) > _MOST_ALIKE:
-            rows.append(Row((f"and {len(group) - _MOST_ALIKE} more that read alike", "")))
+    for number, group in enumerate(found.groups[:MOST_NAMED], 1):
+        tie = ": cannot be told apart by these readings" if len(group) > 1 else ""
+        rows += _group(group, f"{number}. {_fit(group[0])}{tie}")
     columns = (Column("what it may be", wide=True), Column("what mends it", wide=True))
     return Table("What explains the readings, the likelier first", columns, tuple(rows), key="explain")
+
+
+def _group(group: Sequence[Explanation], lead: str) -> list[Row]:
+    """Every explanation of a group: a few line by line, many by the choices that each of their slips leaves."""
+    if len(group) <= _MOST_ALIKE:
+        cells = [(one.words, ", ".join(lines(one.mend))) for one in group]
+    else:
+        cells = [_choice(slips, at) for places in products(group) for at, slips in enumerate(places)]
+    return [Row(cell, lead if at == 0 else "") for at, cell in enumerate(cells)]
+
+
+def _choice(slips: Sequence[Slip], place: int) -> tuple[str, str]:
+    """One of some slips, and what mends each."""
+    said = "; or ".join(slip.words for slip in slips)
+    mends = dict.fromkeys(", ".join(lines(slip.mend)) for slip in slips)
+    one_of = "one of: " if len(slips) > 1 else ""
+    return f"{'and ' if place else ''}{one_of}{said}", "; or ".join(mends)
 
 
 def _fit(one: Explanation) -> str:
@@ -124,7 +140,7 @@ def _rivals(found: Diagnosis) -> Sequence[Explanation]:
     first = found.groups[0]
     if len(first) > 1:
         return first[:_MOST_ALIKE]
-    return [group[0] for group in found.groups[:_MOST_GROUPS]]
+    return [group[0] for group in found.groups[:MOST_NAMED]]
 
 
 def _mending(found: Diagnosis) -> Table:

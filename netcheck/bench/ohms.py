@@ -46,8 +46,8 @@ class Ohms:
         return self._transfer(np.asarray(red, dtype=np.intp), np.asarray(black, dtype=np.intp), ends)
 
     def _transfer(self, red: Numbers, black: Numbers, ends: Numbers) -> Matrix:
-        r, p, q = self.between, ends[:, 0], ends[:, 1]
-        found: Matrix = (r[np.ix_(red, q)] + r[np.ix_(black, p)] - r[np.ix_(red, p)] - r[np.ix_(black, q)]) / 2
+        leads = (self.between[red] - self.between[black]) / 2
+        found: Matrix = leads[:, ends[:, 1]] - leads[:, ends[:, 0]]
         return found
 
     def changed_each(

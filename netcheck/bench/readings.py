@@ -9,7 +9,7 @@ from enum import Enum
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.core.diagnostic import Flaw
 
-__all__ = ["Reading", "Unit", "agrees", "reading_of"]
+__all__ = ["FORWARD", "Reading", "Unit", "agrees", "reading_of"]
 
 FORWARD = (0.05, 1.5)  # volts that a junction shows on the diode range of a meter
 
@@ -96,7 +96,7 @@ def agrees(reading: Reading, expected: Expected) -> bool:
     if expected.want is Want.CONDUCTS:
         if reading.unit is Unit.VOLTS:
             return reading.low <= FORWARD[1] and reading.high >= FORWARD[0]
-        return reading.low < MOST
+        return reading.low < MOST and (reading.high > expected.low or expected.low == 0)
     if reading.unit is Unit.VOLTS:
         return True  # a voltage says nothing about ohms
     if expected.want is Want.BEEP:
