@@ -2,14 +2,14 @@
 
 from collections.abc import Callable, Mapping
 
-from netcheck.api import check, compare
+from netcheck.api import check, compare, compare_three
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.model.build import build
 
-ORIGINAL, REWIRED = "original.netck", "rewired.netck"
+ORIGINAL, FOUND, REWIRED = "original.netck", "found.netck", "rewired.netck"
 
 
 def reader(texts: Mapping[str, str]) -> Callable[[str, str], Source | Flaw]:
@@ -35,6 +35,14 @@ def compared(original: str, rewired: str, **others: str) -> Report:
     assert isinstance(first, Source)
     assert isinstance(second, Source)
     return compare(first, second, read)
+
+
+def compared_three(original: str, found: str, rewired: str) -> Report:
+    """Three states; a later one may start from ``original.netck`` and ``found.netck``."""
+    read = reader({ORIGINAL: original, FOUND: found, REWIRED: rewired})
+    states = [read("", name) for name in (ORIGINAL, FOUND, REWIRED)]
+    first, second, third = (state for state in states if isinstance(state, Source))
+    return compare_three(first, second, third, read)
 
 
 def built(text: str, **others: str) -> tuple[Circuit | None, tuple[Diagnostic, ...]]:

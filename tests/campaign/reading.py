@@ -65,14 +65,14 @@ def rewired_of(sample: str) -> Chassis:
     return chassis_of(text_of(sample, "original"), text_of(sample, "rewired"))
 
 
-def chassis_of(original: str, rewired: str = "") -> Chassis:
-    """An original, or the state that a work log makes of it."""
+def chassis_of(original: str, *logs: str) -> Chassis:
+    """An original, or the state that work logs make of it, one after the other."""
     reader = _Reader(Chassis({}, []))
     reader.read(original)
-    if rewired:
+    for log in filter(None, logs):
         reader.chassis.parts = {name: replace(p, own=False) for name, p in reader.chassis.parts.items()}
         reader.chassis.lines = ()
-        reader.read(rewired)
+        reader.read(log)
     return reader.chassis
 
 
@@ -168,11 +168,15 @@ class _Reader:
 
     def _lift(self, words: list[str]) -> None:
         nodes = {self._node(w) for w in words if w != ","}
-        self.chassis.joints = [j for j in self.chassis.joints if not (j.how == "hub" and j.b in nodes)]
+        self.chassis.joints = [j for j in self.chassis.joints if not (j.how in ("hub", "solder") and j.b in nodes)]
 
     def _move(self, words: list[str]) -> None:
         self._lift(words[:1])
         self.chassis.joints.append(Joint(self._node(words[2]), self._node(words[0]), "solder"))
+
+    def _cut(self, words: list[str]) -> None:
+        ends = {self._node(words[0]), self._node(words[2])}
+        self.chassis.joints = [j for j in self.chassis.joints if {j.a, j.b} != ends]
 
     def _change(self, words: list[str]) -> None:
         values, _ = _sorted_out(words[1:])

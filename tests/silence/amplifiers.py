@@ -1,6 +1,7 @@
 """Work rightly done on the amplifier and on the two invented sets."""
 
-from tests.silence.jobs import all_of, changed
+from tests.silence.bridges import bridge_for
+from tests.silence.jobs import all_of, changed, either
 
 __all__ = ["SALLOW", "TARN", "WEIR"]
 
@@ -31,7 +32,8 @@ move R8.1 to SP6.5
 wire SP6.1 to R29.2 red
 wire SP6.5 to R30.2 red
 """),
-    all_of("""
+    either(
+        all_of("""
 remove V6
 strip SP1 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
@@ -42,6 +44,14 @@ diode D2  BY133|1300 V 1 A|1200 V 3 A  anode SP1.5 cathode SP1.2 replaces V6.pla
 resistor R95  100 ohm|120 ohm  10 W|20 W  from SP1.2 to SP1.4 inserted "silicon drops less"
 wire SP1.4 to C30.A red
 """),
+        bridge_for(
+            "V6",
+            "SP1",
+            "R95  100 ohm|120 ohm  10 W|20 W",
+            ends=("C30.A", "C30.can"),
+            nets=("high-a", "B+1", "ground"),
+        ),
+    ),
     changed("""
 R28 4.7k  10 W
 R34 220k  2 W
@@ -94,7 +104,8 @@ R31 22 ohm  5 W|10 W
 )
 
 WEIR = (
-    all_of("""
+    either(
+        all_of("""
 remove V3
 strip SP1 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
@@ -105,6 +116,8 @@ diode D2  BY133|1200 V 1 A|1300 V 1 A  anode SP1.5 cathode SP1.2 replaces V3.pla
 resistor R51  270 ohm|330 ohm  10 W from SP1.2 to SP1.4 inserted "silicon drops less"
 wire SP1.4 to C1+ red
 """),
+        bridge_for("V3", "SP1", "R51  270 ohm|330 ohm  10 W", ends=("C1+", "C1-"), nets=("high-a", "B+1", "ground")),
+    ),
     changed("""
 C1  10 mfd  450 V|500 V
 C2  22 mfd|20 mfd  450 V|500 V
@@ -123,5 +136,10 @@ R5 47k 1 W
 """),
     all_of("""
 change F1 1 A slow
+"""),
+    all_of("""
+lift T1.black-a, T1.black-b
+at F1.2: T1.black-b
+at P1.2: T1.black-a
 """),
 )

@@ -8,7 +8,8 @@ from collections.abc import Mapping, Sequence
 from random import Random
 
 from tests.silence.amplifiers import SALLOW, TARN, WEIR
-from tests.silence.jobs import Job, all_of, changed
+from tests.silence.bridges import bridge_for
+from tests.silence.jobs import Job, all_of, changed, either
 
 __all__ = ["JOBS", "accepted_value", "sound_state"]
 
@@ -68,7 +69,8 @@ resistor R92  220k|270k  2 W from C30.A to C30.can added "empties the filter aft
 meant B+1: R92.1
 meant minus: R92.2
 """),
-    all_of("""
+    either(
+        all_of("""
 remove V7
 strip SP9 5 lugs foot 3
 lift T1.yellow-a, T1.yellow-b intended "no rectifier filament any more"
@@ -79,6 +81,10 @@ diode D12  BY133|1300 V 1 A|1200 V 3 A  anode SP9.5 cathode SP9.2 replaces V7.pl
 resistor R91  220 ohm|270 ohm  10 W|20 W  from SP9.2 to SP9.4 inserted "silicon drops less"
 wire SP9.4 to C30.A red
 """),
+        bridge_for(
+            "V7", "SP9", "R91  220 ohm|270 ohm  10 W|20 W", ends=("C30.A", "C30.can"), nets=("high-a", "B+1", "minus")
+        ),
+    ),
 )
 
 _SKERRY = (

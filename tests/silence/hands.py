@@ -5,12 +5,13 @@ Whether it does burn is for the oracle to say.
 """
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from random import Random
+
+from tests.silence.places import Lines, places_in, power_places
 
 __all__ = ["SLIPS", "Slip"]
 
-Lines = tuple[str, ...]
 Slip = Callable[[Lines, str, Random], Lines | None]
 
 _DIODE = re.compile(r"^diode ")
@@ -103,16 +104,16 @@ def end_elsewhere(lines: Lines, original: str, rng: Random) -> Lines | None:
     at = _one(lines, re.compile(r"^(resistor|diode|electrolytic|capacitor|wire|move|at|fuse) .*[ .:]"), rng)
     if at is None:
         return None
-    places = _places((lines[at],))
+    places = places_in((lines[at],))
     if not places:
         return None
-    old, new = rng.choice(places), rng.choice(_power_places(lines, original))
+    old, new = rng.choice(places), rng.choice(power_places(lines, original))
     return None if new == old else _with(lines, at, re.sub(rf"{re.escape(old)}(?![\w.])", new, lines[at], count=1))
 
 
 def bridge(lines: Lines, original: str, rng: Random) -> Lines | None:
     """A bridge of solder, or a wire to the wrong place."""
-    a, b = rng.sample(_power_places(lines, original), 2)
+    a, b = rng.sample(power_places(lines, original), 2)
     return (*lines, f"wire {a} to {b}")
 
 
@@ -122,7 +123,7 @@ def exchanged(lines: Lines, _: str, rng: Random) -> Lines | None:
     if len(fit) < 2:
         return None
     one, other = rng.sample(fit, 2)
-    first, second = _places((lines[one],)), _places((lines[other],))
+    first, second = places_in((lines[one],)), places_in((lines[other],))
     if not first or not second:
         return None
     a, b = rng.choice(first), rng.choice(second)
@@ -145,7 +146,7 @@ def foot_in_use(lines: Lines, _: str, rng: Random) -> Lines | None:
     if not strips or at is None:
         return None
     strip, foot = rng.choice(strips)
-    mine = [place for place in _places((lines[at],)) if place.startswith(f"{strip}.") and place != f"{strip}.{foot}"]
+    mine = [place for place in places_in((lines[at],)) if place.startswith(f"{strip}.") and place != f"{strip}.{foot}"]
     if not mine:
         return None
     return _with(lines, at, re.sub(rf"{re.escape(rng.choice(mine))}(?!\w)", f"{strip}.{foot}", lines[at], count=1))
@@ -163,14 +164,14 @@ def large_line_capacitor(lines: Lines, original: str, rng: Random) -> Lines | No
 
 def bleeder_elsewhere(lines: Lines, original: str, rng: Random) -> Lines | None:
     """A bleeder of few ohms, or between the wrong two places."""
-    a, b = rng.sample(_power_places(lines, original), 2)
+    a, b = rng.sample(power_places(lines, original), 2)
     value = rng.choice(("220 ohm 2 W", "2.2k 2 W", "22k 1/2 W", "220 ohm 10 W"))
     return (*lines, f'resistor R199 {value} from {a} to {b} added "empties the filter"')
 
 
 def second_diode(lines: Lines, original: str, rng: Random) -> Lines | None:
     """Another diode, between any two places of the supply."""
-    a, b = rng.sample(_power_places(lines, original), 2)
+    a, b = rng.sample(power_places(lines, original), 2)
     return (*lines, f'diode D199 1N4007 anode {a} cathode {b} added "protection"')
 
 
@@ -207,6 +208,34 @@ def _without_meaning(lines: Lines, gone: str) -> Lines:
     """The lines without those that say where the leads of a part belong that is not there."""
     name = re.escape(gone.split()[1])
     return tuple(line for line in lines if not re.match(rf"meant .*\b{name}[.+-]", line))
+
+
+def wrong_winding_end(lines: Lines, original: str, rng: Random) -> Lines | None:
+    """Another lead of the same winding: the whole of it where half belongs."""
+    rows = re.findall(r"^winding\s+(T\d+) \S+\s+((?:[a-z]+(?:-[a-z]+)?\s+){3,})", original, re.MULTILINE)
+    ends = {f"{name}.{lead}": (name, leads.split()) for name, leads in rows for lead in leads.split()}
+    at = [number for number, line in enumerate(lines) if any(line.endswith(f": {end}") for end in ends)]
+    if not at:
+        return None
+    number = rng.choice(at)
+    place, _, end = lines[number].rpartition(": ")
+    name, leads = ends[end]
+    other = f"{name}.{rng.choice([lead for lead in leads if not end.endswith(f'.{lead}')])}"
+    there = next((n for n, line in enumerate(lines) if line.endswith(f": {other}")), None)
+    slipped = _with(lines, number, f"{place}: {other}")
+    return slipped if there is None else _with(slipped, there, lines[there].replace(other, end))
+
+
+def old_lead_elsewhere(lines: Lines, original: str, rng: Random) -> Lines | None:
+    """A lead of the drawing that came off on the way and went back to the wrong place."""
+    done = set(re.findall(r"[A-Z]+\d+[A-Z]?", " ".join(lines[2:])))
+    places = [place for place in power_places(lines, original) if re.match(r"[A-Z]+\d+[A-Z]?[.+-]", place)]
+    leads = [place for place in places if not {re.split(r"[.+-]", place)[0]} & done and not place.endswith(".can")]
+    if not leads:
+        return None
+    lead = rng.choice(leads)
+    other = rng.choice([place for place in power_places(lines, original) if place != lead])
+    return (*lines, f"move {lead} to {other}")
 
 
 def blades_exchanged(lines: Lines, _: str, __: Random) -> Lines | None:
@@ -253,29 +282,6 @@ SLIPS: Mapping[str, Slip] = {
     "line forgotten": line_forgotten,
     "fuse too large": large_fuse,
     "blades exchanged": blades_exchanged,
+    "wrong winding end": wrong_winding_end,
+    "old lead elsewhere": old_lead_elsewhere,
 }
-
-
-def _places(lines: Sequence[str]) -> list[str]:
-    """The lugs and leads that lines speak of as places."""
-    found = list[str]()
-    for line in lines:
-        clauses = re.findall(r"(?:from|to|plus|minus|anode|cathode|wire|at|move) (\S+?)(?=[\s:,]|$)", line)
-        found += [place for place in clauses if "." in place or place[-1] in "+-"]
-    return found
-
-
-def _power_places(lines: Lines, original: str) -> list[str]:
-    """Places of the supply: those of the new parts, and of the nets that carry its power, and the chassis."""
-    nets = re.findall(r"^net (\S+):\s+(.*?)(?:#.*)?$", original, re.MULTILINE)
-    gone = {name.strip(",") for line in lines if line.startswith("remove") for name in line.split('"')[0].split()[1:]}
-    found = ["chassis"]
-    for name, leads in nets:
-        if re.match(r"B\+|B-|minus|line|in-|high|rect|dbl|fil|ground|bias-|plate$|heat", name):
-            every = re.findall(r"[A-Z]+\w*(?:\.[\w-]+|[+-])", leads)
-            found += [lead for lead in every if not any(_is_of(lead, part) for part in gone)][:3]
-    return list(dict.fromkeys([*found, *_places([line for line in lines if not line.startswith("change")])]))
-
-
-def _is_of(lead: str, part: str) -> bool:
-    return re.split(r"[.+-]", lead)[0] == part

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from random import Random
 
-__all__ = ["Job", "all_of", "changed"]
+__all__ = ["Job", "all_of", "changed", "either"]
 
 Job = Callable[[Random], Sequence[str]]
 
@@ -22,6 +22,11 @@ def all_of(text: str) -> Job:
     """All of the lines, with one of the values that a bar separates."""
     lines = text.strip().splitlines()
     return lambda rng: [_picked(line, rng) for line in lines]
+
+
+def either(*jobs: Job) -> Job:
+    """One of several ways to do the same."""
+    return lambda rng: rng.choice(jobs)(rng)
 
 
 def _picked(line: str, rng: Random) -> str:

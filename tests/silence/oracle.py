@@ -45,9 +45,9 @@ class Harm:
 
 
 @cache
-def powered(original: str, rewired: str) -> Powered:
-    """The figures of a state, warm and (for volts) cold."""
-    circuit = wired(chassis_of(original, rewired))
+def powered(original: str, *logs: str) -> Powered:
+    """The figures of the state that logs make of a set, warm and (for volts) cold."""
+    circuit = wired(chassis_of(original, *logs))
     warm = simulated(circuit)
     cold = simulated(circuit, warm=False, periods=16)
     shares = dict(_shares(circuit, warm, cold))

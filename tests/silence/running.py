@@ -8,8 +8,8 @@ from random import Random
 from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
 from tests.campaign.reading import chassis_of
-from tests.paper import compared
-from tests.silence.conversions import accepted_value, sound_state
+from tests.paper import compared, compared_three
+from tests.silence.forms import Work, sound_work
 from tests.silence.hands import SLIPS
 from tests.silence.oracle import Harm, harms, powered
 from tests.silence.sets import SETS
@@ -17,21 +17,24 @@ from tests.silence.sets import SETS
 __all__ = ["Tally", "Trial", "destructive_trials", "sound_trials", "tally"]
 
 GRAVE, LOOK = Grade.STOP, Grade.LOOK
-ACCEPTING = 0.25  # of the states have something accepted: it must silence nothing else
+UNMENDED = 0.5  # of the works on a chassis that was found with a slip
 
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """A state of a set, how it came about, and what it does to itself."""
+    """A state of a set, how it came about, and what it does to itself; ``found`` where there are three files."""
 
     set: str
     slip: str
     text: str
     harms: tuple[Harm, ...]
+    found: str = ""
 
     @property
     def report(self) -> Report:
         """What the program says of it."""
+        if self.found:
+            return compared_three(SETS[self.set], self.found, self.text)
         return compared(SETS[self.set], self.text)
 
 
@@ -77,7 +80,8 @@ def sound_trials(count: int, rng: Random) -> Iterator[Trial]:
     names = sorted(SETS)
     for number in range(count):
         name = names[number % len(names)]
-        yield Trial(name, "", "\n".join(_state(name, rng)) + "\n", ())
+        work = _readable(name, rng)
+        yield Trial(name, work.form, work.text(rng), (), work.found)
 
 
 def destructive_trials(count: int, rng: Random) -> Iterator[Trial]:
@@ -90,27 +94,24 @@ def destructive_trials(count: int, rng: Random) -> Iterator[Trial]:
             yield trial
 
 
-def _state(name: str, rng: Random) -> tuple[str, ...]:
-    """Work rightly done; in one state of four with a value that is not the drawing's, and accepted."""
-    lines = sound_state(name, rng)
-    return (*lines, *accepted_value(lines, SETS[name], rng)) if rng.random() < ACCEPTING else lines
+def _readable(name: str, rng: Random) -> Work:
+    return next(work for work in (sound_work(name, rng) for _ in range(100)) if _can_be_read(work.log))
 
 
 def _slipped(name: str, kind: str, rng: Random) -> Trial | None:
-    original, lines = SETS[name], _state(name, rng)
-    slipped = SLIPS[kind](lines, original, rng)
-    if slipped is None or slipped == lines:
+    """Work with one slip: the hand's own, or, where there are three files, what was found and not mended."""
+    right = _readable(name, rng)
+    wrong = right.unmended() if right.mends and rng.random() < UNMENDED else right.slipped(SLIPS[kind], rng)
+    if wrong is None or not _can_be_read(wrong.log):
         return None
-    right, wrong = ("\n".join(each) + "\n" for each in (lines, slipped))
-    if not _can_be_read(original, wrong):
-        return None
-    found = harms(powered(original, wrong), powered(original, right))
-    return Trial(name, kind, wrong, found) if found else None
+    found = harms(powered(*wrong.log), powered(*right.log))
+    slip = f"as found, {wrong.earlier}" if wrong.lines == right.unmended().lines and right.mends else kind
+    return Trial(name, f"{wrong.form}: {slip}", wrong.text(rng), found, wrong.found) if found else None
 
 
-def _can_be_read(original: str, text: str) -> bool:
+def _can_be_read(log: tuple[str, ...]) -> bool:
     """Whether every joint of a state is at something that is there: a lead of a part that is out is no place."""
-    chassis = chassis_of(original, text)
+    chassis = chassis_of(*log)
     return all(chassis.owner(node) is not None or node == "chassis" or node.startswith("net:")
                for joint in chassis.joints for node in (joint.a, joint.b))  # fmt: skip
 
