@@ -10,7 +10,7 @@ from netcheck.electrical.network.elements import Load, Network
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.judgement import Verdict
-from netcheck.electrical.study import judged
+from netcheck.electrical.study import computed, judged
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Doubt", "Polarities", "polarities"]
@@ -47,8 +47,9 @@ def _polarities(graph: CircuitGraph) -> Polarities:
     translation = translated(graph)
     network = as_stated(translation.network)
     readings = charted(graph, translation)
+    verdicts = judged(graph)  # first: what they prove makes the bounds of the readings narrower
     doubt = None if translation.gaps else _doubt(graph, network, readings)
-    return Polarities(translation, judged(graph), readings, doubt)
+    return Polarities(translation, verdicts, readings, doubt)
 
 
 def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...]) -> Doubt | None:
@@ -56,14 +57,14 @@ def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...])
     if not (readings or loads):
         return None
     from netcheck.electrical.proof.bounds import Reading
-    from netcheck.electrical.proof.chart import contradiction
 
+    known = computed(graph)
     taken = {Reading(*figure): one.chart for one, figure in zip(readings, figures(readings), strict=True)}
-    found = contradiction(network, tuple(taken))
+    found = known.bounds(network, tuple(taken)).contradiction()
     if found is None:
         return None
     if found.readings:
         return Doubt(tuple(taken[reading] for reading in found.readings), (), each=True)
-    if not taken or contradiction(network, ()) is not None:
+    if not taken or not known.bounds(network, ()).feasible:
         return Doubt((), graph.circuit.loads, each=False)
     return Doubt(tuple(taken.values()), (), each=False)

@@ -29,6 +29,7 @@ __all__ = [
     "HIGH_LINE",
     "Cold",
     "cold",
+    "computed",
     "ideal",
     "judged",
     "known",

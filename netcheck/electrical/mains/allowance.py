@@ -19,6 +19,8 @@ SMALL = spelled(Decimal(".0047") * _MFD, Dimension.CAPACITANCE)
 
 def largest_kept(graph: CircuitGraph, part: Part, metal: str) -> str:
     """The largest usual value with which the metal stays within its limit, as it is written; empty where none does."""
+    if not is_kept_without(graph, part, metal):
+        return ""  # something else leaks too much already
     for size in _SIZES:
         farads = Decimal(size) * _MFD
         if not _is_over(graph, _valued(part, farads), metal):

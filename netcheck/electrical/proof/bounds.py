@@ -8,11 +8,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Regulator, Source
-from netcheck.electrical.proof.inequalities import Inequalities, Sign, written
+from netcheck.electrical.proof.inequalities import Sign, written
 from netcheck.electrical.proof.potentials import Potentials
 from netcheck.electrical.proof.simplex import Programme
 
-__all__ = ["Contradiction", "Interval", "Reading", "bounds"]
+__all__ = ["Bounds", "Contradiction", "Interval", "Reading", "bounds"]
 
 LEAST_VOLTS = 0.5  # no reading is taken to be nearer than this
 SPARE_VOLTS = 100.0  # by which the box of possible voltages exceeds what the sources could make
@@ -44,35 +44,50 @@ class Contradiction:
     readings: tuple[Reading, ...]
 
 
+class Bounds:
+    """What the values of a network and some readings of it leave possible."""
+
+    def __init__(self, network: Network, readings: Sequence[Reading], sign: Sign) -> None:
+        """Take what ``sign(a, b)`` knows: 1 where a lies at least as high as b, -1 where b does, 0 for nothing."""
+        sources = sum(map(_volts, network.elements))
+        box = SPARE_VOLTS + 4 * sources + 4 * max((abs(r.volts) for r in readings), default=0.0)
+        self._readings = readings
+        self._bare = written(network, sign, box)
+        self._potentials = Potentials(self._bare)
+        self._programme = self._with(readings)
+
+    @property
+    def feasible(self) -> bool:
+        """Whether the readings can all be true of the network."""
+        return self._programme.feasible
+
+    def contradiction(self) -> Contradiction | None:
+        """The readings that can't all be true of it; None where they can."""
+        if self.feasible:
+            return None
+        mends = (each for each in self._readings if self._with([r for r in self._readings if r is not each]).feasible)
+        return Contradiction(tuple(mends))
+
+    def interval(self, plus: int, minus: int) -> Interval:
+        """Between which mean volts the first node lies against the second, where all readings can be true."""
+        costs, fixed = self._potentials.across(plus, minus)
+        return Interval(fixed + self._programme.least(costs), fixed - self._programme.least(-costs))
+
+    def _with(self, readings: Sequence[Reading]) -> Programme:
+        full = self._bare.copy()
+        for reading in readings:
+            spread = max(abs(reading.volts) * reading.tolerance, LEAST_VOLTS)
+            full.at_most(spread + reading.volts, (reading.plus, reading.minus))
+            full.at_most(spread - reading.volts, (reading.minus, reading.plus))
+        return Programme(*self._potentials.rows(full.rows), *self._potentials.balances)
+
+
 def bounds(
     network: Network, readings: Sequence[Reading], pairs: Sequence[tuple[int, int]], sign: Sign
 ) -> tuple[Interval, ...] | Contradiction:
-    """The intervals of the mean volts of each pair's first node against its second.
-
-    ``sign(a, b)`` is 1 where a is known to lie at least as high as b, -1 where b does, 0 where nothing is known.
-    """
-    box = SPARE_VOLTS + 4 * sum(map(_volts, network.elements)) + 4 * max((abs(r.volts) for r in readings), default=0.0)
-    bare = written(network, sign, box)
-    potentials = Potentials(bare)
-    programme = _programme(potentials, bare, readings)
-    if programme.feasible:
-        return tuple(_interval(potentials, programme, *pair) for pair in pairs)
-    mends = (each for each in readings if _programme(potentials, bare, [r for r in readings if r is not each]).feasible)
-    return Contradiction(tuple(mends))
-
-
-def _programme(potentials: Potentials, bare: Inequalities, readings: Sequence[Reading]) -> Programme:
-    full = bare.copy()
-    for reading in readings:
-        spread = max(abs(reading.volts) * reading.tolerance, LEAST_VOLTS)
-        full.at_most(spread + reading.volts, (reading.plus, reading.minus))
-        full.at_most(spread - reading.volts, (reading.minus, reading.plus))
-    return Programme(*potentials.rows(full.rows), *potentials.balances)
-
-
-def _interval(potentials: Potentials, programme: Programme, plus: int, minus: int) -> Interval:
-    costs, fixed = potentials.across(plus, minus)
-    return Interval(fixed + programme.least(costs), fixed - programme.least(-costs))
+    """The intervals of the mean volts of each pair's first node against its second."""
+    known = Bounds(network, readings, sign)
+    return known.contradiction() or tuple(known.interval(*pair) for pair in pairs)
 
 
 def _volts(element: Element) -> float:

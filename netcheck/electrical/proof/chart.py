@@ -5,36 +5,31 @@ from dataclasses import replace
 from math import isinf
 
 from netcheck.electrical.network.elements import Capacitor, Network
-from netcheck.electrical.proof.bounds import Contradiction, Interval, Reading, bounds
+from netcheck.electrical.proof.bounds import Contradiction, Interval, Reading
+from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import STATED, Surety, Verdict, Way
-from netcheck.electrical.proof.prover import Prover
 from netcheck.electrical.proof.words import node_name
 
-__all__ = ["contradiction", "judged_by"]
+__all__ = ["judged_by"]
 
 NOTHING = 1e-6  # volts: what rounding makes of none
 
 
-def contradiction(network: Network, readings: Sequence[Reading]) -> Contradiction | None:
-    """The readings that cannot all be true of this network, None where they can."""
-    found = bounds(network, readings, (), Prover(network).order)
-    return found if isinstance(found, Contradiction) else None
-
-
 def judged_by(
-    network: Network, readings: Sequence[Reading], prover: Prover, found: Iterable[Verdict]
+    network: Network, readings: Sequence[Reading], figures: Figures, found: Iterable[Verdict]
 ) -> tuple[Verdict, ...]:
     """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it.
 
-    The prover is one of this network that has settled what it can.
+    The figures' prover of this network has settled what it can.
     """
     proven = tuple(found)
     leads = {e.name: (e.plus, e.minus) for e in network.elements if isinstance(e, Capacitor)}
-    intervals = bounds(network, readings, [leads[verdict.capacitor] for verdict in proven], prover.order)
-    if isinstance(intervals, Contradiction):
-        return tuple(_contradicted(network, verdict, intervals) for verdict in proven)
+    known = figures.bounds(network, tuple(readings))
+    contradiction = known.contradiction()
+    if contradiction is not None:
+        return tuple(_contradicted(network, verdict, contradiction) for verdict in proven)
     state = "this voltage chart" if readings else STATED
-    return tuple(_within(verdict, interval, state) for verdict, interval in zip(proven, intervals, strict=True))
+    return tuple(_within(verdict, known.interval(*leads[verdict.capacitor]), state) for verdict in proven)
 
 
 def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:

@@ -3,19 +3,23 @@
 from collections.abc import Mapping
 
 from netcheck.electrical.network.elements import Network
+from netcheck.electrical.proof.bounds import Bounds, Reading
 from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.prover import Prover
 from netcheck.electrical.running.steady import Steady, steady
 
 __all__ = ["Figures"]
 
 
 class Figures:
-    """Running states and cold peaks of one circuit, as it stands and with something changed."""
+    """Proofs, bounds, running states and cold peaks of one circuit, as it stands and with something changed."""
 
-    def __init__(self) -> None:
-        """Begin with none."""
+    def __init__(self, provers: Mapping[Network, Prover] | None = None) -> None:
+        """Begin with none, or with what some ``provers`` know of their networks."""
         self._running: dict[tuple[Network, bool], Steady] = {}
         self._cold: dict[Network, Mapping[str, float]] = {}
+        self._provers = dict(provers or {})
+        self._bounds: dict[tuple[Network, tuple[Reading, ...]], Bounds] = {}
 
     def running(self, network: Network, *, warm: bool = True) -> Steady:
         """What the network does once it repeats itself.
@@ -33,3 +37,16 @@ class Figures:
         if network not in self._cold:
             self._cold[network] = cold_peaks(network)
         return self._cold[network]
+
+    def prover(self, network: Network) -> Prover:
+        """What was proved of the network without any assumption, to prove more."""
+        if network not in self._provers:
+            self._provers[network] = Prover(network)
+        return self._provers[network]
+
+    def bounds(self, network: Network, readings: tuple[Reading, ...]) -> Bounds:
+        """What its values and these readings leave possible."""
+        key = network, readings
+        if key not in self._bounds:
+            self._bounds[key] = Bounds(network, readings, self.prover(network).order)
+        return self._bounds[key]

@@ -55,17 +55,25 @@ class Judge:
     def __init__(self, network: Network, figures: "Figures | None" = None) -> None:
         """Take a network; the proofs are shared by all its capacitors, and the running states by whoever asks."""
         self._network = network
-        self._figures = figures
+        self._known = figures
         self._ending: list[list[Element]] = [[] for _ in range(network.count)]
         for element in network.elements:
             for node in set(_leads(element)):
                 self._ending[node].append(element)
-        self.prover = Prover(network)
+        self.prover = Prover(network) if figures is None else figures.prover(network)
         self._burden = Burden(network)
         self._undriven = frozenset(e.name for e in network.elements if isinstance(e, Rectifier) and not e.driven)
         # Where a proof stands whatever these do, or with them as loads, its figures take them for plain rectifiers.
         self._plain = replace(network, elements=tuple(map(_plain, network.elements)))
         self._provers: dict[frozenset[str], Prover] = {}
+
+    @property
+    def figures(self) -> "Figures":
+        """What was computed of the network; nothing is loaded for it before it is asked for."""
+        from netcheck.electrical.proof.figures import Figures
+
+        self._known = self._known or Figures({self._network: self.prover})
+        return self._known
 
     def proved(self, capacitor: Capacitor) -> Verdict:
         """The verdict that needs no figures."""
@@ -151,13 +159,11 @@ class Judge:
         doubtful = verdict.way is Way.REVERSED and proof.margin > 0
         if verdict.way is Way.EITHER or not (proof.clamped or doubtful):
             return verdict
-        from netcheck.electrical.proof.figures import Figures
         from netcheck.electrical.proof.held import borne_out, held
 
-        self._figures = self._figures or Figures()
         if proof.clamped:
-            return held(self._plain, proof, verdict, self._figures)
-        return verdict if borne_out(self._plain, proof, verdict, self._figures) else None
+            return held(self._plain, proof, verdict, self.figures)
+        return verdict if borne_out(self._plain, proof, verdict, self.figures) else None
 
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}

@@ -31,4 +31,4 @@ def verdicts(
     from netcheck.electrical.proof.bounds import Reading
     from netcheck.electrical.proof.chart import judged_by
 
-    return judged_by(network, [Reading(*reading) for reading in readings], judge.prover, found)
+    return judged_by(network, [Reading(*reading) for reading in readings], judge.figures, found)

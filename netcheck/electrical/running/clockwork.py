@@ -48,10 +48,13 @@ class Clock:
 
     def points(self, x: Matrix, times: int, scale: int = 0) -> Matrix:
         """Returns x now and after each of the next 2**times steps of 2**scale lengths, as columns."""
-        columns = (self.power(scale) @ x)[:, None]
+        columns = np.empty((len(x), 1 + 2**times))
+        columns[:, 0] = x
+        columns[:, 1] = self.power(scale) @ x
         for k in range(times):
-            columns = np.hstack([columns, self.power(scale + k) @ columns])
-        return np.hstack([x[:, None], columns])
+            known = 1 + 2**k
+            columns[:, known : known + 2**k] = self.power(scale + k) @ columns[:, 1:known]
+        return columns
 
     def steps(self, x: Matrix, count: int) -> Matrix:
         """Returns x (a vector, or a matrix of them) after ``count`` whole steps."""

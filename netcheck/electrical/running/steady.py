@@ -63,7 +63,7 @@ def steady_in(network: Network, condition: Condition) -> Steady:
     back = found.driven_back
     # A tube never conducts from its cathode to its plate: where a load was driven so, it gets a rectifier before it.
     while found.driven_back:
-        found = _solved(one_way(network, back), condition)
+        found = _solved(one_way(network, back), condition, found.start)
         more = found.driven_back - back
         found, back = _without_guards(found, network), back | more
         if not more:
@@ -98,10 +98,11 @@ def _without_guards(found: Steady, network: Network) -> Steady:
     )
 
 
-def _solved(network: Network, condition: Condition) -> Steady:
+def _solved(network: Network, condition: Condition, near: tuple[float, ...] | None = None) -> Steady:
+    """The running state, looked for from what is stored in one ``near`` it, else from a guess."""
     circuit = assemble(network, condition)
     run = Run(circuit, 1 / (circuit.hertz or STILL_HERTZ))
-    stored, steps, converged = _shoot(run, guess(circuit))
+    stored, steps, converged = _shoot(run, guess(circuit) if near is None else np.array(near))
     run.chatter = False
     found = measure(network, circuit, _period(run, stored)[0])
     return Steady(
