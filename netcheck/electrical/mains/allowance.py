@@ -23,14 +23,14 @@ def largest_kept(graph: CircuitGraph, part: Part, metal: str) -> str:
         return ""  # something else leaks too much already
     for size in _SIZES:
         farads = Decimal(size) * _MFD
-        if not _is_over(graph, _valued(part, farads), metal):
+        if not _is_over(graph, part, farads, metal):
             return spelled(farads, Dimension.CAPACITANCE)
     return ""
 
 
 def is_kept_without(graph: CircuitGraph, part: Part, metal: str) -> bool:
     """Whether the metal is within its limit once the capacitor passes next to nothing."""
-    return not _is_over(graph, _valued(part, _MFD / 1_000_000), metal)
+    return not _is_over(graph, part, _MFD / 1_000_000, metal)
 
 
 def _valued(part: Part, farads: Decimal) -> Part:
@@ -39,6 +39,14 @@ def _valued(part: Part, farads: Decimal) -> Part:
     return replace(part, features=replace(part.features, quantities=(said, *others)))
 
 
-def _is_over(graph: CircuitGraph, part: Part, metal: str) -> bool:
-    circuit = replace(graph.circuit, parts={**graph.circuit.parts, part.name: part})
-    return any(leak.is_over for leak in leaks(CircuitGraph(circuit)) if leak.metal == metal)
+def _is_over(graph: CircuitGraph, part: Part, farads: Decimal, metal: str) -> bool:
+    """Whether the metal is over its limit with this value in the part's place; each is tried once."""
+    tried, case = graph.once(_tried), (part.name, farads, metal)
+    if case not in tried:
+        circuit = replace(graph.circuit, parts={**graph.circuit.parts, part.name: _valued(part, farads)})
+        tried[case] = any(leak.is_over for leak in leaks(CircuitGraph(circuit)) if leak.metal == metal)
+    return tried[case]
+
+
+def _tried(graph: CircuitGraph) -> dict[tuple[str, Decimal, str], bool]:  # noqa: ARG001 - kept with the graph
+    return {}
