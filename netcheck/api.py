@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Reader",
     "check",
+    "circuit_of",
     "compare",
     "compare_three",
     "dangers_for",
@@ -173,6 +174,12 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     title = f"{circuit.title or source.name} ({circuit.state.value})"
     last = _cautions_for(graph)
     return Report("lugs", title, (source.name,), problems, (), tuple(closing), cautions=last), listing
+
+
+def circuit_of(source: Source, read: Reader) -> CircuitGraph | None:
+    """The circuit of one state; None where its file could not be built."""
+    circuit, _ = build(source, read)
+    return None if circuit is None else CircuitGraph(circuit)
 
 
 def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTable | None"]:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     pass
 
 if TYPE_CHECKING:
+    from netcheck.model.graph import CircuitGraph
     from netcheck.model.places import PlaceListing
 
 __all__ = ["main"]
@@ -107,11 +108,16 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
 @_commands.command(short_help="Draw one state from below, or what differs.")
 @click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED", shell_complete=netlists)
 @click.option("--underside", is_flag=True, help="What is to be done lug by lug, on the places from below.")
+@click.option("--whole", is_flag=True, help="The whole circuit with what is to be done in it; an engine lays it out.")
 @asks(ENGINE, PAPER, NARROW, WATCH)
-def draw(asked: Asked, files: tuple[str, ...], *, underside: bool) -> int:
+def draw(asked: Asked, files: tuple[str, ...], *, underside: bool, whole: bool) -> int:
     """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
-    if len(files) == 1:
+    if whole and underside:
+        raise UsageFault("--whole and --underside are two pictures; ask for one of them")
+    if len(files) == 1 and not whole:
         return picture(*_listed(files[0]), asked)
+    if whole:
+        return picture(*_whole(files), asked)
     report = _compared(files)
     return picture(report, _listed(files[-1])[1] if underside and report.built else None, asked)
 
@@ -233,6 +239,15 @@ def _listed(file: str) -> "tuple[Report, tuple[PlaceListing, ...]]":
 
     source = read(file)
     return api.lugs(source, reader(source))
+
+
+def _whole(files: tuple[str, ...]) -> "tuple[Report, CircuitGraph | None]":
+    """The comparison, or the look at one state, and the circuit of the last state."""
+    from netcheck import api
+    from netcheck.system.files import read, reader
+
+    report = _compared(files) if len(files) > 1 else api.check(read(files[0]), reader(read(files[0])))
+    return report, api.circuit_of(read(files[-1]), reader(*map(read, files))) if report.built else None
 
 
 def _compared(files: tuple[str, ...]) -> Report:

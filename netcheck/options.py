@@ -26,8 +26,8 @@ ANNOTATE = click.option("--annotate", type=click.Choice(("github",)),
                          help="Show what that service turns into annotations on the lines of a change.")  # fmt: skip
 ENGINE = click.option("--engine", metavar="PROGRAM",
                        help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
-PAPER = click.option("--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True,
-                      help="The pages of a picture.")  # fmt: skip
+PAPER = click.option("--paper", type=click.Choice(("a4", "letter", "poster")),
+                      help="Pages, or one sheet as large as it needs, which --whole is unless told.")  # fmt: skip
 WATCH = click.option("--watch", is_flag=True, help="Look again whenever a list is saved, until Ctrl-C.")
 NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
 
@@ -40,7 +40,7 @@ def asks(*more: Callable[[Command], Command]) -> Callable[[Command], Command]:
         def run(outputs: tuple[Path, ...], color: str, *, overwrite: bool, strict: bool, **others: object) -> int:
             way, engine = others.pop("way", None), others.pop("engine", None)
             way = others.pop("annotate", None) or way
-            paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", "a4"))
+            paper = "narrow" if others.pop("narrow", False) else str(others.pop("paper", None) or "")
             others.pop("paper", None)
             asked = Asked(outputs, overwrite, strict, color, str(way or ""), str(engine) if engine else None, paper)
             if others.pop("watch", False):

@@ -13,6 +13,7 @@ from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counte
 from netcheck.system import screen
 
 if TYPE_CHECKING:
+    from netcheck.model.graph import CircuitGraph
     from netcheck.model.places import PlaceListing
 
 __all__ = [
@@ -36,7 +37,7 @@ class Asked:
     """What a command with a report is asked for, beside its own files.
 
     ``way`` is what the screen shows, the ending of a kind of file or a name of ``SCREENS``; ``engine`` is the
-    drawing engine named; ``paper`` is what a picture is laid out for.
+    drawing engine named; ``paper`` is what a picture is laid out for, empty where nothing is said.
     """
 
     outputs: tuple[Path, ...] = ()
@@ -45,7 +46,7 @@ class Asked:
     colour: str = "auto"
     way: str = ""
     engine: str | None = None
-    paper: str = "a4"
+    paper: str = ""
 
 
 def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORMATS, *, drawn: bool = False) -> int:
@@ -70,8 +71,10 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
     return status(report, asked)
 
 
-def picture(report: Report, listing: "Sequence[PlaceListing] | None", asked: Asked) -> int:
-    """Writes the sheet of findings to every file asked for; with a ``listing`` the places of one state from below.
+def picture(report: Report, shown: "Sequence[PlaceListing] | CircuitGraph | None", asked: Asked) -> int:
+    """Writes the sheet of findings to every file asked for.
+
+    ``shown`` are the places of one state, to draw it from below, or the graph of a state, to draw all of the circuit.
 
     Raises:
         UsageFault: No file is named, or one whose ending is no picture's.
@@ -81,14 +84,20 @@ def picture(report: Report, listing: "Sequence[PlaceListing] | None", asked: Ask
     refuse_other_endings(asked.outputs, PICTURES)
     if not report.built:
         return unbuilt(report, asked)
-    if listing is None:
+    if shown is None:
         return deliver(report, asked, {}, drawn=True)
-    from netcheck.system.picture import place_picture
-
     endings = [(path, _ending(path, PICTURES)) for path in asked.outputs]
-    files = [(path, place_picture(report, listing, kind, asked.engine, asked.paper)) for path, kind in endings]
+    files = [(path, _drawn(report, shown, kind, asked)) for path, kind in endings]
     _write(files, counted(report) if report.diagnostics else "", asked)
     return status(report, asked)
+
+
+def _drawn(report: Report, shown: "Sequence[PlaceListing] | CircuitGraph", kind: str, asked: Asked) -> bytes:
+    from netcheck.system.picture import place_picture, whole_picture
+
+    if isinstance(shown, Sequence):
+        return place_picture(report, shown, kind, asked.engine, asked.paper or "a4")
+    return whole_picture(report, shown, kind, asked.engine, asked.paper or "poster")
 
 
 def unbuilt(report: Report, asked: Asked) -> int:
@@ -129,7 +138,7 @@ def made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Rendere
         return text.encode("utf-8", "backslashreplace")
     from netcheck.system.picture import sheet_picture
 
-    return sheet_picture(report, ending, asked.engine, asked.paper)
+    return sheet_picture(report, ending, asked.engine, asked.paper or "a4")
 
 
 def _write(made: list[tuple[Path, bytes]], outcome: str, asked: Asked) -> None:

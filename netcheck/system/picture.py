@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 
 from netcheck.core.report import Report
+from netcheck.model.graph import CircuitGraph
 from netcheck.model.places import PlaceListing
-from netcheck.reports.drawing import PAPERS, Sheet, sheet, sheet_dot, sheet_svg, underside
+from netcheck.reports.drawing import PAPERS, Sheet, sheet, sheet_dot, sheet_svg, underside, whole_sheet
 from netcheck.system.graphviz import find_engine
 from netcheck.system.signature import sign
 
-__all__ = ["place_picture", "sheet_picture"]
+__all__ = ["place_picture", "sheet_picture", "whole_picture"]
 
 
 def sheet_picture(report: Report, suffix: str, program: str | None, paper: str = "a4") -> bytes:
@@ -27,6 +28,13 @@ def place_picture(
 ) -> bytes:
     """All places of one state from below, as `sheet_picture` has it."""
     return _bytes(underside(report, listing, PAPERS[paper]), report, suffix, program)
+
+
+def whole_picture(
+    report: Report, graph: CircuitGraph, suffix: str, program: str | None, paper: str = "poster"
+) -> bytes:
+    """The whole circuit with what is to be done in it, as `sheet_picture` has it; every kind needs an engine."""
+    return _bytes(whole_sheet(report, graph, find_engine(program).layout, PAPERS[paper]), report, suffix, program)
 
 
 def _bytes(made: Sheet, report: Report, suffix: str, program: str | None) -> bytes:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-__all__ = ["A4", "LETTER", "NARROW", "PAPERS", "Paper"]
+__all__ = ["A4", "LETTER", "NARROW", "PAPERS", "POSTER", "Paper"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,4 +24,7 @@ LETTER = Paper(612.0, 792.0, 36.0)
 NARROW = Paper(270.0, None, 5.0)
 """360 px wide: a telephone, or a tablet beside the chassis."""
 
-PAPERS = {"a4": A4, "letter": LETTER, "narrow": NARROW}
+POSTER = Paper(595.28, None, 34.0)
+"""One sheet as long, and for a whole circuit as wide, as what is on it."""
+
+PAPERS = {"a4": A4, "letter": LETTER, "narrow": NARROW, "poster": POSTER}

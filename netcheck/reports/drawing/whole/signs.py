@@ -1,0 +1,152 @@
+"""What the mends take off and put on, joint by joint, and the circuit without either: what all signs are drawn on."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import chain
+
+from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
+from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
+from netcheck.core.panel import Mark
+from netcheck.core.report import Report
+from netcheck.model.acts import applied
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Changed", "Sign", "changes", "signs_of", "without"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """A joint that comes off or goes on: the finding's number, both ends by name, a wire's words, the act."""
+
+    number: int
+    mark: Mark
+    a: str
+    b: str
+    words: str
+    act: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A part that is itself changed or taken out."""
+
+    number: int
+    part: str
+    act: str
+    out: bool
+
+
+def signs_of(report: Report, graph: CircuitGraph) -> tuple[Sign, ...]:
+    """Of every finding's first mend, on the rewired state as it is; each joint once, under its first number."""
+    found: dict[tuple[Mark, frozenset[str]], Sign] = {}
+    for number, mend in _mends(report):
+        for act in mend:
+            for sign in _signs(number, act, graph):
+                found.setdefault((sign.mark, frozenset((sign.a, sign.b))), sign)
+    return tuple(found.values())
+
+
+def changes(report: Report) -> tuple[Changed, ...]:
+    """The parts that the mends change or take out."""
+    acts = ((number, act) for number, mend in _mends(report) for act in mend)
+    return tuple(
+        Changed(number, act.part, act.line, out=isinstance(act, Remove))
+        for number, act in acts
+        if isinstance(act, Change | Remove)
+    )
+
+
+def without(report: Report, circuit: Circuit) -> Circuit:
+    """The rewired state with all that comes off taken off, and nothing put on."""
+    graph = CircuitGraph(circuit)
+    for _, mend in _mends(report):
+        circuit = _tried(circuit, tuple(chain.from_iterable(_off(act, graph) for act in mend)))
+    return circuit
+
+
+def _mends(report: Report) -> Iterator[tuple[int, Mend]]:
+    yield from ((number, found.mends[0]) for number, found in report.numbered if found.mends)
+
+
+def _tried(circuit: Circuit, mend: Mend) -> Circuit:
+    """What two findings both take off is off once."""
+    try:
+        return applied(circuit, mend)
+    except ValueError:
+        return circuit if len(mend) < 2 else _tried(_tried(circuit, mend[:1]), mend[1:])
+
+
+def _off(act: Act, graph: CircuitGraph) -> Iterator[Act]:
+    match act:
+        case Put(point, _):
+            yield Lift(point)
+        case Lift() | Cut() | Insulate():
+            yield act
+        case Remove(part):
+            yield from (Lift(point) for point in _leads(part, graph) if _held(point, graph))
+        case _:
+            return
+
+
+def _leads(part: str, graph: CircuitGraph) -> Sequence[str]:
+    whole = graph.circuit.parts.get(part)
+    return [graph.point(at).name for at in graph.terminals(whole)] if whole is not None else []
+
+
+def _signs(number: int, act: Act, graph: CircuitGraph) -> Iterator[Sign]:
+    yield from _come_off(number, act, graph)
+    match act:
+        case Put(point, to) | Solder(point, to):
+            yield Sign(number, Mark.ON, point, to, "", act.line)
+        case Wire(a, b, words):
+            yield Sign(number, Mark.ON, a, b, words or "wire", act.line)
+        case Bond() | Insulate():
+            yield from _bonds(number, act, graph)
+        case _:
+            pass
+
+
+def _come_off(number: int, act: Act, graph: CircuitGraph) -> Iterator[Sign]:
+    match act:
+        case Lift(point) | Put(point):
+            yield from _lifted(number, act, point, graph)
+        case Remove(part):
+            for point in _leads(part, graph):
+                yield from _lifted(number, act, point, graph)
+        case Cut(a, b):
+            yield Sign(number, Mark.OFF, a, b, _words(a, b, graph), act.line)
+        case _:
+            pass
+
+
+def _lifted(number: int, act: Act, point: str, graph: CircuitGraph) -> Iterator[Sign]:
+    for join in _held(point, graph):
+        other = _other(join, point, graph)
+        yield Sign(number, Mark.OFF, point, other, join.words if join.how is How.WIRE else "", act.line)
+
+
+def _held(point: str, graph: CircuitGraph) -> list[Join]:
+    """The joints of a lead that hands can undo: where it is soldered, else the net's name that it is listed under."""
+    free = [join for join in graph.joins_at.get(graph.circuit.index[point], ()) if join.how not in UNSOLDERED]
+    return [join for join in free if join.how is not How.NET] or free
+
+
+def _other(join: Join, point: str, graph: CircuitGraph) -> str:
+    return graph.point(join.a if join.b == graph.circuit.index[point] else join.b).name
+
+
+def _words(a: str, b: str, graph: CircuitGraph) -> str:
+    index = graph.circuit.index
+    ends = {index[a], index[b]}
+    return next((j.words or "wire" for j in graph.joins_at.get(index[a], ()) if {j.a, j.b} == ends), "")
+
+
+def _bonds(number: int, act: Bond | Insulate, graph: CircuitGraph) -> Iterator[Sign]:
+    """The lugs that a mounting joins to the chassis after the act and not before it, or the reverse."""
+    after = _tried(graph.circuit, (act,))
+    bonded = [{frozenset((j.a, j.b)) for j in state.joins if j.how is How.BOND} for state in (graph.circuit, after)]
+    mark = Mark.ON if isinstance(act, Bond) else Mark.OFF
+    for ends in sorted(map(sorted, bonded[0] ^ bonded[1])):
+        names = [graph.point(at).name for at in ends if at < len(graph.circuit.points)]
+        if act.part in {graph.point(at).part for at in ends} and len(names) == 2:
+            yield Sign(number, mark, names[1], names[0], "bond", act.line)
