@@ -1,6 +1,6 @@
 """Old and new values and ratings held against each other, role by role."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -132,21 +132,6 @@ def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
         )
 
 
-_RATED: Mapping[str, tuple[Dimension, ...]] = {
-    "resistor": (Dimension.POWER,),
-    "candohm": (Dimension.POWER,),
-    "pot": (Dimension.POWER,),
-    "rheostat": (Dimension.POWER,),
-    "speaker": (Dimension.POWER,),
-    "capacitor": (Dimension.VOLTAGE,),
-    "electrolytic": (Dimension.VOLTAGE,),
-    "section": (Dimension.VOLTAGE,),
-    "diode": (Dimension.VOLTAGE, Dimension.CURRENT),
-    "selenium": (Dimension.VOLTAGE, Dimension.CURRENT),
-    "choke": (Dimension.CURRENT,),
-    "fuse": (Dimension.VOLTAGE,),
-    "switch": (Dimension.VOLTAGE, Dimension.CURRENT),
-}
 _CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 _TWICE_THE_PEAK = Decimal(8).sqrt()  # a capacitor is charged to the peak; the next half wave adds as much
 
@@ -165,8 +150,8 @@ def judged_ratings(pair: Pair) -> Iterator[Judged]:
 
 def _one_rating(roles: PartPair) -> Iterator[Judged]:
     old, new = roles.old[0], roles.new[0]
-    for dimension in _RATED.get(new.kind.word, ()):
-        if dimension not in _RATED.get(old.kind.word, ()):
+    for dimension in new.kind.rated:
+        if dimension not in old.kind.rated:
             continue
         for then in (_backwards(old, new, said) for said in old.features.all_of(dimension)):
             now = _counterpart(new, then)
@@ -205,7 +190,7 @@ def _counterpart(new: Part, then: Quantity) -> Quantity | None:
 
 def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
     old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
-    rated = _RATED.get(roles.new[0].kind.word, ())
+    rated = roles.new[0].kind.rated
     if not old or not new or _CLASSES.intersection(roles.new[0].features.words):
         return
     for then, now, dimension in (

@@ -177,12 +177,13 @@ def _nothing_known(_: str) -> tuple[Quantity, ...]:
 class PartKind:
     """A kind of part: its keyword, what it does, what may be said of it, and how its terminals follow from that.
 
-    ``principal`` is the dimension of the value that the part is known by; ``dimensions`` all that it may
-    carry; ``repeated`` those that it may carry more than once. ``words`` are free-standing, ``arguments`` take
-    the word after them. ``typed`` kinds name a type first (``tube V1 6SA7``); ``of_type`` gives the values that its
-    data sheet states, which hold where the declaration states none. ``place`` kinds are things to
-    solder to, not circuit elements; their terminals may be left bare. ``example`` is a declaration that is right.
-    ``refused`` holds terminals that can be read two ways, each with what to write instead.
+    ``family`` says what it does. ``principal`` is the dimension of the value that the part is known by; ``rated`` those
+    of which its value is the most that it takes; ``dimensions`` all that it may carry; ``repeated`` those that it may
+    carry more than once. ``words`` are free-standing, ``arguments`` take the word after them. ``typed`` kinds name a
+    type first (``tube V1 6SA7``); ``of_type`` gives the values that its data sheet states, which hold where the
+    declaration states none. ``place`` kinds are things to solder to, not circuit elements; their terminals may be left
+    bare. ``example`` is a declaration that is right. ``refused`` holds terminals that can be read two ways, each with
+    what to write instead.
     """
 
     word: str
@@ -190,6 +191,7 @@ class PartKind:
     example: str
     shape: Callable[[Features], Shape | Flaw]
     principal: Dimension | None = None
+    rated: tuple[Dimension, ...] = ()
     dimensions: frozenset[Dimension] = frozenset()
     repeated: frozenset[Dimension] = frozenset()
     words: frozenset[str] = frozenset()

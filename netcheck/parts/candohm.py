@@ -22,6 +22,7 @@ KIND = PartKind(
     example="candohm R20 6.8k 220 ohm 47 ohm",
     shape=_shape,
     principal=Dimension.RESISTANCE,
+    rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     repeated=frozenset({Dimension.RESISTANCE, Dimension.POWER}),
     words=MOUNTINGS,

@@ -20,6 +20,7 @@ KIND = PartKind(
     example="capacitor C14 .01 mfd 400 V paper",
     shape=_shape,
     principal=Dimension.CAPACITANCE,
+    rated=(Dimension.VOLTAGE,),
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.TOLERANCE}),
     words=frozenset(
         {"paper", "film", "mica", "ceramic", "oil", "variable", "trimmer", "padder", "X1", "X2", "Y1", "Y2"}

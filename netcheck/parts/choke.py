@@ -18,6 +18,7 @@ KIND = PartKind(
     example="choke L3 12 H 80 mA 350 ohm",
     shape=_shape,
     principal=Dimension.INDUCTANCE,
+    rated=(Dimension.CURRENT,),
     dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"exposed"},
     letters=("L", "CH"),

@@ -30,6 +30,7 @@ KIND = PartKind(
     example="diode D1 1N4007 1000 V 1 A",
     shape=_shape,
     principal=Dimension.CURRENT,
+    rated=(Dimension.VOLTAGE, Dimension.CURRENT),
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE}),
     words=frozenset({"silicon", "germanium"}),
     typed=True,

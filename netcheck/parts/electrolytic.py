@@ -11,6 +11,7 @@ KIND = PartKind(
     example="electrolytic C51 22 mfd 500 V",
     shape=polarised,
     principal=Dimension.CAPACITANCE,
+    rated=(Dimension.VOLTAGE,),
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.CURRENT, Dimension.TOLERANCE}),
     letters=("C",),
     notes="a current is the ripple current that it is rated for: `22 mfd 500 V 180 mA`",

@@ -11,6 +11,7 @@ KIND = PartKind(
     example="fuse F1 1 A slow",
     shape=two_ended,
     principal=Dimension.CURRENT,
+    rated=(Dimension.VOLTAGE,),
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.RESISTANCE}),
     words=frozenset({"slow", "fast"}),
     letters=("F",),

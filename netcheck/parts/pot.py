@@ -23,6 +23,7 @@ KIND = PartKind(
     example="pot RV1 500k",
     shape=_shape,
     principal=Dimension.RESISTANCE,
+    rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"exposed", "tapped", "linear", "audio", "wirewound"},
     letters=("RV", "VR", "R", "P"),

@@ -11,6 +11,7 @@ KIND = PartKind(
     example="resistor R41 2.7k 1 W 10%",
     shape=two_ended,
     principal=Dimension.RESISTANCE,
+    rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE, Dimension.VOLTAGE}),
     words=frozenset({"carbon", "film", "flameproof", "wirewound"}),
     letters=("R",),

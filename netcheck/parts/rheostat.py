@@ -17,6 +17,7 @@ KIND = PartKind(
     example="rheostat R30 10 ohm",
     shape=_shape,
     principal=Dimension.RESISTANCE,
+    rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"wirewound"},
     letters=("R", "RV"),

@@ -22,6 +22,7 @@ KIND = PartKind(
     example="section C30A 20 mfd 450 V half-moon",
     shape=_shape,
     principal=Dimension.CAPACITANCE,
+    rated=(Dimension.VOLTAGE,),
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.CURRENT, Dimension.TOLERANCE}),
     words=frozenset(_MARKS),
     arguments=frozenset({"minus"}),

@@ -26,6 +26,7 @@ KIND = PartKind(
     example="selenium CR1 130 V 100 mA 5 plates",
     shape=_shape,
     principal=Dimension.CURRENT,
+    rated=(Dimension.VOLTAGE, Dimension.CURRENT),
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.PLATES}),
     words=frozenset({"bridge", *_TAPPED}),
     letters=("CR", "SR", "D"),

@@ -11,6 +11,7 @@ KIND = PartKind(
     example="speaker LS1 3.2 ohm",
     shape=two_ended,
     principal=Dimension.RESISTANCE,
+    rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER}),
     letters=("LS",),
     notes="the voice coil; declare a field coil as a choke",

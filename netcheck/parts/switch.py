@@ -34,6 +34,7 @@ KIND = PartKind(
     example="switch S2 drawn radio",
     shape=_shape,
     principal=Dimension.CURRENT,
+    rated=(Dimension.VOLTAGE, Dimension.CURRENT),
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE}),
     words=MOUNTINGS | {"exposed"},
     arguments=frozenset({"drawn"}),
