@@ -2,7 +2,9 @@
 
 import pytest
 
+from netcheck.compare import bands
 from netcheck.core.kind import Features, Shape
+from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains import impedance
 from netcheck.electrical.network import translate
 from netcheck.parts import KINDS
@@ -49,3 +51,31 @@ def test_a_shape_needs_no_value() -> None:
         shape = KINDS[word].shape(Features())
         assert isinstance(shape, Shape), shape
         assert len(shape.terminals) >= 2
+
+
+# What may be said of a part and is held against nothing in a comparison, with the reason.
+NOT_COMPARED = {
+    ("selenium", Dimension.PLATES): "its volts are what counts",
+    ("lamp", Dimension.POWER): "a lamp says volts and amperes, or volts and watts",
+    ("lamp", Dimension.RESISTANCE): "cold ohms of a ballast, for the bench",
+    ("fuse", Dimension.RESISTANCE): "for the bench",
+    ("battery", Dimension.CURRENT): "what it may give is no part of the circuit",
+    ("cord", Dimension.GAUGE): "for the list of what to buy",
+    ("cord", Dimension.WIRES): "they are its leads",
+    ("strip", Dimension.LUGS): "they are its lugs",
+    ("plug", Dimension.PINS): "they are its pins",
+    ("network", Dimension.PINS): "they are its pins",
+    ("transformer", Dimension.FREQUENCY): "the line's, which `mains` says",
+}
+
+
+def test_every_value_that_may_be_said_is_compared_or_left_out_by_name() -> None:
+    """A figure that stands in both files and is held against nothing is silence that looks like agreement."""
+    compared = {
+        (word, dimension)
+        for word, kind in KINDS.items()
+        for dimension in {*kind.rated, *(each for each, _ in bands._BANDS.get(word, ())), Dimension.TOLERANCE}
+    }
+    compared |= {("transformer", each) for each in (*bands._OF_A_WINDING, Dimension.CURRENT)}
+    said = {(word, dimension) for word, kind in KINDS.items() for dimension in kind.dimensions}
+    assert said - compared == set(NOT_COMPARED)

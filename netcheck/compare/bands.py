@@ -9,7 +9,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Dimension
 
-__all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict"]
+__all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +155,13 @@ _BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
     ),
     "battery": ((Dimension.VOLTAGE, _band("0.9 1.1")),),
 }
+# Of one winding of a transformer. A maker's own tolerance is 5 %; a tube's heater is allowed 10 %, and B+ follows the
+# volts of its winding. From memory.
+_OF_A_WINDING: Mapping[Dimension, _Band] = {
+    Dimension.VOLTAGE: _band("0.95 1.05", note="0.9 1.1", look="0.8 1.2"),
+    Dimension.INDUCTANCE: _band("0.8 1.5", look="0.5 2"),
+    Dimension.RESISTANCE: _WINDING,
+}
 _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _SET_A_FREQUENCY = _ADJUSTABLE | {"mica"}
 
@@ -181,6 +188,13 @@ def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Ver
         return Verdict(Grade.NOTE)
     decade = _is_another_decade(ratio)
     return Verdict(Grade.STOP if decade else grade, decade)
+
+
+def winding_verdict(dimension: Dimension, ratio: Decimal) -> Verdict | None:
+    """What the trade says of a winding's volts, henries or ohms, new to old; None where it is the same value."""
+    band = _OF_A_WINDING.get(dimension)
+    grade = band.grade(ratio) if band is not None else None
+    return None if grade is None else Verdict(grade, _is_another_decade(ratio))
 
 
 _ROUNDED = Context(prec=9)  # a total of several parts is not exact in its last place

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict
+from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict, winding_verdict
 from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.pairing import PartPair
 from netcheck.compare.roles.reduction import reduced
+from netcheck.compare.windings import of_windings
 from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
@@ -24,7 +25,7 @@ class Judged:
     """A value outside the band or a rating too low: the parts, both values as written, and how grave it is.
 
     ``names`` says whose place the new part has. ``picks`` are the values of today for the old one, spelled.
-    ``now`` is empty where the new part does not say its rating.
+    ``now`` is empty where the new part does not say its rating; ``winding`` names the one of which it speaks.
     """
 
     names: str
@@ -37,6 +38,7 @@ class Judged:
     picks: tuple[str, ...] = ()
     dimension: Dimension | None = None
     several: bool = False
+    winding: str = ""
 
 
 def role_names(roles: PartPair) -> str:
@@ -60,6 +62,7 @@ def judged_values(pair: Pair) -> Iterator[Judged]:
         if alike and all(types) and not _is_same_type(*types):
             then, now = with_article(old.features.type), with_article(new.features.type)
             yield Judged(role_names(roles), old, new, then, now, Grade.LOOK)
+        yield from _windings_outside(roles)
         found = [*_outside(roles)]
         yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
 
@@ -76,6 +79,21 @@ def _outside(roles: PartPair) -> Iterator[Judged]:
                 fitted = _spelled_picks(told, then, dimension)
                 values = (_printed(then), _printed(now))
                 yield Judged(role_names(roles), old, new, *values, told.grade, told.decade, fitted)
+
+
+def _windings_outside(roles: PartPair) -> Iterator[Judged]:
+    """One finding a winding, its volts first: the ohms of a winding for other volts are others too."""
+    old, new = roles.old[0], roles.new[0]
+    told = set[str]()
+    for each in sorted(of_windings(old, new), key=lambda each: each.dimension is not Dimension.VOLTAGE):
+        found = winding_verdict(each.dimension, each.ratio)
+        if found is None or each.winding in told:
+            continue
+        told.add(each.winding)
+        names = f"the winding {each.winding} of {role_names(roles)}"
+        grade = found.grade if each.alike else Grade.LOOK
+        values = (_printed(each.then), _printed(each.now))
+        yield Judged(names, old, new, *values, grade, found.decade, winding=each.winding)
 
 
 def _leaks_less(new: Part, dimension: Dimension) -> bool:
@@ -146,6 +164,7 @@ def judged_ratings(pair: Pair) -> Iterator[Judged]:
             yield from _group_rating(pair, roles)
         else:
             yield from _one_rating(roles)
+            yield from _winding_rating(roles)
 
 
 def _one_rating(roles: PartPair) -> Iterator[Judged]:
@@ -162,6 +181,16 @@ def _one_rating(roles: PartPair) -> Iterator[Judged]:
         if dimension is Dimension.VOLTAGE and volts and _says_no_volts(new):
             needed = _printed(_backwards(old, new, volts))
             yield Judged(role_names(roles), old, new, needed, "", Grade.NOTE, dimension=dimension)
+
+
+def _winding_rating(roles: PartPair) -> Iterator[Judged]:
+    """The amperes that a winding may give."""
+    old, new = roles.old[0], roles.new[0]
+    for each in of_windings(old, new):
+        if each.dimension is Dimension.CURRENT and each.now.amount < each.then.amount:
+            names = f"the winding {each.winding} of {role_names(roles)}"
+            values = (_printed(each.then), _printed(each.now))
+            yield Judged(names, old, new, *values, Grade.STOP, dimension=each.dimension, winding=each.winding)
 
 
 def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:

@@ -17,6 +17,7 @@ KIND = PartKind(
     example="coil L5 2.5 mH 40 ohm",
     shape=_shape,
     principal=Dimension.INDUCTANCE,
+    rated=(Dimension.CURRENT,),
     dimensions=frozenset({Dimension.INDUCTANCE, Dimension.RESISTANCE, Dimension.CURRENT, Dimension.TOLERANCE}),
     letters=("L",),
     notes="ends 1 and 2, or the leads of its `winding`",

@@ -27,6 +27,7 @@ KIND = PartKind(
     family=Family.CORD,
     example="cord P1 polarized",
     shape=_shape,
+    rated=(Dimension.CURRENT, Dimension.VOLTAGE),
     dimensions=frozenset({Dimension.WIRES, Dimension.GAUGE, Dimension.VOLTAGE, Dimension.CURRENT}),
     words=frozenset({"polarized"}),
     letters=("P", "W"),

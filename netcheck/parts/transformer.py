@@ -44,6 +44,7 @@ KIND = PartKind(
     example="transformer T1 grounded",
     shape=_shape,
     principal=Dimension.VOLTAGE,
+    rated=(Dimension.POWER,),
     dimensions=_VALUES | {Dimension.FREQUENCY},
     repeated=_VALUES,
     words=MOUNTINGS | {"exposed"},

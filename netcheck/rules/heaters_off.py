@@ -1,4 +1,7 @@
-"""The heaters of a series string get far more, or far less, than they are made for.
+"""A heater gets far more, or far less, than it is made for.
+
+Across a winding a heater gets what the winding makes: a tube for 6.3 V on a winding of 12.6 V lasts minutes. A pilot
+lamp there is told (LOOK) only where it gets over 25 % too much.
 
 In a series string every heater carries the same current; take one out, bridge the dropping resistor, or put in a tube
 of another heater, and the others get what is too much or too little. A tube's makers allow 10 %. Over it is LOOK;
@@ -30,15 +33,39 @@ from collections.abc import Collection, Iterator
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Family
+from netcheck.core.wording import listed
+from netcheck.electrical.on_windings import warmed
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
+ALLOWED = 0.1  # of its volts, more or less
 BURNS = 1.25  # times its volts: over half as much heat again
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not graph.circuit.has(Family.CORD):
-        return
+    yield from _on_windings(graph)
+    if graph.circuit.has(Family.CORD):
+        yield from _in_strings(graph)
+
+
+def _on_windings(graph: CircuitGraph) -> Iterator[Finding]:
+    off = [one for one in warmed(graph) if one.share > BURNS or (one.is_heater and abs(one.share - 1) > ALLOWED)]
+    alike = dict.fromkeys((one.winding, one.volts, one.rated, one.is_heater) for one in off)
+    for winding, volts, rated, is_heater in alike:
+        parts = [one.part for one in off if (one.winding, one.rated, one.is_heater) == (winding, rated, is_heater)]
+        names = [part.name for part in parts]
+        whose = f"the heater{'s' * (len(names) > 1)} of {listed(names, 3)}" if is_heater else listed(names, 3)
+        yield Finding(
+            f"{whose} {'gets' if len(names) == 1 else 'get'} {volts:g} V; made for {rated:g} V",
+            tuple(Label(part.place) for part in parts[:1]),
+            do=f"check the type of {listed(names, 3)}, the volts of {winding}, and the leads to it",
+            why=f"it is across the winding {winding}, which makes {volts:g} V",
+            touched=Touched(parts=tuple(names)),
+            grade=_grade(graph, volts / rated) if is_heater else Grade.LOOK,
+        )
+
+
+def _in_strings(graph: CircuitGraph) -> Iterator[Finding]:
     from netcheck.electrical.table.heaters import heaters
 
     told = set[str]()
@@ -67,7 +94,6 @@ def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:
 
 def _finding(graph: CircuitGraph, tube: str, volts: tuple[float, float], why: str) -> Finding:
     seen, rated = volts
-    built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
     return Finding(
         f"the heater of {tube} gets {seen:.1f} V; it is made for {rated:g} V",
         (Label(graph.circuit.parts[tube].place),),
@@ -76,8 +102,14 @@ def _finding(graph: CircuitGraph, tube: str, volts: tuple[float, float], why: st
         else "look for a resistor too many in the string, or of another value",
         why=why,
         touched=Touched(parts=(tube,)),
-        grade=Grade.STOP if seen > BURNS * rated and not built else Grade.LOOK,
+        grade=_grade(graph, seen / rated),
     )
+
+
+def _grade(graph: CircuitGraph, share: float) -> Grade:
+    """How grave it is that a heater gets so much of its volts: a set is never STOP for how it was built."""
+    built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
+    return Grade.STOP if share > BURNS and not built else Grade.LOOK
 
 
 RULE = Rule("heaters-off", Grade.STOP, _check, __doc__)

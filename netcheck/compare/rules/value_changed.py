@@ -4,7 +4,7 @@ Fixed resistors are the same within 10 %, or within the drawing's own tolerance 
 Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a frequency:
 10 %, and to 20 % is LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is a NOTE, to twice the
 value LOOK. Controls: 30 %. A fuse may be the same or smaller (LOOK). The usual stand-ins for old values (10 for 8 mfd,
-22 for 16) are never more than a NOTE.
+22 for 16) are never more than a NOTE. The volts of a winding are the same within 5 %; to 10 % is a NOTE, to 20 % LOOK.
 
 Anything beyond that is STOP, and so are the same figures in another decade.
 
@@ -25,8 +25,8 @@ Right:
     start from "original.netck"
     change R1 430k
 
-Source: electrolytics within 20 % (a published restoration page), from -20 to +100 % (a published rule of thumb), to
-50 % and control resistance 30 % (a service book of 1947); resistors, film and mica common practice; old and modern
+Source: windings from memory; electrolytics within 20 % (a published restoration page), from -20 to +100 % (a published
+rule of thumb), to 50 % and control resistance 30 % (a service book of 1947); resistors, film and mica common practice; old and modern
 values computed from the preferred numbers of IEC 60063.
 """
 
@@ -67,6 +67,8 @@ def _instruction(judged: Judged) -> str:
     if judged.grade is Grade.NOTE:
         return f"leave it, or {accept}"
     today = f" (today {' or '.join(judged.picks[:2])})" if judged.picks else ""
+    if judged.winding:
+        return f"fit a transformer with {judged.then} there, mend the line `winding`, or {accept}"
     return f"fit {judged.then}{today}, or {accept}"
 
 

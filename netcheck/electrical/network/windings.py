@@ -11,7 +11,7 @@ from netcheck.electrical.network.elements import Resistor, Source
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.parts.transformer import rise_of
 
-__all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings"]
+__all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings", "stretch_volts"]
 
 RISE = 0.05  # of a transformer's volts without a load
 SOURCE_SHARE = 0.03  # of volts by amperes, where a winding's ohms are not known
@@ -95,7 +95,7 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
     stated = part.features.winding_values
     own, primary = stated.get(name, ()), stated.get(fed_by, ())
     said, fed = _first(own, Dimension.VOLTAGE), _first(primary, Dimension.VOLTAGE)
-    steps = _steps(said, len(nets))
+    steps = stretch_volts(said, len(nets))
     labels = [label for label, _ in _stretches(f"{part.name} {name}", nets)]
     if steps is None:
         fit = "add its volts" if said is None else f"its volts do not fit its {len(nets)} leads"
@@ -143,7 +143,7 @@ def _ohms(
     return ohms + (float(before.amount) * (volts / float(fed.amount)) ** 2 if before and fed else 0.0)
 
 
-def _steps(said: Quantity | None, leads: int) -> tuple[float, ...] | None:
+def stretch_volts(said: Quantity | None, leads: int) -> tuple[float, ...] | None:
     """The volts from each lead to the next."""
     if said is None or leads < len(("start", "end")):
         return None
