@@ -26,8 +26,8 @@ Right:
     change R1 430k
 
 Source: windings from memory; electrolytics within 20 % (a published restoration page), from -20 to +100 % (a published
-rule of thumb), to 50 % and control resistance 30 % (a service book of 1947); resistors, film and mica common practice; old and modern
-values computed from the preferred numbers of IEC 60063.
+rule of thumb), to 50 % and control resistance 30 % (a service book of 1947); resistors, film and mica common practice;
+old and modern values computed from the preferred numbers of IEC 60063.
 """
 
 from collections.abc import Iterator
