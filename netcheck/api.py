@@ -13,6 +13,7 @@ from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.core.wording import number_of
 from netcheck.electrical.network.supplies import not_calculated
+from netcheck.electrical.network.unrated import unrated
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.language.parser import parse
@@ -60,7 +61,7 @@ def check(source: Source, read: Reader) -> Report:
     standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
     # What a base accepts of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
-    blind = not_calculated(graph)
+    blind = (*not_calculated(graph), *unrated(graph))
     return Report(
         "check",
         circuit.title or source.name,

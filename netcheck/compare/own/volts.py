@@ -14,6 +14,7 @@ from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, not_calculated
+from netcheck.electrical.network.unrated import unrated
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.headline import fitting
@@ -117,7 +118,8 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
         said = _said_twice(each) if in_both else each
         speaks = _speaks(said, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, said))
         (told if speaks else held).append(said)
-    return Judged(tuple(told), tuple(held), (UNSURE,) if unsure else not_calculated(pair.real))
+    closing = (UNSURE,) if unsure else (*not_calculated(pair.real), *unrated(pair.real))
+    return Judged(tuple(told), tuple(held), closing)
 
 
 def _speaks(each: Diagnostic, *, in_both: bool, unsure: bool) -> bool:
