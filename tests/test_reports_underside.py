@@ -16,6 +16,7 @@ from netcheck.reports.drawing.scene import Box, Disc, Thing, Words
 from netcheck.reports.soldered import said
 from netcheck.system.files import read, reader
 from tests.geometry import frame, words_on_words
+from tests.paper import reader as paper_reader
 
 SAMPLES = Path(__file__).parent.parent / "samples"
 PAPERS = {"A4": A4, "Letter": LETTER, "narrow": NARROW}
@@ -205,6 +206,14 @@ def test_what_has_no_room_is_named_and_not_drawn_over_another(paper: Paper) -> N
     assert "V2" not in words
     assert words_on_words(things) == []
     assert max(frame(thing)[2] for thing in things if isinstance(thing, Words)) <= paper.width
+
+
+def test_the_socket_of_a_tube_that_is_out_is_drawn_as_a_socket() -> None:
+    later = Source("later.netck", 'state rewired\nstart from "cove.netck"\nremove V1 "weak"\n')
+    report, listing = api.lugs(later, paper_reader({"cove.netck": PLACED.replace("state rewired", "state found")}))
+    things = underside(report, listing).groups[1].things
+    rings = [t.radius for t in things if isinstance(t, Disc) and t.radius > 15]
+    assert rings == [t.radius for t in map_of(PLACED) if isinstance(t, Disc) and t.radius > 15]
 
 
 def test_what_has_no_place_is_named() -> None:

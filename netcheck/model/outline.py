@@ -16,7 +16,7 @@ PITCH = 9.5
 """From lug to lug of a strip, in mm."""
 
 _STRIP_DEEP = 10.0
-_ROUND = {"can": 14.0, "tube": 14.0}
+_ROUND = {"can": 14.0, "tube": 14.0, "socket": 14.0}
 _MINIATURE = 10.0
 _OCTAL = 8
 _BOXES = {"transformer": (20.0, 16.0), "choke": (14.0, 12.0), "pot": (12.0, 10.0), "switch": (12.0, 10.0)}
@@ -26,7 +26,7 @@ _SMALL = (6.0, 4.0)
 def half_size(part: Part, *, turned: bool = False) -> tuple[float, float]:
     """Half of how wide and of how deep it is, in mm."""
     word = part.kind.word
-    if word == "tube" and _pins(part) != _OCTAL:
+    if word in ("tube", "socket") and _pins(part) != _OCTAL:
         return (_MINIATURE, _MINIATURE)
     if word in _ROUND:
         return (_ROUND[word], _ROUND[word])

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Stand
-from netcheck.core.kind import Family, Role, Standing, Terminal
-from netcheck.core.quantity import Dimension
+from netcheck.core.kind import Family, Role, Terminal
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.outline import half_size
+from netcheck.model.place_words import about
 from netcheck.model.points import lead_name
-from netcheck.parts.basings import basing_of
 
 __all__ = ["Item", "PlaceListing", "Put", "Spot", "places", "socket_key"]
 
@@ -22,7 +21,7 @@ _KEYS = {8: "key", 7: "gap", 9: "gap"}
 
 def socket_key(part: Part) -> str:
     """What the pins of a tube's socket are counted from: octal sockets have a key, miniature ones a gap."""
-    if part.kind.family is not Family.TUBE or part.shape is None:
+    if (part.kind.family is not Family.TUBE and part.kind.word != "socket") or part.shape is None:
         return ""
     return _KEYS.get(sum(1 for terminal in part.shape.terminals if terminal.name.isdigit()), "")
 
@@ -142,15 +141,15 @@ class _Lister:
         for at, point in enumerate(self._circuit.points):
             items = tuple(self._items(at)) if self._is_bundle(at) and self._holds(at) else ()
             if any(item.put is not Put.DRAWN for item in items):
-                about = "lifted, and still joined together"
-                yield PlaceListing(point.name, "bundle", about, (Spot(point.name, "", "", self._net(at), items),))
+                still = "lifted, and still joined together"
+                yield PlaceListing(point.name, "bundle", still, (Spot(point.name, "", "", self._net(at), items),))
         items = tuple(item for item in self._items(0) if item.put in (Put.LEAD, Put.WIRE))
         size = self._stands.get("chassis")
         if items or size is not None:
             spots = (Spot("chassis", "", "", self._net(0), items),) if items else ()
-            about = "soldered straight to it" if items else ""
+            how = "soldered straight to it" if items else ""
             measures = f"{size.right:g} by {size.front:g} mm" if size is not None else ""
-            said = ", ".join(word for word in (measures, about) if word)
+            said = ", ".join(word for word in (measures, how) if word)
             yield PlaceListing("chassis", "chassis", said, spots, stand=size)
 
     def _place(self, part: Part) -> PlaceListing:
@@ -159,8 +158,7 @@ class _Lister:
         notes = tuple(text for name, text in self._circuit.notes if name == part.name)
         stand = self._stands.get(part.name)
         half = half_size(part, turned=stand is not None and stand.turned)
-        about = f"{_about(part)}{_sits(stand)}"
-        return PlaceListing(part.name, part.kind.word, about, spots, notes, socket_key(part), stand, half)
+        return PlaceListing(part.name, part.kind.word, about(part, stand), spots, notes, socket_key(part), stand, half)
 
     def _spot(self, part: Part, terminal: Terminal) -> Spot:
         at = self._circuit.index[lead_name(part, terminal.name)]
@@ -279,36 +277,3 @@ def _passing(circuit: Circuit) -> Mapping[str, tuple[Item, ...]]:
         for name in first.past:
             found[name].append(item)
     return {name: tuple(items) for name, items in found.items()}
-
-
-def _sits(stand: Stand | None) -> str:
-    """``, 120 mm from the left, 85 mm from the back``."""
-    if stand is None:
-        return ""
-    turned = ", turned" if stand.turned else ""
-    return f", {stand.right:.4g} mm from the left, {stand.front:.4g} mm from the back{turned}"
-
-
-_WAY: Mapping[str, str] = {
-    "strip": "left to right seen from below",
-    "tube": "clockwise seen from below",
-}
-
-
-def _about(part: Part) -> str:
-    """``strip, 5 lugs, left to right seen from below, "by the fuse"``."""
-    features = part.features
-    basing = features.basing or (basing_of(features.type) if features.type else None)
-    count = features.first(Dimension.LUGS) or features.first(Dimension.PINS)
-    mounting = [word for word in features.words if word in ("grounded", "insulated")]
-    words = [
-        f"{part.kind.word} {features.type}".strip(),
-        basing.socket if basing is not None else "",
-        "basing from memory" if basing is not None and basing.standing is Standing.MEMORY else "",
-        count.written if count is not None else "",
-        "" if part.kind.place or features.windings else " ".join(q.written for q in features.quantities[:2]),
-        *mounting,
-        _WAY.get(part.kind.word, ""),
-        f'"{features.description}"' if features.description else "",
-    ]
-    return ", ".join(word for word in words if word)

@@ -19,7 +19,7 @@ VARIABLE = "NETCHECK_ENGINE"
 _BUNDLED = "graphviz-pure"
 _HOW_TO_GET_ONE = (
     f"install one with `python -m pip install {_BUNDLED}`, install Graphviz so that `dot` is on the PATH, or name one"
-    f" with `--engine PATH` or {VARIABLE}; `-o x.dot` always works, it needs no engine"
+    f" with `--engine PATH` or {VARIABLE}; a sheet of findings and places from below need none as .svg and .dot"
 )
 # In a source written by the package graphviz each edge has a line of its own, and no text of a user's holds a line end.
 # An invisible one only keeps an order.

@@ -147,7 +147,7 @@ def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
         return row_shape(Strip("", lugs), marks, "down", room)
     if place.kind == "can":
         return ring_shape(Can("", lugs), marks, "down")
-    if place.kind == "tube" and place.key:
+    if place.kind in ("tube", "socket") and place.key:
         return ring_shape(Socket("", "", place.key, lugs), marks, "down")
     return None
 
