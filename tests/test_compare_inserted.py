@@ -105,7 +105,7 @@ CASES = {
         at R31.2: R22.2
         at LM1.1: R50.2
         """,
-        ["D1.cathode, D1.anode and R22.2 went round by one: D1.cathode belongs on B+"],
+        ["D1.anode, R22.2 and R50.2 went round by one: D1.anode belongs on rect"],
     ),
     "a fuse with both ends on one side": (
         LINE,

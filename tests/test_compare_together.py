@@ -1,10 +1,13 @@
 """Findings in the order of the bench: what burns comes first, and no order is in the way of one above it."""
 
+from dataclasses import replace
+
 from netcheck.compare.own.in_order import in_order
 from netcheck.compare.pair import Pair
 from netcheck.compare.pair import compared as pair_of
+from netcheck.compare.words.orders import UNORDERED
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.mend import Cut, Mend, Put, Wire
+from netcheck.core.mend import Change, Cut, Mend, Put, Wire
 from netcheck.core.source import Source
 from tests.paper import circuit, compared
 
@@ -56,7 +59,8 @@ def test_a_joint_too_many_among_small_signals_keeps_its_place() -> None:
 
 
 def told(pair: Pair, *mends: Mend, grade: Grade = Grade.STOP) -> list[Diagnostic]:
-    """What is left of findings with these mends, in the order of their text."""
+    """What is left of findings with these mends, in the order of their text, whatever they leave of the original."""
+    pair = replace(pair, table=None)
     labels = [(Label(Source(f"{n}", "x").whole),) for n in range(len(mends))]
     found = [Diagnostic("rule", grade, "so", at, do="do", mends=(m,)) for at, m in zip(labels, mends, strict=True)]
     return list(in_order(pair, found[::-1]))
@@ -90,3 +94,17 @@ def test_a_wire_of_the_same_colour_is_no_reason_to_wait() -> None:
 
 def test_what_is_only_noted_is_in_nobodys_way() -> None:
     assert all(d.mends for d in told(PAIR, (Put("C3.1", "SP1.1"),), (Put("C3.1", "SP1.2"),), grade=Grade.NOTE))
+
+
+def test_orders_that_do_not_put_everything_right_are_not_given() -> None:
+    pair = pair_of(circuit(STRIP), circuit(f"{STRIP}wire R2.1 to R3.2\nwire SP1.1 to SP1.3\n"))
+    label = (Label(Source("0", "x").whole),)
+
+    def after(*mends: Mend) -> list[Diagnostic]:
+        return list(in_order(pair, [Diagnostic("rule", Grade.STOP, "so", label, do="do", mends=(m,)) for m in mends]))
+
+    assert [bool(d.mends) for d in after((Cut("R2.1", "R3.2"),))] == [True]
+    first, second = after((Cut("SP1.1", "SP1.3"),), (Change("R1", "22k"),))
+    assert first.do == UNORDERED
+    assert not first.mends
+    assert second.mends  # a value is right whatever the joints are

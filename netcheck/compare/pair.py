@@ -32,8 +32,9 @@ class Pair:
     without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
     after the mends of all faults: which net a place belongs to is read there. ``whole`` are the mends of parts that are
     joined to nothing, too many, or replaced and still in, by name. ``mended`` is the rewired state after all of these:
-    what it no longer says was a consequence. ``unsettled`` says that something is not right even then, ``strangers``
-    that the two have so little in common that no order was tried.
+    what it no longer says was a consequence. ``still_idle`` are the inserted parts that are not in series even then,
+    ``table`` says how much is wrong in any state of this chassis, ``strangers`` that the two have so little in common
+    that no order was tried.
     """
 
     original: CircuitGraph
@@ -50,7 +51,8 @@ class Pair:
     permuted: tuple[tuple[Part, Part], ...] = ()
     left: Laid | None = None
     whole: Mapping[str, tuple[Mend, ...]] = field(default_factory=dict)
-    unsettled: bool = False
+    still_idle: frozenset[str] = frozenset()
+    table: Table | None = None
     strangers: bool = False
 
 
@@ -66,6 +68,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     strangers = len(put_right.faults) > STRANGERS
     whole = {} if strangers else _whole_parts(table, pairing, put_right.left, rewired)
     state = _with_whole_parts(put_right.state, whole)
+    last = table.laid(state)
     return Pair(
         old_graph,
         graph,
@@ -80,7 +83,8 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         should.followed,
         left=put_right.left,
         whole=whole,
-        unsettled=not strangers and bool(put_right.faults) and table.laid(state).disorder > 0,
+        still_idle=frozenset(last.idle),
+        table=table,
         strangers=strangers,
     )
 

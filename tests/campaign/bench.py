@@ -184,11 +184,11 @@ class Bench:
         for other in dict.fromkeys(suspects):
             if other in (CHASSIS, "common") or other not in self.after:
                 continue
-            if any(self._mends({other: spot}) for spot in (*spots, -5)):
+            if any(self.mends({other: spot}) for spot in (*spots, -5)):
                 found.append(self._one_lead(other))
-        return (*found, *self._idle(lead))
+        return (*found, *self.idle(lead))
 
-    def _idle(self, *leads: str) -> Iterator[Answer]:
+    def idle(self, *leads: str) -> Iterator[Answer]:
         """An inserted part that came to be with both ends on one net: that it does nothing is as good an account."""
         for part in {self.part_of(lead).name: self.part_of(lead) for lead in leads}.values():
             if part.claim == "inserted" and len({self.after[lead] for lead in part.leads}) == 1:
@@ -200,7 +200,8 @@ class Bench:
         left = {self.after[o] for o, net in self.before.items() if net == self.before[lead] and o != lead}
         return [now[net] for net in {self.after[lead], *left}]
 
-    def _mends(self, places: dict[str, int]) -> bool:
+    def mends(self, places: dict[str, int]) -> bool:
+        """Whether the nets are sound again once some leads are on other nets, by number."""
         return same({**self.after, **places}, self.labels, self.before, self.labels)
 
     def _one_lead(self, lead: str) -> Answer:
@@ -234,10 +235,10 @@ class Bench:
         if parts[0] is not parts[1] and self._whole(*parts):
             found.append(Answer.of("parts-exchanged leads-exchanged", {parts[0].name}, {parts[1].name}))
         for a, b in self._other_pairs(one, other):
-            if self._mends({a: self.after[b], b: self.after[a]}):
+            if self.mends({a: self.after[b], b: self.after[a]}):
                 names = self.names(self.chassis.node(a)), self.names(self.chassis.node(b))
                 found.append(Answer.of("leads-exchanged", *names))
-        return (*found, *self._single(one, other), *self._idle(one, other))
+        return (*found, *self._single(one, other), *self.idle(one, other))
 
     def _single(self, one: str, other: str) -> Iterator[Answer]:
         """One lead of the two nets whose move alone would mend the chassis as well."""
@@ -245,7 +246,7 @@ class Bench:
         mine, its = self.after[one], self.after[other]
         for at, to in ((mine, its), (its, mine)):
             for lead in now[at] if len(now[at]) <= _SMALL else ():
-                if lead in self.after and lead not in (CHASSIS, "common", one, other) and self._mends({lead: to}):
+                if lead in self.after and lead not in (CHASSIS, "common", one, other) and self.mends({lead: to}):
                     yield self._one_lead(lead)
 
     def _other_pairs(self, one: str, other: str) -> list[tuple[str, str]]:
@@ -263,7 +264,7 @@ class Bench:
         if len(one.leads) != len(other.leads):
             return False
         places = {a: self.after[b] for a, b in zip(one.leads, other.leads, strict=True)}
-        return self._mends({**places, **{b: self.after[a] for a, b in zip(one.leads, other.leads, strict=True)}})
+        return self.mends({**places, **{b: self.after[a] for a, b in zip(one.leads, other.leads, strict=True)}})
 
 
 def pins_of(part: Part) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """Faults of whole places: leads gone round in a ring, a socket or strip one on, a group astray, a bond too many."""
 
 from collections.abc import Callable, Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from tests.campaign.bench import Bench, pins_of
 from tests.campaign.chassis import CHASSIS, Joint, Part, lugs_of
@@ -103,7 +103,12 @@ def _turned(bench: Bench, kind: str, of: str, rule: str, ways: Callable[[Part], 
         else:
             bench.chassis.joints = _resoldered(bench, table)
         names = {n for lead in moved for n in bench.names(bench.chassis.node(lead))} | set(table)
-        answers = (Answer.of(rule, {part.name}), Answer.of("", names), *_plainer(bench, table))
+        answers = (
+            Answer.of(rule, {part.name}),
+            Answer.of("", names),
+            *_plainer(bench, table),
+            *_other_turns(bench, part),
+        )
         return Planted(kind, f"{of} {part.name}: {', '.join(f'{a} on {b}' for a, b in table.items())}", answers)
     raise Spoilt
 
@@ -170,10 +175,31 @@ def _plainer(bench: Bench, table: Table) -> list[Answer]:
     ]
     groups = [[o for o in bench.after if number.get(bench.chassis.node(o)) == net] for net in apart]
     return [
+        *_exchanged_pairs(bench, table),
         *(Answer.of("extra-connection", bench.names(j.a), bench.names(j.b)) for j in too_many),
         *(Answer.of("lead-on-wrong-net return-on-wrong-common", bench.names(j.a) | bench.names(j.b)) for j in astray),
         *(bench.group_answer(g, "missing-connection floating-ground") for g in groups if set(g) - {CHASSIS, "common"}),
     ]
+
+
+def _exchanged_pairs(bench: Bench, table: Table) -> Iterator[Answer]:
+    """Two of the places in each other's place, where the rest of a ring fell on ends that are as good.
+
+    A ring of a double diode's filament and plates is one plate exchanged with one filament end: fewer acts, same nets.
+    """
+    for a, b in combinations(sorted(table), 2):
+        if a in bench.after and b in bench.after and bench.mends({a: bench.after[b], b: bench.after[a]}):
+            yield Answer.of("leads-exchanged", bench.names(a), bench.names(b))
+
+
+def _other_turns(bench: Bench, part: Part) -> Iterator[Answer]:
+    """A socket turned in another way that mends the nets as well: which of the two it was no netlist says."""
+    ways = [("pins-mirrored", _mirror(part)), *(("pins-shifted", table) for table in _shifts(part))]
+    for rule, table in ways if part.kind == "tube" else ():
+        back = {there: here for here, there in table.items()}
+        nets = {lead: bench.after[back[lead]] for lead in table if lead in bench.after and back[lead] in bench.after}
+        if len(nets) == sum(lead in bench.after for lead in table) and bench.mends(nets):
+            yield Answer.of(rule, {part.name})
 
 
 def _is_mended(bench: Bench, joints: list[Joint]) -> bool:
@@ -203,7 +229,7 @@ def group_moved(bench: Bench) -> Planted:
     what = f"{', '.join(leads)} together on {place} instead of {lug}"
     names = {n for end in stayed for n in bench.names(end)} | bench.names(lug)
     own = Answer.of(ANY_WAY, {n for lead in leads for n in bench.names(bench.chassis.node(lead))})
-    answers = (bench.group_answer(leads), own, Answer.of(ANY_WAY, names))
+    answers = (bench.group_answer(leads), own, Answer.of(ANY_WAY, names), *bench.idle(*leads))
     return Planted("group-moved", what, answers)
 
 

@@ -104,11 +104,15 @@ def _number(word: str) -> Decimal:
 
 
 def _wrong_value(bench: Bench) -> Planted:
-    """A decade too much or too little; a fuse only too much, for a smaller one is on the safe side."""
+    """A decade too much or too little; of a fuse, and of a capacitor from the line to metal, only too much.
+
+    A smaller one is on the safe side: less fault current, less leakage to what a hand touches.
+    """
     parts = [p for p in bench.chassis.parts.values() if p.kind in _VALUED and bench.chassis.is_compared(p)]
     parts = [p for p in parts if p.name not in bench.chassis.accepted and p.claim != "inserted"]
     part, word = bench.pick([(p, w) for p in parts for w in p.words if _unit(w) in _UNITS[p.kind]])
-    factor = "10" if part.kind == "fuse" or bench.rng.random() < 0.5 else "0.1"
+    safe = part.kind == "fuse" or not {"Y1", "Y2"}.isdisjoint(part.words)
+    factor = "10" if safe or bench.rng.random() < 0.5 else "0.1"
     unit = _unit(word)
     size = (Decimal(word.removesuffix(unit).strip()) * Decimal(factor)).normalize()
     wrong = f"{size:f}{'' if unit == 'k' else ' '}{unit}"

@@ -148,15 +148,18 @@ def _spots(chassis: Chassis, bench: Bench) -> frozenset[str]:
     was, here = set(chassis.parts.values()), set(bench.chassis.parts.values())
     parts = {p.name for p in was ^ here}
     nodes |= {bench.chassis.node(lead) for p in was ^ here for lead in p.leads}
-    ends = {p.name for p in here if p.is_free and not nodes.isdisjoint(map(bench.chassis.node, p.leads))}
-    found = set(nodes) | parts | ends
+    found = set(nodes) | parts
+    alone: set[str] = set()
     for state in (chassis, bench.chassis):
         number = state.components()
         touched = {number[node] for node in nodes if node in number}
         on_it = [x for p in state.parts.values() for x in map(state.node, p.leads) if number.get(x) in touched]
         sizes = Counter(number[x] for x in on_it)
         found.update(x for x in on_it if sizes[number[x]] <= _RAIL)
-    return frozenset(found)
+        alone.update(x for x in on_it if sizes[number[x]] == 1)
+    # A lead that a fault leaves alone is at it as if it were soldered there: its part's other end is the other side.
+    ends = {p.name for p in here if p.is_free and not (nodes | alone).isdisjoint(map(bench.chassis.node, p.leads))}
+    return frozenset(found | ends)
 
 
 @lru_cache(maxsize=64)

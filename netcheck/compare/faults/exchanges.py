@@ -15,7 +15,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Move, Way
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["rearrangements"]
+__all__ = ["in_trouble", "rearrangements"]
 
 Ends = Mapping[int, int]
 """For each electrical end of the rewired state, the end in whose place it belongs."""
@@ -46,7 +46,7 @@ def _candidates(account: Account, nets: frozenset[int]) -> Iterator[tuple[Way, t
     by_part: dict[str, list[Lead]] = {}
     for lead in laid.leads:
         by_part.setdefault(lead.part, []).append(lead)
-    wrong, parts = _in_trouble(laid, nets)
+    wrong, parts = in_trouble(laid, nets)
     present = account.real.circuit.parts
     for name in parts:
         if (shape := present[name].shape) is not None and shape.polarity is not None and len(by_part[name]) == 2:
@@ -69,7 +69,7 @@ def _between(
             yield Way.LEADS, (first.part, second.part), _crossed(first, second)
 
 
-def _in_trouble(laid: Laid, nets: frozenset[int]) -> tuple[set[int], list[str]]:
+def in_trouble(laid: Laid, nets: frozenset[int]) -> tuple[set[int], list[str]]:
     """The displaced leads, and the parts of these; then of those on a small net in trouble: there home is a toss-up."""
     was, there = Counter(old for old, _ in laid.pairs), Counter(new for _, new in laid.pairs)
     wrong: dict[int, str] = {}

@@ -6,14 +6,14 @@ state as it is, alone.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import islice, product
 
+from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
+from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, waiting
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.places import bare_place, nearest_places
 from netcheck.compare.faults.search import STRANGERS, Explained
-from netcheck.compare.faults.suspects import unbonded_seats
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
@@ -44,7 +44,7 @@ def mended(table: Table, outcome: Explained) -> Mended:
     if len(left.faults) > STRANGERS:
         return Mended(tuple(left.faults), tuple(left.bridged), first, left.laid)
     state = left.real.circuit
-    told: list[Fault] = [replace(fault, mends=_alone(table, first, (mend,))) for fault, mend in outcome.found]
+    told: list[Fault] = [replace(fault, mends=_alone(table, first, mends)) for fault, mends in outcome.found]
     ends = waiting(left.faults, left.real, left.laid)
     for number, fault in sorted(enumerate(left.faults), key=lambda item: _order(item[1])):
         ways, state = _ways_that_mend(table, state, fault, ends.get(number))
@@ -52,8 +52,6 @@ def mended(table: Table, outcome: Explained) -> Mended:
     bridged = []
     for idle in left.bridged:
         ways, state = _trying(table, state, _unbridging(CircuitGraph(state), idle), idle.part.name)
-        if not ways:
-            ways, state = _trying(table, state, _with_a_neighbour(CircuitGraph(state), idle), idle.part.name)
         bridged.append(replace(idle, mends=_alone(table, first, ways)))
     return Mended(tuple(told), tuple(bridged), state, table.laid(state))
 
@@ -67,39 +65,53 @@ def _ways_that_mend(
     table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
-    if waits is None or waits.part not in table.laid(state).idle:
-        return _trying(table, state, _ways(table, CircuitGraph(state), fault, None))
-    return _trying(table, state, _ways(table, CircuitGraph(state), fault, waits.at), waits.part)
+    part = "" if waits is None or waits.part not in table.laid(state).idle else waits.part
+    end = waits.at if waits is not None and part else None
+    much = 2 if isinstance(fault, Move) else 1
+    return _trying(table, state, _ways(table, CircuitGraph(state), fault, end), part, much)
 
 
-def _trying(table: Table, state: Circuit, ways: Iterable[Mend], part: str = "") -> tuple[tuple[Mend, ...], Circuit]:
-    """Those of some ways that leave less disorder, and a part in series; and the state after the first."""
+def _trying(
+    table: Table, state: Circuit, ways: Iterable[Mend], part: str = "", much: int = 1
+) -> tuple[tuple[Mend, ...], Circuit]:
+    """Those of some ways that leave least disorder, and a part in series; and the state after the first.
+
+    Of ways that take away as ``much`` as they may a few are enough.
+    """
     before = table.laid(state)
-    found: dict[tuple[object, ...], tuple[Mend, Circuit]] = {}
+    found: dict[tuple[object, ...], tuple[int, Mend, Circuit]] = {}
     for mend in islice(dict.fromkeys(ways), _TRIED):
         after = tried(state, mend)
-        if after is None or _shape(mend) in found or part in (laid := table.laid(after)).idle:
+        if after is None or part in (laid := table.laid(after)).idle:
             continue
-        if _is_better(laid, before):
-            found[_shape(mend)] = mend, after
-        if len(found) > _ALTERNATIVES:
+        known = found.get(_shape(mend))
+        if _is_better(laid, before) and (known is None or laid.disorder < known[0]):
+            found[_shape(mend)] = laid.disorder, mend, after
+        if sum(left <= before.disorder - much for left, _, _ in found.values()) > _ALTERNATIVES:
             break
-    done = [(mend, after) for mend, after in found.values() if not any(set(o) < set(mend) for o, _ in found.values())]
-    return tuple(mend for mend, _ in done), done[0][1] if done else state
+    least = min((left for left, _, _ in found.values()), default=0)
+    best = [(mend, after) for left, mend, after in found.values() if left == least]
+    done = [(mend, after) for mend, after in best if not any(set(o) < set(mend) for o, _ in best)]
+    return tuple(mend for mend, _ in done)[: _ALTERNATIVES + 1], done[0][1] if done else state
 
 
 def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
-    """One end put to what hangs free behind it; else one joint undone that lies across it, or one end moved."""
+    """One end put to what hangs free behind it, or to the lug beside; else one joint undone that lies across it."""
     hands, ends = Hands(graph), graph.terminals(idle.part)
-    if idle.behind is not None:
-        site = graph.site(idle.behind.leads[0].new)
-        for end in reversed(ends):
-            yield (Put(hands.name(end), hands.name(site)),)
-        return
-    net = graph.circuit.nets[ends[0]]
+    nets = graph.circuit.nets
+    net = nets[ends[0]]
+    parted = () if idle.behind is None else (*idle.behind.leads[:1], *idle.behind.rest[:1])
+    sites = [_place(hands, lead.new) for lead in parted if nets[lead.new] != net]
+    waits = {nets[at] for at in sites}
+    for end in reversed(ends):
+        beside = [at for at in graph.beside(graph.site(end)) if nets[at] != net]
+        for to in (*(at for at in beside if nets[at] in waits), *(sites or beside)):
+            yield (Put(hands.name(end), hands.name(to)),)
     inside = [join for at in graph.members[net] for join in hands.joints(at) if join.a == at]
-    for join in sorted(inside, key=lambda join: (join.how is not How.WIRE, {join.a, join.b} & set(ends) != set())):
-        yield hands.taken_off((join,))
+    inside.sort(key=lambda join: ({join.a, join.b} & set(ends) != set(), graph.cost((join,))))
+    yield from (hands.taken_off((join,)) for join in inside if join.how is not How.NET)
+    yield from _with_a_neighbour(graph, idle)
+    yield from (hands.taken_off((join,)) for join in inside if join.how is How.NET)
 
 
 def _with_a_neighbour(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
@@ -128,9 +140,11 @@ def _alone(table: Table, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend,
 
 
 def _is_better(after: Laid, before: Laid) -> bool:
-    """Whether strands came home and none left it, or a part came to be in series and none left that."""
-    away = len(after.displaced) + len(after.idle) < len(before.displaced) + len(before.idle)
-    return away and after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()
+    """Whether fewer nets are split or joined too often, or a part came to be in series and none left that.
+
+    Which strand of a net is at home is no measure: where a bridge is gone home may be elsewhere.
+    """
+    return after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()
 
 
 def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> Iterator[Mend]:
@@ -140,8 +154,8 @@ def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> I
         case Merge():
             yield from _parting(hands, fault)
         case Move():
-            home = _home_of(table, graph, fault.old_net, fault.leads)
-            yield from _moving(hands, fault, _places(hands, graph.site(fault.leads[0].new), home, end))
+            homes = _homes_of(table, graph, fault.old_net, fault.leads)
+            yield from _moving(hands, fault, _places(hands, graph.site(fault.leads[0].new), homes, end))
         case Split() if end is not None:
             yield from _meeting(hands, fault.leads[0].new, end)
         case Split():
@@ -150,10 +164,11 @@ def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> I
             return
 
 
-def _home_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> int | None:
-    """The real net where an old net is at home, where most of its leads are that are not told; None where none is.
+def _homes_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> Sequence[int]:
+    """The real nets where an old net is at home, where most of its leads are that are not told first.
 
-    Of a net of two leads either may be told as the one that left it; its home is where the other one is.
+    Of a net of two leads either may be told as the one that left it; its home is where the other one is. Inserted parts
+    make several nets of one.
     """
     away = {lead.new for lead in leads}
     nets = graph.circuit.nets
@@ -165,7 +180,10 @@ def _home_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead])
         if pair[0] == old and one.new not in away
     ]
     rest = [real for new, real in own if new == at_home] or [real for _, real in own]
-    return max(dict.fromkeys(rest), key=rest.count, default=None)
+    astray = dict.fromkeys(real for new, real in own if new != at_home)
+    through = {nets[at] for part in inserted_parts(graph, table.original.circuit) for at in graph.terminals(part)}
+    behind = sorted(net for net in through if laid.graph.circuit.nets[net] == at_home)
+    return tuple(dict.fromkeys((*sorted(dict.fromkeys(rest), key=rest.count, reverse=True), *behind, *astray)))
 
 
 def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
@@ -173,11 +191,12 @@ def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
         yield hands.taken_off(fault.culprits)
 
 
-def _places(hands: Hands, site: int, home: int | None, end: int | None) -> Sequence[int]:
+def _places(hands: Hands, site: int, homes: Sequence[int], end: int | None) -> Sequence[int]:
     """Where leads of a net may be put: the end of an inserted part that waits for them, else the places of that net."""
     if end is not None:
         return (_place(hands, end),)
-    return () if home is None else nearest_places(hands.real, home, site)[:4]
+    most = [4, *(2 for _ in homes[1:])]
+    return [to for home, n in zip(homes, most, strict=False) for to in nearest_places(hands.real, home, site)[:n]]
 
 
 def _place(hands: Hands, at: int) -> int:
@@ -191,7 +210,7 @@ def _meeting(hands: Hands, lead: int, end: int) -> Iterator[Mend]:
     yield from ways[::-1] if hands.real.site(end) == end else ways
 
 
-def _moving(hands: Hands, fault: Move, places: Iterable[int]) -> Iterator[Mend]:
+def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
     culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
     ends = {end for join in culprits for end in (join.a, join.b)}
     lead = next((one for one in fault.leads if one.new in ends), fault.leads[0])  # the others may hang on that one
@@ -207,6 +226,8 @@ def _moving(hands: Hands, fault: Move, places: Iterable[int]) -> Iterator[Mend]:
             yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
         else:
             yield (*hands.taken_off(culprits), *_all_fastened(hands, fault.leads, to))
+    for to, join in product(places[:1], culprits if len(culprits) > 1 else ()):
+        yield from (hands.end_put(join, end, to) for end in (join.a, join.b))
 
 
 def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int) -> Mend:
@@ -227,13 +248,13 @@ def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
 
 def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
     graph = hands.real
-    home = _home_of(table, graph, fault.old_net, fault.leads)
+    home = next(iter(_homes_of(table, graph, fault.old_net, fault.leads)), None)
     if home is None:
         return
     nets = graph.circuit.nets
     group = {nets[lead.new] for lead in fault.leads}
     if home == nets[0]:
-        for name, at in unbonded_seats(graph):
+        for name, at in unbonded_seats(graph, table.original.circuit):
             if nets[at] in group:
                 yield hands.bonded(name)
     lead = fault.leads[0].new

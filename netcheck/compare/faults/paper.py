@@ -1,7 +1,7 @@
 """What an exchange of ends would leave, weighed on paper: much cheaper than a trial on the chassis."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from netcheck.compare.faults.laid import Laid
 
@@ -16,6 +16,10 @@ class Paper:
         self._counted = Counter(laid.pairs)
         self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
         self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
+
+    def knows(self, points: Iterable[int]) -> bool:
+        """Whether all of some leads are compared; an inserted part's are not."""
+        return all(at in self._at for at in points)
 
     def disorder(self, ends: Mapping[int, int]) -> int:
         """What is left when the lead ``to`` of each pair is in the place of ``end``."""

@@ -4,15 +4,16 @@ While undoing one leaves an account that needs fewer slips, that is what happene
 the result is the same on every machine.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
 from netcheck.compare.faults.account import Account, accounted
+from netcheck.compare.faults.doubts import doubt, doubtful_nets
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.laid import Table
 from netcheck.compare.faults.slips import Joint, Slip
-from netcheck.compare.faults.suspects import doubt, doubtful_nets, suspected
+from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.faults.told import told
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
@@ -25,11 +26,17 @@ _ROUNDS = 8
 _ACCOUNTS = 16
 """So many of the most promising slips have their account drawn up in full."""
 
+_OPENINGS = 3
+"""So many other slips are tried first where the best one is entangled with what it leaves."""
+
 _WORK = 400_000
 """Points laid over all trials of a round: over a thousand slips on a chassis, a few on the largest files."""
 
 _RANK: dict[Joint | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
 """Of equal accounts: a part turned round is likelier than its two leads exchanged, and a ring the last."""
+
+_ALTERNATIVES = 2
+"""So many accounts that are as good are told beside one."""
 
 STRANGERS = 40
 """With more faults than this it is another circuit: no slip of a hand is told apart in that."""
@@ -37,42 +44,99 @@ STRANGERS = 40
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Explained:
-    """The slips that were found, each with the fault that it is and the mend that undoes it; ``left`` has the rest."""
+    """The slips that were found, each with the fault that it is and the mends that undo it; ``left`` has the rest."""
 
     first: Account
-    found: tuple[tuple[Fault, Mend], ...]
+    found: tuple[tuple[Fault, tuple[Mend, ...]], ...]
     left: Account
+    undone: int = 0
+
+    @property
+    def cost(self) -> int:
+        """How many slips it takes in all."""
+        return self.undone + self.left.cost
 
 
 def explained(table: Table, rewired: Circuit) -> Explained:
-    """The account of a state with the fewest slips that was found."""
-    first = now = accounted(table, rewired)
-    found: list[tuple[Fault, Mend]] = []
-    for _ in range(_ROUNDS if len(first.faults) <= STRANGERS else 0):
-        better = _better(table, now)
-        if better is None:
+    """The account of a state with the fewest slips that was found.
+
+    Of slips that explain as much the likeliest is undone first. Where that leaves leads wrong that it moved itself,
+    two slips are entangled, and another one may have to be undone before it.
+    """
+    first = accounted(table, rewired)
+    best = Explained(first, (), first)
+    for number, step in enumerate(_steps(table, first) if len(first.faults) <= STRANGERS else ()):
+        outcome = _followed(table, first, step)
+        if number == 0 or outcome.cost < best.cost:
+            best = outcome
+        if not _is_entangled(best) or number == _OPENINGS:
             break
-        slip, fault, now = better
-        found.append((fault, slip.mend))
-    return Explained(first, tuple(found), now)
+    return best
 
 
-def _better(table: Table, now: Account) -> tuple[Slip, Fault, Account] | None:
-    """The slip that with what it leaves needs fewest; of equals the harmless, the likelier, the least work."""
-    nets = doubtful_nets(now)
+def _followed(table: Table, first: Account, step: "_Step") -> Explained:
+    """A first slip, and then always the best one."""
+    found = [step]
+    while len(found) < _ROUNDS:
+        following = next(iter(_steps(table, found[-1].after)), None)
+        if following is None:
+            break
+        found.append(following)
+    told = tuple((each.fault, each.mends) for each in found)
+    return Explained(first, told, found[-1].after, sum(each.slip.cost for each in found))
+
+
+def _is_entangled(outcome: Explained) -> bool:
+    """Whether what is left is about leads that a mend has moved."""
+    moved = {name for _, mends in outcome.found for act in mends[0] for name in act.line.split()}
+    left = {lead.name for fault in outcome.left.faults for lead in getattr(fault, "leads", ())}
+    return not left.isdisjoint(moved)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Step:
+    """One slip undone: what it was, told, what undoes it, and the account of what it leaves."""
+
+    slip: Slip
+    fault: Fault
+    mends: tuple[Mend, ...]
+    after: Account
+
+
+def _steps(table: Table, now: Account) -> Sequence[_Step]:
+    """The slips that with what they leave need fewest; of equals the harmless, the likelier, the least work first."""
+    nets = doubtful_nets(now, table.original.circuit)
     if not nets:
-        return None
-    best: tuple[Slip, Fault, Account] | None = None
-    most = now.cost + doubt(now)
-    least: tuple[int, bool, int, int] = (most, True, max(_RANK.values()), 0)
+        return ()
+    most = now.cost + doubt(now, table.original.circuit)
+    found: list[tuple[tuple[int, bool, int, int], Slip, Account]] = []
     for slip, circuit in _promising(table, now, nets):
         after = accounted(table, circuit)
         worth = (after.cost + slip.cost, not _is_harmless(now, slip), _RANK.get(slip.what, 1), len(slip.mend))
-        if worth < least and after.cost + slip.cost < most:
-            fault = told(table, now, slip, after)
-            if fault is not None:
-                best, least = (slip, fault, after), worth
-    return best
+        if worth[0] < most:
+            found.append((worth, slip, after))
+    found.sort(key=lambda item: item[0])
+    voiced = ((worth, slip, told(table, now, slip, after), after) for worth, slip, after in found)
+    steps = [(worth, slip, fault, after) for worth, slip, fault, after in voiced if fault is not None]
+    best = [item for item in steps if item[0][0] == steps[0][0][0]]
+    equals = [(worth[:3], slip) for worth, slip, _, _ in best]
+    return [
+        _Step(slip, fault, (slip.mend, *_as_good(now, slip, worth[:3], equals)), after)
+        for worth, slip, fault, after in best
+    ]
+
+
+def _as_good(
+    now: Account, best: Slip, worth: tuple[int, bool, int], tried: Sequence[tuple[tuple[int, bool, int], Slip]]
+) -> tuple[Mend, ...]:
+    """What else explains as much, where an inserted part has a share in it: no drawing says where that belongs."""
+    parts = now.real.circuit.parts
+
+    def is_inserted(slip: Slip) -> bool:
+        return any(name in parts and parts[name].inserted is not None for name in slip.parts)
+
+    same = [slip.mend for its, slip in tried if its == worth and slip is not best and is_inserted(slip)]
+    return tuple(dict.fromkeys(same))[:_ALTERNATIVES] if is_inserted(best) else ()
 
 
 def _is_harmless(now: Account, slip: Slip) -> bool:

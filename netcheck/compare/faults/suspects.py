@@ -5,72 +5,19 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import product
 
 from netcheck.compare.faults.account import Account
-from netcheck.compare.faults.exchanges import rearrangements
+from netcheck.compare.faults.doubts import unbonded, unbonded_seats
+from netcheck.compare.faults.exchanges import in_trouble, rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.faults.places import bare_place, is_place
 from netcheck.compare.faults.slips import Joint, Slip
 from netcheck.compare.roles.expected import SHORT
-from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
-from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
+from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part
+from netcheck.core.difference import Merge, Move, Split, Way
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["doubt", "doubtful_nets", "suspected", "unbonded_seats"]
-
-
-def doubtful_nets(account: Account) -> frozenset[int]:
-    """The nets of the state as laid on which one slip may explain what seems to be several; none where one is told."""
-    if account.cost + doubt(account) + len(account.bridged) < _SEVERAL:
-        return frozenset()
-    found = {net for fault in account.faults for net in _nets(account, fault)}
-    found |= {account.laid.graph.circuit.nets[account.real.terminals(idle.part)[0]] for idle in account.bridged}
-    return frozenset(found)
-
-
-_SEVERAL = 2
-"""One slip that is told as one needs no other account."""
-
-UNBONDED_OR_MOVED = 2
-"""A lug without its bond that is joined to another net is two slips, and better told as two than as one move."""
-
-
-def doubt(account: Account) -> int:
-    """What speaks against an account beside what it costs: slips that are hidden in one fault."""
-    return sum(UNBONDED_OR_MOVED if _holds_seat(account, f) else _hides_parts(account, f) for f in account.faults)
-
-
-def _nets(account: Account, fault: Fault) -> set[int]:
-    nets = account.laid.graph.circuit.nets
-    match fault:
-        case Split(home=home, new_net=new) | Move(home=home, new_net=new):
-            return {nets[home], nets[new]}
-        case Merge(new_net=new):
-            return {nets[new]}
-        case Rearranged():
-            return set()
-
-
-def _hides_parts(account: Account, fault: Fault) -> bool:
-    """Whether a two-lead part lies across a bridge, so that the cut had to guess on which side it belongs."""
-    if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].words.startswith(SHORT):
-        return False
-    graph = account.laid.graph
-    net = graph.circuit.nets[fault.new_net]
-    ends = Counter(graph.point(at).part for at in graph.leads_on(net))
-    return any(count > 1 and len(graph.circuit.parts[part].leads) == 2 for part, count in ends.items())
-
-
-def _holds_seat(account: Account, fault: Fault) -> bool:
-    """Whether a group that left the chassis for another net holds a mounting that the chassis does not reach."""
-    if not isinstance(fault, Move):
-        return False
-    graph, own = account.laid.graph, {lead.new for lead in fault.leads}
-    nets = graph.circuit.nets
-    if nets[fault.home] != nets[0]:
-        return False
-    seats = _unbonded(account, frozenset({nets[fault.new_net]}))
-    return any(not graph.parts(fault.culprits, own, {at}) for _, at in seats)
+__all__ = ["suspected"]
 
 
 def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
@@ -88,7 +35,7 @@ def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iter
     yield from _astray(account, hands, own, nets)
     yield from _groups(account, hands, own, nets, original)
     yield from _bridges(account, hands, own, nets)
-    yield from _mountings(account, hands, nets)
+    yield from _mountings(account, hands, nets, original)
     yield from _inserted(account, hands, nets, original)
 
 
@@ -118,6 +65,17 @@ def _on_the_wrong_part(account: Account, hands: Hands, own: Sequence[Join], nets
                 for join in hands.joints(wrong) if real.circuit.nets[wrong] != real.circuit.nets[right] else ():
                     if id(join) in made:
                         yield _strayed(hands, join, wrong, right)
+    yield from _culprits_on_the_wrong_part(account, hands, nets)
+
+
+def _culprits_on_the_wrong_part(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
+    """What a cut named, on the pin or lug of the right number of the part that it belongs on, however much is there."""
+    real, laid = account.real, account.laid.graph.circuit.nets
+    for join in _culprit_joints(account, nets):
+        for wrong in (at for at in (join.a, join.b) if is_place(real, at)):
+            for right in _twins(real, wrong):
+                if laid[right] in nets and laid[right] != laid[wrong]:
+                    yield _strayed(hands, join, wrong, right)
 
 
 def _twins(real: CircuitGraph, at: int) -> Iterator[int]:
@@ -134,7 +92,8 @@ def _twins(real: CircuitGraph, at: int) -> Iterator[int]:
 def _far_off(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
     real = account.real
     free = [real.site(f.leads[0].new) for f in account.faults if isinstance(f, Split) and _is_small(f)]
-    for wire, right in product(_culprit_wires(account, nets), free):
+    wires = (join for join in _culprit_joints(account, nets) if join.how is How.WIRE)
+    for wire, right in product(wires, free):
         for wrong in (wire.a, wire.b):
             if real.circuit.nets[right] != real.circuit.nets[wrong]:
                 yield _strayed(hands, wire, wrong, right)
@@ -150,11 +109,11 @@ def _is_small(split: Split) -> bool:
     return len(leads) <= RAIL and all(lead.part for lead in leads)
 
 
-def _culprit_wires(account: Account, nets: frozenset[int]) -> Iterator[Join]:
+def _culprit_joints(account: Account, nets: frozenset[int]) -> Iterator[Join]:
     laid = account.laid.graph.circuit.nets
     for fault in account.faults:
         for join in fault.culprits if isinstance(fault, Merge | Move) else ():
-            if join.how is How.WIRE and laid[join.a] in nets and not join.words.startswith(SHORT):
+            if join.how not in UNSOLDERED and laid[join.a] in nets and not join.words.startswith(SHORT):
                 yield join
 
 
@@ -171,11 +130,11 @@ def _groups(
         if laid.graph.circuit.nets[join.a] in nets and join.how is not How.WIRE and hands.is_movable(join.b):
             at_place.setdefault(join.a, []).append(join)
     meant = _meant_nets(account, original)
-    feet = {(at, original.nets[0]) for _, at in unbonded_seats(real)}
+    feet = {(at, original.nets[0]) for _, at in unbonded_seats(real, original)}
     for wrong, joints in at_place.items():
         for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
             group = [join for join in joints if old in meant.get(join.b, ())]
-            if (wrong, old) in feet:
+            if (wrong, old) in feet and len(hands.joints(wrong)) - len(group) <= 1:
                 continue
             places = [*_places(account, _laid_of(account, old)), bare_place(real, wrong, group[0].b)]
             for right in places if len(group) > 1 else ():
@@ -227,31 +186,16 @@ def _bridges(account: Account, hands: Hands, own: Sequence[Join], nets: frozense
         yield Slip(Joint.BRIDGE, hands.taken_off((join,)), join)
 
 
-def _mountings(account: Account, hands: Hands, nets: frozenset[int]) -> Iterator[Slip]:
+def _mountings(account: Account, hands: Hands, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
     """Feet, cans and lugs that do not reach the chassis, and those that reach it and must not."""
     real = account.real.circuit
-    for name, at in _unbonded(account, nets):
+    for name, at in unbonded(account, nets, original):
         place = real.parts[name].place
         yield Slip(Joint.UNBONDED, hands.bonded(name), Join(0, at, How.BOND, place, place))
     laid = account.laid.graph.circuit.nets
     for bond in real.joins:
         if bond.how is How.BOND and laid[bond.b] in nets and real.points[bond.b].part:
             yield Slip(Joint.BONDED, hands.taken_off((bond,)), bond)
-
-
-def unbonded_seats(graph: CircuitGraph) -> Iterator[tuple[str, int]]:
-    """The parts with a mounting that is insulated from the chassis, with the point that would be bonded."""
-    hands = Hands(graph)
-    for part in graph.circuit.parts.values():
-        if "insulated" in part.features.words and "grounded" not in part.features.words:
-            at = hands.seat(part.name)
-            if at is not None:
-                yield part.name, at
-
-
-def _unbonded(account: Account, nets: Collection[int]) -> Iterator[tuple[str, int]]:
-    laid = account.laid.graph.circuit.nets
-    return (seat for seat in unbonded_seats(account.real) if laid[seat[1]] in nets)
 
 
 def _inserted(account: Account, hands: Hands, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
@@ -265,6 +209,18 @@ def _inserted(account: Account, hands: Hands, nets: frozenset[int], original: Ci
                 if real.circuit.nets[right] != real.circuit.nets[end] and len(joints) == 1:
                     hub = joints[0].a if joints[0].b == end else joints[0].b
                     yield _strayed(hands, joints[0], hub, right)
+        yield from _exchanged_with(account, hands, part, nets)
+
+
+def _exchanged_with(account: Account, hands: Hands, part: Part, nets: frozenset[int]) -> Iterator[Slip]:
+    """An end of an inserted part and a lead in trouble in each other's places."""
+    real, laid = account.real.circuit.nets, account.laid.graph.circuit.nets
+    wrong, _ = in_trouble(account.laid, nets)
+    for end, other in product(account.real.terminals(part), sorted(wrong)):
+        if laid[end] in nets and real[end] != real[other] and other < len(account.real.circuit.points):
+            ends = {end: other, other: end}
+            parts = (part.name, account.real.point(other).part)
+            yield Slip(Way.LEADS, hands.exchanged(ends), parts=parts, ends=ends)
 
 
 def _places(account: Account, nets: Collection[int]) -> list[int]:

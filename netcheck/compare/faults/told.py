@@ -41,8 +41,8 @@ class _Teller:
         self._now = before.laid.graph.circuit.nets
         self._after: Laid = after.laid
         self._then = after.laid.graph.circuit.nets
-        off = tried(before.real.circuit, tuple(_off(slip.mend))) or before.real.circuit
-        self._apart = table.laid(off).graph.circuit.nets
+        self._off = tried(before.real.circuit, tuple(_off(slip.mend))) or before.real.circuit
+        self._apart = table.laid(self._off).graph.circuit.nets
 
     def _right(self, at: int) -> int | None:
         """The net of the original that a point is on once the slip is undone, or that it was cut off from alone."""
@@ -86,8 +86,15 @@ class _Teller:
 
     def _held(self, old: int, at: int) -> tuple[Lead, ...]:
         """What a joint that went astray holds; of a group each lead by itself, an inserted part's among them."""
+        if self._is_inserted_alone(at):
+            return self._stand_in(old, at)
         group = () if self._slip.beside else self._leads(old, self._apart, at)
         return group or self._lead(at) or self._stand_in(old, at)
+
+    def _is_inserted_alone(self, at: int) -> bool:
+        """Whether it is an inserted part's end, with nothing but that hung on it: what lies behind it did not move."""
+        part = self._before.real.part_of(at)
+        return part is not None and part.inserted is not None and self._off.nets.count(self._off.nets[at]) == 1
 
     def _group_upon(
         self, joints: tuple[Join, ...], leads: tuple[Lead, ...], right: int, wrong: int | None
@@ -153,6 +160,8 @@ class _Teller:
         own = tuple(lead for lead in self._before.laid.leads if lead.new == at)
         if own or old is None:
             return own
+        if self._is_inserted_alone(at):
+            return self._stand_in(old, at)
         return self._leads(old, self._apart, at) or self._stand_in(old, at)
 
     def is_of_lugs(self) -> bool:

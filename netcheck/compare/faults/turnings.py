@@ -72,7 +72,8 @@ def _lug_rings(account: Account, hands: Hands, paper: Paper, part: Part, lugs: S
     now = account.laid.disorder
     for ring in stretches([at for at in lugs if held[at]], 3):
         to = {at: ring[(n + 1) % len(ring)] for n, at in enumerate(ring)}
-        if paper.moved({lead: nets[to[at]] for at in ring for lead in held[at]}) < now:
+        moved = {lead: nets[to[at]] for at in ring for lead in held[at]}
+        if not paper.knows(moved) or paper.moved(moved) < now:
             slip = _turned_place(account, hands, part, (Way.ROUND, to), wires=False)
             if slip is not None:
                 yield slip
@@ -92,7 +93,7 @@ def _turned_place(account: Account, hands: Hands, part: Part, turning: tuple[Way
     nets, (way, to) = account.real.circuit.nets, turning
     own = [(at, join) for at in to for join in hands.joints(at)]
     moving = [(at, join) for at, join in own if wires or _is_lead_there(account.real, part, join)]
-    far = [(at, join) for at, join in moving if to[at] != at]
+    far = [(at, join) for at, join in moving if to[at] != at and not (join.how is How.NET and nets[at] == nets[to[at]])]
     felt = {at for at, _ in far if nets[at] != nets[to[at]]}
     if len(far) < _LEADS or len(felt) < _PAIRS or (way is Way.MIRRORED and len(felt) < 2 * _PAIRS - 1 > len(far)):
         return None

@@ -1,14 +1,16 @@
-"""Orders that hold in the order in which they are printed: two that can't be done one after the other are not told."""
+"""Orders that hold in the order in which they are printed, and all of them together: else none is told."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import fields, replace
 
+from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed
+from netcheck.compare.words.orders import UNORDERED
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.core.mend import Mend
+from netcheck.core.mend import Change, Mend
 
 __all__ = ["in_order"]
 
@@ -22,14 +24,39 @@ def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """
     circuit = pair.real.circuit
     told: list[Diagnostic] = []
-    for diagnostic in sorted(found, key=lambda d: d.order):
+    before_all = sorted(found, key=lambda d: d.order)
+    for diagnostic in before_all:
         before = [d for d in told if d.mends and d.grade is not Grade.NOTE]
         if diagnostic.mends and diagnostic.grade is not Grade.NOTE:
             shared = next(_clashes(circuit, before, diagnostic), None)
             told.append(diagnostic if shared is None else _waiting(diagnostic, shared))
         else:
             told.append(diagnostic)
-    return tuple(told)
+    return tuple(told) if _put_all_right(pair, told) else tuple(map(_without_order, before_all))
+
+
+def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
+    """Whether the chassis is as drawn once all first mends are done as they are printed; nothing printed is no claim.
+
+    What is only noted is the same to the circuit, but not to the count: it is put back for that.
+    """
+    mends = [d.mends[0] for d in told if d.mends]
+    state: Circuit | None = pair.real.circuit
+    for mend in mends:
+        state = None if state is None else tried(state, mend)
+    if pair.table is None or not any(map(_is_of_joints, mends)):
+        return True
+    return state is not None and accounted(pair.table, state).cost == 0
+
+
+def _without_order(diagnostic: Diagnostic) -> Diagnostic:
+    if diagnostic.grade is Grade.NOTE or not any(map(_is_of_joints, diagnostic.mends)):
+        return diagnostic
+    return replace(diagnostic, do=UNORDERED, mends=(), panel=None)
+
+
+def _is_of_joints(mend: Mend) -> bool:
+    return not all(isinstance(act, Change) for act in mend)
 
 
 def _clashes(circuit: Circuit, before: Iterable[Diagnostic], later: Diagnostic) -> Iterator[frozenset[str]]:

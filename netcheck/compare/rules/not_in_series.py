@@ -54,7 +54,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _is_put_in(pair: Pair, part: Part) -> bool:
     """Whether what was told leaves the part in series."""
-    return pair.left is not None and part.name not in pair.left.idle
+    return part.name not in pair.still_idle
 
 
 def _leads_on(pair: Pair, part: Part, at: int) -> tuple[int, ...]:

@@ -4,13 +4,14 @@ from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.history import TO_DO
+from netcheck.compare.words.orders import UNORDERED
 from netcheck.core.circuit import UNSOLDERED, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.wording import listed, number_of
 
 __all__ = ["closing_lines", "unchecked_lines"]
 
-UNSETTLED = "these orders do not bring everything back: do them one after the other, then run it again"
+UNSETTLED = "no orders are given: none were found that together put everything right"
 UNLIKE = "the two have little in common: no slip was looked for and no order was tried; are these the right two files?"
 
 
@@ -24,7 +25,7 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
         lines.append(f"taken out on purpose: {listed([part.name for part in pairing.removed])}")
     if pair.strangers:
         lines.append(UNLIKE)
-    elif pair.unsettled:
+    elif any(d.do == UNORDERED for d in told):
         lines.append(UNSETTLED)
     lines.extend(unchecked_lines(pair))
     ahead = sum(1 for d in told if d.headline.startswith(TO_DO))

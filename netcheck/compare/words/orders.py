@@ -15,10 +15,13 @@ from netcheck.model.points import lead_name
 _NAMED = 4
 """So many things that move together are named."""
 
-__all__ = ["UNTRIED", "alternatives", "moved_leads", "order", "ordered", "pin_by_pin"]
+__all__ = ["UNORDERED", "UNTRIED", "alternatives", "moved_leads", "order", "ordered", "pin_by_pin"]
 
 UNTRIED = "no change was found that puts this right by itself; compare the two places joint by joint"
 """What stands where an order would, and none could be tried out."""
+
+UNORDERED = "compare the places named here with the drawing, joint by joint, and run it again"
+"""What stands where an order would, and the orders together were found not to put everything right."""
 
 
 def ordered(pair: Pair, fault: Fault) -> str:
