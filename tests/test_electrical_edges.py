@@ -9,7 +9,7 @@ from netcheck.electrical.proof.judgement import Surety, Way
 from netcheck.electrical.study import judged
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
-from tests.paper import reader
+from tests.paper import compared, reader
 
 SET = """
 mains 120 V 60 Hz
@@ -72,3 +72,17 @@ def test_a_check_says_what_it_could_not_calculate_and_which_word_to_add(old: str
     assert holed.unchecked == (line,)
     assert line in holed.closing
     assert whole.unchecked == ()
+
+
+@pytest.mark.parametrize(
+    ("old", "say"),
+    [(" 250 V 20 ohm", "T1 high: add its volts"), ("100k 5 W", "R1: add its ohms")],
+)
+def test_a_comparison_says_what_it_could_not_calculate(old: str, say: str) -> None:
+    text = SET.format(value=" .1 mfd", c3="C3.2", rest="")
+    line = f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {say}"
+    short = text.replace(old, "")
+    holed, whole = compared(short, short), compared(text, text)
+    assert line in holed.unchecked
+    assert line in holed.closing
+    assert not any("NOT CALCULATED" in each for each in (*whole.unchecked, *whole.closing))

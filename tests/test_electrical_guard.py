@@ -4,8 +4,18 @@ from dataclasses import replace
 
 import pytest
 
+from netcheck.core.source import Source
+from netcheck.electrical.network.elements import Capacitor, Conduction, Load, Network, Rectifier
+from netcheck.electrical.network.elements import Source as Line
 from netcheck.electrical.proof.guard import Seen, agreed, contradicts, held_against
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.verdict import verdicts
+from netcheck.electrical.running.steady import steady
+from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.study import judged
+from netcheck.model.build import build
+from netcheck.model.graph import CircuitGraph
+from tests.paper import reader
 
 PROVEN_RIGHT = Verdict("C1", Surety.PROVEN, Way.RIGHT, "R1 joins the two", "hot or cold")
 RUNNING_RIGHT = Verdict("C1", Surety.COMPUTED, Way.RIGHT, "12 V across it", "running with the currents stated")
@@ -76,8 +86,74 @@ def test_a_verdict_is_no_surer_than_in_the_worst_of_the_other_cases() -> None:
     assert agreed(PROVEN_RIGHT, [RUNNING_RIGHT]).surety is Surety.COMPUTED
     torn = agreed(PROVEN_RIGHT, [REVERSED], switches="S1")
     assert (torn.surety, torn.way, torn.reason) == (
-        Surety.UNPROVEN, Way.UNKNOWN, "it depends on how S1 stand: write `drawn`",
+        Surety.UNPROVEN, Way.UNKNOWN, "it depends on the position of S1: write `drawn`",
     )  # fmt: skip
     missing = agreed(PROVEN_RIGHT, [OPEN], missing="R1: add its ohms")
     assert missing.reason == "it depends on what is not stated: R1: add its ohms"
     assert agreed(OPEN, [REVERSED]) is OPEN
+
+
+SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
+DOUBLER = Network(
+    4,
+    (
+        Line("line", 1, 0, 165.0, 60.0, 5.0),
+        Capacitor("C1", 2, 1, 40e-6, polarised=True),
+        Capacitor("C2", 3, 0, 40e-6, polarised=True),
+        Rectifier("D1", 0, 2, SILICON),
+        Rectifier("D2", 2, 3, SILICON),
+        Load("set", 3, 0, 0.05),
+    ),
+)
+
+
+def test_a_proof_speaks_of_the_running_set_and_a_doubler_is_reversed_for_half_a_cycle_before() -> None:
+    seen = steady(DOUBLER)
+    assert all(one.volts.low > 0 for one in seen.capacitors)
+    assert {one.way for one in verdicts(DOUBLER)} == {Way.RIGHT}
+    first, whole = (
+        {one.name: one.low for one in switch_on(DOUBLER, cycles=cycles).capacitors}["C1"] for cycles in (1, 40)
+    )
+    assert first < -BORNE_VOLTS  # a switch that closes as the line rises
+    assert whole == first  # and never again
+
+
+SWITCHED = """state drawn
+mains 120 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 120 V
+winding T1 high red-a red-b 250 V 60 ohm
+winding T1 bias blue-a blue-b 150 V 60 ohm
+diode D1 1N4007
+diode D2 1N4007
+switch S1{drawn}
+electrolytic C1 40 mfd 450 V
+electrolytic C2 40 mfd 250 V
+electrolytic C3 10 mfd 450 V
+resistor R1 47k 2 W
+resistor R2 220k 2 W
+net line-a: P1.1, T1.black-a
+net line-b: P1.2, T1.black-b
+net high: T1.red-a, D1.anode
+net bias: T1.blue-a, D2.cathode
+net B+: D1.cathode, C1+, S1.1
+net fed: S1.2, R1.1
+net middle: R1.2, R2.1, C3+
+net minus: D2.anode, C2-, R2.2
+net ground: chassis, T1.red-b, T1.blue-b, C1-, C2+, C3-
+"""
+
+
+def _of_c3(drawn: str) -> Verdict:
+    circuit, _ = build(Source("set.netck", SWITCHED.format(drawn=drawn)), reader({}))
+    assert circuit is not None
+    return judged(CircuitGraph(circuit))["C3"]
+
+
+def test_a_contact_of_unsaid_position_is_tried_open_and_closed() -> None:
+    assert _of_c3(" drawn closed").way is Way.RIGHT
+    assert _of_c3(" drawn open").way is Way.REVERSED
+    unsaid = _of_c3("")
+    assert (unsaid.surety, unsaid.way) == (Surety.UNPROVEN, Way.UNKNOWN)
+    assert unsaid.reason == "it depends on the position of S1: write `drawn`"

@@ -6,7 +6,9 @@ Rules and the table ask here, so that what they say of one capacitor agrees.
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice, product
+from math import prod
 
+from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Source
 from netcheck.electrical.network.gaps import readings_of
@@ -16,7 +18,7 @@ from netcheck.electrical.network.translate import network_in
 from netcheck.electrical.proof.adrift import adrift
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import agreed
-from netcheck.electrical.proof.judgement import Verdict
+from netcheck.electrical.proof.judgement import Surety, Verdict, Way
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.proof.rows import borne_out
 from netcheck.electrical.proof.tolerance import settled
@@ -48,6 +50,7 @@ HIGH_LINE = 1.1
 MOST_STANDS = 16  # ways in which switches of unstated position are tried
 SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # by which figures may differ that do not depend on a missing value
 PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
+_UNTRIED = Verdict("", Surety.UNPROVEN, Way.UNKNOWN, "")  # what is known of switches in more ways than are tried
 _IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
 
 
@@ -186,9 +189,13 @@ def _judged(graph: CircuitGraph) -> Mapping[str, Verdict]:
     translation = translated(graph)
     first = _verdicts(graph, translation)
     stands = {name: places for name, places in translation.unsaid.items() if len(places) > 1}
-    others = [_verdicts(graph, network_in(graph, stand)) for stand in islice(_stands(stands), 1, MOST_STANDS)]
-    names = ", ".join(stands)
-    found = {name: agreed(one, [each.get(name) for each in others], names) for name, one in first.items()}
+    tried = list(islice(_stands(stands), 1, MOST_STANDS))
+    others = [_verdicts(graph, network_in(graph, stand)) for stand in tried]
+    names, complete = listed(list(stands)), len(tried) + 1 == prod(map(len, stands.values()))
+    found = {
+        name: agreed(one, [each.get(name) for each in others] if complete else [_UNTRIED], names)
+        for name, one in first.items()
+    }
     seen = known(graph)
     return found if seen is None else borne_out(translation.network, found, seen, computed(graph))
 

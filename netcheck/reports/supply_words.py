@@ -33,7 +33,7 @@ OPEN = (
     "stays longest; the next columns say how long."
 )
 MISSING = "Figures that depend on a missing value are left out (?). To have them, state:"
-PROVEN = "proven to be the right way round, whatever the values, tubes hot or cold, because of:"
+PROVEN = "proven to be the right way round once the set runs, whatever the values, tubes hot or cold, because of:"
 OVERSHOOT = (
     "With a choke after rectifiers that conduct at once, the voltage overshoots for a moment after switching on; the "
     "cold figures are those of that moment."

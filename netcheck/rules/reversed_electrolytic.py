@@ -3,7 +3,10 @@
 It heats, vents and bursts, some time after it is powered. The plus is not always away from the chassis: in a bias
 supply it is at the chassis, and the first capacitor of a cascade doubler is on the line. So the circuit decides.
 `proven` holds for any values and for tubes hot or cold; `calculated` rests on what the file states (its currents and
-its voltage chart) and says so. A proof may assume that a grid draws no current; then it names the tube.
+its voltage chart) and says so. Both speak of the set once it runs, on average over each cycle, with switches as they
+are `drawn`; where the position of a switch is not said, the verdict has to hold in all of them. The moment of
+switching on is not in it: while its capacitors charge, a doubler reverses one of them for half a cycle, and no harm
+is known from that. A proof may assume that a grid draws no current; then it names the tube.
 
 Wrong:
 

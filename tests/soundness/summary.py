@@ -2,11 +2,12 @@
 
 from tests.soundness.told import Told
 from tests.soundness.truth import Tally
+from tests.soundness.unsaid import Unsaid
 
 __all__ = ["summary"]
 
 
-def summary(claims: Tally, supplies: Told, classes: Told) -> dict[str, float]:
+def summary(claims: Tally, supplies: Told, classes: Told, unsaid: Unsaid) -> dict[str, float]:
     """What the long run promises: nothing violated, wrong, against its row or untold; nearly all decided."""
     every = (supplies, classes)
     whole = Told(errors=[error for each in every for error in each.errors])
@@ -25,5 +26,9 @@ def summary(claims: Tally, supplies: Told, classes: Told) -> dict[str, float]:
         "supplies_decided": supplies.share_decided,
         "classes_decided": classes.share_decided,
         "converged": whole.share_converged,
+        "netlists": unsaid.netlists,
+        "unsaid_wrong": unsaid.wrong,
+        "unsaid_invented": unsaid.invented,
+        "unsaid_decided": unsaid.share_decided,
         **whole.figures(),
     }

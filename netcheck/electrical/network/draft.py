@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 
 from netcheck.core.blocks import Blocks
@@ -83,6 +84,10 @@ class Draft:
                     return self.graph.circuit.nets[self.graph.circuit.index[lead_name(part, terminal.name)]]
         return None
 
+    def nets_of(self, part: Part) -> frozenset[int]:
+        """The nets that a part's leads are on."""
+        return frozenset(self.graph.circuit.nets[at] for at in self.graph.terminals(part))
+
     def default(self, element: str, text: str) -> None:
         """Keeps a value that was taken by default; it is told if its element is part of the supply."""
         self.defaults.append((element, text))
@@ -136,6 +141,7 @@ class Draft:
             len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes), swinging
         )
         names = {one.name for one in kept}
+        placed = {net: nodes[at[net]] for net in nets if at[net] in nodes}
         alone = [
             f"{one.name}: not connected across a supply, or both its leads are on one point"
             for one in self.elements
@@ -143,13 +149,18 @@ class Draft:
         ]
         return Translation(
             network,
-            {net: nodes[at[net]] for net in nets if at[net] in nodes},
+            placed,
             tuple(dict.fromkeys(text for name, text in self.defaults if name in names)),
             tuple(dict.fromkeys((*self.left_out, *alone))),
             tuple(gap for gap in self.gaps if not gap.elements.isdisjoint(names)),
             tuple(_moved_paper(one, at, nodes) for one in self.papers if _is_placed(one, at, nodes)),
-            self.unsaid,
+            self._unsaid_in(placed.keys() - {self.reference}),
         )
+
+    def _unsaid_in(self, nets: AbstractSet[int]) -> dict[str, tuple[str, ...]]:
+        """The switches of unsaid position that end on some nets."""
+        parts = self.graph.circuit.parts
+        return {name: places for name, places in self.unsaid.items() if not nets.isdisjoint(self.nets_of(parts[name]))}
 
     def _swinging(self, elements: list[Element], at: Mapping[int, int], count: int) -> frozenset[str]:
         """The tubes and loads that alternating current reaches, by small capacitors too."""

@@ -208,11 +208,16 @@ def _switch(draft: Draft, part: Part) -> None:
     drawn = draft.stand.get(part.name, part.features.arguments.get("drawn"))
     if drawn not in positions:
         drawn = next(iter(positions))
-        if part.features.positions:
+        if part.features.positions or not _is_of_the_line(draft, part):
             draft.unsaid[part.name] = tuple(positions)
     for group in positions[drawn]:
         nets = [net for lug in group if (net := draft.end(part, lug)) is not None]
         draft.closed.extend(pairwise(nets))
+
+
+def _is_of_the_line(draft: Draft, part: Part) -> bool:
+    """Whether a switch opens one side of the line: then nothing runs, and there is nothing to be told of it."""
+    return any(draft.nets_of(part) <= side for side in draft.sides)
 
 
 def _cord(draft: Draft, part: Part) -> None:

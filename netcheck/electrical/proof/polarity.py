@@ -150,7 +150,7 @@ class Judge:
             reason = f"{higher} is {stands} {lower}: {route_words(proof)}"
         if assumes:
             reason += f", as long as {self._assumption(assumes)}"
-        path = tuple(element.name for element in proof.route)
+        path = tuple(dict.fromkeys(element.name for element in proof.route))
         verdict = Verdict(capacitor.name, Surety.PROVEN, claims.way(), reason, ALWAYS, path=path, assumes=assumes)
         return self._weighed(proof, verdict)
 
