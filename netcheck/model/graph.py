@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TypeVar, cast
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
+from netcheck.core.cut import nearer_side
 from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
 from netcheck.model.points import lead_name
@@ -14,6 +15,8 @@ __all__ = ["CircuitGraph", "best_matching"]
 
 A = TypeVar("A", bound=Hashable)
 Made = TypeVar("Made")
+_Edge = tuple[int, int, int, tuple[Join, ...]]
+"""Two points, what it costs to part them, and the joins to undo."""
 
 # What a cut costs: the hands' joints are likelier to be wrong than the paper's nets, and what is one inside a
 # part or by its mounting can't be unsoldered at all.
@@ -29,6 +32,7 @@ class CircuitGraph:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
         self._made: dict[object, object] = {}
+        self._edges_by_net: dict[int, tuple[_Edge, ...]] = {}
 
     def once(self, make: "Callable[[CircuitGraph], Made]") -> Made:
         """What a function makes of this graph; several rules that ask for the same share it."""
@@ -214,25 +218,25 @@ class CircuitGraph:
     def cheapest_cut(self, one: Collection[int], other: Collection[int]) -> tuple[Join, ...]:
         """The joins to undo so that no point of ``one`` reaches a point of ``other``; empty where none does.
 
-        A minimum cut over the physical joins of their net, by networkx.
+        A minimum cut over the physical joins of their net.
         """
-        import networkx as nx
-
-        graph = nx.Graph()
-        between: dict[frozenset[int], list[Join]] = defaultdict(list)
-        for at in self._around(one):
-            for join in self.joins_at.get(at, ()):
-                if join.a != join.b and join.a == at:
-                    between[frozenset((join.a, join.b))].append(join)
-        for pair, joins in between.items():
-            a, b = sorted(pair)
-            graph.add_edge(a, b, capacity=sum(map(self._cost, joins)))
-        graph.add_edges_from((("one", at) for at in one), capacity=10**9)
-        graph.add_edges_from((("other", at) for at in other), capacity=10**9)
-        if not nx.has_path(graph, "one", "other"):
+        nets = {self.circuit.nets[at]: None for at in one}
+        edges = [edge for net in nets for edge in self._edges(net)]
+        near = nearer_side(((a, b, cost) for a, b, cost, _ in edges), one, other)
+        if near is None:
             return ()
-        _, (near, _) = nx.minimum_cut(graph, "one", "other")
-        return tuple(j for pair, joins in between.items() if len(pair & near) == 1 for j in joins)
+        return tuple(j for a, b, _, joins in edges if (a in near) is not (b in near) for j in joins)
+
+    def _edges(self, net: int) -> tuple[_Edge, ...]:
+        """What joins the points of a net, parallel joins together."""
+        if net not in self._edges_by_net:
+            between: dict[tuple[int, int], list[Join]] = defaultdict(list)
+            for at in self.members[net]:
+                for join in self.joins_at.get(at, ()):
+                    if join.a != join.b and join.a == at:
+                        between[min(join.a, join.b), max(join.a, join.b)].append(join)
+            self._edges_by_net[net] = tuple((*pair, self.cost(joins), tuple(joins)) for pair, joins in between.items())
+        return self._edges_by_net[net]
 
     def first_reached(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> int | None:
         """The first of ``others`` that the far ends of undone joins lead to; ``one`` is the near side."""
@@ -273,10 +277,6 @@ class CircuitGraph:
     def _cost(self, join: Join) -> int:
         inherited = join.place.source is not self.circuit.source and join.how is not How.NET
         return _COST[join.how] + (_INHERITED if inherited else 0)
-
-    def _around(self, points: Iterable[int]) -> set[int]:
-        nets = {self.circuit.nets[at] for at in points}
-        return {at for net in nets for at in self.members[net]}
 
 
 def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:

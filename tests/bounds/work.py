@@ -44,9 +44,8 @@ def _moved_by_lot(size: int) -> Files:
 
 
 def _bridged(size: int) -> Files:
-    strips = [f"strip SP1 {size} lugs insulated", *_chain(size)]
-    ats = [f"at SP1.{n}: R{n}.1" for n in range(1, size + 1)]
-    return _pair([*strips, *ats], [f"wire SP1.{n} to SP1.{n + 1}" for n in range(1, size)])
+    strips = [f"lug G{n} insulated\nat G{n}: R{n}.1" for n in range(1, size + 1)]
+    return _pair([*_chain(size), *strips], [f"wire G{n} to G{n + 1}" for n in range(1, size)])
 
 
 def _turned(size: int) -> Files:

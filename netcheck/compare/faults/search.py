@@ -24,7 +24,8 @@ __all__ = ["STRANGERS", "Explained", "explained"]
 
 _ROUNDS = 8
 _ACCOUNTS = 16
-"""So many of the most promising slips have their account drawn up in full."""
+_ACCOUNTED = 200
+"""So many of the most promising slips have their account drawn up in full; of many faults, so many faults in all."""
 
 _OPENINGS = 3
 """So many other slips are tried first where the best one is entangled with what it leaves."""
@@ -158,5 +159,6 @@ def _promising(table: Table, now: Account, nets: frozenset[int]) -> Iterator[tup
         left = table.laid(circuit).disorder
         if left < now.laid.disorder:
             found.append((left, number, slip, circuit))
-    for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:_ACCOUNTS]:
+    full = min(_ACCOUNTS, max(2, _ACCOUNTED // max(1, len(now.faults))))
+    for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:full]:
         yield slip, circuit

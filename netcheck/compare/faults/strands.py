@@ -9,6 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from netcheck.core.budget import Budget
 from netcheck.core.circuit import Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph, best_matching
@@ -117,14 +118,16 @@ class _Cut:
 def _parting(
     rewired: CircuitGraph, present: Sequence[tuple[int, tuple[Lead, ...]]], at_home: int | None
 ) -> Iterator[tuple[int, _Cut]]:
-    """Parts the strands of one net, the loosest first, so that a chain of bridges is named wire by wire."""
+    """Parts the strands of one net, the loosest first, so that a chain of bridges is named wire by wire.
+
+    Of more strands than any chassis has on one net, those that are left over are parted as they come.
+    """
     left = _placed(rewired, dict(present))
+    size, looking = sum(map(len, left.values())), Budget(_LOOKED_AT)
     while len(left) > 1:
-        cuts = {
-            old: rewired.cheapest_cut({lead.new for lead in leads}, _points(left, old))
-            for old, leads in left.items()
-            if old != at_home
-        }
+        others = [old for old in left if old != at_home]
+        asked = others if looking.spend(size * len(others)) else others[:1]
+        cuts = {old: rewired.cheapest_cut({lead.new for lead in left[old]}, _points(left, old)) for old in asked}
         loosest = min(cuts, key=lambda old: (len(cuts[old]), list(left).index(old)))
         leads, culprits = left.pop(loosest), cuts[loosest]
         near = rewired.first_reached(culprits, {lead.new for lead in leads}, _points(left, loosest))
@@ -133,6 +136,9 @@ def _parting(
         )
         yield loosest, _Cut(culprits, other, left[other])
 
+
+_LOOKED_AT = 4_000
+"""Leads that are looked at for which strand is the loosest: all of ten strands of a hundred leads."""
 
 _TRIED = 6
 """So many free parts across one bridge are tried both ways."""
