@@ -88,15 +88,20 @@ class Hands:
         """Joints put between other points, each with its two ends to be; what comes off first, then what goes on."""
         off: list[Join] = []
         on: list[tuple[int, int, Join]] = []
+        leaving: set[int] = set()
         for join, a, b in changes:
             if {a, b} != {join.a, join.b}:
                 off.append(join)
+                leaving |= {was for was, to in ((join.a, a), (join.b, b)) if was != to}
                 if a != b:
                     on.append((a, b, join))
-        return self._simplest(off, on)
+        return self._simplest(off, on, leaving)
 
-    def _simplest(self, off: Sequence[Join], on: Sequence[tuple[int, int, Join]]) -> Mend:
-        """A lead that leaves its only joint and goes to one other place is moved; all else is taken off and put on."""
+    def _simplest(self, off: Sequence[Join], on: Sequence[tuple[int, int, Join]], leaving: Collection[int]) -> Mend:
+        """A lead that leaves its only joint and goes to one other place is moved; all else is taken off and put on.
+
+        What is itself ``leaving`` a net is no place for another to be put on that net.
+        """
         gone = {id(join) for join in off}
         onto = Counter(lead for _, lead, _ in on)
         moved = {lead for _, lead, join in on if onto[lead] == 1 and self._moves_whole(lead, join, gone)}
@@ -105,9 +110,9 @@ class Hands:
             if join.how is How.WIRE:
                 acts.append(Wire(self.name(hub), self.name(lead), join.words))
                 continue
-            to = self.name(self.place(hub, onto))
+            to = self.name(self.place(hub, (*onto, *leaving)))
             acts.append(Put(self.name(lead), to) if lead in moved else Solder(self.name(lead), to))
-        return tuple(acts)
+        return tuple(dict.fromkeys(acts))
 
     def _moves_whole(self, lead: int, join: Join, gone: set[int]) -> bool:
         """Whether a lead hangs on one joint, which is undone."""

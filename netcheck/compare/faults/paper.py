@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from itertools import combinations
 
 from netcheck.compare.faults.laid import Laid
 
@@ -16,6 +17,9 @@ class Paper:
         self._counted = Counter(laid.pairs)
         self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
         self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
+        self._across: dict[frozenset[int], list[tuple[int, int]]] = {}
+        for a, b in laid.free:
+            self._across.setdefault(frozenset((laid.pairs[a][1], laid.pairs[b][1])), []).append((a, b))
 
     def knows(self, points: Iterable[int]) -> bool:
         """Whether all of some leads are compared; an inserted part's are not."""
@@ -37,6 +41,18 @@ class Paper:
                 turned = {**pairs, one: (b, c), other: (a, d)}
                 if (less := self._with(turned)) < left:
                     left, pairs = less, turned
+        return self._with_those_across(pairs, left)
+
+    def _with_those_across(self, pairs: Mapping[int, tuple[int, int]], left: int) -> int:
+        """The same with parts of free ends turned that lie across two nets that leads have changed."""
+        nets = {self._laid.pairs[number][1] for number in pairs}
+        for two in combinations(sorted(nets), 2):
+            for one, other in self._across.get(frozenset(two), ()):
+                if one not in pairs and other not in pairs:
+                    (a, c), (b, d) = self._laid.pairs[one], self._laid.pairs[other]
+                    turned = {**pairs, one: (b, c), other: (a, d)}
+                    if (less := self._with(turned)) < left:
+                        left, pairs = less, turned
         return left
 
     def _with(self, pairs: Mapping[int, tuple[int, int]]) -> int:

@@ -15,15 +15,22 @@ __all__ = ["lifted", "soldered_in", "taken_out"]
 
 
 def soldered_in(table: Table, left: Laid, old: Part, new: Part) -> tuple[Mend, ...]:
-    """Each lead of a part soldered to a place of its net, as the nets are once all other mends are done."""
+    """Each lead of a part soldered to a place of its net, as the nets are once all other mends are done.
+
+    Where the end of an inserted part waits for something on that net, to that.
+    """
     original, circuit = table.original.circuit, left.graph.circuit
     acts = []
+    hands, waits = Hands(left.graph), {left.graph.circuit.nets[at]: at for ends in left.idle.values() for at in ends}
     for was, now in roles_of(old, new).items():
         home = left.home.new_of.get(original.nets[original.index[lead_name(old, was)]])
         at = circuit.index[lead_name(new, now)]
         places = [] if home is None else [to for to in nearest_places(left.graph, home, at) if to < len(circuit.points)]
         if not places:
             return ()
+        waiting = None if home is None else waits.pop(home, None)
+        if waiting is not None:
+            places.insert(0, hands.place(hands.real.site(waiting), (waiting,)))
         acts.append(Solder(circuit.points[at].name, circuit.points[places[0]].name))
     return (tuple(acts),) if acts else ()
 
