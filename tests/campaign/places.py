@@ -1,5 +1,6 @@
 """Faults of whole places: leads gone round in a ring, a socket or strip one on, a group astray, a bond too many."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from itertools import combinations, pairwise
 
@@ -187,8 +188,11 @@ def _exchanged_pairs(bench: Bench, table: Table) -> Iterator[Answer]:
 
     A ring of a double diode's filament and plates is one plate exchanged with one filament end: fewer acts, same nets.
     """
-    for a, b in combinations(sorted(table), 2):
-        if a in bench.after and b in bench.after and bench.mends({a: bench.after[b], b: bench.after[a]}):
+    sizes = Counter(bench.after.values())
+    nets = {bench.after[place] for place in table if place in bench.after}
+    there = {o for o, net in bench.after.items() if o in table or (net in nets and sizes[net] <= _SMALL)}
+    for a, b in combinations(sorted(there & set(bench.after) - {CHASSIS, "common"}), 2):
+        if bench.after[a] != bench.after[b] and bench.mends({a: bench.after[b], b: bench.after[a]}):
             yield Answer.of("leads-exchanged", bench.names(a), bench.names(b))
 
 
