@@ -43,7 +43,7 @@ def drawn(plan: Plan, at: Laid) -> tuple[Thing, ...]:
 
 def _sign(points: Sequence[Point], sign: Sign) -> Stroke:
     wire = sign.words if sign.words != "bond" else ""
-    done = Done(sign.act, (sign.a, sign.b))
+    done = Done(sign.act)
     line = Line((0, ""), (0, ""), sign.mark, wire, wire, done)
     verb = "take off" if sign.mark is Mark.OFF else "put on"
     return drawn_line(tuple(points), line, f"{sign.number} {verb}: {sign.act}")

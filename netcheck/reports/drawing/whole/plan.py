@@ -70,21 +70,16 @@ class _Planner:
     awaited: set[int] = field(default_factory=set)
     aside: list[str] = field(default_factory=list)
 
-    @property
-    def signed(self) -> set[str]:
-        """The points that signs end at."""
-        return {name for sign in self.signs for name in (sign.a, sign.b)}
-
     def plan(self) -> Plan:
-        signed = self.signed
-        self.awaited = {self._net(self.graph.circuit.index[name]) for name in signed}
+        signed = {at for sign in self.signs for at in (sign.a, sign.b)}
+        self.awaited = {self._net(at) for at in signed}
         marked = {one.part: one for one in self.changed}
         for part in self.graph.circuit.parts.values():
             leads = self._leads(part)
             if part.kind.word in _NO_BOXES or not leads:
                 continue
             nets = [self._net(at) for at in leads]
-            plain = part.name not in marked and not any(self.graph.point(at).name in signed for at in leads)
+            plain = part.name not in marked and signed.isdisjoint(leads)
             if plain and len(leads) == 2 and all(map(self._is_joined, nets)):
                 self._two_leads(part, nets)
             else:
@@ -135,7 +130,7 @@ class _Planner:
         else:
             self.ties.append(Tie(self._card(one), self._card(other), said))
 
-    def _box(self, part: Part, leads: Sequence[int], signed: set[str]) -> None:
+    def _box(self, part: Part, leads: Sequence[int], signed: set[int]) -> None:
         """Its leads on a rail, and loose ones, in words; a lead with a sign has the sign's own line."""
         key = _box(part.name)
         self.boxes[part.name] = part
@@ -147,7 +142,7 @@ class _Planner:
                 words[self._name(net)].append(name)
             elif self._is_joined(net):
                 ties[net].append(name)
-            elif self.graph.point(at).name not in signed:
+            elif at not in signed:
                 words["open"].append(name)
         self.lines[key] = [f"{' '.join(names)} {rail}" for rail, names in words.items()]
         self.ties += [Tie(key, self._card(net), " ".join(names)) for net, names in ties.items()]
@@ -158,21 +153,17 @@ class _Planner:
 
     def _signed(self) -> None:
         for sign in self.signs:
-            ends = [self._end(name) for name in (sign.a, sign.b)]
+            ends = [self._end(at) for at in (sign.a, sign.b)]
             for end in ends:
                 self.numbers[end].add(sign.number)
             self.ties.append(Tie(ends[0], ends[1], self._sign_words(sign), sign))
 
     def _sign_words(self, sign: Sign) -> str:
-        own = [self._label(self.graph.circuit.index[name]) for name in (sign.a, sign.b) if self._own_box(name)]
+        own = [self._label(at) for at in (sign.a, sign.b) if self.graph.point(at).part in self.boxes]
         said = sign.words.partition(" AWG")[0].rstrip("0123456789 ") if sign.words else ""
         return " ".join(word for word in (f"{sign.number}:", " to ".join(own), said) if word)
 
-    def _own_box(self, name: str) -> bool:
-        return self.graph.point(self.graph.circuit.index[name]).part in self.boxes
-
-    def _end(self, name: str) -> str:
-        at = self.graph.circuit.index[name]
+    def _end(self, at: int) -> str:
         point = self.graph.point(at)
         if point.part in self.boxes:
             return _box(point.part)
@@ -180,7 +171,7 @@ class _Planner:
         if not self._is_rail(net):
             return self._card(net)
         head = self._name(net)
-        said = head if name == "chassis" or point.net_name else f"{name} ({head})"
+        said = head if not at or point.net_name else f"{point.name} ({head})"
         tag = Node(f"t{len(self.tags)}", "rail", brief(said), (), ())
         self.tags.append(tag)
         return tag.key

@@ -16,12 +16,15 @@ __all__ = ["Changed", "Sign", "changes", "signs_of", "without"]
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """A joint that comes off or goes on: the finding's number, both ends by name, a wire's words, the act."""
+    """A joint that comes off or goes on: the finding's number, both ends as points, a wire's words, the act.
+
+    Points are numbered as in the rewired state; what is taken off leaves the numbers as they are.
+    """
 
     number: int
     mark: Mark
-    a: str
-    b: str
+    a: int
+    b: int
     words: str
     act: str
 
@@ -38,7 +41,7 @@ class Changed:
 
 def signs_of(report: Report, graph: CircuitGraph) -> tuple[Sign, ...]:
     """Of every finding's first mend, on the rewired state as it is; each joint once, under its first number."""
-    found: dict[tuple[Mark, frozenset[str]], Sign] = {}
+    found: dict[tuple[Mark, frozenset[int]], Sign] = {}
     for number, mend in _mends(report):
         for act in mend:
             for sign in _signs(number, act, graph):
@@ -95,11 +98,12 @@ def _leads(part: str, graph: CircuitGraph) -> Sequence[str]:
 
 def _signs(number: int, act: Act, graph: CircuitGraph) -> Iterator[Sign]:
     yield from _come_off(number, act, graph)
+    index = graph.circuit.index
     match act:
         case Put(point, to) | Solder(point, to):
-            yield Sign(number, Mark.ON, point, to, "", act.line)
+            yield Sign(number, Mark.ON, index[point], index[to], "", act.line)
         case Wire(a, b, words):
-            yield Sign(number, Mark.ON, a, b, words or "wire", act.line)
+            yield Sign(number, Mark.ON, index[a], index[b], words or "wire", act.line)
         case Bond() | Insulate():
             yield from _bonds(number, act, graph)
         case _:
@@ -114,15 +118,17 @@ def _come_off(number: int, act: Act, graph: CircuitGraph) -> Iterator[Sign]:
             for point in _leads(part, graph):
                 yield from _lifted(number, act, point, graph)
         case Cut(a, b):
-            yield Sign(number, Mark.OFF, a, b, _words(a, b, graph), act.line)
+            ends = graph.circuit.index[a], graph.circuit.index[b]
+            yield Sign(number, Mark.OFF, *ends, _words(ends, graph), act.line)
         case _:
             pass
 
 
 def _lifted(number: int, act: Act, point: str, graph: CircuitGraph) -> Iterator[Sign]:
+    at = graph.circuit.index[point]
     for join in _held(point, graph):
-        other = _other(join, point, graph)
-        yield Sign(number, Mark.OFF, point, other, join.words if join.how is How.WIRE else "", act.line)
+        other = join.a if join.b == at else join.b
+        yield Sign(number, Mark.OFF, at, other, join.words if join.how is How.WIRE else "", act.line)
 
 
 def _held(point: str, graph: CircuitGraph) -> list[Join]:
@@ -131,14 +137,9 @@ def _held(point: str, graph: CircuitGraph) -> list[Join]:
     return [join for join in free if join.how is not How.NET] or free
 
 
-def _other(join: Join, point: str, graph: CircuitGraph) -> str:
-    return graph.point(join.a if join.b == graph.circuit.index[point] else join.b).name
-
-
-def _words(a: str, b: str, graph: CircuitGraph) -> str:
-    index = graph.circuit.index
-    ends = {index[a], index[b]}
-    return next((j.words or "wire" for j in graph.joins_at.get(index[a], ()) if {j.a, j.b} == ends), "")
+def _words(ends: tuple[int, int], graph: CircuitGraph) -> str:
+    joins = (join for join in graph.joins_at.get(ends[0], ()) if {join.a, join.b} == set(ends))
+    return next((join.words or "wire" for join in joins if join.how is How.WIRE), "")
 
 
 def _bonds(number: int, act: Bond | Insulate, graph: CircuitGraph) -> Iterator[Sign]:
@@ -147,6 +148,5 @@ def _bonds(number: int, act: Bond | Insulate, graph: CircuitGraph) -> Iterator[S
     bonded = [{frozenset((j.a, j.b)) for j in state.joins if j.how is How.BOND} for state in (graph.circuit, after)]
     mark = Mark.ON if isinstance(act, Bond) else Mark.OFF
     for ends in sorted(map(sorted, bonded[0] ^ bonded[1])):
-        names = [graph.point(at).name for at in ends if at < len(graph.circuit.points)]
-        if act.part in {graph.point(at).part for at in ends} and len(names) == 2:
-            yield Sign(number, mark, names[1], names[0], "bond", act.line)
+        if act.part in {graph.point(at).part for at in ends if at < len(graph.circuit.points)}:
+            yield Sign(number, mark, ends[1], ends[0], "bond", act.line)
