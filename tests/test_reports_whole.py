@@ -4,6 +4,7 @@ import re
 from collections import Counter
 from functools import cache
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -12,8 +13,9 @@ from netcheck.cli import main
 from netcheck.core.mend import Cut, Put, Solder, Wire
 from netcheck.core.panel import Mark
 from netcheck.core.report import Report
+from netcheck.core.source import Source
 from netcheck.model.graph import CircuitGraph
-from netcheck.reports.drawing import A4, LETTER, PAPERS, POSTER, Paper, Sheet, sheet_svg, whole_sheet
+from netcheck.reports.drawing import A4, LETTER, PAPERS, POSTER, Paper, Sheet, sheet_dot, sheet_svg, whole_sheet
 from netcheck.reports.drawing.scene import Box, Stroke, Words
 from netcheck.reports.drawing.whole.order import directed, sections
 from netcheck.reports.drawing.whole.plan import Node, Plan, Tie, planned
@@ -209,3 +211,31 @@ def test_an_engine_that_leaves_something_out_is_told() -> None:
         whole_sheet(report, graph, forgetful)
     with pytest.raises(EnvironmentFault, match="not JSON as expected"):
         whole_sheet(report, graph, lambda _: "{}")
+
+
+HARM = ("</svg><script>alert(1)</script>", "<b>\\N", "\\G \\l [x] {a|b}", "\u00e9 & c", "<>", "x" * 300)
+
+
+@pytest.mark.parametrize("text", HARM, ids=ascii)
+def test_a_text_that_means_harm_is_shown_and_does_nothing(text: str) -> None:
+    source = Source("cove.netck", f'state rewired\ntitle "{text}"\n{HARMED.replace("TEXT", text)}')
+    find = reader(source)
+    report, graph = api.check(source, find), api.circuit_of(source, find)
+    assert graph is not None
+    made = whole_sheet(report, graph, find_engine().layout)
+    tree = ET.fromstring(sheet_svg(made, report))  # noqa: S314 - of our own making
+    assert {el.tag.rpartition("}")[2] for el in tree.iter()} <= {"svg", "title", "desc", "g", "rect", "text", "path"}
+    shown = [el.text or "" for el in tree.iter("{http://www.w3.org/2000/svg}text")]
+    assert any(line.startswith("R1 ") for line in shown)
+    assert find_engine().png(sheet_dot(made)).startswith(b"\x89PNG")
+
+
+HARMED = """
+resistor R1 "TEXT"
+resistor R2 1k "TEXT"
+transformer T1 "TEXT"
+winding T1 primary a b
+net one: R1.1, T1.a
+net two: R1.2, R2.1
+net three: R2.2, T1.b
+"""
