@@ -18,14 +18,18 @@ from netcheck.system.files import read, reader
 from tests.paper import reader as reader_of
 
 ROOT = Path(__file__).parents[1]
-SAMPLES = (
-    "skerry/original.netck",
-    "marram/original.netck",
-    "sallow-street/original.netck",
-    "harrow-point/original.netck",
+SAMPLES = tuple(str(path.relative_to(ROOT / "samples")) for path in sorted(ROOT.glob("samples/*/original.netck")))
+# A figure with its unit, a type, or the position that a switch is drawn in.
+VALUE = re.compile(
+    r" (?:\.?\d[\d.]*(?:-[\d.]+)* ?(?:k|meg|ohm|mm?fd|V|H|mA|A|W|%|Hz|plates)(?: each side)?(?![\w-])"
+    r"|1/[24] W|\d[A-Z0-9]+-?GT\b|\d+[A-Z]+\d+\b|drawn [\w-]+)"
 )
-VALUE = re.compile(r" (?:\.?\d[\d.]*(?:-[\d.]+)*) ?(?:k|meg|ohm|mfd|V|H)\b")
-KINDS = ("resistor", "electrolytic", "section", "winding", "mains", "candohm")
+KINDS = frozenset(
+    {
+        "battery", "candohm", "capacitor", "choke", "coil", "diode", "draws", "electrolytic", "lamp", "mains", "pot",
+        "resistor", "rheostat", "section", "selenium", "speaker", "supply", "switch", "transformer", "tube", "winding",
+    }
+)  # fmt: skip
 ORDER = ("contradicted", "unproven", "calculated", "proven")
 SAME = 0.02
 
@@ -36,11 +40,12 @@ def _lines(name: str) -> list[str]:
 
 def _holes(name: str) -> Iterator[tuple[int, str]]:
     for number, line in enumerate(_lines(name)):
-        if line.split()[:1] and line.split()[0] in KINDS[:5]:
-            if line.startswith("mains"):
+        said = line.partition("#")[0]
+        if said.split()[:1] and said.split()[0] in KINDS:
+            for found in VALUE.finditer(said):
+                yield number, said[: found.start()] + said[found.end() :]
+            if said.startswith("mains"):
                 yield number, ""
-            elif (first := VALUE.search(line)) is not None:
-                yield number, line[: first.start()] + line[first.end() :]
 
 
 @cache
@@ -64,7 +69,13 @@ def _without(name: str, number: int, line: str) -> Circuit | None:
 HOLES = [(name, number, line) for name in SAMPLES for number, line in _holes(name)]
 
 
-@pytest.mark.parametrize(("name", "number", "line"), HOLES, ids=[f"{n}:{at + 1}" for n, at, _ in HOLES])
+def test_the_walk_meets_every_kind_of_value() -> None:
+    met = {line.split()[0] for _, _, line in HOLES if line}
+    assert met >= {"capacitor", "choke", "draws", "lamp", "mains", "resistor", "section", "selenium", "tube", "winding"}
+    assert len(HOLES) > 400
+
+
+@pytest.mark.parametrize(("name", "number", "line"), HOLES, ids=[f"{n}:{at + 1}:{line}" for n, at, line in HOLES])
 def test_a_value_that_is_taken_away_is_missed(name: str, number: int, line: str) -> None:
     circuit = _without(name, number, line)
     if circuit is None:

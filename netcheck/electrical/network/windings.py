@@ -108,6 +108,8 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
     sense = -1.0 if _is_turned(draft, part, fed_by) else 1.0
     if fed is None and mains:
         draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
+    if _first(own, Dimension.RESISTANCE) and not _first(primary, Dimension.RESISTANCE):
+        draft.default(labels[0] if labels else "", f"{part.name} {fed_by}: 0 ohm")
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
         ohms = _ohms(draft, label, volts, (own, primary, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
