@@ -35,10 +35,15 @@ def supply_lines(
     unknown, held = unsettled(graph), _held(graph, translation)
     hung = divided(graph) if not translation.gaps else {}
     return tuple(
-        Line(network.names[node], *4 * (nan,), _chart(graph, translation, node), hung.get(network.names[node]))
+        Line(
+            _called(graph, translation, node),
+            *4 * (nan,),
+            _chart(graph, translation, node),
+            hung.get(network.names[node]),
+        )
         if network.names[node] in unknown
         else Line(
-            network.names[node],
+            _called(graph, translation, node),
             running.nodes[node],
             running.swings[node],
             cold[0][probe_name(node)],
@@ -49,6 +54,12 @@ def supply_lines(
         if running.swings[node] < max(abs(running.nodes[node]), 1.0)
         and (node in held or network.names[node] in unknown or _has_volts(graph, translation, running, node))
     )
+
+
+def _called(graph: CircuitGraph, translation: Translation, node: int) -> str:
+    """All names that the file gives a node: closed contacts and whole fuses make one of several nets."""
+    nets = sorted(net for net, at in translation.nodes.items() if at == node and graph.declared_names(net))
+    return ", ".join(graph.net_names[net] for net in nets) or translation.network.names[node]
 
 
 def _has_volts(graph: CircuitGraph, translation: Translation, running: Steady, node: int) -> bool:
