@@ -226,6 +226,19 @@ def test_without_places_there_is_no_map() -> None:
     assert "back edge" not in {t.text for t in map_of(text) if isinstance(t, Words)}
 
 
+def test_on_a_narrow_map_what_is_to_do_is_drawn_first() -> None:
+    original, faulty = (read(str(SAMPLES / "harrow-point" / f"{state}.netck")) for state in ("original", "faulty"))
+    report = api.compare(original, faulty, reader(original, faulty))
+    _, listing = api.lugs(faulty, reader(faulty))
+    things = list(underside(report, listing, NARROW).groups[1].things)
+    words = [t.text for t in things if isinstance(t, Words)]
+    assert {"C30", "SP1", "SP2", "SP3", "SP4", "L1"} <= set(words)
+    assert any(text.startswith("Not drawn") for text in words)
+    edge = next(t for t in things if isinstance(t, Box) and t.width > 200)
+    names = [frame(t) for t in things if isinstance(t, Words) and t.text in {p.name for p in listing}]
+    assert all(top > edge.y and bottom < edge.y + edge.height for _, top, _, bottom in names)
+
+
 def test_of_a_comparison_a_finding_has_its_number_on_the_map() -> None:
     original, faulty = (read(str(SAMPLES / "harrow-point" / f"{state}.netck")) for state in ("original", "faulty"))
     report = api.compare(original, faulty, reader(original, faulty))

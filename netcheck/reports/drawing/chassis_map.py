@@ -88,9 +88,12 @@ def _seat(
 
 
 def _placed(seats: Sequence[_Seat], room: float) -> tuple[list[Thing], list[str]]:
-    """What is drawn, and the names of what is not, since something else is there: bodies first, then their names."""
+    """What is drawn, and the names of what is not, since something else is there: bodies first, then their names.
+
+    What there is to do something at comes before what there is not.
+    """
     free: list[_Seat] = []
-    for seat in seats:
+    for seat in sorted(seats, key=lambda seat: not seat.tags):
         if not any(_meet(seat.frame, other.frame) for other in free):
             free.append(seat)
     things: list[Thing] = []
@@ -99,7 +102,8 @@ def _placed(seats: Sequence[_Seat], room: float) -> tuple[list[Thing], list[str]
     for seat in free:
         bodies = [other.frame for other in free if other is not seat]
         words = (_within(spot, seat.wide, room) for spot in seat.spots())
-        frame = next((words for words in words if not any(_meet(words, other) for other in (*bodies, *taken))), None)
+        free_words = (frame for frame in words if not any(_meet(frame, other) for other in (*bodies, *taken)))
+        frame = next((frame for frame in free_words if frame[1] > 0), None)
         if frame is None:
             unnamed.append(seat)
             continue
