@@ -193,7 +193,7 @@ def _pentode(sheet: Sheet, into: str, out: str, feed: str) -> None:
     stage = len(sheet.nets)
     cathode, screen = f"cath-{stage}", f"screen-{stage}"
     at = {"grid": into, "plate": out, "cathode": cathode, "grid_2": screen, "grid_3": cathode}
-    type_ = sheet.rng.choice(("6SJ7", "6SK7", "12BA6"))
+    type_ = sheet.rng.choice(("6SJ7", "6SK7", "6BA6"))
     sheet.tube(type_, heater_1="heaters", heater_2="ground", **at)
     sheet.resistor(sheet.rng.choice(_LEAKS), into, "ground")
     sheet.resistor("680 ohm", cathode, "ground")
@@ -212,7 +212,7 @@ def _detector(sheet: Sheet, into: str, out: str, feed: str) -> None:
 
 
 def _output(sheet: Sheet, into: str, feed: str, screens: str) -> None:
-    type_ = sheet.rng.choice(("6V6GT", "6L6", "50C5"))
+    type_ = sheet.rng.choice(("6V6GT", "6L6", "6AQ5"))
     at = {"grid": into, "plate": "out-plate", "grid_2": screens, "cathode": "out-cath"}
     sheet.tube(type_, heater_1="heaters", heater_2="ground", **at)
     sheet.resistor("470k", into, "ground")

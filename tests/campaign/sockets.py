@@ -16,6 +16,7 @@ _ROWS = """
 6L6    shell heater-1 plate grid-2 grid - heater-2 cathode
 6SN7   grid-b plate-b cathode-b grid-a plate-a cathode-a heater-1 heater-2
 12BA6  grid grid-3 heater-1 heater-2 plate grid-2 cathode
+6BA6   grid grid-3 heater-1 heater-2 plate grid-2 cathode
 12BE6  grid cathode heater-1 heater-2 plate grid-2 grid-3
 12AV6  grid cathode heater-1 heater-2 diode-2 diode-1 plate
 6AV6   grid cathode heater-1 heater-2 diode-2 diode-1 plate
@@ -23,6 +24,7 @@ _ROWS = """
 50L6GT - heater-1 plate grid-2 grid - heater-2 cathode
 12SQ7GT shell grid cathode diode-2 diode-1 plate heater-1 heater-2
 50C5   cathode grid heater-1 heater-2 grid grid-2 plate
+6AQ5   grid cathode heater-1 heater-2 plate grid-2 grid
 12AU7  plate-b grid-b cathode-b heater-1 heater-2 plate-a grid-a cathode-a heater-tap
 """
 
