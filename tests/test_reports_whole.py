@@ -159,6 +159,20 @@ def test_sections_hold_every_node_once_and_every_line_once() -> None:
                 assert int(home) != number
 
 
+def test_a_finding_says_in_which_section_it_is() -> None:
+    made, report = sheet_of("harrow-point", A4)
+    text = " ".join(words(made))
+    shown = [(number, found) for number, found in report.numbered if found.mends]
+    assert shown
+    for number, found in shown:
+        said = re.search(rf"{re.escape(found.headline.replace('`', ''))} \(section ([\d, ]+)\)", text)
+        assert said is not None
+        first = said[1].split(", ")[0]
+        section = text.partition(f"Section {first} of ")[2].partition(f"Section {int(first) + 1} of ")[0]
+        assert f" {number}: " in section
+    assert text.count("(no sign in the picture)") == len(report.numbered) - len(shown)
+
+
 @pytest.mark.parametrize("paper", ["poster", "a4"])
 def test_same_files_same_bytes(paper: str) -> None:
     report, graph = told("skerry")

@@ -1,6 +1,7 @@
 """The whole circuit on one sheet as large as it needs, or in sections on pages; what is to be done comes first."""
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from netcheck.core.panel import Line, Mark, Panel
@@ -36,11 +37,23 @@ def whole_sheet(report: Report, graph: CircuitGraph, layout: Layout, paper: Pape
     if paper.height is None:
         found = _best(plan, layout)
         paper = replace(paper, width=max(paper.width, found.width + 2 * paper.margin))
-        return paged([*_words(report, plan, signs, paper.room), _picture(plan, found)], paper, report.title)
+        return paged([*_words(report, plan, signs, paper.room, {}), _picture(plan, found)], paper, report.title)
     room = (paper.room, paper.height - 2 * paper.margin - _FOOT - _HEAD)
     parts = sections(plan, lambda part: _fits(part, layout, room))
     pages = [_piece(part, number, len(parts), layout, room) for number, part in enumerate(parts, 1)]
-    return paged([*_words(report, plan, signs, paper.room), *pages], paper, report.title)
+    return paged([*_words(report, plan, signs, paper.room, _where(parts)), *pages], paper, report.title)
+
+
+def _where(parts: Sequence[Plan]) -> dict[int, list[int]]:
+    """By finding: the sections that have a sign of it, else those with the part that it changes."""
+    lines: dict[int, list[int]] = defaultdict(list)
+    nodes: dict[int, list[int]] = defaultdict(list)
+    for section, part in enumerate(parts, 1):
+        for number in {tie.sign.number for tie in part.ties if tie.sign is not None}:
+            lines[number].append(section)
+        for number in {number for node in part.nodes for number in node.numbers}:
+            nodes[number].append(section)
+    return {**nodes, **lines}
 
 
 def _sizes(plan: Plan) -> dict[str, tuple[float, float]]:
@@ -79,16 +92,21 @@ def _picture(plan: Plan, found: Laid) -> Block:
     return Block(found.height, drawn(directed(plan), found))
 
 
-def _words(report: Report, plan: Plan, signs: Sequence[Sign], room: float) -> list[Block]:
+def _words(
+    report: Report, plan: Plan, signs: Sequence[Sign], room: float, where: Mapping[int, Sequence[int]]
+) -> list[Block]:
     """The title, the signs' meaning, every finding by its number, what is in no line of the picture."""
     room = min(room, _READ)
     marks = [mark for mark in (Mark.OFF, Mark.ON) if any(sign.mark is mark for sign in signs)]
     legend = Panel(lines=tuple(Line((0, ""), (0, ""), mark) for mark in marks))
     title = replace(report, title=f"{report.title}, the whole circuit")
     blocks = [heading(title, [legend], room)]
+    marked = {one.number for one in changes(report)}
     for number, finding in report.numbered:
         said = spoken(finding.headline, finding.touched.nets)
-        if not finding.mends:
+        if number in where:
+            said = f"{said} (section {', '.join(map(str, where[number]))})"
+        if not any(sign.number == number for sign in signs) and number not in marked:
             said = f"{said} (no sign in the picture)"
         words = paragraph(said, room - 24, _SIZE)
         blocks.append(Block(words.height + 2, (*number_tags((number,), 0, 0), *moved(words.things, 24, 0)), 1.0))
