@@ -227,23 +227,23 @@ net ground: T1.green-b, LM1.2
 
 
 CIRCUITS = tuple(
-    Case(f"{name}, {words[0]}", size, words, made, share=0)
-    for name, size, made, commands in (
-        ("switches in a row", 800, _switches, (CHECK,)),
-        ("switches side by side", 800, _switches_beside, (CHECK,)),
-        ("exposed metal", 800, _metal, (CHECK,)),
-        ("leakage ladder", 4_000, _leak_ladder, (CHECK,)),
-        ("stated readings", 80, _stated, (CHECK, SUPPLY)),
-        ("stated readings apart", 80, _stated_apart, (CHECK, SUPPLY)),
-        ("tubes on one supply", 400, _tubes, (CHECK, SUPPLY)),
-        ("signal diodes on one supply", 400, _signal_diodes, (CHECK, SUPPLY)),
-        ("separate rectifiers", 1_000, _rectifiers, (CHECK, SUPPLY)),
-        ("parallel rectifiers", 16, _parallel, (CHECK, SUPPLY)),
-        ("multiplier", 16, _multiplier, (CHECK, SUPPLY)),
-        ("filter stages", 512, _filters, (CHECK, SUPPLY)),
-        ("choke stages", 512, _chokes, (CHECK, SUPPLY)),
-        ("selenium of minus 30 V", 1, _negative_selenium, (CHECK, SUPPLY)),
-        ("lamp of minus 6.3 V", 1, _negative_lamp, (CHECK, SUPPLY)),
+    Case(f"{name}, {words[0]}", size, words, made, share)
+    for name, size, share, made, commands in (
+        ("switches in a row", 800, 4, _switches, (CHECK,)),
+        ("switches side by side", 800, 4, _switches_beside, (CHECK,)),
+        ("exposed metal", 800, 0, _metal, (CHECK,)),
+        ("leakage ladder", 4_000, 16, _leak_ladder, (CHECK,)),
+        ("stated readings", 80, 0, _stated, (CHECK, SUPPLY)),
+        ("stated readings apart", 80, 0, _stated_apart, (CHECK, SUPPLY)),
+        ("tubes on one supply", 400, 0, _tubes, (CHECK, SUPPLY)),
+        ("signal diodes on one supply", 400, 2, _signal_diodes, (CHECK, SUPPLY)),
+        ("separate rectifiers", 1_000, 10, _rectifiers, (CHECK, SUPPLY)),
+        ("parallel rectifiers", 16, 1, _parallel, (CHECK, SUPPLY)),
+        ("multiplier", 16, 1, _multiplier, (CHECK, SUPPLY)),
+        ("filter stages", 512, 2, _filters, (CHECK, SUPPLY)),
+        ("choke stages", 512, 2, _chokes, (CHECK, SUPPLY)),
+        ("selenium of minus 30 V", 1, 0, _negative_selenium, (CHECK, SUPPLY)),
+        ("lamp of minus 6.3 V", 1, 0, _negative_lamp, (CHECK, SUPPLY)),
     )
     for words in commands
 )

@@ -4,12 +4,16 @@ import cmath
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from netcheck.core.budget import Budget
 from netcheck.electrical.mains.phasor import Branch
 
 __all__ = ["Flow", "Way"]
 
 _MOST = 0.25  # of the largest drop
 _TRIFLE = 1e-3  # of the whole current, below which a way is not told
+
+_WALKED = 50_000
+"""Branches that are walked back to the line, over all ways; of a way after that only its first part is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +48,11 @@ class Flow:
         """The whole current into the metal, and its shares by the part that holds it back."""
         shares: dict[str, complex] = {}
         passed: dict[str, list[Branch]] = {}
+        walking = Budget(_WALKED)
         for branch in self._at.get(metal, ()):
             current = self._current(branch, metal)
-            way = self._back(branch, metal)
+            way = [branch] if walking.is_spent else self._back(branch, metal)
+            walking.spend(len(way))
             keeper = self._keeper(way).name
             shares[keeper] = shares.get(keeper, 0j) + current
             passed.setdefault(keeper, []).extend(way)

@@ -10,7 +10,6 @@ from netcheck.electrical.mains.bonds import bond_to_blame, parted_by
 from netcheck.electrical.mains.leakage import Leak
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.off_the_line import is_off_the_line
-from netcheck.electrical.mains.settings import MOST_WAYS
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["LeakWords", "milliamperes", "told"]
@@ -169,7 +168,7 @@ def _kinds(leak: Leak) -> str:
     tried = (
         ""
         if leak.complete
-        else f"; the switches have more than {MOST_WAYS} settings; those up to two moves away were tried"
+        else "; the switches have more settings than were tried; those a move or two away came first"
     )
     return direct + tried
 

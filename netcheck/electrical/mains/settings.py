@@ -10,6 +10,7 @@ from itertools import chain, combinations, product
 from math import prod
 
 from netcheck.core.blocks import Blocks
+from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.mains.impedance import Passage
@@ -20,6 +21,9 @@ __all__ = ["MOST_WAYS", "Setting", "settings"]
 
 MOST_WAYS = 4096
 """In how many ways switches are tried together; of more, two at a time are moved from where they are drawn."""
+
+MOST_JOINED = 200_000
+"""Contacts that are closed, over all settings; with more switches not even every two are moved."""
 
 Stand = Mapping[str, str]
 Pairs = tuple[tuple[int, int], ...]
@@ -58,7 +62,11 @@ def settings(
     found = []
     places = [each.places(mask) for each in mattering]
     complete = prod(map(len, places)) <= MOST_WAYS
+    joining = Budget(MOST_JOINED)
     for stand in product(*places) if complete else _two_at_a_time(places):
+        if not joining.spend(len(still) + len(stand)):
+            complete = False
+            break
         root = _joined((*still, *chain(*(each.pairs(at) for each, at in zip(mattering, stand, strict=True)))))
         moved = [each.words(at) for each, at in zip(mattering, stand, strict=True) if at != each.drawn]
         said = f"with {' and '.join(moved)}" if moved else ""
@@ -114,6 +122,10 @@ def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...
     drawn = tuple(each[0] for each in places)
     seen = {drawn}
     yield drawn
+    for one, every in enumerate(places):
+        for place in every[1:]:
+            seen.add(moved := (*drawn[:one], place, *drawn[one + 1 :]))
+            yield moved
     for one, other in combinations(range(len(places)), 2):
         for first, second in product(places[one], places[other]):
             stand = list(drawn)
@@ -125,8 +137,16 @@ def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...
 
 def _joined(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
     """Every net that closed contacts and fuses make one with others, with the least of them."""
-    groups: dict[int, set[int]] = {}
+    above: dict[int, int] = {}
     for a, b in pairs:
-        group = groups.get(a, {a}) | groups.get(b, {b})
-        groups.update(dict.fromkeys(group, group))
-    return {net: min(group) for net, group in groups.items()}
+        one, other = _least(above, a), _least(above, b)
+        above[max(one, other)] = min(one, other)
+    return {net: _least(above, net) for net in above}
+
+
+def _least(above: dict[int, int], net: int) -> int:
+    """The least net that one is joined with; ways that were gone are made shorter."""
+    while (up := above.setdefault(net, net)) != net:
+        above[net] = above.setdefault(up, up)
+        net = up
+    return net

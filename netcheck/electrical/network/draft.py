@@ -39,7 +39,8 @@ class Translation:
     ``defaults`` are the values taken where the file states none, ``left_out`` what is not modelled, ``gaps`` the
     values that nothing can stand for: no figure that depends on one may be told. ``papers`` are capacitors too small
     to smooth anything; they see what their nodes have. ``unsaid`` are the positions
-    of switches of which the file does not say how they are drawn; each is taken in its first.
+    of switches of which the file does not say how they are drawn; each is taken in its first. ``too_large`` says why
+    nothing of it is worked out.
     """
 
     network: Network
@@ -49,6 +50,7 @@ class Translation:
     gaps: tuple[Gap, ...] = ()
     papers: tuple[Capacitor, ...] = ()
     unsaid: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    too_large: str = ""
 
 
 Keep = Callable[[list[Element], int], list[Element]]

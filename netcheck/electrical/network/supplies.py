@@ -36,11 +36,12 @@ def translated(graph: CircuitGraph) -> "Translation":
 
 def has_supply(graph: CircuitGraph) -> bool:
     """Whether anything makes direct current here. Most files without need no translation to tell."""
-    circuit = graph.circuit
-    parts = circuit.parts.values()
-    if not circuit.supplies and not any(map(_could_rectify, parts)) and not any(map(_alternates, parts)):
-        return False
-    return bool(translated(graph).network.elements)
+    return _may_have_one(graph) and bool(translated(graph).network.elements)
+
+
+def _may_have_one(graph: CircuitGraph) -> bool:
+    parts = graph.circuit.parts.values()
+    return bool(graph.circuit.supplies) or any(map(_could_rectify, parts)) or any(map(_alternates, parts))
 
 
 def _could_rectify(part: Part) -> bool:
@@ -58,13 +59,18 @@ def _alternates(part: Part) -> bool:
 def not_calculated(graph: CircuitGraph) -> tuple[str, ...]:
     """The closing line that says which values are missing for figures, and what was therefore not looked at."""
     if not has_supply(graph):
-        return ()
+        return _too_large(graph)
     missing = tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
     if not missing:
         return ()
     return (
         f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {'; '.join(missing)}",
     )
+
+
+def _too_large(graph: CircuitGraph) -> tuple[str, ...]:
+    said = translated(graph).too_large if _may_have_one(graph) else ""
+    return (f"NOT CALCULATED: volts, polarity, ratings, heat and discharge; {said}",) if said else ()
 
 
 def is_driven(graph: CircuitGraph) -> bool:

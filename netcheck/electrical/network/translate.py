@@ -10,6 +10,7 @@ from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
 from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, Source
+from netcheck.electrical.network.extent import within_reach
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
 from netcheck.electrical.network.heaters import enter_heaters_of_taps
 from netcheck.electrical.network.laws import SILICON_OHMS, SILICON_VOLTS, selenium, silicon
@@ -35,8 +36,11 @@ Enter = Callable[[Draft, Part], None]
 
 
 def network_of(graph: CircuitGraph) -> Translation:
-    """The supply of a circuit, switches closed as drawn; what hangs on it by a single net is left away."""
-    return network_in(graph)
+    """The supply of a circuit, switches closed as drawn; what hangs on it by a single net is left away.
+
+    One that is too large to be worked out is empty, and says so.
+    """
+    return within_reach(network_in(graph))
 
 
 def network_in(

@@ -72,7 +72,8 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         if swaps:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)
-        left_out = (*translation.left_out, "nothing that makes DC was found")
+        nothing = () if translation.too_large else ("nothing that makes DC was found",)
+        left_out = (*translation.left_out, *nothing)
         return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True)
     run = running(graph) or steady(network)
     peaks = cold(graph)

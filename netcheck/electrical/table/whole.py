@@ -41,6 +41,8 @@ def whole(graph: CircuitGraph) -> Whole | None:
 
     A heater of a type that is not known is left open, and what depends on a value that is not stated is left out.
     """
+    if translated(graph).too_large:
+        return None
     draft = draft_of(graph)
     sockets: list[Socket] = []
     draft.elements[:] = [one for one in draft.elements if not is_heater(one.name)]
