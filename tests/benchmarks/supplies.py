@@ -1,8 +1,11 @@
 """How long a supply takes: the running state by the number of reactive elements, and the whole table of each sample.
 
+Each table, from the text to the findings, also as a multiple of importing numpy.
+
 Run as ``python -m tests.benchmarks.supplies``.
 """
 
+import sys
 import time
 from collections.abc import Callable
 from functools import partial
@@ -10,10 +13,12 @@ from pathlib import Path
 
 from netcheck.api import supply
 from netcheck.system.files import read, reader
+from tests.benchmarks.whole_run import seconds
 from tests.test_electrical_random_supplies import chain, timed
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 TRIES = 10
+LINES = ("import numpy", "pass")
 
 
 def main() -> None:
@@ -22,10 +27,12 @@ def main() -> None:
         network = chain(reactive - 3)
         least = min(timed(network) for _ in range(TRIES))
         print(f"running state, {reactive} reactive elements: {least * 1000:.0f} ms")  # noqa: T201
+    numpy, nothing = (min(seconds((sys.executable, "-c", line), 0) for _ in range(TRIES)) for line in LINES)
     for path in sorted(SAMPLES.glob("*/original.netck")):
         source = read(str(path))
         least = min(_seconds(partial(supply, source, reader(source))) for _ in range(3))
-        print(f"whole table, {path.parent.name}: {least * 1000:.0f} ms")  # noqa: T201
+        multiple = least / (numpy - nothing)
+        print(f"whole table, {path.parent.name}: {least * 1000:.0f} ms, {multiple:.1f} imports of numpy")  # noqa: T201
 
 
 def _seconds(job: Callable[[], object]) -> float:
