@@ -1,0 +1,34 @@
+"""What the lines of a supply are called."""
+
+import pytest
+
+from netcheck.electrical.table.supply import supply as supply_of
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
+
+NAMES = """state drawn
+mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 117 V 5 ohm
+winding T1 high red-a red-b 250 V 60 ohm
+diode D1 1N4007
+fuse F1 100 mA
+switch S1 drawn {stand}
+electrolytic C1 40 mfd 450 V
+resistor R1 10k 20 W
+resistor R2 47k 20 W
+net a: P1.1, T1.black-a
+net b: P1.2, T1.black-b
+net high: T1.red-a, D1.anode
+net raw: D1.cathode, C1+, F1.1
+net B+1: F1.2, R1.1, S1.1
+net standby: S1.2, R2.1
+net ground: chassis, T1.red-b, C1-, R1.2, R2.2
+"""
+
+
+@pytest.mark.parametrize(("stand", "name"), [("closed", "raw, B+1, standby"), ("open", "raw, B+1")])
+def test_a_line_has_all_names_that_fuses_and_closed_contacts_make_one(stand: str, name: str) -> None:
+    table = supply_of(CircuitGraph(circuit(NAMES.format(stand=stand))))
+    assert [line.name for line in table.lines] == [name]
