@@ -55,6 +55,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     except click.ClickException as fault:
         return _refuse(_in_our_words(fault))
     except click.Abort:
+        screen.tell("netcheck: stopped\n")
         return INTERRUPTED
     return status if isinstance(status, int) else CLEAN
 

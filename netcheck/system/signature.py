@@ -16,7 +16,8 @@ _SARIF = (
 
 _BEGINNINGS = (
     rb"\Z",  # an empty file: nothing is lost with it
-    rb"netcheck (?:[a-z]+|all [A-Za-z0-9._-]+): ",  # a full report
+    # A full report, by its command: another program's log may begin with the name alone.
+    rb"netcheck (?:bench|buy|check|compare|draw|job|lugs|record|supply|all [A-Za-z0-9._-]+): [^\n]*\n",
     rb'\{\n  "generator": "netcheck",',
     _SARIF,
     rb'\[\n  \{\n    "engine_name": "netcheck",',
