@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from netcheck.compare.faults.orientation import turned
 from netcheck.compare.faults.series import InSeries
@@ -19,11 +20,11 @@ __all__ = ["Laid", "Table"]
 _ANCHOR = 1_000
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Laid:
     """A state with its inserted parts bridged (``graph``), and its leads as (old net, new net).
 
-    ``displaced`` are the strands that are not at home. ``idle`` are the inserted parts that are not in series,
+    ``hinted`` is what speaks for a pair of nets beside leads. ``idle`` are the inserted parts that are not in series,
     each with its ends that nothing is on.
     """
 
@@ -31,9 +32,21 @@ class Laid:
     leads: tuple[Lead, ...]
     pairs: tuple[tuple[int, int], ...]
     free: tuple[tuple[int, int], ...]
-    home: Homes
-    displaced: frozenset[tuple[int, int]]
+    hinted: Mapping[tuple[int, int], int]
     idle: Mapping[str, frozenset[int]]
+
+    @cached_property
+    def home(self) -> Homes:
+        """Where each net of the original is; of most states that are tried only the disorder is asked."""
+        weighed: Counter[tuple[int, int]] = Counter()
+        for lead, nets in zip(self.leads, self.pairs, strict=True):
+            weighed[nets] += weight(lead)
+        return homes(weighed, self.hinted)
+
+    @cached_property
+    def displaced(self) -> frozenset[tuple[int, int]]:
+        """The strands that are not at home."""
+        return frozenset(nets for nets in self.pairs if self.home.new_of.get(nets[0]) != nets[1])
 
     @property
     def disorder(self) -> int:
@@ -68,12 +81,7 @@ class Table:
                 votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
         leads = self._turned(graph, votes, shared)
         pairs = tuple(zip(*self._nets(leads, graph), strict=True))
-        weighed: Counter[tuple[int, int]] = Counter()
-        for lead, nets in zip(leads, pairs, strict=True):
-            weighed[nets] += weight(lead)
-        home = homes(weighed, shared)
-        displaced = frozenset(nets for nets in weighed if home.new_of.get(nets[0]) != nets[1])
-        return Laid(graph, leads, pairs, self.pairing.free, home, displaced, self._series.idle(rewired))
+        return Laid(graph, leads, pairs, self.pairing.free, shared, self._series.idle(rewired))
 
     def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
         old, new = self.original.circuit.nets, graph.circuit.nets
