@@ -177,6 +177,59 @@ def test_the_next_reading_parts_a_tie_and_says_what_each_would_read() -> None:
     assert seen == len(BY_HAND)
 
 
+def at_half(volts: Mapping[str, float]) -> VoltsTold | None:
+    graph = CircuitGraph(circuit(SET))
+    found = power_up(graph)
+    points = {one.name: one.point for one in found.lines}
+    read = [VoltsRead(points[name], Reading(f"{v:.1f}", v, v, Unit.VOLTS), at_half=True) for name, v in volts.items()]
+    causes = volts_explained(graph, found, read)
+    assert (causes is None) == (not wrong_volts(found, read))
+    return causes
+
+
+@pytest.mark.parametrize("name", ["R2 open", "R3 open", "C2 shorted", "C3 shorted", "C2 leaks"])
+def test_readings_at_half_line_are_explained_and_nobody_is_sent_on_to_full_line(name: str) -> None:
+    subject, change = FAILURES[name]
+    half = Set(line=117 / 2)
+    for part, value in change.items():
+        setattr(half, part, value)
+    causes = at_half(half.volts())
+    assert causes is not None
+    fits = [cause.failure.subject for cause in causes.causes if cause.explains_all]
+    assert subject in fits
+    assert not causes.alone
+    assert causes.next is None
+
+
+def test_at_half_line_nothing_is_called_the_only_one_even_where_the_failure_is_not_thought_of() -> None:
+    causes = at_half(Set(line=117 / 2, i1=0.350).volts())
+    assert causes is not None
+    assert causes.causes
+    assert not causes.alone
+
+
+def test_good_volts_at_half_line_are_not_explained_with_loads_nor_without() -> None:
+    assert at_half(Set(line=117 / 2).volts()) is None
+    assert at_half(Set(line=117 / 2, i1=0.0, i2=0.0).volts()) is None
+
+
+@pytest.mark.parametrize(
+    ("subject", "both"),
+    [
+        ("C2 and R3", Set(r3=1e9, leaks={"B+2": 1500.0})),
+        ("C2 and C3", Set(leaks={"B+2": 1000.0, "B+3": 1.0})),
+    ],
+)
+def test_two_failures_that_none_alone_explains_are_told_together_and_never_as_the_only_ones(
+    subject: str, both: Set
+) -> None:
+    causes = told(both.volts())
+    assert causes is not None
+    assert subject in [cause.failure.subject for cause in causes.causes if cause.explains_all]
+    assert all(cause.failure.two for cause in causes.causes if cause.explains_all)
+    assert not causes.alone
+
+
 def test_what_is_read_already_is_not_asked_for_again() -> None:
     causes = told({**EXPECTED.volts(), "B+3": 0.0})
     assert causes is not None

@@ -39,9 +39,9 @@ def test_what_stands_alone_is_to_be_made_sure_of() -> None:
 
 def test_nothing_that_fits_is_said() -> None:
     (text,) = causes(VoltsTold((FAR,), alone=False, next=None)).before
-    assert text == "No single failure that is looked at explains all of them; below is what comes nearest."
+    assert text == "No failure that is looked at, and no two, explain all of them; below is what comes nearest."
     (text,) = causes(VoltsTold((), alone=False, next=None)).before
-    assert text == "No single failure that is looked at comes near these voltages."
+    assert text == "No failure that is looked at, and no two, come near these voltages."
 
 
 def test_the_next_reading_says_what_each_figure_would_mean() -> None:
@@ -57,10 +57,10 @@ def wrong(name: str, expected: str, *, at_half: bool) -> WrongVolts:
     return WrongVolts(VoltsRead(name, Reading("3 V", 3, 3, Unit.VOLTS), at_half), name, expected)
 
 
-def test_half_line_is_told_and_said_not_to_be_explained() -> None:
+def test_off_at_half_line_nobody_goes_on_to_full_line() -> None:
     (table,) = volts_tables((wrong("B+1", "60 to 80 V", at_half=True),), None)
     assert table.rows[0].cells == ("B+1", "half", "60 to 80 V", "3 V")
-    assert any("half line are not explained" in text for text in table.before)
+    assert any("do not go on to full line" in text for text in table.before)
     (table,) = volts_tables((wrong("B+1", "150 V", at_half=False), wrong("x", "", at_half=True)), None)
     assert not any("half line" in text for text in table.before)
     assert table.rows[1].cells == ("x", "half", "not known", "3 V")

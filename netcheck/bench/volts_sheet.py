@@ -10,7 +10,7 @@ from netcheck.core.sheet import Column, Row, Table
 __all__ = ["volts_tables"]
 
 _OFF = "Pull the plug, discharge, then look for the cause cold: volts alone do not name the part."
-_HALF = "Readings at half line are not explained, only those at full line."
+_HALF = "Off at half line already: do not go on to full line."
 _FITS, _LEAVES = "fits every voltage that was read", "leaves voltages unexplained"
 
 
@@ -49,13 +49,15 @@ def _causes(told: VoltsTold) -> Table:
 def _verdict(told: VoltsTold) -> str:
     fits = sum(cause.explains_all for cause in told.causes)
     if not told.causes:
-        return "No single failure that is looked at comes near these voltages."
+        return "No failure that is looked at, and no two, come near these voltages."
     if not fits:
-        return "No single failure that is looked at explains all of them; below is what comes nearest."
+        return "No failure that is looked at, and no two, explain all of them; below is what comes nearest."
     if told.alone:
         return (
             "Of the single failures that are looked at only the first fits every voltage. Make sure before changing it."
         )
+    if told.causes[0].failure.two:
+        return "No single failure that is looked at fits every voltage; two together may. Make sure of each."
     if fits == 1:
         return "Only the first fits every voltage, but others come near: the voltages do not single it out."
     return f"These voltages do not tell the first {fits} apart."

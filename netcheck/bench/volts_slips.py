@@ -18,7 +18,7 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.network.translate import STATED_LOAD
 
-__all__ = ["Failure", "failures"]
+__all__ = ["Failure", "both", "failures"]
 
 OPEN = 1e9  # ohms
 SHORT = 1.0  # ohms of a shorted capacitor or rectifier
@@ -34,13 +34,15 @@ GONE = 1e-9  # farads of a capacitor that is open
 # that is not nominal is the commonest of all, and no fault of the set.
 LINE, TUBE, ELECTROLYTIC, DRIFT, JOINT, WINDING, DRAW = 0.0, 0.3, 0.5, 0.5, 0.7, 1.5, 0.6
 
+TWO = 2.0  # that two things fail at once
+
 
 @dataclass(frozen=True, slots=True)
 class Failure:
     """One thing wrong: ``subject`` is the same for all its degrees, ``tell`` how to make sure with the plug out.
 
     ``elements`` are the network's own with the failure in it. ``pulses`` says that it changes how a rectifier
-    conducts, so that mean values tell nothing of it.
+    conducts, so that mean values tell nothing of it, ``two`` that it is two failures.
     """
 
     subject: str
@@ -49,6 +51,16 @@ class Failure:
     cost: float
     elements: tuple[Element, ...]
     pulses: bool = False
+    two: bool = False
+
+
+def both(first: Failure, second: Failure) -> Failure:
+    """Two failures together; ``second`` is one of what the first left."""
+    return Failure(
+        " and ".join(sorted((first.subject, second.subject))), f"{first.words}; and {second.words}",
+        f"{first.tell}; and {second.tell}", first.cost + second.cost + TWO, second.elements,
+        first.pulses or second.pulses, two=True,
+    )  # fmt: skip
 
 
 def failures(network: Network) -> Iterator[Failure]:
