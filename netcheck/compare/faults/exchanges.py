@@ -10,6 +10,7 @@ from netcheck.compare.faults.laid import Laid
 from netcheck.compare.faults.paper import Paper
 from netcheck.compare.faults.slips import Slip
 from netcheck.compare.faults.turnings import MOST_IN_A_RING, stretches, turned_places
+from netcheck.compare.roles.alike import alike
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Move, Way
@@ -33,8 +34,11 @@ def rearrangements(account: Account, nets: frozenset[int], hands: Hands) -> Iter
     paper = Paper(laid)
     now = laid.disorder
     yield from turned_places(account, nets, hands, paper)
+    present = account.real.circuit.parts
     for way, parts, ends in _candidates(account, nets):
-        if paper.disorder(ends) < now:
+        # Like parts in each other's place are no fault, and all else may lie anew; of others it would be a guess.
+        harmless = way is Way.PARTS and alike(present[parts[0]], present[parts[1]])
+        if paper.disorder(ends, across=harmless) < now:
             mend = hands.exchanged(ends)
             if mend:
                 yield Slip(way, mend, parts=parts, ends=ends)

@@ -25,13 +25,16 @@ class Paper:
         """Whether all of some leads are compared; an inserted part's are not."""
         return all(at in self._at for at in points)
 
-    def disorder(self, ends: Mapping[int, int]) -> int:
+    def disorder(self, ends: Mapping[int, int], *, across: bool = False) -> int:
         """What is left when the lead ``to`` of each pair is in the place of ``end``."""
         nets = self._laid.graph.circuit.nets
-        return self.moved({to: nets[end] for end, to in ends.items()})
+        return self.moved({to: nets[end] for end, to in ends.items()}, across=across)
 
-    def moved(self, onto: Mapping[int, int]) -> int:
-        """What is left when leads are on other nets, by their points; parts with free ends lie the better way round."""
+    def moved(self, onto: Mapping[int, int], *, across: bool = False) -> int:
+        """What is left when leads are on other nets, by their points; parts with free ends lie the better way round.
+
+        With ``across`` those too that lie across the nets that change.
+        """
         pairs = {self._at[at]: (self._laid.pairs[self._at[at]][0], net) for at, net in onto.items() if at in self._at}
         left = self._with(pairs)
         for one in tuple(pairs):
@@ -41,7 +44,7 @@ class Paper:
                 turned = {**pairs, one: (b, c), other: (a, d)}
                 if (less := self._with(turned)) < left:
                     left, pairs = less, turned
-        return self._with_those_across(pairs, left)
+        return self._with_those_across(pairs, left) if across else left
 
     def _with_those_across(self, pairs: Mapping[int, tuple[int, int]], left: int) -> int:
         """The same with parts of free ends turned that lie across two nets that leads have changed."""
