@@ -214,7 +214,9 @@ def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: object
         report, sheet = getattr(sheets, command)(*sources, read=reader(*sources), **options)
     if sheet is None:
         return unbuilt(report, asked)
-    status = deliver(report, asked, {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS})
+    formats = {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS}
+    # A sheet has no findings to count: what readings come to is its first line.
+    status = deliver(report, asked, formats, outcome=" ".join(sheet.before) if sheet.failed else "")
     return FINDINGS if sheet.failed else status
 
 

@@ -130,7 +130,7 @@ def test_every_unreadable_line_is_told_in_one_run() -> None:
     assert "r.csv:3" in str(fault.value)
 
 
-def test_the_sheet_as_csv_reads_back(tmp_path: Path) -> None:
+def test_the_sheet_as_csv_reads_back(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     from netcheck.cli import main
 
     chassis, sheet = tmp_path / "set.netck", tmp_path / "plan.csv"
@@ -143,3 +143,7 @@ def test_the_sheet_as_csv_reads_back(tmp_path: Path) -> None:
     assert wrong != text
     sheet.write_text(wrong, encoding="utf-8")
     assert main(["bench", str(chassis), "--readings", str(sheet)]) == 1
+    assert main(["bench", str(chassis), "--readings", str(sheet), "-o", str(tmp_path / "r.txt")]) == 1
+    said = capsys.readouterr().out
+    assert "r.txt written: 1 reading is not as expected." in said
+    assert "no findings" not in said

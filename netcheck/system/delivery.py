@@ -49,10 +49,18 @@ class Asked:
     paper: str = ""
 
 
-def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORMATS, *, drawn: bool = False) -> int:
+def deliver(
+    report: Report,
+    asked: Asked,
+    formats: Mapping[str, Renderer] = FORMATS,
+    *,
+    drawn: bool = False,
+    outcome: str | None = None,
+) -> int:
     """Shows the report or writes it to every file asked for, all made before the first is written.
 
-    ``formats`` are the texts that the command has, and ``drawn`` says that it has pictures too.
+    ``formats`` are the texts that the command has, and ``drawn`` says that it has pictures too. ``outcome`` is told of
+    every file instead of the number of findings.
 
     Raises:
         UsageFault: A file's ending says nothing that the command makes.
@@ -67,7 +75,11 @@ def deliver(report: Report, asked: Asked, formats: Mapping[str, Renderer] = FORM
         screen.say(render(report, screen.style(sys.stdout, asked.colour)))
     elif kept != asked.outputs:
         unbuilt(report, asked)
-    _write([(path, made(report, path, asked, formats)) for path in kept], counted(report), asked)
+    _write(
+        [(path, made(report, path, asked, formats)) for path in kept],
+        counted(report) if outcome is None else outcome,
+        asked,
+    )
     return status(report, asked)
 
 
