@@ -123,8 +123,11 @@ def test_compare_imports_nothing_that_it_does_not_use() -> None:
     assert not run & NOT_FOR_COMPARE - libraries
 
 
-def test_units_need_no_library() -> None:
-    assert not imports_of("from netcheck.language.units import units; assert units()") & {"numpy", "pint"}
+def test_a_host_that_uses_pint_finds_it_whole() -> None:
+    """The units are read by a pint without numpy, which is forgotten afterwards."""
+    read = "from netcheck.language.units import units; assert units()"
+    assert not imports_of(read) & {"numpy", "pint"}
+    assert "numpy" in imports_of(f"{read}; import pint; assert pint.compat.HAS_NUMPY")
 
 
 def test_help_imports_no_machinery() -> None:

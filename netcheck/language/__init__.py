@@ -1,1 +1,1 @@
-"""Text to syntax tree; the only importer of Lark."""
+"""Text to syntax tree; the only importer of Lark and of pint."""

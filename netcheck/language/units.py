@@ -1,16 +1,19 @@
-"""The units that values are written in and their factors, in the notation of pint, which tests hold them against."""
+"""The units that values are written in and their factors; the only importer of pint."""
 
-from collections.abc import Mapping
+import sys
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
+from typing import Any
 
 from netcheck.core.quantity import Dimension
 
-__all__ = ["DEFINITIONS", "units"]
+__all__ = ["units"]
 
 # The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
-DEFINITIONS = """
+_DEFINITIONS = """
 ohm = [resistance]
 kilohm = 1000 ohm
 megohm = 1000000 ohm
@@ -47,9 +50,33 @@ plates = [plates]
 def units() -> Mapping[str, tuple[Decimal, Dimension]]:
     """Each unit's factor to the unit that its dimension is kept in."""
     dimensions = {d.value.lower().replace("/", "_per_"): d for d in Dimension}
-    kept: dict[str, tuple[Decimal, Dimension]] = {}
-    for line in DEFINITIONS.strip().splitlines():
-        name, _, said = line.partition(" = ")
-        factor, _, base = said.rpartition(" ")
-        kept[name] = (Decimal(factor or 1), dimensions[name] if said[0] == "[" else kept[base][1])
-    return MappingProxyType({name.upper(): unit for name, unit in kept.items()})
+    found = {}
+    with _numpy_left_out():
+        import pint  # only a run that meets a value pays for the import
+
+        registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
+        registry.load_definitions(_DEFINITIONS.strip().splitlines())
+        for definition in _DEFINITIONS.split("\n"):
+            if name := definition.partition(" =")[0]:
+                base = registry.Quantity(Decimal(1), name).to_base_units()
+                found[name.upper()] = (Decimal(base.magnitude), dimensions[str(base.units)])
+    return MappingProxyType(found)
+
+
+@contextmanager
+def _numpy_left_out() -> Iterator[None]:
+    """Has what is imported meanwhile, if it was not yet, do without numpy and be forgotten afterwards.
+
+    pint imports numpy wherever it is installed, for arrays that no netlist has: half of what reading a value
+    would cost. A program that uses pint itself finds it unloaded afterwards, and loads it with numpy.
+    """
+    if {"numpy", "pint"} & sys.modules.keys():
+        yield
+        return
+    hidden: dict[str, Any] = {"numpy": None}  # importing such a module fails, as if it were not installed
+    sys.modules.update(hidden)
+    try:
+        yield
+    finally:
+        for name in [name for name in sys.modules if name == "numpy" or name.partition(".")[0] == "pint"]:
+            del sys.modules[name]
