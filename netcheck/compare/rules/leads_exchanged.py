@@ -2,7 +2,8 @@
 
 Blue and red of an output transformer, wiper and end of a control, the wires to two lugs. It is one slip, so it is told
 once. The two ends of a winding that states its volts are a NOTE: a supply works either way, as long as no other winding
-is in series or in parallel with it.
+is in series or in parallel with it, directly or through fuses and switches. In parallel, turned round, it is a dead
+short.
 
 Original:
 
@@ -42,6 +43,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Lead, Rearranged, Way
 from netcheck.core.quantity import Dimension
+from netcheck.electrical.opposed import closed_loops
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
 
@@ -101,7 +103,8 @@ def _is_turned_winding(pair: Pair, one: Sequence[Lead], other: Sequence[Lead]) -
         return False
     shared = {circuit.nets[circuit.index[lead]] for lead in ends} - _returns(circuit)
     others = {lead for winding, own in leads.items() if winding != name for lead in own}
-    return shared.isdisjoint(circuit.nets[circuit.index[lead]] for lead in others)
+    looped = {loop.part.name for loop in pair.real.once(closed_loops)}
+    return one[0].part not in looped and shared.isdisjoint(circuit.nets[circuit.index[lead]] for lead in others)
 
 
 def _returns(circuit: Circuit) -> set[int]:

@@ -1,0 +1,167 @@
+"""Windings of one transformer joined to a closed loop, in which their volts have to cancel.
+
+No network has to be solved for it: one core drives them all, each with its volts, from the first lead of its `winding`
+line to the last. Whatever is left round a loop of wire drives a current that only the windings' own copper limits.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
+from netcheck.core.quantity import Dimension
+from netcheck.electrical.mains.line import closed, contacts, ends, net_at
+from netcheck.electrical.network.windings import stretch_volts
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["SHORTS", "Loop", "closed_loops"]
+
+AGREE = 0.02  # of the larger volts: copper that drops 3 % in each at full load lets a third of that load go round
+SHORTS = 0.2  # from which over three times the full load goes round, and ten times its heat
+
+
+@dataclass(frozen=True, slots=True)
+class Loop:
+    """A loop of windings whose volts do not cancel, or are not said.
+
+    ``volts`` are what is left round it, where the file states them; ``share`` is the same by the largest of them, None
+    where it can't be told. To exchange the two leads of the winding ``turned`` makes every loop of the part right.
+    """
+
+    part: Part
+    windings: tuple[str, ...]
+    leads: tuple[str, ...]
+    volts: float | None
+    share: float | None
+    turned: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    winding: str
+    leads: tuple[str, str]
+    nets: tuple[int, int]
+    volts: float | None
+
+    @property
+    def back(self) -> "_Stretch":
+        """The same, gone through from its other end."""
+        (a, b), volts = self.nets, self.volts
+        return _Stretch(self.winding, self.leads[::-1], (b, a), None if volts is None else -volts)
+
+
+def closed_loops(graph: CircuitGraph) -> tuple[Loop, ...]:
+    """The loops of windings that short a transformer, load it, or may do so: switches as they are drawn."""
+    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER and p.shape is not None]
+    if not parts:
+        return ()
+    one = _as_one(graph)
+    return tuple(loop for part in parts for loop in _of_part(part, _nets(graph, part, one)))
+
+
+def _of_part(part: Part, nets: Mapping[str, int]) -> Iterator[Loop]:
+    for loop in _wrong(part, nets):
+        turned = (name for name in reversed(loop.windings) if _is_mend(part, nets, name))
+        yield Loop(part, loop.windings, loop.leads, loop.volts, loop.share, next(turned, "") if loop.share else "")
+
+
+def _is_mend(part: Part, nets: Mapping[str, int], winding: str) -> bool:
+    """Whether no loop is wrong once the two ends of a winding are exchanged."""
+    a, *rest = dict(part.features.windings)[winding]
+    return len(rest) == 1 and not any(_wrong(part, {**nets, a: nets[rest[0]], rest[0]: nets[a]}))
+
+
+def _wrong(part: Part, nets: Mapping[str, int]) -> Iterator[Loop]:
+    for way in _loops(_stretches(part, nets)):
+        loop = _judged(part, way)
+        if loop.share is None or loop.share > AGREE:
+            yield loop
+
+
+def _judged(part: Part, way: tuple[_Stretch, ...]) -> Loop:
+    names = tuple(name for name, _ in part.features.windings if any(one.winding == name for one in way))
+    leads = tuple(dict.fromkeys(lead for one in way for lead in one.leads))
+    known = [one.volts for one in way if one.volts is not None]
+    if len(known) == len(way):
+        left = abs(sum(known))
+        return Loop(part, names, leads, left, left / (max(abs(_of(way, name)) for name in names) or 1.0))
+    if len(names) == 1:  # of an output transformer, whose unused half may be tied to its tap
+        return Loop(part, names, leads, None, 0.0)
+    if not known and len(way) == len(names) and len({_stem(name) for name in names}) == 1:
+        signs = sum(_sign(part, one) for one in way)
+        return Loop(part, names, leads, None, float(abs(signs)))
+    return Loop(part, names, leads, None, None)
+
+
+def _of(way: tuple[_Stretch, ...], winding: str) -> float:
+    return sum(one.volts or 0.0 for one in way if one.winding == winding)
+
+
+def _stem(name: str) -> str:
+    """What alike windings have in common in their names: `primary-1` and `primary-2`."""
+    return name.rstrip("0123456789").rstrip("-_")
+
+
+def _sign(part: Part, one: _Stretch) -> int:
+    leads = dict(part.features.windings)[one.winding]
+    return 1 if leads.index(one.leads[0]) < leads.index(one.leads[1]) else -1
+
+
+def _loops(stretches: Iterable[_Stretch]) -> Iterator[tuple[_Stretch, ...]]:
+    """Each stretch that closes a loop, with the way back through those before it."""
+    tree: list[_Stretch] = []
+    for one in stretches:
+        back = _way(tree, one.nets[1], one.nets[0])
+        if back is None:
+            tree += [one, one.back]
+        else:
+            yield (one, *back)
+
+
+def _way(tree: list[_Stretch], start: int, end: int) -> tuple[_Stretch, ...] | None:
+    """The stretches from one net to another in a tree; None where it does not join them."""
+    ways: dict[int, tuple[_Stretch, ...]] = {start: ()}
+    frontier = [start]
+    for net in frontier:
+        for one in tree:
+            if one.nets[0] == net and one.nets[1] not in ways:
+                ways[one.nets[1]] = (*ways[net], one)
+                frontier.append(one.nets[1])
+    return ways.get(end)
+
+
+def _stretches(part: Part, nets: Mapping[str, int]) -> Iterator[_Stretch]:
+    for name, leads in part.features.windings:
+        values = part.features.winding_values.get(name, ())
+        said = next((q for q in values if q.dimension is Dimension.VOLTAGE), None)
+        volts = stretch_volts(said, len(leads)) or (None,) * (len(leads) - 1)
+        for pair, each in zip(pairwise(leads), volts, strict=True):
+            if pair[0] in nets and pair[1] in nets:
+                yield _Stretch(name, pair, (nets[pair[0]], nets[pair[1]]), each)
+
+
+def _nets(graph: CircuitGraph, part: Part, one: Mapping[int, int]) -> dict[str, int]:
+    """The net of each lead of the windings; nets that a fuse or a switch joins are one."""
+    leads = [lead for _, own in part.features.windings for lead in own]
+    return {lead: one.get(net, net) for lead in leads if (net := net_at(graph, part, lead)) is not None}
+
+
+def _as_one(graph: CircuitGraph) -> dict[int, int]:
+    """What closed contacts and fuses make one: each such net with the one that stands for it."""
+    groups: dict[int, set[int]] = {}
+    for part in graph.circuit.parts.values():
+        for a, b in _closed(graph, part):
+            group = groups.get(a, {a}) | groups.get(b, {b})
+            groups.update(dict.fromkeys(group, group))
+    return {net: min(group) for net, group in groups.items()}
+
+
+def _closed(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
+    if part.shape is None:
+        return
+    if part.kind.family is Family.FUSE:
+        yield from ends(graph, part)
+    elif part.kind.family is Family.SWITCH:
+        positions = dict(contacts(part))
+        yield from closed(graph, part, positions.get(part.features.arguments.get("drawn", ""), contacts(part)[0][1]))
