@@ -11,7 +11,8 @@ from itertools import pairwise
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.mains.line import closed, contacts, ends, net_at
+from netcheck.electrical.mains.line import net_at
+from netcheck.electrical.network.line_fed import as_one
 from netcheck.electrical.network.windings import stretch_volts
 from netcheck.model.graph import CircuitGraph
 
@@ -56,7 +57,7 @@ def closed_loops(graph: CircuitGraph) -> tuple[Loop, ...]:
     parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER and p.shape is not None]
     if not parts:
         return ()
-    one = _as_one(graph)
+    one = graph.once(as_one)
     return tuple(loop for part in parts for loop in _of_part(part, _nets(graph, part, one)))
 
 
@@ -145,23 +146,3 @@ def _nets(graph: CircuitGraph, part: Part, one: Mapping[int, int]) -> dict[str, 
     """The net of each lead of the windings; nets that a fuse or a switch joins are one."""
     leads = [lead for _, own in part.features.windings for lead in own]
     return {lead: one.get(net, net) for lead in leads if (net := net_at(graph, part, lead)) is not None}
-
-
-def _as_one(graph: CircuitGraph) -> dict[int, int]:
-    """What closed contacts and fuses make one: each such net with the one that stands for it."""
-    groups: dict[int, set[int]] = {}
-    for part in graph.circuit.parts.values():
-        for a, b in _closed(graph, part):
-            group = groups.get(a, {a}) | groups.get(b, {b})
-            groups.update(dict.fromkeys(group, group))
-    return {net: min(group) for net, group in groups.items()}
-
-
-def _closed(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
-    if part.shape is None:
-        return
-    if part.kind.family is Family.FUSE:
-        yield from ends(graph, part)
-    elif part.kind.family is Family.SWITCH:
-        positions = dict(contacts(part))
-        yield from closed(graph, part, positions.get(part.features.arguments.get("drawn", ""), contacts(part)[0][1]))

@@ -9,6 +9,7 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
 from netcheck.electrical.network.elements import Resistor, Source
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
+from netcheck.electrical.network.line_fed import Fed, fed_in_series
 from netcheck.parts.transformer import rise_of
 
 __all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings", "stretch_volts"]
@@ -32,9 +33,10 @@ def enter_windings(draft: Draft, part: Part) -> None:
     stated = part.features.winding_values
     volts = {name: q for name, values in stated.items() if (q := _first(values, Dimension.VOLTAGE))}
     primary = _primary(draft, part, tuple(volts))
+    series = fed_in_series(draft.graph, part)
     for name, leads in part.features.windings:
         nets = [net for lead in leads if (net := draft.end(part, lead)) is not None]
-        if name == primary:
+        if name in (series.windings if series else (primary,)):
             _say_taps(draft, part, name, nets)
         elif primary:
             _source(draft, part, (name, nets), primary)
@@ -104,17 +106,30 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
     elif draft.mains is None:
         draft.gap(SAY_MAINS, *NO_MAINS, *labels)
     mains, hertz = draft.mains or (None, USUAL_HERTZ)
-    scale = mains / float(fed.amount) if mains and fed and len(fed.amounts) == 1 else 1.0
-    sense = -1.0 if _is_turned(draft, part, fed_by) else 1.0
+    series = fed_in_series(draft.graph, part)
+    made_for = _made_for(part, fed_by, series)
+    before = (
+        (abs(series.volts), series.ohms) if series else (_amount(fed), _amount(_first(primary, Dimension.RESISTANCE)))
+    )
+    scale = mains / abs(made_for) if mains and made_for else 1.0
+    sense = -1.0 if (series.volts < 0 if series else _is_turned(draft, part, fed_by)) else 1.0
     if fed is None and mains:
         draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
     if _first(own, Dimension.RESISTANCE) and not _first(primary, Dimension.RESISTANCE):
         draft.default(labels[0] if labels else "", f"{part.name} {fed_by}: 0 ohm")
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
-        ohms = _ohms(draft, label, volts, (own, primary, volts / (sum(map(abs, steps)) or 1.0)))
+        ohms = _ohms(draft, label, volts, (own, before, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
         peak = volts * scale * sense * math.sqrt(2)
         draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label), stays=True))
+
+
+def _made_for(part: Part, primary: str, series: Fed | None) -> float | None:
+    """The volts of the line that the windings across it are made for."""
+    said = _first(part.features.winding_values.get(primary, ()), Dimension.VOLTAGE)
+    if series is not None:
+        return series.volts
+    return float(said.amount) if said is not None and len(said.amounts) == 1 else None
 
 
 def _rise(draft: Draft, part: Part, label: str) -> float:
@@ -125,11 +140,14 @@ def _rise(draft: Draft, part: Part, label: str) -> float:
 
 
 def _ohms(
-    draft: Draft, label: str, volts: float, values: tuple[tuple[Quantity, ...], tuple[Quantity, ...], float]
+    draft: Draft,
+    label: str,
+    volts: float,
+    values: tuple[tuple[Quantity, ...], tuple[float | None, float | None], float],
 ) -> float:
     """A stretch's own resistance and the primary's as seen from there."""
-    own, primary, share = values
-    said, before = _first(own, Dimension.RESISTANCE), _first(primary, Dimension.RESISTANCE)
+    own, (fed, before), share = values
+    said = _first(own, Dimension.RESISTANCE)
     if said is None and volts < HEATER_VOLTS:
         draft.default(label, f"{label}: {HEATER_OHMS:g} ohm")
         return HEATER_OHMS
@@ -141,8 +159,11 @@ def _ohms(
         draft.default(label, f"{label}: {ohms:.3g} ohm, 3 % of its volts at {amperes * 1000:.3g} mA")
         return ohms
     ohms = float(said.amount) * share
-    fed = _first(primary, Dimension.VOLTAGE)
-    return ohms + (float(before.amount) * (volts / float(fed.amount)) ** 2 if before and fed else 0.0)
+    return ohms + (before * (volts / fed) ** 2 if before and fed else 0.0)
+
+
+def _amount(said: Quantity | None) -> float | None:
+    return None if said is None else float(said.amount)
 
 
 def stretch_volts(said: Quantity | None, leads: int) -> tuple[float, ...] | None:
