@@ -95,7 +95,7 @@ def _tables(plan: Plan, filled: FilledIn, found: Diagnosis) -> Iterator[Table]:
 def _explanations(found: Diagnosis) -> Table:
     rows = []
     for number, group in enumerate(found.groups[:MOST_NAMED], 1):
-        tie = ": cannot be told apart by these readings" if len(group) > 1 else ""
+        tie = "; these readings do not tell them apart" if len(group) > 1 else ""
         rows += _group(group, f"{number}. {_fit(group[0])}{tie}")
     columns = (Column("what it may be", wide=True), Column("what mends it", wide=True))
     return Table("What explains the readings, the likelier first", columns, tuple(rows), key="explain")

@@ -12,6 +12,7 @@ from netcheck.electrical.network.elements import (
     Element,
     Inductor,
     Load,
+    Network,
     Rectifier,
     Resistor,
     Source,
@@ -28,6 +29,10 @@ __all__ = ["PowerUp", "Volts", "power_up"]
 HALF = 0.5
 WITHIN = 0.2  # of the computed volts of a line: what loads that the file does not state leave open
 LITTLE_OHMS = 2_000.0  # of a winding or stopper, across which a plate's current drops little
+OFF = 0.5  # of what a tube draws: how far its typical current may be off in a stage of its own
+DRAWN = 1e-3  # volts of a cathode, through which something is reckoned to flow
+SAME = 1e-4  # of the volts: what leakage alone drops
+MOST_WITHIN = 0.5  # of the computed volts: beyond that they are no figure
 STIFF = 0.75  # of the highest line: a plate nearer to it hardly depends on what its tube draws
 _STATE = "they depend on what the file does not state"
 _ELECTRODES = ("plate", "plate-a", "plate-b", "grid-2", "cathode", "cathode-a", "cathode-b")
@@ -86,22 +91,34 @@ def power_up(graph: CircuitGraph) -> PowerUp:
         return dataclasses.replace(empty, unknown="no rectifier in the file is driven by the mains")
     try:
         table, running, half = supply(graph), steady(network), steady(network, line=HALF)
+        lighter = steady(_lighter(network))
     except ValueError:  # no common period
         return dataclasses.replace(empty, unknown="the sources have different frequencies")
     if table.missing:
         return dataclasses.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
-    if not (running.converged and half.converged):
+    if not (running.converged and half.converged and lighter.converged):
         return dataclasses.replace(empty, unknown="the running figures did not settle")
     waits = tuple(dict.fromkeys(one.name.partition(" ")[0] for one in network.elements
                                 if isinstance(one, Rectifier) and not one.cold and one.driven))  # fmt: skip
     cold = {line.name: line.cold for line in table.lines}
-    figures = _Figures(graph, translation, running.nodes, half.nodes, cold, waits)
+    figures = _Figures(graph, translation, running.nodes, half.nodes, lighter.nodes, cold, waits)
     lines = sorted(figures.lines(), key=lambda one: (one.full or 0.0) >= 0)
     watts = taken(graph, network, running, table.heaters)
     return dataclasses.replace(
         empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
         charges=table.charges,
     )  # fmt: skip
+
+
+def _lighter(network: Network) -> Network:
+    """With what tubes draw where the file does not say it as little as it may be."""
+    elements = (
+        dataclasses.replace(one, amperes=(1 - OFF) * one.amperes)
+        if isinstance(one, Load) and not one.name.startswith(STATED_LOAD)
+        else one
+        for one in network.elements
+    )
+    return dataclasses.replace(network, elements=tuple(elements))
 
 
 def _held(one: Element) -> tuple[int, ...]:
@@ -123,6 +140,7 @@ class _Figures:
     translation: Translation
     running: tuple[float, ...]
     half: tuple[float, ...]
+    lighter: tuple[float, ...]
     cold: Mapping[str, float]
     waits: tuple[str, ...]
 
@@ -136,8 +154,23 @@ class _Figures:
         for node in sorted(found, key=lambda one: -abs(self.running[one])):
             net = next(net for net, at in self.translation.nodes.items() if at == node)
             if net not in tubes:
-                half, most = self._seen(node)
-                yield Volts(names[node], self._point(net), self.running[node], half, self._chart(net), most, WITHIN)
+                yield self._line(names[node], net, node)
+
+    def _line(self, name: str, net: int, node: int) -> Volts:
+        """A net behind a resistor so large that its tube decides the volts has no figure, but a line above it."""
+        full, point, chart = self.running[node], self._point(net), self._chart(net)
+        loose = abs(self.lighter[node] - full) / max(abs(full), 1.0)
+        half, most = self._seen(node)
+        if chart is None and full > 0 and half is not None and loose > MOST_WITHIN:
+            return Volts(name, point, None, (0.0, half[1]), None, most, below=max(self.running))
+        return Volts(name, point, full, half, chart, most, min(max(WITHIN + self._beside_chart(), loose), MOST_WITHIN))
+
+    def _beside_chart(self) -> float:
+        """How far the computed lines are off the chart, on average: so much less is known of the others."""
+        held = {end for one in self.translation.network.elements for end in _held(one)}
+        charted = ((self.translation.nodes.get(net), volts) for net, volts in self._charted().items())
+        off = [abs(volts / self.running[at] - 1) for at, volts in charted if at in held and at and self.running[at]]
+        return sum(off) / len(off) if off else 0.0
 
     def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:
         """The least and the most at half line, and what no load leaves at full line."""
@@ -179,7 +212,8 @@ class _Figures:
         full = None if node is None else self.running[node]
         line = max(self.running)
         if electrode.startswith("cathode") or full is None:
-            yield Volts(point, name, full, None, chart)
+            idle = full is not None and abs(full) < DRAWN  # what flows here is said of the line that it comes from
+            yield Volts(point, name, None if idle else full, None, chart)
         elif node is None or full < STIFF * line or not self._fed(node):
             yield Volts(point, name, None, None, chart, below=line)
         else:
@@ -202,9 +236,31 @@ class _Figures:
         return self.graph.point((places or points)[0]).name
 
     def _chart(self, net: int) -> float | None:
+        """The chart's reading of a net, or of one that it hangs on by what drops no volts: a grid on its bias."""
+        node, charted = self.translation.nodes.get(net), self._charted()
+        if net in charted or node is None:
+            return charted.get(net)
+        alike = self._alike(node)
+        return next((volts for at, volts in charted.items() if self.translation.nodes.get(at) in alike), None)
+
+    def _charted(self) -> Mapping[int, float]:
+        """The chart's readings to the common, by net."""
         circuit = self.graph.circuit
+        common = circuit.net_of(circuit.common)
+        found: dict[int, float] = {}
         for said in circuit.charts:
-            to_common = not said.to or circuit.net_of(said.to) == circuit.net_of(circuit.common)
-            if circuit.net_of(said.point) == net and to_common and said.volts.dimension is Dimension.VOLTAGE:
-                return float(said.volts.amount)
-        return None
+            if said.volts.dimension is Dimension.VOLTAGE and (not said.to or circuit.net_of(said.to) == common):
+                found.setdefault(circuit.net_of(said.point), float(said.volts.amount))
+        return found
+
+    def _alike(self, node: int) -> frozenset[int]:
+        """The nodes at the same volts as one, by way of resistors and windings that carry no current."""
+        found, volts = {node}, self.running[node]
+        ways = [(one.a, one.b) for one in self.translation.network.elements if isinstance(one, Resistor | Inductor)]
+        still = [way for way in ways if all(abs(self.running[end] - volts) <= SAME * abs(volts) for end in way)]
+        grown = True
+        while grown:
+            more = {end for way in still if found & set(way) for end in way} - found
+            found |= more
+            grown = bool(more)
+        return frozenset(found)

@@ -24,10 +24,11 @@ OPEN = 1e9  # ohms
 SHORT = 1.0  # ohms of a shorted capacitor or rectifier
 RISEN = (1.5, 2.0, 3.0, 4.5, 7.0, 10.0)
 FALLEN = (0.67, 0.5, 0.33, 0.1)
-LEAKS = (500.0, 1e3, 2e3, 5e3, 1e4, 2e4, 5e4, 1e5)  # ohms of a capacitor that leaks
+LEAKS = (500.0, 1e3, 2e3, 3e3, 5e3, 7e3, 1e4, 2e4, 3e4, 5e4, 1e5)  # ohms of a capacitor that leaks
 MORE = (1.5, 2.0, 3.0, 4.0, 6.0)  # times what a tube or a line draws
 LINES = (0.75, 0.8, 0.85, 0.9, 1.1, 1.15, 1.2, 1.25)  # times the nominal line
 WEAK = (2.0, 4.0)  # times the volts that a worn rectifier tube drops
+_PATHS = ("leak", "short")  # what a capacitor or rectifier that failed is replaced by
 GONE = 1e-9  # farads of a capacitor that is open
 
 # How unlikely, in squares of a reading's own uncertainty. Tubes and electrolytics age most, windings least; a line
@@ -68,26 +69,31 @@ def failures(network: Network) -> Iterator[Failure]:
     yield from _line(network)
     yield from _worn(network)
     yield from _dried_up(network)
+    yield from _dead(network)
     for at, one in enumerate(network.elements):
-        match one:
-            case Resistor():
-                found = _resistor(one)
-            case Inductor():
-                found = _winding(one.name, replace(one, ohms=OPEN))
-            case Capacitor():
-                found = _capacitor(one)
-            case Load():
-                found = _load(one)
-            case Rectifier():
-                found = _rectifier(one)
-            case _:
-                continue
-        for subject, words, tell, cost, put in found:
+        for subject, words, tell, cost, put in _failing(one):
             elements = (*network.elements[:at], *put, *network.elements[at + 1 :])
-            yield Failure(subject, words, tell, cost, elements)
+            yield Failure(subject, words, tell, cost, elements, pulses=isinstance(one, Rectifier))
 
 
 _Found = Iterator[tuple[str, str, str, float, tuple[Element, ...]]]
+
+
+def _failing(one: Element) -> _Found:
+    """The ways in which an element fails; a path through a part that failed already has none."""
+    match one:
+        case Resistor(name=name) if name not in _PATHS:
+            yield from _resistor(one)
+        case Inductor():
+            yield from _winding(one.name, replace(one, ohms=OPEN))
+        case Capacitor():
+            yield from _capacitor(one)
+        case Load():
+            yield from _load(one)
+        case Rectifier():
+            yield from _rectifier(one)
+        case _:
+            pass
 
 
 def _line(network: Network) -> Iterator[Failure]:
@@ -126,6 +132,20 @@ def _dried_up(network: Network) -> Iterator[Failure]:
             words = f"{one.name} is open or dried up, or a joint of it: it hums"
             tell = f"hold a good capacitor across {one.name}, plug out first"
             yield Failure(one.name, words, tell, ELECTROLYTIC, elements, pulses=True)
+
+
+def _dead(network: Network) -> Iterator[Failure]:
+    """A tube all of whose electrodes draw nothing."""
+    drawing = [(_drawing(one.name)[1], one) for one in network.elements if isinstance(one, Load)]
+    for tube in dict.fromkeys(tube for tube, _ in drawing if tube):
+        own = {one.name for each, one in drawing if each == tube}
+        if len(own) > 1:
+            elements = tuple(
+                replace(one, amperes=0.0) if isinstance(one, Load) and one.name in own else one
+                for one in network.elements
+            )
+            tell = f"put a good {tube} in; its heater, its cathode's joint"
+            yield Failure(tube, f"{tube} draws nothing", tell, TUBE, elements)
 
 
 def _dropping(law: Conduction, times: float) -> Conduction:
@@ -170,6 +190,8 @@ def _load(one: Load) -> _Found:
     else:
         tell = f"what does {who} feed that is out, cold or not joined"
         yield one.name, f"nothing is drawn from {who}", tell, DRAW, (replace(one, amperes=0.0),)
+        words = f"about half the current is drawn from {who}"
+        yield one.name, words, tell, DRAW, (replace(one, amperes=one.amperes / 2),)
     for times in MORE:
         if tube:
             words = f"{who} draws about {times:g} times its current: its bias is off, or a coupling capacitor leaks"

@@ -63,6 +63,7 @@ class _Run:
     wired: Wired
     warm: bool
     step: float
+    leak: float = LEAK
     switches: list[Diode | Sink] = field(default_factory=list)
     stores: list[Capacitor | Choke] = field(default_factory=list)
     sources: list[Source] = field(default_factory=list)
@@ -71,7 +72,7 @@ class _Run:
 
     def __post_init__(self) -> None:
         count = self.wired.count
-        self.base = np.eye(count) * LEAK
+        self.base = np.eye(count) * self.leak
         for one in self.wired.elements:
             if isinstance(one, Resistor):
                 _stamp(self.base, one.a, one.b, 1 / one.ohms)
@@ -106,9 +107,12 @@ class _Run:
         return self.inverses[key]
 
 
-def simulated(wired: Wired, *, warm: bool = True, periods: int = 30, kept: int = 2) -> Course:
-    """The circuit from switching on; a cold set has tubes that draw nothing, while every rectifier conducts."""
-    run = _Run(wired, warm, 1 / (HERTZ * STEPS))
+def simulated(wired: Wired, *, warm: bool = True, periods: int = 30, kept: int = 2, leak: float = LEAK) -> Course:
+    """The circuit from switching on; a cold set has tubes that draw nothing, while every rectifier conducts.
+
+    ``leak`` siemens keep every net from floating: fewer where the volts behind megohms count.
+    """
+    run = _Run(wired, warm, 1 / (HERTZ * STEPS), leak)
     across, stored = run.incidence(run.switches), run.incidence(run.stores)
     corners = _corners(run.switches)
     held = np.zeros(len(run.stores))  # the volts of a capacitor, the amperes of a choke
