@@ -16,7 +16,7 @@ from netcheck.electrical.network.line_fed import as_one
 from netcheck.electrical.network.windings import stretch_volts
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["SHORTS", "Loop", "closed_loops"]
+__all__ = ["Loop", "closed_loops"]
 
 AGREE = 0.02  # of the larger volts: copper that drops 3 % in each at full load lets a third of that load go round
 SHORTS = 0.2  # from which over three times the full load goes round, and ten times its heat
@@ -36,6 +36,11 @@ class Loop:
     volts: float | None
     share: float | None
     turned: str = ""
+
+    @property
+    def is_short(self) -> bool:
+        """Whether far more goes round than the windings are made for."""
+        return self.share is not None and self.share > SHORTS
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,6 @@ from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.wording import listed
-from netcheck.electrical.on_windings import warmed
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -43,12 +42,15 @@ BURNS = 1.25  # times its volts: over half as much heat again
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    yield from _on_windings(graph)
+    if graph.circuit.has(Family.TRANSFORMER):
+        yield from _on_windings(graph)
     if graph.circuit.has(Family.CORD):
         yield from _in_strings(graph)
 
 
 def _on_windings(graph: CircuitGraph) -> Iterator[Finding]:
+    from netcheck.electrical.on_windings import warmed
+
     off = [one for one in warmed(graph) if one.share > BURNS or (one.is_heater and abs(one.share - 1) > ALLOWED)]
     alike = dict.fromkeys((one.winding, one.volts, one.rated, one.is_heater) for one in off)
     for winding, volts, rated, is_heater in alike:

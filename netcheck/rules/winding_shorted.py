@@ -44,23 +44,29 @@ loop of windings they add up to nothing.
 """
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.wording import listed
 from netcheck.electrical.network.supplies import is_driven
-from netcheck.electrical.opposed import SHORTS, Loop, closed_loops
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
+if TYPE_CHECKING:
+    from netcheck.electrical.opposed import Loop
+
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    yield from (_looped(graph, loop) for loop in graph.once(closed_loops))
+    if graph.circuit.has(Family.TRANSFORMER):
+        from netcheck.electrical.opposed import closed_loops
+
+        yield from (_looped(graph, loop) for loop in graph.once(closed_loops))
     yield from _rectified(graph)
 
 
-def _looped(graph: CircuitGraph, loop: Loop) -> Finding:
+def _looped(graph: CircuitGraph, loop: "Loop") -> Finding:
     part, names = loop.part, listed(loop.windings)
     ends = dict(part.features.windings)[loop.turned or loop.windings[-1]]
     leads = tuple(f"{part.name}.{lead}" for lead in loop.leads)
@@ -70,11 +76,11 @@ def _looped(graph: CircuitGraph, loop: Loop) -> Finding:
         do=_order(part.name, ends, loop),
         why=f"state the volts of {names} in the `winding` lines" if loop.share is None else _reason(loop),
         touched=Touched(leads, (part.name,)),
-        grade=Grade.STOP if (loop.share or 0.0) > SHORTS else Grade.LOOK,
+        grade=Grade.STOP if loop.is_short else Grade.LOOK,
     )
 
 
-def _headline(name: str, loop: Loop) -> str:
+def _headline(name: str, loop: "Loop") -> str:
     names = listed(loop.windings, 3)
     if len(loop.windings) == 1:
         return f"the winding {name} {names} is shorted: a wire joins two of its leads"
@@ -85,10 +91,10 @@ def _headline(name: str, loop: Loop) -> str:
     return fitting(f"{names} of {name} are in parallel, and their volts differ")
 
 
-def _order(name: str, ends: Sequence[str], loop: Loop) -> str:
+def _order(name: str, ends: Sequence[str], loop: "Loop") -> str:
     if len(loop.windings) == 1:
         return f"don't power it: part {listed([f'{name}.{lead}' for lead in loop.leads])}"
-    if (loop.share or 0.0) <= SHORTS:
+    if not loop.is_short:
         return f"join only windings of the same volts: measure {listed(loop.windings)} of {name} apart"
     if loop.turned:
         return (
@@ -98,7 +104,7 @@ def _order(name: str, ends: Sequence[str], loop: Loop) -> str:
     return f"don't power it: part {listed(loop.windings)} of {name} and measure each alone"
 
 
-def _reason(loop: Loop) -> str:
+def _reason(loop: "Loop") -> str:
     left = "their volts add" if loop.volts is None else f"{loop.volts:g} V are left round the loop"
     return f"proven (without power, by the order of leads in the `winding` lines): {left}, and only copper limits that"
 

@@ -43,7 +43,6 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Grade
 from netcheck.core.difference import Lead, Rearranged, Way
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.opposed import closed_loops
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
 
@@ -103,6 +102,8 @@ def _is_turned_winding(pair: Pair, one: Sequence[Lead], other: Sequence[Lead]) -
         return False
     shared = {circuit.nets[circuit.index[lead]] for lead in ends} - _returns(circuit)
     others = {lead for winding, own in leads.items() if winding != name for lead in own}
+    from netcheck.electrical.opposed import closed_loops
+
     looped = {loop.part.name for loop in pair.real.once(closed_loops)}
     return one[0].part not in looped and shared.isdisjoint(circuit.nets[circuit.index[lead]] for lead in others)
 
