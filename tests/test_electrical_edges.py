@@ -69,9 +69,9 @@ def test_a_check_says_what_it_could_not_calculate_and_which_word_to_add(old: str
     text = SET.format(value=" .1 mfd", c3="C3.2", rest="")
     whole, holed = (check(Source("set.netck", each), reader({})) for each in (text, text.replace(old, new)))
     line = f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {say}"
-    assert holed.unchecked == (line,)
+    assert [each for each in holed.unchecked if each.startswith("NOT CALCULATED")] == [line]
     assert line in holed.closing
-    assert whole.unchecked == ()
+    assert not any(each.startswith("NOT CALCULATED") for each in (*whole.unchecked, *whole.closing))
 
 
 @pytest.mark.parametrize(

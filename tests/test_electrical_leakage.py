@@ -277,6 +277,7 @@ def test_a_set_without_a_cord_loads_nothing_that_computes() -> None:
         "netcheck.electrical.network",
         "netcheck.electrical.network.elements",
         "netcheck.electrical.network.supplies",
+        "netcheck.electrical.network.unrated",
         "netcheck.electrical.proof",
         "netcheck.electrical.proof.judgement",
     }

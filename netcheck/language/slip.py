@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
+from netcheck.core.visible import visible
 
 __all__ = ["CHARACTER", "FORM", "VALUE", "Slip", "clipped"]
 
@@ -31,4 +32,4 @@ class Slip:
 
 def clipped(word: str) -> str:
     """The user's word in backticks; a very long one shortened, so that a message stays a sentence."""
-    return f"`{word}`" if len(word) <= _WIDEST else f"`{word[:_WIDEST]}...`"
+    return f"`{visible(word)}`" if len(word) <= _WIDEST else f"`{visible(word[:_WIDEST])}...`"

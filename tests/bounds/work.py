@@ -111,7 +111,7 @@ WORK = (
     Case("renamed strangers", 400, COMPARE, _renamed_strangers),
     Case("changed values", 160, COMPARE, _changed_values),
     Case("picture of many findings, DOT", 160, _drawn(".dot"), _changed_values),
-    Case("picture of many lifted leads, DOT", 160, _drawn(".dot"), _lifted, share=3),
-    Case("picture of many lifted leads, SVG", 160, _drawn(".svg"), _lifted, share=3),
+    Case("picture of many lifted leads, DOT", 160, _drawn(".dot"), _lifted, share=0),
+    Case("picture of many lifted leads, SVG", 160, _drawn(".svg"), _lifted, share=0),
     Case("job of many removals", 2_000, ("job", "original.netck", "rewired.netck"), _removals_with_reasons),
 )
