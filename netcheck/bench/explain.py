@@ -48,12 +48,19 @@ def explained(chassis: Chassis, steps: Sequence[Step], readings: Sequence[Readin
     singles = search.singles()
     found = singles
     if not any(one.explains_all for one in singles):
-        found = best_of([*singles, *search.doubles(singles)])
+        found = best_of([*singles, *_more_than_one(search.doubles(singles), singles)])
     groups = _grouped(found)
     named = tuple(_named(search, group) for group in groups[:MOST_NAMED])
     certain = bool(named) and len(named[0]) == 1 and named[0][0].explains_all and len(named[0][0].slips) == 1
     rivals = [one for one in found[1:] if one.explains_all or one.misfit < found[0].misfit + SINGLED_OUT]
     return Diagnosis(wrong, (*named, *groups[MOST_NAMED:]), certain=certain and not rivals)
+
+
+def _more_than_one(doubles: Sequence[Explanation], singles: Sequence[Explanation]) -> list[Explanation]:
+    """The pairs that explain more than either of their members alone: the other would be noise."""
+    alone = {one.slips[0]: one.misfit for one in singles}
+    most = float("inf")
+    return [one for one in doubles if one.misfit < min(alone.get(slip, most) for slip in one.slips)]
 
 
 def _grouped(found: Sequence[Explanation]) -> list[tuple[Explanation, ...]]:

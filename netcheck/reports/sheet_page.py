@@ -21,6 +21,7 @@ h2 { font-size: 12pt; margin: 6mm 0 1mm; break-after: avoid; }
 p { margin: 0 0 1mm; }
 .head { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 5mm;
   border-bottom: 1.5pt solid #000; padding: 2mm 0; }
+.head > div { min-width: 0; max-width: 100%; }
 .line { align-self: end; font-size: 10pt; flex: 1; display: flex; gap: 3mm; min-width: 80mm; }
 .line span { flex: 1; border-bottom: .75pt solid #000; min-width: 12mm; }
 .caution { border: 1.5pt solid #000; padding: 2mm; margin: 3mm 0; }
@@ -35,6 +36,7 @@ td { vertical-align: top; border-bottom: .5pt solid #999; padding: .7mm 1.5mm .7
 .box { width: 6mm; }
 .box span { display: block; width: 3.6mm; height: 3.6mm; border: 1pt solid #000; margin-top: .4mm; }
 .blank { min-width: 22mm; width: 22mm; border-bottom: 1pt solid #000; }
+.blank + td { padding-left: 3mm; }
 .write { min-width: 60%; width: 75%; border-bottom: 1pt solid #000; height: 8mm; }
 .lead td { font-weight: bold; border-bottom: 0; padding-top: 2.5mm; break-after: avoid; }
 .name { font-size: 9pt; overflow-wrap: anywhere; }
@@ -52,6 +54,7 @@ td { vertical-align: top; border-bottom: .5pt solid #999; padding: .7mm 1.5mm .7
   td[data-name]::before { content: attr(data-name) ": "; font-size: 9pt; }
   .tight { display: inline-block; white-space: normal; margin-right: 4mm; }
   .blank, .blank:empty { display: inline-block; width: 45mm; padding-top: 1.5mm; border-bottom: .75pt dashed #000; }
+  .blank + td { padding-left: 0; }
   .write, .write:empty { display: block; width: 100%; height: 12mm; border: 0; }
 }
 """
@@ -86,7 +89,8 @@ def _page(sheet: Sheet) -> str:
         "@page { margin: 16mm 12mm 14mm; "
         f'@top-left {{ content: "{name}"; font: 9pt Arial, Helvetica, sans-serif; }} '
         '@top-right { content: "date ____________  page " counter(page) " of " counter(pages); '
-        "font: 9pt Arial, Helvetica, sans-serif; } }"
+        "font: 9pt Arial, Helvetica, sans-serif; } } "
+        '@page :first { @top-right { content: "page " counter(page) " of " counter(pages); } }'
     )
 
 
