@@ -9,6 +9,7 @@ from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
 from netcheck.core.cut import nearer_side
 from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
+from netcheck.model.moulded import pins_of_moulded
 from netcheck.model.points import lead_name
 
 __all__ = ["CircuitGraph", "best_matching"]
@@ -215,6 +216,11 @@ class CircuitGraph:
         near = (number % len(order) for number in numbers if ring or 0 <= number < len(order))
         return tuple(self.circuit.index[lead_name(part, order[number])] for number in near)
 
+    @cached_property
+    def moulded(self) -> Mapping[int, int]:
+        """The pin of each lead inside a moulded network; no hand can part the two."""
+        return pins_of_moulded(self.circuit)
+
     def cheapest_cut(self, one: Collection[int], other: Collection[int]) -> tuple[Join, ...]:
         """The joins to undo so that no point of ``one`` reaches a point of ``other``; empty where none does.
 
@@ -230,7 +236,7 @@ class CircuitGraph:
     def _edges(self, net: int) -> tuple[_Edge, ...]:
         """What joins the points of a net, parallel joins together."""
         if net not in self._edges_by_net:
-            between: dict[tuple[int, int], list[Join]] = defaultdict(list)
+            between = defaultdict[tuple[int, int], list[Join]](list)
             for at in self.members[net]:
                 for join in self.joins_at.get(at, ()):
                     if join.a != join.b and join.a == at:
@@ -240,8 +246,7 @@ class CircuitGraph:
 
     def first_reached(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> int | None:
         """The first of ``others`` that the far ends of undone joins lead to; ``one`` is the near side."""
-        gone = set(map(id, undone))
-        near = self._spread(one, gone)
+        near = self._spread(one, gone := set(map(id, undone)))
         frontier = [end for join in undone for end in (join.a, join.b) if end not in near]
         seen = set(frontier)
         while frontier:
@@ -275,8 +280,9 @@ class CircuitGraph:
         return sum(map(self._cost, joins))
 
     def _cost(self, join: Join) -> int:
+        sealed = self.moulded.get(join.a) == join.b or self.moulded.get(join.b) == join.a
         inherited = join.place.source is not self.circuit.source and join.how is not How.NET
-        return _COST[join.how] + (_INHERITED if inherited else 0)
+        return _COST[How.INSIDE if sealed else join.how] + _INHERITED * inherited
 
 
 def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:

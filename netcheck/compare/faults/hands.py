@@ -11,17 +11,26 @@ from netcheck.core.kind import Role
 from netcheck.core.mend import Act, Bond, Cut, Insulate, Mend, Put, Solder, Wire
 from netcheck.model.acts import applied
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.moulded import pins_of_moulded
 from netcheck.model.points import lead_name
 
 __all__ = ["Hands", "tried"]
 
 
 def tried(circuit: Circuit, mend: Mend) -> Circuit | None:
-    """The circuit after a mend; None where it can't be carried out on this one, or has nothing to do."""
+    """The circuit after a mend; None where hands can't carry it out on this one, or where it has nothing to do."""
+    inside = {circuit.points[at].name for at in pins_of_moulded(circuit)}
     try:
-        return applied(circuit, mend) if mend else None
+        return applied(circuit, mend) if mend and not any(_opens(act, inside) for act in mend) else None
     except ValueError:
         return None
+
+
+def _opens(act: Act, inside: set[str]) -> bool:
+    """Whether an act takes a lead out of a moulded network."""
+    return (isinstance(act, Put) and act.point in inside) or (
+        isinstance(act, Cut) and not inside.isdisjoint((act.a, act.b))
+    )
 
 
 def _settled(on: Sequence[tuple[int, int, Join]], moved: Collection[int]) -> Iterator[tuple[int, int, Join]]:
@@ -44,28 +53,34 @@ class Hands:
 
     def __init__(self, real: CircuitGraph) -> None:
         self.real = real
+        self._pin_of = real.moulded
 
     def joints(self, at: int) -> tuple[Join, ...]:
         """The joints at a point that a soldering iron can undo."""
-        return tuple(join for join in self.real.joins_at.get(at, ()) if join.how not in UNSOLDERED)
+        return tuple(join for join in self.real.joins_at.get(at, ()) if not self._is_inside(join))
 
     def grips(self, at: int) -> tuple[int, ...]:
-        """The points by which an electrical end is soldered: a section's lug, the pins of an electrode, itself."""
+        """The points by which an end is soldered: a section's lug, an electrode's pins, a network's pin, itself."""
         inside = (join for join in self.real.joins_at.get(at, ()) if join.how is How.INSIDE)
-        return (at, *(join.a if join.b == at else join.b for join in inside))
+        pin = (self._pin_of[at],) if at in self._pin_of else ()
+        return (at, *pin, *(join.a if join.b == at else join.b for join in inside))
+
+    def _is_inside(self, join: Join) -> bool:
+        moulded_in = self._pin_of.get(join.a) == join.b or self._pin_of.get(join.b) == join.a
+        return moulded_in or join.how in UNSOLDERED
 
     def stand(self, at: int) -> int:
         """The grip that has most joints; a section's is its can's lug, with or without."""
         part = self.real.part_of(at)
         grips = self.grips(at)
-        if part is not None and part.host and len(grips) > 1:
+        if at in self._pin_of or (part is not None and part.host and len(grips) > 1):
             return grips[1]
         return max(grips, key=lambda grip: (len(self.joints(grip)), -grip))
 
     def is_movable(self, at: int) -> bool:
         """Whether a lead can be bent to another lug: not a pin, a lug, a can, the chassis or a net's name."""
         part, point = self.real.part_of(at), self.real.point(at)
-        if part is None or point.terminal is None or part.host:
+        if part is None or point.terminal is None or part.host or at in self._pin_of:
             return False
         fixed = part.kind.place or part.kind.word in ("tube", "can")
         return not fixed and point.terminal.role is Role.LEAD
