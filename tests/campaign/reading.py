@@ -187,7 +187,7 @@ class _Reader:
         self.chassis.covers = frozenset(w for w in words if w not in (",", CHASSIS))
 
     def _accept(self, words: list[str]) -> None:
-        self.chassis.accepted = frozenset(w for w in words[1:] if w != "," and not w.startswith('"'))
+        self.chassis.accepted |= frozenset(w for w in words[1:] if w != "," and not w.startswith('"'))
 
     def _common(self, words: list[str]) -> None:
         self.chassis.common = words[0]
