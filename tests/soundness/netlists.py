@@ -181,20 +181,20 @@ def text(supply: Drawn) -> str:
         for number, net in enumerate(supply.switch, 1):
             nets.setdefault(net, []).append(f"S1.{number}")
     lines += [f"net {name}: {', '.join(leads)}" for name, leads in nets.items()]
-    lines += [f"draws {net} {amperes * 1000:g} mA" for net, amperes in supply.loads.items()]
+    lines += [f"draws {net} {amperes * 1000:.9g} mA" for net, amperes in supply.loads.items()]
     return "\n".join([*lines, ""])
 
 
 def _declared(one: Component, *, silent: bool) -> str:
     match one.name[0]:
         case "W":
-            return f"winding T1 {one.name} {one.name}-a {one.name}-b {one.value:g} V {one.value / 2:g} ohm"
+            return f"winding T1 {one.name} {one.name}-a {one.name}-b {one.value:.9g} V {one.value / 2:.9g} ohm"
         case "D":
             return f"diode {one.name} 1N4007"
         case "C":
-            return f"electrolytic {one.name}" + ("" if silent else f" {one.value * 1e6:g} mfd")
+            return f"electrolytic {one.name}" + ("" if silent else f" {one.value * 1e6:.9g} mfd")
         case _:
-            return f"resistor {one.name}" + ("" if silent else f" {one.value:g} ohm")
+            return f"resistor {one.name}" + ("" if silent else f" {one.value:.9g} ohm")
 
 
 def _leads(one: Component) -> tuple[str, str]:
