@@ -6,6 +6,7 @@ Calls are counted, not seconds, so that the outcome is the same on every machine
 import math
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from types import FrameType
 
@@ -47,7 +48,7 @@ def test_work_grows_with_the_input(
     for size in (case.modest, 2 * case.modest):
         words = case.write(tmp_path, size)
         main(words)  # what is read once for all runs is read before it counts
-        counted.append(calls(lambda words=words: main(words)))  # type: ignore[misc]
+        counted.append(calls(partial(main, words)))
     told = capsys.readouterr()
     assert told.out or told.err
     assert math.log2(counted[1] / counted[0]) < STEEPEST, counted

@@ -181,24 +181,24 @@ net ground: R1.2
     return _text(LINE.replace("net high-a: T1.red-a\n", ""), _each(stage, size), ends)
 
 
-def _filters(size: int) -> Files:
-    stage = """resistor R1# 100 ohm 1 W
+def _stages(part: str, size: int) -> Files:
+    """As many filter stages in a row, each with its series part and a capacitor to the chassis."""
+    name = part.split()[1]
+    stage = f"""{part}
 electrolytic C1# 10 mfd 600 V
-net f@: R1#.1
-net f#: R1#.2, C1#+
+net f@: {name}.1
+net f#: {name}.2, C1#+
 net ground: C1#-
 """
-    return _text(LINE, RECTIFIED, _each(stage, size), "net B+: R11.1\n")
+    return _text(LINE, RECTIFIED, _each(stage, size), f"net B+: {name.replace('#', '1')}.1\n")
+
+
+def _filters(size: int) -> Files:
+    return _stages("resistor R1# 100 ohm 1 W", size)
 
 
 def _chokes(size: int) -> Files:
-    stage = """choke L1# 10 H 100 ohm
-electrolytic C1# 10 mfd 600 V
-net f@: L1#.1
-net f#: L1#.2, C1#+
-net ground: C1#-
-"""
-    return _text(LINE, RECTIFIED, _each(stage, size), "net B+: L11.1\n")
+    return _stages("choke L1# 10 H 100 ohm", size)
 
 
 def _negative(line: str) -> Files:
