@@ -103,6 +103,7 @@ ALONE = [
     ("section >C30A< 20 mfd", "`C30A` would be a section of `C30`, and there is no such can"),
     ("resistor R1 1k\nwinding >R1< primary a b", "`R1` is a resistor, not a transformer"),
     ("resistor R2 1k\nresistor >chassis< 1k", "`chassis` can't be a part's name"),
+    ("resistor R1 1k\nnet >chassis<: R1.1", "`chassis` can't name a net"),
     ("battery B 22 V\nnet >B-<: B+", "`B-` is a net here and also a lead of `B`"),
     ("diode D1 1000 V\nat >D1+<: chassis", "`D1+` can be read two ways"),
     ("pot R1 1 meg\nat >R1.left<: chassis", "`R1.left` can be read two ways"),
@@ -117,6 +118,15 @@ def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) ->
     assert [d.headline for d in problems] == [headline]
     found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
     assert found == _marked(lines)
+
+
+@pytest.mark.parametrize("count", [1, 8, 9])
+def test_a_net_called_chassis_is_proposed_whole_with_a_name_of_its_own(count: int) -> None:
+    parts = "".join(f"resistor R{n} 1k\n" for n in range(1, count + 1))
+    points = [f"R{n}.1" for n in range(1, count + 1)]
+    _, (problem,) = built(f"{parts}net chassis: {', '.join(points)}\n")
+    shown = points if count <= 8 else ["R1.1", "R2.1", "..."]
+    assert problem.do.endswith(f"`net ground: {', '.join(['chassis', *shown])}`")
 
 
 def test_a_jumper_a_tap_and_a_reading_may_be_nothing_or_less() -> None:

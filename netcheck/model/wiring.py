@@ -17,6 +17,8 @@ from netcheck.model.telling import look, stop
 
 __all__ = ["Wiring"]
 
+MANY_POINTS = 8  # of a net: more are not written out in a proposal
+
 
 class Wiring:
     """The joins of a chain of layers, while they are read."""
@@ -76,7 +78,7 @@ class Wiring:
                     "refused-name",
                     name.place,
                     "`chassis` can't name a net",
-                    "give it a name of its own: `net ground: chassis`",
+                    f"give the net a name of its own, with the chassis in it: `{_with_the_chassis(statement)}`",
                 )
             else:
                 self.net_places[name.text] = name.place
@@ -275,3 +277,10 @@ class Wiring:
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
         self.problems.append(stop(rule, place, headline, do, *others))
+
+
+def _with_the_chassis(net: tree.Net) -> str:
+    """A line of a net that was to be called ``chassis``, with a name of its own."""
+    points = [point.text for point in net.points if point.text != "chassis"]
+    shown = points if len(points) <= MANY_POINTS else [*points[:2], "..."]
+    return f"net ground: {', '.join(['chassis', *shown])}"

@@ -192,7 +192,11 @@ def _resistors(rows: Sequence["ResistorRow"], style: Style) -> Iterator[str]:
 
 
 def _heaters(string: "HeaterString", style: Style) -> Iterator[str]:
-    heaters = ", ".join(f"{row.tube} {row.rated_volts:g} V" for row in string.heaters)
+    apart = string.of_other_current
+    heaters = ", ".join(
+        f"{row.tube} {row.rated_volts:g} V{f' {in_amperes(row.rated_amperes)}' if row in apart else ''}"
+        for row in string.heaters
+    )
     total = sum(row.rated_volts for row in string.heaters)
     text = f"heaters on {string.cord}: {heaters}"
     if string.left is not None:

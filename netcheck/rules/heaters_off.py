@@ -6,7 +6,8 @@ lamp there is told (LOOK) only where it gets over 25 % too much.
 In a series string every heater carries the same current; take one out, bridge the dropping resistor, or put in a tube
 of another heater, and the others get what is too much or too little. A tube's makers allow 10 %. Over it is LOOK;
 over 25 % too much, in work of the hands, is STOP: the heaters burn out one after the other. Where silicon stands
-for the rectifier tube, a resistor has to take its heater's place: its heater's volts by the string's current.
+for the rectifier tube, a resistor has to take its heater's place: its heater's volts by the string's current. A tube
+whose heater is made for another current belongs in no string of the others: a resistor across it, or the right type.
 
 Wrong:
 
@@ -29,6 +30,8 @@ Source: heaters within 10 % of their rated volts: tube makers' installation note
 """
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import Grade, Label, Touched
@@ -36,6 +39,9 @@ from netcheck.core.kind import Family
 from netcheck.core.wording import listed
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.electrical.table.heaters import HeaterString
 
 ALLOWED = 0.1  # of its volts, more or less
 BURNS = 1.25  # times its volts: over half as much heat again
@@ -77,8 +83,24 @@ def _in_strings(graph: CircuitGraph) -> Iterator[Finding]:
             told.update(row.tube for row in string.heaters)
             rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
             why = f"calculated (series string on {string.cord}): {rest or 'no other'}"
-            yield _finding(graph, worst.tube, (worst.volts, worst.rated_volts), why)
+            found = _finding(graph, worst.tube, (worst.volts, worst.rated_volts), why)
+            yield _of_two_currents(string, found) if string.of_other_current else found
     yield from _burning(graph, told)
+
+
+def _of_two_currents(string: "HeaterString", found: Finding) -> Finding:
+    """The finding with its cause: a heater in the string that is made for another current."""
+    others = [row.tube for row in string.of_other_current]
+    currents = sorted({row.rated_amperes for row in string.of_other_current})
+    made = f"made for {' and '.join(f'{one * 1000:.0f} mA' for one in currents)}, "
+    made += f"the rest of the string for {string.amperes * 1000:.0f} mA"
+    return replace(
+        found,
+        do=f"check the type of {listed(others, 3)}; a heater that needs less than the string carries has a resistor"
+        " across it for the rest",
+        why=f"the heater{'s' * (len(others) > 1)} of {listed(others, 3)} {'are' if len(others) > 1 else 'is'} {made}, "
+        f"and in series all carry the same current; {found.why}",
+    )
 
 
 def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:

@@ -80,6 +80,11 @@ class HeaterString:
         return max(self.heaters, key=lambda one: abs(one.share - 1))
 
     @property
+    def of_other_current(self) -> tuple[HeaterRow, ...]:
+        """The heaters that are made for another current than most: in series all carry the same."""
+        return tuple(one for one in self.heaters if abs(one.rated_amperes / self.amperes - 1) > OFF)
+
+    @property
     def is_wrong(self) -> bool:
         """Whether a heater gets over 10 % more or less than it is made for."""
         return abs(self.worst.share - 1) > OFF
