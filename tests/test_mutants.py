@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from tests.mutants.changes import changed, changes, compiles
+from tests.mutants.watched import Watched, keep, kept, state
 from tests.mutants.workshop import ROOT, Workshop
 
 MODULE = '''"""Text for readers."""
@@ -69,3 +70,31 @@ def test_a_mutant_is_told_dead_from_alive(tmp_path: Path) -> None:
     found = [shop.tried(module, changed(sound, c), tests, 60) for c in changes(sound)[:2]]
     assert any(outcome.red for outcome in found)
     assert (tmp_path / "copy" / module).read_text(encoding="utf-8") == sound
+
+
+def test_a_record_is_good_for_the_project_that_was_watched_alone(tmp_path: Path) -> None:
+    (tmp_path / "netcheck").mkdir()
+    module = tmp_path / "netcheck" / "lug.py"
+    module.write_text("FREE = 1\n", encoding="utf-8")
+    watched = Watched(
+        {"tests/test_a.py::x": 2.0, "tests/test_a.py::y": 1.0, "tests/test_b.py::z": 0.5},
+        {"tests/test_a.py::x": [0, 1], "tests/test_a.py::y": [0], "tests/test_b.py::z": [1]},
+        [("netcheck/lug.py", 0b1110), ("netcheck/lug.py", 0b110000)],
+    )
+    file = tmp_path / "record.json"
+    assert kept(file, state(tmp_path), ["tests/test_a.py"]) is None
+    keep(watched, file, state(tmp_path), ["tests/test_a.py", "tests/test_b.py"])
+
+    both = kept(file, state(tmp_path), ["tests/test_b.py", "tests/test_a.py"])
+    assert both is not None
+    assert both.running("netcheck/lug.py", 3, 3) == ["tests/test_a.py::y", "tests/test_a.py::x"]
+    assert both.running("netcheck/lug.py", 4, 4) == ["tests/test_b.py::z", "tests/test_a.py::x"]
+    assert len(both.running("netcheck/lug.py")) == len(watched.seconds)
+    assert not both.running("netcheck/lug.py", 6)
+    one = kept(file, state(tmp_path), ["tests/test_b.py"])
+    assert one is not None
+    assert one.running("netcheck/lug.py") == ["tests/test_b.py::z"]
+
+    assert kept(file, state(tmp_path), ["tests/test_c.py"]) is None
+    module.write_text("FREE = 2\n", encoding="utf-8")
+    assert kept(file, state(tmp_path), ["tests/test_b.py"]) is None

@@ -14,7 +14,8 @@ from queue import SimpleQueue
 from random import Random
 
 from tests.mutants.changes import Change, changed, changes, compiles
-from tests.mutants.workshop import ROOT, Outcome, Watched, Workshop
+from tests.mutants.watched import Watched, keep, kept, state
+from tests.mutants.workshop import ROOT, Outcome, Workshop
 
 __all__ = ["main"]
 
@@ -45,13 +46,29 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--tests", nargs="*", default=["tests"], help="the test files that count")
+    parser.add_argument("--record", type=Path, help="a file that keeps which test runs which line, for all rooms")
     told = parser.parse_args(arguments)
     mutants = _drawn(told.room, told.only, told.count, Random(told.seed))  # noqa: S311 - repeated from a seed
     with tempfile.TemporaryDirectory() as folder:
         shops = [Workshop(Path(folder) / str(n)) for n in range(told.jobs)]
-        watched = shops[0].watched(told.room, told.tests, told.jobs)
+        watched = _watched(shops[0], told)
         outcomes = list(_all(mutants, shops, watched))
     _sum_up(told.room, told.seed, mutants, outcomes)
+
+
+def _watched(shop: Workshop, told: argparse.Namespace) -> Watched:
+    """What the file keeps, if it is of this very project: all rooms of it. Without a file, of the one room."""
+    found: Watched
+    if told.record is None:
+        found = shop.watched(told.room, told.tests, told.jobs)
+        return found
+    now = state(ROOT)
+    known = kept(told.record, now, told.tests)
+    if known is not None:
+        return known
+    found = shop.watched("", told.tests, told.jobs)
+    keep(found, told.record, now, told.tests)
+    return found
 
 
 def _drawn(room: str, only: Sequence[str], count: int, rng: Random) -> list[Mutant]:

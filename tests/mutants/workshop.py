@@ -9,25 +9,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-__all__ = ["Outcome", "Watched", "Workshop"]
+from tests.mutants.watched import Watched, of_records
+
+__all__ = ["Outcome", "Workshop"]
 
 ROOT = Path(__file__).parents[2]
 _KEPT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.pyc")
-
-
-@dataclass(frozen=True, slots=True)
-class Watched:
-    """The tests of a sound project that pass: what each takes in seconds, and the lines it runs by module."""
-
-    seconds: Mapping[str, float]
-    lines: Mapping[str, Mapping[str, frozenset[int]]]
-
-    def running(self, module: str, first: int = 0, last: int = 10**6) -> list[str]:
-        """The tests that run a stretch of a module, the quickest first."""
-        found = [
-            test for test, by_module in self.lines.items() if any(first <= n <= last for n in by_module.get(module, ()))
-        ]
-        return sorted(found, key=lambda test: (self.seconds[test], test))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +41,14 @@ class Workshop:
                 shutil.copy(entry, target)
 
     def watched(self, room: str, files: Sequence[str], jobs: int) -> Watched:
-        """Runs the tests of the sound project once and notes what each runs of the room."""
+        """Runs the tests of the sound project once and notes what each runs of a folder of netcheck."""
         record = self.folder / "watched"
-        told = {"NETCHECK_WATCH": str(self.folder / "netcheck" / room) + os.sep, "NETCHECK_WATCHED": str(record)}
-        run = self._pytest([*files, "-n", str(jobs)], told, 7200)
-        tests: dict[str, dict[str, object]] = {}
-        for path in sorted(self.folder.glob("watched*.json")):
-            tests |= json.loads(path.read_text(encoding="utf-8"))
+        told = {"NETCHECK_WATCH": str(self.folder / "netcheck" / room), "NETCHECK_WATCHED": str(record)}
+        run = self._pytest([*files, "-n", str(jobs if jobs > 1 else 0)], told, 7200)
+        paths = sorted(self.folder.glob("watched*.json"))
+        found = of_records((json.loads(path.read_text(encoding="utf-8")) for path in paths), f"{self.folder}{os.sep}")
+        for path in paths:
             path.unlink()
-        found = _as_watched(tests, self.folder)
         if not found.seconds:
             said = "no end within its time" if run is None else (run.stdout + run.stderr)[-2000:]
             raise SystemExit(f"no test of the sound project runs netcheck/{room}:\n{said}")
@@ -96,18 +82,6 @@ class Workshop:
             )
         except subprocess.TimeoutExpired:
             return None
-
-
-def _as_watched(tests: Mapping[str, Mapping[str, object]], folder: Path) -> Watched:
-    seconds: dict[str, float] = {}
-    lines: dict[str, dict[str, frozenset[int]]] = {}
-    for name, test in tests.items():
-        ran, took = test.get("lines"), test.get("seconds")
-        if not test.get("passed") or not isinstance(ran, dict) or not isinstance(took, float) or not ran:
-            continue
-        seconds[name] = took
-        lines[name] = {Path(path).relative_to(folder).as_posix(): frozenset(found) for path, found in ran.items()}
-    return Watched(seconds, lines)
 
 
 def _outcome(run: subprocess.CompletedProcess[str] | None, count: int) -> Outcome:
