@@ -1,14 +1,11 @@
 """The pipelines, spelled once: check, compare, lugs, supply, why. No disk, no environment: files come from a reader."""
 
-from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
-from netcheck.core.caution import Dangers, cautions
-from netcheck.core.circuit import Acceptance, Circuit
+from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import UsageFault
-from netcheck.core.kind import Family
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.core.wording import number_of
@@ -16,9 +13,9 @@ from netcheck.electrical.network.supplies import not_calculated
 from netcheck.electrical.network.unrated import unrated
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
+from netcheck.hazards import cautions_for
 from netcheck.language.parser import parse
 from netcheck.model.build import build
-from netcheck.model.dangers import dangers_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
 from netcheck.model.succession import refuse_wrong_order
@@ -34,16 +31,12 @@ __all__ = [
     "circuit_of",
     "compare",
     "compare_three",
-    "dangers_for",
     "lugs",
     "rule_names",
     "supply",
     "why",
 ]
 
-HOT = "hot-chassis"
-# What is said beside the original by a module of its own, which needs the electrical room.
-OF_THE_LINE = frozenset({HOT, "line-capacitor-class", "fuse-on-neutral", "branch-before-fuse"})
 AGAINST = "The same name beside an original (compare):"
 """What stands between the two halves of a page whose name a rule of `check` and one of `compare` share."""
 
@@ -70,7 +63,7 @@ def check(source: Source, read: Reader) -> Report:
         accepted,
         (f"checked: {_size(circuit)}", *blind),
         unchecked=blind,
-        cautions=_cautions_for(graph, found),
+        cautions=cautions_for(graph, found),
     )
 
 
@@ -83,7 +76,10 @@ def compare(original: Source, rewired: Source, read: Reader) -> Report:
     if old is None or new is None:
         return _unbuilt(files, (*old_problems, *new_problems))
     refuse_wrong_order(old, new)
-    return _compared(old, new, files, new_problems)
+    # What compares two circuits is not needed where a file can't be built.
+    from netcheck.comparison import two_states
+
+    return two_states(old, new, files, new_problems)
 
 
 def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -> Report:
@@ -99,61 +95,14 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
         return _unbuilt(files, tuple(d for _, problems in states for d in problems))
     refuse_wrong_order(first, second, in_work=False)
     refuse_wrong_order(second, third)
-    from netcheck.compare.words.history import told_apart
+    from netcheck.comparison import three_states
 
-    before = _compared(first, second, files, states[1][1], volts=False)
-    return told_apart(before, _compared(first, third, files, states[2][1]))
+    return three_states((first, second, third), files, (states[1][1], states[2][1]))
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:
     grave = tuple(dict.fromkeys(d for d in problems if d.grade.rank == 0))
     return Report("compare", "", files, grave, built=False)
-
-
-def _compared(
-    old: Circuit, new: Circuit, files: tuple[str, ...], problems: tuple[Diagnostic, ...], *, volts: bool = True
-) -> Report:
-    """The report; without ``volts`` nothing is computed of the rewired state."""
-    # What compares two circuits is not needed where a file can't be built.
-    from netcheck.compare.own.burning import grave_first
-    from netcheck.compare.own.consequences import told_with_their_cause
-    from netcheck.compare.own.echoes import not_told_yet
-    from netcheck.compare.own.in_order import in_order
-    from netcheck.compare.own.volts import believable, with_proofs
-    from netcheck.compare.pair import compared
-    from netcheck.compare.permuted import read_by_structure
-    from netcheck.compare.rules import RULES as PAIR_RULES
-    from netcheck.compare.words.closing import closing_lines, unchecked_lines
-    from netcheck.compare.words.history import still_to_do
-    from netcheck.compare.words.panels import pictured
-
-    pair = compared(old, new)
-    found = run(PAIR_RULES, pair)
-    if (again := read_by_structure(pair, found)) is not None:
-        pair, found = again, run(PAIR_RULES, again)
-    found = pictured(pair, in_order(pair, grave_first(pair, with_proofs(pair, found))))
-    plain = [rule for rule in RULES if rule not in COMPUTED]
-    own = run(plain, pair.real)
-    fired = {d.rule for d in own}
-    before = run([rule for rule in plain if rule.name in fired], CircuitGraph(old)) if own else ()
-    if fired & OF_THE_LINE:
-        from netcheck.compare.own.mains import beside_the_original
-
-        found, own = beside_the_original(pair, old, found, own)
-    hot = tuple(d for d in own if d.rule == HOT)
-    every, own = own, not_told_yet(pair, found, before, (d for d in own if d.rule != HOT))
-    found, own = told_with_their_cause(pair, found, own, plain)
-    judged = believable(pair, found, COMPUTED if volts else (), _acceptances(old, new))
-    told = (*problems, *found, *own, *hot, *judged.told)
-    hidden = (*judged.held, *every)
-    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=hidden, elsewhere=judged.waiting)
-    if new.unfinished:
-        standing = still_to_do(standing)
-    title = f"{new.title or old.title or new.source.name}: the rewired chassis against the original"
-    warned = _cautions_for(pair.real, told, hot=HOT in fired)
-    closing = (*closing_lines(pair, standing), *judged.closing)
-    unchecked = (*unchecked_lines(pair), *judged.closing)
-    return Report("compare", title, files, standing, accepted, closing, unchecked=unchecked, cautions=warned)
 
 
 def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...]"]:
@@ -173,7 +122,7 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     if problems:
         closing.append(f"the file has problems: run netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
-    last = _cautions_for(graph)
+    last = cautions_for(graph)
     return Report("lugs", title, (source.name,), problems, (), tuple(closing), cautions=last), listing
 
 
@@ -212,39 +161,8 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     own = tuple(a for a in circuit.acceptances if a.rule in {rule.name for rule in COMPUTED})
     elsewhere = frozenset(rule.name for rule in COMPUTED)
     standing, accepted = apply_acceptances((*problems, *run(COMPUTED, graph)), own, elsewhere=elsewhere)
-    last = _cautions_for(graph)
+    last = cautions_for(graph)
     return Report("supply", title, (source.name,), standing, accepted, tuple(closing), cautions=last), table
-
-
-def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
-    """What the rewired file accepts; the original's acceptances speak of the original."""
-    return tuple(a for a in new.acceptances if a.place.source.name not in old.sources)
-
-
-def _cautions_for(
-    graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *, hot: bool = False
-) -> tuple[str, ...]:
-    """The cautions for one state, by its dangers."""
-    return cautions(dangers_for(graph, told, hot=hot))
-
-
-def dangers_for(graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *, hot: bool = False) -> Dangers:
-    """The dangers of one state; a finding about hot metal, accepted or not, counts like the circuit itself.
-
-    ``told`` are the findings where they are made anyway; without them the line is looked at here.
-    """
-    found = run([rule for rule in RULES if rule.name == HOT], graph) if told is None else told
-    hot = hot or any(d.rule == HOT for d in found) or _is_off_the_line(graph)
-    return dangers_of(graph.circuit, hot=hot)
-
-
-def _is_off_the_line(graph: CircuitGraph) -> bool:
-    # Of a set without a cord nothing is known about the line, and nothing is imported.
-    if not graph.circuit.has(Family.CORD):
-        return False
-    from netcheck.electrical.mains.off_the_line import is_off_the_line
-
-    return is_off_the_line(graph)
 
 
 def _size(circuit: Circuit) -> str:

@@ -2,7 +2,6 @@
 
 from functools import cache
 
-from netcheck.api import dangers_for
 from netcheck.core.caution import cautions
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic
@@ -10,6 +9,7 @@ from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet
 from netcheck.core.source import Source
+from netcheck.hazards import dangers_for
 from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph

@@ -2,7 +2,7 @@
 
 from dataclasses import fields
 
-from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
+from netcheck.core.diagnostic import About, Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Put
 from netcheck.core.panel import Panel
 from netcheck.core.source import Place, Source
@@ -14,7 +14,8 @@ PLACES = [Place(SOURCE, at, at + 1) for at in range(4)]
 
 
 def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -> None:
-    first: Rule[None] = Rule("b-rule", Grade.LOOK, lambda _: iter([Finding("later", (Label(PLACES[3]),))]), "")
+    later = Finding("later", (Label(PLACES[3]),))
+    first: Rule[None] = Rule("b-rule", Grade.LOOK, lambda _: iter([later]), "", About.ITSELF)
     second: Rule[None] = Rule(
         "a-rule",
         Grade.NOTE,
@@ -26,6 +27,7 @@ def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -
             ]
         ),
         "",
+        About.ITSELF,
     )
     assert [(d.rule, d.grade.value, d.headline) for d in run((first, second), None)] == [
         ("a-rule", "STOP", "grave"),
@@ -46,7 +48,7 @@ def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
         panel=Panel(),
         mends=((Put("R1.1", "SP1.2"),),),
     )
-    (told,) = run([Rule("a-rule", Grade.STOP, lambda _: iter([finding]), "")], None)
+    (told,) = run([Rule("a-rule", Grade.STOP, lambda _: iter([finding]), "", About.NET | About.ACROSS)], None)
     assert told == Diagnostic(
         "a-rule",
         Grade.NOTE,
@@ -57,6 +59,7 @@ def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
         touched=Touched(("R1.1",)),
         panel=Panel(),
         mends=((Put("R1.1", "SP1.2"),),),
+        about=About.NET | About.ACROSS,
     )
-    # The rule's name, and whether what it tells burns, are the rule's own.
-    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule", "burns"}
+    # The rule's name, whether what it tells burns, and what that is about are the rule's own.
+    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule", "burns", "about"}

@@ -1,13 +1,13 @@
 """What is told to the restorer: one finding or one mistake in a netlist, as a value."""
 
 from dataclasses import KW_ONLY, dataclass, field
-from enum import Enum
+from enum import Enum, Flag, auto
 
 from netcheck.core.mend import Mend
 from netcheck.core.panel import Panel
 from netcheck.core.source import Place
 
-__all__ = ["Diagnostic", "Flaw", "Grade", "Label", "Touched"]
+__all__ = ["About", "Diagnostic", "Flaw", "Grade", "Label", "Touched"]
 
 
 class Grade(Enum):
@@ -21,6 +21,39 @@ class Grade(Enum):
     def rank(self) -> int:
         """0 for the gravest."""
         return ("STOP", "LOOK", "NOTE").index(self.value)
+
+
+class About(Flag):
+    """What the findings of a rule are about.
+
+    Beside other findings one is told, held back or reworded by this and never by its rule's name, so that a new rule
+    has its place among the others as soon as it says what it is about.
+    """
+
+    ITSELF = 0  # whatever else is told, it is told as it is
+    # How the state is soldered.
+    JOINTS = auto()  # of one part: where that part is compared, the comparison says it better
+    NET = auto()  # what a net comes to: a fault told on that net has said it
+    ACROSS = auto()  # leads that ought to be apart and are on one net
+    NAMES = auto()  # what nets are called
+    NOT_DONE = auto()  # work ahead where the state is unfinished
+    MISPLACED = auto()  # something is on a net that is not its own
+    STRAY = auto()  # single leads are, or sections with theirs: the part may be turned round by it
+    BRIDGE = auto()  # a joint too many
+    # What it was built of.
+    VALUE = auto()  # another value or kind than the original's
+    CHOICE = auto()  # of a part chosen anew it is said whatever the original has
+    DESIGN = auto()  # what harms nobody where the original has it too
+    ABSENCE = auto()  # what one state lacks: where the original has it, the comparison tells it
+    SAME_VOLTS = auto()  # the circuit's volts are what they were: the part is too weak for them, or the paper is wrong
+    # What the circuit does.
+    RATING = auto()  # a part sees more than it is rated for
+    LOAD = auto()  # of current or heat
+    POLARITY = auto()  # the way round of a part
+    SUPPLY_REVERSED = auto()  # of the part that turns a whole supply round
+    LINE = auto()  # where something is seen from the line
+    LINE_FUSE = auto()  # seen from its fuse
+    HOT_METAL = auto()  # current from the line to what hands touch
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +91,7 @@ class Diagnostic:
 
     ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file). ``mends`` are the same as
     acts: the first is the one to do, the others would do as well. With what ``burns`` the set may not live a minute.
+    ``about`` is its rule's.
     """
 
     rule: str
@@ -71,6 +105,7 @@ class Diagnostic:
     panel: Panel | None = None
     mends: tuple[Mend, ...] = ()
     burns: bool = False
+    about: About = About.ITSELF
 
     @property
     def order(self) -> tuple[object, ...]:

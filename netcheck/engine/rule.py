@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import KW_ONLY, dataclass, field
 from typing import Generic, TypeVar
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.mend import Mend
 from netcheck.core.panel import Panel
 
@@ -37,14 +37,15 @@ class Rule(Generic[Subject]):
     """A check over a subject (a circuit's graph, or the differences of a pair) and its manual page.
 
     The page is the rule's module docstring: what, why, ``Wrong`` and ``Right`` examples, ``Source``; the right
-    one may start from ``wrong.netck`` and say what to change in it. With
-    ``also_compared`` a comparison rule has the same name and says the same against the original. What always ``burns``
-    something, or bites, is told before all else.
+    one may start from ``wrong.netck`` and say what to change in it. ``about`` is how its findings fare beside others;
+    a rule with no relations says ``About.ITSELF``. With ``also_compared`` a comparison rule has the same name and says
+    the same against the original. What always ``burns`` something, or bites, is told before all else.
     """
 
     name: str
     grade: Grade
     check: Callable[[Subject], Iterator[Finding]]
     manual: str
+    about: About
     also_compared: bool = False
     burns: bool = False

@@ -22,6 +22,7 @@ def run(rules: Iterable[Rule[Subject]], subject: Subject) -> tuple[Diagnostic, .
             panel=finding.panel,
             mends=finding.mends,
             burns=rule.burns and (finding.grade or rule.grade) is Grade.STOP,
+            about=rule.about,
         )
         for rule in rules
         for finding in rule.check(subject)

@@ -33,7 +33,7 @@ Source: NFPA 70, 240.21 (overcurrent protection belongs where a conductor gets i
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -62,4 +62,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("branch-before-fuse", Grade.LOOK, _check, __doc__)
+RULE = Rule("branch-before-fuse", Grade.LOOK, _check, __doc__, About.LINE | About.LINE_FUSE)

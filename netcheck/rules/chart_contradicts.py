@@ -37,7 +37,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Chart, Load
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -113,4 +113,4 @@ def _touched(graph: CircuitGraph, points: list[tuple[str, str]]) -> Touched:
     return Touched(tuple(dict.fromkeys(leads)), (), tuple(dict.fromkeys((*nets, *names))))
 
 
-RULE = Rule("chart-contradicts", Grade.LOOK, _check, __doc__)
+RULE = Rule("chart-contradicts", Grade.LOOK, _check, __doc__, About.DESIGN)

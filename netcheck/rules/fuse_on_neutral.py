@@ -31,7 +31,7 @@ Source: NFPA 70, 240.22 and 404.2 (no fuse and no switch alone in the grounded c
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -61,4 +61,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("fuse-on-neutral", Grade.LOOK, _check, __doc__)
+RULE = Rule("fuse-on-neutral", Grade.LOOK, _check, __doc__, About.LINE | About.LINE_FUSE)

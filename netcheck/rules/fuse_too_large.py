@@ -32,7 +32,7 @@ Source: a fuse of one and a half times to twice the running current, common prac
 from collections.abc import Iterator
 
 from netcheck.core.circuit import StateOfWork
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.fuses import fuse_for
@@ -67,4 +67,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("fuse-too-large", Grade.STOP, _check, __doc__)
+RULE = Rule("fuse-too-large", Grade.STOP, _check, __doc__, About.DESIGN)

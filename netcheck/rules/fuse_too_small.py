@@ -31,7 +31,7 @@ practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.fuses import fuse_for
@@ -66,4 +66,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("fuse-too-small", Grade.LOOK, _check, __doc__)
+RULE = Rule("fuse-too-small", Grade.LOOK, _check, __doc__, About.DESIGN)

@@ -23,7 +23,7 @@ Source: common practice.
 import re
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -51,4 +51,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("ground-without-bond", Grade.STOP, _check, __doc__)
+RULE = Rule("ground-without-bond", Grade.STOP, _check, __doc__, About.ITSELF)

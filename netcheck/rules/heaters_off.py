@@ -34,7 +34,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import StateOfWork
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.wording import listed
 from netcheck.engine.rule import Finding, Rule
@@ -136,4 +136,4 @@ def _grade(graph: CircuitGraph, share: float) -> Grade:
     return Grade.STOP if share > BURNS and not built else Grade.LOOK
 
 
-RULE = Rule("heaters-off", Grade.STOP, _check, __doc__)
+RULE = Rule("heaters-off", Grade.STOP, _check, __doc__, About.ITSELF)

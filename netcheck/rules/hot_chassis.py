@@ -46,7 +46,7 @@ plug); 3.5 mA for an earthed set: IEC 60950-1, from memory.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -81,4 +81,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__, burns=True)
+RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__, About.LINE | About.HOT_METAL, burns=True)

@@ -22,7 +22,7 @@ Source: tube manuals ("internal connection, do not use").
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Role
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -43,4 +43,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("internal-pin-used", Grade.STOP, _check, __doc__)
+RULE = Rule("internal-pin-used", Grade.STOP, _check, __doc__, About.ITSELF)

@@ -34,7 +34,7 @@ Source: twice the peak, calculated; 400 V as the bare minimum and 600 to 1000 V 
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -94,4 +94,4 @@ def _advice(high: float, *, silicon: bool) -> str:
     )
 
 
-RULE = Rule("inverse-volts-too-low", Grade.STOP, _check, __doc__)
+RULE = Rule("inverse-volts-too-low", Grade.STOP, _check, __doc__, About.RATING)

@@ -38,7 +38,7 @@ Source: IEC 60384-14 (X across the line, Y from the line to what can be touched)
 from collections.abc import Iterator
 
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
@@ -97,4 +97,4 @@ def _said(words: tuple[str, ...], kind: str) -> str:
     return next((word for word in known if word in words), "no class" if kind == "capacitor" else "electrolytic")
 
 
-RULE = Rule("line-capacitor-class", Grade.STOP, _check, __doc__)
+RULE = Rule("line-capacitor-class", Grade.STOP, _check, __doc__, About.LINE | About.CHOICE)

@@ -21,7 +21,7 @@ Source: tube manuals (pin 1 is the shell of metal types).
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Role
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("live-shell", Grade.LOOK, _check, __doc__, burns=True)
+RULE = Rule("live-shell", Grade.LOOK, _check, __doc__, About.ITSELF, burns=True)

@@ -21,7 +21,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -43,4 +43,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("lonely-net", Grade.LOOK, _check, __doc__)
+RULE = Rule("lonely-net", Grade.LOOK, _check, __doc__, About.NET | About.NOT_DONE)

@@ -25,7 +25,7 @@ Source: common practice: every lead is soldered to something, or cut off.
 from collections.abc import Iterator
 
 from netcheck.core.circuit import StateOfWork
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -60,4 +60,4 @@ def _listed(names: list[str]) -> str:
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
-RULE = Rule("loose-lead", Grade.LOOK, _check, __doc__)
+RULE = Rule("loose-lead", Grade.LOOK, _check, __doc__, About.JOINTS | About.NOT_DONE)

@@ -29,7 +29,7 @@ Source: common practice of the trade.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -53,4 +53,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     )
 
 
-RULE = Rule("no-line-fuse", Grade.NOTE, _check, __doc__)
+RULE = Rule("no-line-fuse", Grade.NOTE, _check, __doc__, About.ABSENCE)

@@ -27,7 +27,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 
 from netcheck.core.circuit import Circuit
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -58,4 +58,4 @@ def _joined(circuit: Circuit, points: Sequence[str]) -> Iterator[tuple[str, str]
         yield from combinations(group, 2) if len(group) <= ALL_PAIRS else pairwise(group)
 
 
-RULE = Rule("not-apart", Grade.STOP, _check, __doc__)
+RULE = Rule("not-apart", Grade.STOP, _check, __doc__, About.NET)

@@ -23,7 +23,7 @@ Source: sizes of common strips, sockets and cans, from memory; the least that su
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.outline import crowded
@@ -39,4 +39,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("places-overlap", Grade.NOTE, _check, __doc__)
+RULE = Rule("places-overlap", Grade.NOTE, _check, __doc__, About.ITSELF)

@@ -37,7 +37,7 @@ Source: the currents into a point add up to nothing over one cycle of the line (
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import Poles, has_supply, poles
 from netcheck.electrical.proof.judgement import Surety, Verdict, graded
 from netcheck.engine.headline import fitting
@@ -77,4 +77,4 @@ def _statement(names: tuple[str, ...], verdict: Verdict, ends: Poles) -> str:
     return "` and `".join((across, *others))
 
 
-RULE = Rule("polarity-unproven", Grade.NOTE, _check, __doc__)
+RULE = Rule("polarity-unproven", Grade.NOTE, _check, __doc__, About.POLARITY | About.DESIGN)

@@ -36,7 +36,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.electrical.proof.judgement import is_reversed
 from netcheck.engine.headline import fitting
@@ -143,4 +143,4 @@ def _volts(volts: float, rated: float) -> str:
     return f"{volts:.1f} V" if round(volts) <= round(rated) or volts < 10 else f"{volts:.0f} V"
 
 
-RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__, also_compared=True)
+RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__, About.RATING, also_compared=True)

@@ -33,7 +33,7 @@ Source: mean and peak currents computed for the running set; ratings of silicon 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
@@ -103,4 +103,4 @@ def _amperes(value: float) -> str:
     return f"{value:.3g} A" if value >= 1 else f"{value * 1000:.3g} mA"
 
 
-RULE = Rule("rectifier-overloaded", Grade.STOP, _check, __doc__)
+RULE = Rule("rectifier-overloaded", Grade.STOP, _check, __doc__, About.RATING | About.LOAD)

@@ -37,7 +37,7 @@ studylib.net/doc/18037366; half the watts in use, common practice.
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
@@ -97,4 +97,4 @@ def _why(one: "Overload", *, heat: bool) -> str:
     return f"calculated (running{usual}): {one.duty.share:.2g} times its rating"
 
 
-RULE = Rule("resistor-overloaded", Grade.STOP, _check, __doc__)
+RULE = Rule("resistor-overloaded", Grade.STOP, _check, __doc__, About.RATING | About.LOAD)

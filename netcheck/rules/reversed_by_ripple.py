@@ -35,7 +35,7 @@ Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 6
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, poles
 from netcheck.electrical.proof.judgement import Way
 from netcheck.engine.rule import Finding, Rule
@@ -63,4 +63,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("reversed-by-ripple", Grade.STOP, _check, __doc__)
+RULE = Rule("reversed-by-ripple", Grade.STOP, _check, __doc__, About.POLARITY)

@@ -36,7 +36,7 @@ electrolytics must not be reversed, 1 to 1.5 V does no harm for a short time (IE
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply, poles
 from netcheck.electrical.proof.judgement import Verdict, graded, is_reversed
 from netcheck.engine.headline import fitting
@@ -81,4 +81,4 @@ def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator
     )
 
 
-RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, also_compared=True, burns=True)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, About.POLARITY, also_compared=True, burns=True)

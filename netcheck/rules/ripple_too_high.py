@@ -33,7 +33,7 @@ Source: effective current computed for the running set; ripple current as a rati
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -57,4 +57,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("ripple-too-high", Grade.STOP, _check, __doc__)
+RULE = Rule("ripple-too-high", Grade.STOP, _check, __doc__, About.RATING | About.LOAD)

@@ -23,7 +23,7 @@ Source: the file's own word.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -44,4 +44,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("spare-in-use", Grade.STOP, _check, __doc__)
+RULE = Rule("spare-in-use", Grade.STOP, _check, __doc__, About.NET)

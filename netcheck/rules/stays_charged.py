@@ -48,7 +48,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from netcheck.core.caution import DISCHARGE
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -94,4 +94,4 @@ def _is_unexpected(one: "Capacitor", volts: float) -> bool:
     return volts > COMMON_VOLTS or (not one.polarised and one.farads * volts**2 / 2 > HARMFUL_JOULES)
 
 
-RULE = Rule("stays-charged", Grade.NOTE, _check, __doc__)
+RULE = Rule("stays-charged", Grade.NOTE, _check, __doc__, About.DESIGN)

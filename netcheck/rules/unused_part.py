@@ -22,7 +22,7 @@ Source: common practice.
 
 from collections.abc import Iterator
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -46,4 +46,4 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("unused-part", Grade.LOOK, _check, __doc__)
+RULE = Rule("unused-part", Grade.LOOK, _check, __doc__, About.JOINTS | About.NOT_DONE)

@@ -37,7 +37,7 @@ Source: 20 % for a service chart, common practice; the volts are computed for th
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -103,4 +103,4 @@ def _volts(volts: float) -> str:
     return f"{volts:.0f} V" if abs(volts) >= 10 else f"{volts + 0.0:.1f} V".replace("-0.0", "0.0")
 
 
-RULE = Rule("volts-off-chart", Grade.LOOK, _check, __doc__)
+RULE = Rule("volts-off-chart", Grade.LOOK, _check, __doc__, About.DESIGN)

@@ -46,7 +46,7 @@ loop of windings they add up to nothing.
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.wording import listed
 from netcheck.electrical.network.supplies import is_driven
@@ -129,4 +129,4 @@ def _rectified(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("winding-shorted", Grade.STOP, _check, __doc__, burns=True)
+RULE = Rule("winding-shorted", Grade.STOP, _check, __doc__, About.ITSELF, burns=True)

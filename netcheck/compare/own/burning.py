@@ -1,23 +1,17 @@
 """Which findings come first: with them the set, or what hands touch, may burn in the first minute."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.rewording import burning
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.diagnostic import About, Diagnostic
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["grave_first"]
 
-_JOIN_TOO_MUCH = frozenset(
-    {
-        "extra-connection", "lead-on-wrong-net", "leads-exchanged", "parts-exchanged", "pins-mirrored", "pins-shifted",
-        "return-on-wrong-common", "sections-exchanged", "went-round",
-    }
-)  # fmt: skip
 _FEEDING = (Family.CORD, Family.RECTIFIER, Family.FUSE)
 
 FILTER_VOLTS = 100
@@ -27,12 +21,8 @@ FILTER_VOLTS = 100
 def grave_first(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings, those marked that put something on a net of the line or of a supply, or take it from there."""
     feeding = _feeding(pair.original)
-    marked = (d if d.rule not in _JOIN_TOO_MUCH or feeding.isdisjoint(d.touched.nets) else _first(d) for d in found)
+    marked = (burning(d) if About.MISPLACED in d.about and not feeding.isdisjoint(d.touched.nets) else d for d in found)
     return tuple(sorted(marked, key=lambda d: d.order))
-
-
-def _first(diagnostic: Diagnostic) -> Diagnostic:
-    return replace(diagnostic, burns=diagnostic.grade is Grade.STOP)
 
 
 def _feeding(graph: CircuitGraph) -> frozenset[str]:

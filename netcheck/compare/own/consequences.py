@@ -5,10 +5,10 @@ again. What makes it is known by trying: the mend without which it is still ther
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.rewording import until_then
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.engine.rule import Rule
@@ -33,7 +33,7 @@ def told_with_their_cause(
         if cause is None:
             kept.append(each)
         else:
-            told = tuple(_with(d, each) if d is cause else d for d in told)
+            told = tuple(until_then(d, each) if d is cause else d for d in told)
     return told, tuple(kept)
 
 
@@ -53,8 +53,3 @@ def _said(rules: Sequence[Rule[CircuitGraph]], circuit: Circuit) -> frozenset[tu
 
 def _about(diagnostic: Diagnostic) -> tuple[object, ...]:
     return diagnostic.rule, diagnostic.touched.parts or diagnostic.headline
-
-
-def _with(diagnostic: Diagnostic, consequence: Diagnostic) -> Diagnostic:
-    why = "; ".join(filter(None, (diagnostic.why, f"until then, {consequence.headline}")))
-    return replace(diagnostic, why=why)

@@ -3,20 +3,10 @@
 from collections.abc import Iterable, Mapping
 
 from netcheck.compare.pair import Pair
-from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.diagnostic import About, Diagnostic
 from netcheck.core.difference import Rearranged, Way
 
 __all__ = ["not_told_yet"]
-
-# About the joints of a part: of a part that is compared, the comparison says it better.
-_OF_LEADS = frozenset({"loose-lead", "unused-part"})
-# About a net: when a joint on it is missing or one too many, that is what was told.
-_OF_NETS = frozenset({"lonely-net", "not-apart", "part-across-itself", "spare-in-use", "two-names"})
-_ACROSS = "part-across-itself"
-# Of a part that was chosen anew it is said whatever the original has.
-_OF_THE_CHOSEN = frozenset({"line-capacitor-class"})
-# What the original lacks too is no difference; what it has and the rewired state lacks is told as one.
-_OF_ONE_STATE = frozenset({"no-line-fuse"})
 
 
 def not_told_yet(
@@ -24,7 +14,7 @@ def not_told_yet(
 ) -> tuple[Diagnostic, ...]:
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
     called = {new.name: old.name for old, new in (*pair.permuted, *pair.pairing.recognised)}
-    known = {_about(d, {}) for d in before if not (d.rule in _OF_THE_CHOSEN and _is_chosen(pair, d))}
+    known = {_about(d, {}) for d in before if not (About.CHOICE in d.about and _is_chosen(pair, d))}
     said = [(d.grade.rank, frozenset((*d.touched.leads, *d.touched.parts))) for d in told]
     nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
@@ -32,13 +22,13 @@ def not_told_yet(
         d
         for d in own
         if _about(d, called) not in known
-        and d.rule not in _OF_ONE_STATE
+        and About.ABSENCE not in d.about
         and not _is_named(said, d)
         and mirrored.isdisjoint(_stands_on(pair, d))
-        and not (d.rule == _ACROSS and _is_set_right(pair, d))
-        and not (d.rule in _OF_LEADS and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
-        and not (d.rule in _OF_NETS and not nets.isdisjoint(d.touched.nets))
-        and not (d.rule in _OF_NETS and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
+        and not (About.ACROSS in d.about and _is_set_right(pair, d))
+        and not (About.JOINTS in d.about and (_is_compared(pair, d) or _waits_for_a_part(pair, d, nets)))
+        and not (About.NET in d.about and not nets.isdisjoint(d.touched.nets))
+        and not (About.NET in d.about and (_is_in_trouble(pair, d) or _is_declared(pair, d)))
     )
 
 
@@ -111,4 +101,4 @@ def _is_declared(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether the original, with the declared changes made to it, has these names on one net too."""
     circuit = pair.original.circuit
     there = {circuit.nets[circuit.index[name]] for name in diagnostic.touched.nets if name in circuit.index}
-    return diagnostic.rule == "two-names" and len(there) == 1
+    return About.NAMES in diagnostic.about and len(there) == 1

@@ -1,13 +1,12 @@
 """Orders that hold in the order in which they are printed, and all of them together: else none is told."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import fields, replace
+from dataclasses import fields
 
 from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import listed
-from netcheck.compare.words.orders import UNORDERED
+from netcheck.compare.words.rewording import unordered, waiting
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import Change, Mend
@@ -29,7 +28,7 @@ def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
         before = [d for d in told if d.mends and d.grade is not Grade.NOTE]
         if diagnostic.mends and diagnostic.grade is not Grade.NOTE:
             shared = next(_clashes(circuit, before, diagnostic), None)
-            told.append(diagnostic if shared is None else _waiting(diagnostic, shared))
+            told.append(diagnostic if shared is None else waiting(diagnostic, shared))
         else:
             told.append(diagnostic)
     return tuple(told) if _put_all_right(pair, told) else tuple(map(_without_order, before_all))
@@ -52,7 +51,7 @@ def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
 def _without_order(diagnostic: Diagnostic) -> Diagnostic:
     if diagnostic.grade is Grade.NOTE or not any(map(_is_of_joints, diagnostic.mends)):
         return diagnostic
-    return replace(diagnostic, do=UNORDERED, mends=(), panel=None)
+    return unordered(diagnostic)
 
 
 def _is_of_joints(mend: Mend) -> bool:
@@ -86,12 +85,3 @@ def _nets(circuit: Circuit, *mends: Mend) -> list[int] | None:
         return None
     first: dict[int, int] = {}
     return [first.setdefault(net, at) for at, net in enumerate(now.nets[: len(circuit.points)])]
-
-
-def _waiting(diagnostic: Diagnostic, shared: frozenset[str]) -> Diagnostic:
-    return replace(
-        diagnostic,
-        do=f"first mend what is told above of {listed(sorted(shared))}, then run it again",
-        mends=(),
-        panel=None,
-    )

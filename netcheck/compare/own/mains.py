@@ -1,12 +1,12 @@
 """What the rewired state says of the line by itself, seen beside the original: a path to the chassis, new or old."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from itertools import chain
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.rewording import as_designed, beside, until_then
 from netcheck.core.circuit import Circuit
-from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.electrical.mains.leak_words import milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
@@ -15,13 +15,7 @@ from netcheck.model.graph import CircuitGraph
 
 __all__ = ["beside_the_original"]
 
-_HOT, _CLASS = "hot-chassis", "line-capacitor-class"
-_OF_FUSES = frozenset({"branch-before-fuse", "fuse-on-neutral"})
 _WORSE = 1.25  # times the original's current; less comes of a value rounded to what is sold now
-# What a STOP of these rules says of a part moves no current of the line, or only where that part holds it back.
-_NO_JOINT = frozenset({"rating-too-low", "reversed-electrolytic", "reversed-rectifier"})
-_BRIDGE = "extra-connection"
-_OF_VALUE = frozenset({"value-changed", "kind-unsuitable"})
 
 Told = tuple[Diagnostic, ...]
 
@@ -39,7 +33,7 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
     now = {leak.metal: leak for leak in leaks(pair.real)}
     kept: list[Diagnostic] = []
     for diagnostic in own:
-        if diagnostic.rule != _HOT:
+        if About.HOT_METAL not in diagnostic.about:
             kept.extend(() if _is_misplaced(pair, diagnostic) else (diagnostic,))
             continue
         metal = diagnostic.touched.nets[0]
@@ -48,15 +42,15 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
         if made is None:
             kept.append(_placed(diagnostic, leak, then))
         else:
-            found = tuple(_with_why(d, diagnostic.headline) if d is made else d for d in found)
+            found = tuple(until_then(d, diagnostic) if d is made else d for d in found)
     return found, tuple(kept)
 
 
 def _is_misplaced(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether a fault may have brought a part to where a rule of the line meets it."""
-    if not pair.faults or diagnostic.rule not in (*_OF_FUSES, _CLASS):
+    if not pair.faults or About.LINE not in diagnostic.about:
         return False
-    if diagnostic.rule in _OF_FUSES:
+    if About.LINE_FUSE in diagnostic.about:
         return True
     was, now = _stands(pair.original), _stands(pair.real)
     parts = pair.real.circuit.parts
@@ -77,10 +71,9 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
 
 def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
     if _was_so(leak, then):
-        why = "the original is the same: the set was made that way"
-        return replace(diagnostic, grade=Grade.NOTE, why=why)
+        return as_designed(diagnostic)
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
-    return replace(diagnostic, why=f"in the original it is {was}; {diagnostic.why}")
+    return beside(diagnostic, f"in the original it is {was}")
 
 
 def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
@@ -90,19 +83,20 @@ def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:
     speaks of a net on the way, or of the line from which every way starts; else, where nothing but a joint can have
     opened the way, the first.
     """
-    joints = [d for d in found if d.grade is Grade.STOP and d.rule not in _NO_JOINT]
-    bridge = next((d for d in joints if d.rule == _BRIDGE and leak.nets.issuperset(_nets(pair, d))), None)
+    # A part that is too weak, or the other way round, lets no more current of the line through.
+    joints = [d for d in found if d.grade is Grade.STOP and not d.about & (About.RATING | About.POLARITY)]
+    bridge = next((d for d in joints if About.BRIDGE in d.about and leak.nets.issuperset(_nets(pair, d))), None)
     if bridge is not None:
         return bridge
     kept_back = leak.ways[0].part if leak.ways else ""
     for part in (*leak.parts, *(way.part for way in leak.ways)):
         for grave in joints:
-            if part in grave.touched.parts and (grave.rule not in _OF_VALUE or part == kept_back):
+            if part in grave.touched.parts and (About.VALUE not in grave.about or part == kept_back):
                 return grave
     on_way = {pair.real.net_names[net] for net in leak.nets}
     bridges = (d for d in joints if len(d.touched.nets) > 1 and on_way.issuperset(d.touched.nets))
     crossing = (d for d in joints if _crosses(pair, d, leak))
-    moved = (d for d in joints if d.rule not in _OF_VALUE and _is_of_joints(pair, found, leak))
+    moved = (d for d in joints if About.VALUE not in d.about and _is_of_joints(pair, found, leak))
     return next(chain(bridges, crossing, moved), None)
 
 
@@ -121,9 +115,5 @@ def _nets(pair: Pair, grave: Diagnostic) -> frozenset[int]:
 def _is_of_joints(pair: Pair, found: Told, leak: Leak) -> bool:
     """Whether all that the current passes is in the original too, with the same values."""
     known = {new.name for roles in pair.pairing.pairs if roles.old for new in roles.new}
-    revalued = {name for d in found if d.rule in _OF_VALUE for name in d.touched.parts}
+    revalued = {name for d in found if About.VALUE in d.about for name in d.touched.parts}
     return bool(pair.faults) and all(way.part in known - revalued for way in leak.ways)
-
-
-def _with_why(diagnostic: Diagnostic, headline: str) -> Diagnostic:
-    return replace(diagnostic, why="; ".join(filter(None, (diagnostic.why, f"until then, {headline}"))))

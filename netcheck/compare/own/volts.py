@@ -10,14 +10,14 @@ from dataclasses import dataclass, replace
 
 from netcheck.compare.own.proofs import backwards_now
 from netcheck.compare.pair import Pair
+from netcheck.compare.words.rewording import because, in_both
 from netcheck.core.circuit import Acceptance, StateOfWork
-from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, not_calculated
 from netcheck.electrical.network.unrated import unrated
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.accept import apply_acceptances
-from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Rule
 from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
@@ -31,19 +31,6 @@ UNDRIVEN = "NOT CHECKED: voltage, heat and current: the file has neither `mains`
 """The closing line where nothing is wrong with a piece of a set that does not say what drives it."""
 
 _ASKED_BY_VOLTS = frozenset({"diode", "electrolytic", "section", "selenium", "tube"})
-
-# Errors that leave the circuit's volts as they are: the part is too weak for them, or it is the paper that is wrong.
-_HARMLESS = frozenset({"balancing-missing", "first-capacitor-too-large", "rating-too-low"})
-# Told only where the original does not say so too: what stands in the drawing and harms nobody.
-_ONCE = frozenset(
-    {"chart-contradicts", "fuse-too-large", "fuse-too-small", "polarity-unproven", "stays-charged", "volts-off-chart"}
-)
-_ABOUT_RATINGS = frozenset(
-    {"inverse-volts-too-low", "rating-too-low", "rectifier-overloaded", "resistor-overloaded", "ripple-too-high"}
-)
-_OF_LOADS = frozenset({"rectifier-overloaded", "resistor-overloaded", "ripple-too-high"})
-_ABOUT_WAYS = frozenset({"polarity-unproven", "reversed-by-ripple", "reversed-electrolytic"})
-_MOVED = frozenset({"lead-on-wrong-net", "leads-exchanged", "return-on-wrong-common", "sections-exchanged"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,17 +58,17 @@ def believable(
     if not rules or not has_supply(pair.real):
         return Judged((), closing=undriven)
     standing, _ = apply_acceptances(told, accepted)
-    wrong = any(d.grade is Grade.STOP and d.rule not in _HARMLESS for d in standing)
+    wrong = any(d.grade is Grade.STOP and About.SAME_VOLTS not in d.about for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
     every = {rule.name for rule in rules}
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
-        rules = [rule for rule in rules if rule.name in _ABOUT_WAYS]
+        rules = [rule for rule in rules if About.POLARITY in rule.about]
     waiting = frozenset(every - {rule.name for rule in rules})
     # Held against the same measure: what is LOOK in a drawing may be STOP in work of the hands.
     before = _as_work(pair.original)
     drawn = run(rules, before) if unsure else ()
     allowed = {allowance.rule for allowance in pair.real.circuit.acceptances}
-    grave = any(d.grade is not Grade.NOTE and d.rule not in _ONCE for d in drawn)
+    grave = any(d.grade is not Grade.NOTE and About.DESIGN not in d.about for d in drawn)
     if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
         return Judged((), (), (UNSURE,), waiting)  # nothing can be told, so the rewired state need not be computed
     found_now = run(rules, pair.real)
@@ -114,18 +101,18 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
     told: list[Diagnostic] = []
     held: list[Diagnostic] = []
     for each in own:
-        in_both = all((each.rule, each.grade, name) in known for name in _in_original(pair, each))
-        said = _said_twice(each) if in_both else each
-        speaks = _speaks(said, in_both=in_both, unsure=unsure) and not (in_both and _is_untouched(pair, said))
+        both = all((each.rule, each.grade, name) in known for name in _in_original(pair, each))
+        said = in_both(each) if both else each
+        speaks = _speaks(said, both=both, unsure=unsure) and not (both and _is_untouched(pair, said))
         (told if speaks else held).append(said)
     closing = (UNSURE,) if unsure else (*not_calculated(pair.real), *unrated(pair.real))
     return Judged(tuple(told), tuple(held), closing)
 
 
-def _speaks(each: Diagnostic, *, in_both: bool, unsure: bool) -> bool:
-    if not in_both:
+def _speaks(each: Diagnostic, *, both: bool, unsure: bool) -> bool:
+    if not both:
         return not unsure
-    return each.rule not in _ONCE and not (unsure and each.grade is Grade.NOTE)
+    return About.DESIGN not in each.about and not (unsure and each.grade is Grade.NOTE)
 
 
 def _is_untouched(pair: Pair, each: Diagnostic) -> bool:
@@ -139,9 +126,9 @@ def _is_untouched(pair: Pair, each: Diagnostic) -> bool:
 def with_proofs(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings; those that moved a lead of an electrolytic say so where it is proven backwards by that."""
     told = tuple(found)
-    if any(d.rule == "reversed-rectifier" for d in told):
+    if any(About.SUPPLY_REVERSED in d.about for d in told):
         return told  # that is what turns the electrolytics round
-    return tuple(_with_proof(pair, d) if d.rule in _MOVED else d for d in told)
+    return tuple(_with_proof(pair, d) if About.STRAY in d.about else d for d in told)
 
 
 def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
@@ -151,15 +138,14 @@ def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
         return diagnostic
     for verdict in backwards_now(pair):
         if verdict.capacitor in names:
-            proof = f"this reverses {verdict.capacitor}; {graded(verdict)}"
-            return replace(diagnostic, why=f"{diagnostic.why}; {proof}" if diagnostic.why else proof)
+            return because(diagnostic, f"this reverses {verdict.capacitor}; {graded(verdict)}")
     return diagnostic
 
 
 def _is_told(own: Diagnostic, told: Iterable[Diagnostic]) -> bool:
     """Whether the comparison has said it, as gravely, of the same part: that it stands less, or is turned round."""
-    same = next((rules for rules in (_ABOUT_RATINGS, _ABOUT_WAYS) if own.rule in rules), frozenset({own.rule}))
-    graver = (d for d in told if d.rule in same and d.grade.rank <= own.grade.rank)
+    same = own.about & (About.RATING | About.POLARITY)
+    graver = (d for d in told if (d.about & same or d.rule == own.rule) and d.grade.rank <= own.grade.rank)
     names = {name for d in graver for name in d.touched.parts}
     return bool(own.touched.parts) and names.issuperset(own.touched.parts)
 
@@ -172,16 +158,3 @@ def _in_original(pair: Pair, diagnostic: Diagnostic) -> tuple[str, ...]:
     """What a finding speaks of, by the names of the original."""
     role = {new.name: roles.old[0].name for roles in pair.pairing.pairs for new in roles.new if len(roles.old) == 1}
     return tuple(role.get(name, name) for name in _subjects(diagnostic))
-
-
-def _said_twice(diagnostic: Diagnostic) -> Diagnostic:
-    """What the original has too; a rating that it does not keep is its design, and no STOP of the hands."""
-    rating = diagnostic.rule in _ABOUT_RATINGS
-    if rating and diagnostic.grade is Grade.STOP:
-        diagnostic = replace(diagnostic, grade=Grade.LOOK)
-    elif diagnostic.rule in _OF_LOADS:
-        diagnostic = replace(diagnostic, grade=Grade.NOTE)
-    same = "the original's part was rated too low too" if rating else "the original is the same"
-    brief = diagnostic.headline.partition(": ")[0]
-    headline = fitting(*(f"in the original too: {words}" for words in (diagnostic.headline, brief)))
-    return replace(diagnostic, headline=headline, why=f"{diagnostic.why}; {same}")

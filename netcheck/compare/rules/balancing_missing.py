@@ -43,7 +43,7 @@ from netcheck.compare.roles.groups import in_series
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -89,4 +89,4 @@ def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) ->
     )
 
 
-RULE = Rule("balancing-missing", Grade.LOOK, _check, __doc__)
+RULE = Rule("balancing-missing", Grade.LOOK, _check, __doc__, About.SAME_VOLTS)

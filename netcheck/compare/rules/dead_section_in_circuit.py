@@ -31,7 +31,7 @@ from netcheck.compare.words.describe import listed, net_at
 from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Merge
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
@@ -101,4 +101,4 @@ def _is_bridged(pair: Pair, at: int) -> bool:
     return any(isinstance(fault, Merge) and nets[fault.culprits[0].a] == nets[at] for fault in pair.faults)
 
 
-RULE = Rule("dead-section-in-circuit", Grade.STOP, _check, __doc__)
+RULE = Rule("dead-section-in-circuit", Grade.STOP, _check, __doc__, About.ITSELF)

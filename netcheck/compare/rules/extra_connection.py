@@ -29,7 +29,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
 from netcheck.compare.words.orders import alternatives, ordered
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label
+from netcheck.core.diagnostic import About, Grade, Label
 from netcheck.core.difference import Merge, Split
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -111,4 +111,4 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
     )
 
 
-RULE = Rule("extra-connection", Grade.STOP, _check, __doc__)
+RULE = Rule("extra-connection", Grade.STOP, _check, __doc__, About.MISPLACED | About.BRIDGE)

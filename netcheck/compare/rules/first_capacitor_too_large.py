@@ -40,7 +40,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
@@ -98,4 +98,4 @@ def _why(overload: Overload) -> str:
     return f"each charging pulse goes through the tube; it takes {said}{under}"
 
 
-RULE = Rule("first-capacitor-too-large", Grade.STOP, _check, __doc__)
+RULE = Rule("first-capacitor-too-large", Grade.STOP, _check, __doc__, About.SAME_VOLTS)

@@ -31,7 +31,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import net_name
 from netcheck.compare.words.parted import parted
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -47,4 +47,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield parted(pair, fault, shown, why=_WHY)
 
 
-RULE = Rule("floating-ground", Grade.STOP, _check, __doc__)
+RULE = Rule("floating-ground", Grade.STOP, _check, __doc__, About.NOT_DONE)

@@ -45,7 +45,7 @@ from netcheck.compare.roles.electrodes import HEATER
 from netcheck.compare.roles.strings import heated
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
@@ -115,4 +115,4 @@ def _line(pair: Pair, tube: Part, pins: list[str]) -> str:
     return f"resistor {name}{size} from {pins[0]} to {pins[1]} replaces {tube.name}.heater"
 
 
-RULE = Rule("heater-missed", Grade.STOP, _check, __doc__)
+RULE = Rule("heater-missed", Grade.STOP, _check, __doc__, About.ITSELF)

@@ -40,7 +40,7 @@ from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
@@ -157,4 +157,4 @@ def _named(kind: str) -> str:
     return with_article(shown)
 
 
-RULE = Rule("kind-unsuitable", Grade.STOP, _check, __doc__)
+RULE = Rule("kind-unsuitable", Grade.STOP, _check, __doc__, About.VALUE)

@@ -40,7 +40,7 @@ from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Circuit
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Lead, Rearranged, Way
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
@@ -134,4 +134,4 @@ def _ends(pair: Pair, at: int) -> tuple[int, ...]:
     return (at,) if part is None else pair.real.terminals(part)
 
 
-RULE = Rule("leads-exchanged", Grade.STOP, _check, __doc__)
+RULE = Rule("leads-exchanged", Grade.STOP, _check, __doc__, About.MISPLACED | About.STRAY)

@@ -22,7 +22,7 @@ Source: the `covers` line of the file.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.core.diagnostic import Grade, Label
+from netcheck.core.diagnostic import About, Grade, Label
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -39,4 +39,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
     )
 
 
-RULE = Rule("not-compared", Grade.NOTE, _check, __doc__)
+RULE = Rule("not-compared", Grade.NOTE, _check, __doc__, About.ITSELF)

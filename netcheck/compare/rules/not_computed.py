@@ -44,7 +44,7 @@ Source: none is needed; what was not looked at is said.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, is_driven
 from netcheck.engine.rule import Finding, Rule
@@ -104,4 +104,4 @@ def _rectifier(graph: CircuitGraph) -> tuple[str, ...]:
     return tuple(names[:1]) or tuple(graph.circuit.parts)[:1]
 
 
-RULE = Rule("not-computed", Grade.LOOK, _check, __doc__)
+RULE = Rule("not-computed", Grade.LOOK, _check, __doc__, About.ITSELF)

@@ -34,7 +34,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import net_at
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.engine.rule import Finding, Rule
 
@@ -101,4 +101,4 @@ def _leads(fault: Fault) -> tuple[Lead, ...]:
             return tuple(lead for swap in fault.swaps for lead in swap.leads)
 
 
-RULE = Rule("not-in-series", Grade.STOP, _check, __doc__)
+RULE = Rule("not-in-series", Grade.STOP, _check, __doc__, About.ITSELF)

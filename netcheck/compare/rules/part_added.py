@@ -34,7 +34,7 @@ from netcheck.compare.words.describe import fitting, listed, net_at
 from netcheck.compare.words.panels import part_only
 from netcheck.compare.words.said import meant_lines
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 
@@ -113,4 +113,4 @@ def _unsaid(pair: Pair, part: Part, points: Sequence[int]) -> Finding:
     )
 
 
-RULE = Rule("part-added", Grade.STOP, _check, __doc__)
+RULE = Rule("part-added", Grade.STOP, _check, __doc__, About.ITSELF)

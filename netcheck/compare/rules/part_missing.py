@@ -29,7 +29,7 @@ from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -84,4 +84,4 @@ def _touched(graph: CircuitGraph, part: Part, *others: str) -> Touched:
     return Touched(tuple(graph.point(at).name for at in points), (part.name, *others), tuple(nets))
 
 
-RULE = Rule("part-missing", Grade.STOP, _check, __doc__)
+RULE = Rule("part-missing", Grade.STOP, _check, __doc__, About.NOT_DONE)

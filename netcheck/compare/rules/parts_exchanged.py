@@ -35,7 +35,7 @@ from netcheck.compare.words.describe import fitting, labels, listed, net_name, t
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -79,4 +79,4 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     )
 
 
-RULE = Rule("parts-exchanged", Grade.STOP, _check, __doc__)
+RULE = Rule("parts-exchanged", Grade.STOP, _check, __doc__, About.MISPLACED)

@@ -40,7 +40,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -70,4 +70,4 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     )
 
 
-RULE = Rule("pins-mirrored", Grade.STOP, _check, __doc__)
+RULE = Rule("pins-mirrored", Grade.STOP, _check, __doc__, About.MISPLACED)

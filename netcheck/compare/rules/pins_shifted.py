@@ -44,7 +44,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, said_first, touched, with_place
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
@@ -73,4 +73,4 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     )
 
 
-RULE = Rule("pins-shifted", Grade.STOP, _check, __doc__)
+RULE = Rule("pins-shifted", Grade.STOP, _check, __doc__, About.MISPLACED)

@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -63,4 +63,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("plate-left-out", Grade.STOP, _check, __doc__)
+RULE = Rule("plate-left-out", Grade.STOP, _check, __doc__, About.ITSELF)

@@ -32,7 +32,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.values import Judged, judged_ratings
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
@@ -80,4 +80,4 @@ def _why(judged: Judged) -> str:
     return "the maker chose the rating for the peaks in this place, not for the voltage on the chart"
 
 
-RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__)
+RULE = Rule("rating-too-low", Grade.STOP, _check, __doc__, About.RATING | About.SAME_VOLTS)

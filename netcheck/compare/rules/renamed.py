@@ -34,7 +34,7 @@ from collections.abc import Iterator, Sequence
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -73,4 +73,4 @@ def _permuted(found: Sequence[tuple[Part, Part]]) -> Finding:
     )
 
 
-RULE = Rule("renamed", Grade.NOTE, _check, __doc__)
+RULE = Rule("renamed", Grade.NOTE, _check, __doc__, About.ITSELF)

@@ -35,7 +35,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.strayed import Strayed, strayed
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Move
 from netcheck.engine.rule import Finding, Rule
 
@@ -58,4 +58,4 @@ def _ways(told: Strayed) -> tuple[str, ...]:
     )
 
 
-RULE = Rule("return-on-wrong-common", Grade.STOP, _check, __doc__)
+RULE = Rule("return-on-wrong-common", Grade.STOP, _check, __doc__, About.MISPLACED | About.STRAY)

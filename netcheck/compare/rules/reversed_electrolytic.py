@@ -32,7 +32,7 @@ from collections.abc import Iterator
 from netcheck.compare.own.proofs import turned_as_it_should, with_proof
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.turnabout import turnabout, turned_part
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
@@ -48,4 +48,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             yield turned_as_it_should(pair, part, told) or with_proof(pair, part, told)
 
 
-RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, burns=True)
+RULE = Rule("reversed-electrolytic", Grade.STOP, _check, __doc__, About.POLARITY, burns=True)

@@ -39,7 +39,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.orders import order
 from netcheck.compare.words.turnabout import turnabout, turned_part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Rearranged
 from netcheck.core.kind import Family
 from netcheck.electrical.proof.judgement import graded
@@ -80,4 +80,4 @@ def _unsaid(pair: Pair, found: Backwards) -> Finding:
     )
 
 
-RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__, burns=True)
+RULE = Rule("reversed-rectifier", Grade.STOP, _check, __doc__, About.POLARITY | About.SUPPLY_REVERSED, burns=True)

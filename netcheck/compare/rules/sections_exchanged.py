@@ -38,7 +38,7 @@ from netcheck.compare.words.describe import fitting, labels, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.sections import sections_of
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged
 from netcheck.engine.rule import Finding, Rule
 
@@ -70,4 +70,4 @@ def _finding(pair: Pair, fault: Rearranged, one: Part, other: Part) -> Finding:
     )
 
 
-RULE = Rule("sections-exchanged", Grade.STOP, _check, __doc__)
+RULE = Rule("sections-exchanged", Grade.STOP, _check, __doc__, About.MISPLACED | About.STRAY)

@@ -36,7 +36,7 @@ from netcheck.compare.roles.reduction import reduced
 from netcheck.compare.values import judged_ratings
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
 
@@ -73,4 +73,4 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
     )
 
 
-RULE = Rule("several-for-one", Grade.NOTE, _check, __doc__)
+RULE = Rule("several-for-one", Grade.NOTE, _check, __doc__, About.ITSELF)

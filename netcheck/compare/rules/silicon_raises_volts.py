@@ -42,7 +42,7 @@ from typing import TYPE_CHECKING
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 if TYPE_CHECKING:
@@ -87,4 +87,4 @@ def _do(found: "Raised") -> str:
     return f"put {best.ohms:g} ohm, {watts} W or more, {place}: it brings back {best.volts:.0f} V on {found.held}"
 
 
-RULE = Rule("silicon-raises-volts", Grade.LOOK, _check, __doc__)
+RULE = Rule("silicon-raises-volts", Grade.LOOK, _check, __doc__, About.ITSELF)

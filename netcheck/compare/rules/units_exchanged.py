@@ -36,7 +36,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import labels, touched
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -53,4 +53,4 @@ def _check(pair: Pair) -> Iterator[Finding]:
             )
 
 
-RULE = Rule("units-exchanged", Grade.NOTE, _check, __doc__)
+RULE = Rule("units-exchanged", Grade.NOTE, _check, __doc__, About.ITSELF)

@@ -31,7 +31,7 @@ from netcheck.compare.roles.electrodes import answers_to
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.orders import UNTRIED, alternatives
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -103,4 +103,4 @@ def _inserted(pair: Pair) -> Iterator[Finding]:
         )
 
 
-RULE = Rule("unused-intent", Grade.LOOK, _check, __doc__)
+RULE = Rule("unused-intent", Grade.LOOK, _check, __doc__, About.ITSELF)

@@ -36,7 +36,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.values import Judged, judged_values
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -72,4 +72,4 @@ def _instruction(judged: Judged) -> str:
     return f"fit {judged.then}{today}, or {accept}"
 
 
-RULE = Rule("value-changed", Grade.STOP, _check, __doc__)
+RULE = Rule("value-changed", Grade.STOP, _check, __doc__, About.VALUE)

@@ -51,7 +51,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
 from netcheck.compare.words.orders import ordered
-from netcheck.core.diagnostic import Grade
+from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
 from netcheck.engine.rule import Finding, Rule
 
@@ -82,4 +82,4 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     )
 
 
-RULE = Rule("went-round", Grade.STOP, _check, __doc__)
+RULE = Rule("went-round", Grade.STOP, _check, __doc__, About.MISPLACED)

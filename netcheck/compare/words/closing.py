@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.history import TO_DO
 from netcheck.compare.words.orders import UNORDERED
+from netcheck.compare.words.rewording import TO_DO
 from netcheck.core.circuit import UNSOLDERED, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.wording import listed, number_of

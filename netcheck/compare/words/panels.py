@@ -1,12 +1,12 @@
 """The picture of a finding, made from the acts of its mend and from nothing else; ``reports`` draws it."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.acts_drawn import ActsDrawn
 from netcheck.compare.words.cards import Cards, form_of, written
 from netcheck.compare.words.original_names import OriginalNames
+from netcheck.compare.words.rewording import drawn
 from netcheck.compare.words.turned import turned
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Diagnostic
@@ -37,13 +37,7 @@ def panel_of(pair: Pair, mend: Mend) -> Panel:
 
 def pictured(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """Every finding that has a mend with the picture of its first; what its rule knows of values stays."""
-    return tuple(replace(d, panel=_pictured(pair, d)) if d.mends else d for d in found)
-
-
-def _pictured(pair: Pair, diagnostic: Diagnostic) -> Panel:
-    panel = panel_of(pair, diagnostic.mends[0])
-    known = diagnostic.panel.values if diagnostic.panel else ()
-    return replace(panel, values=panel.values or known)
+    return tuple(drawn(d, panel_of(pair, d.mends[0])) if d.mends else d for d in found)
 
 
 def _value(pair: Pair, act: Change) -> Value:
