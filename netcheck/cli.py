@@ -13,21 +13,16 @@ from netcheck import __version__
 from netcheck.cli_help import completion, man, netlists, rule_names
 from netcheck.cli_repository import all_chassis, record, start
 from netcheck.core.errors import NetcheckError, UsageFault
-from netcheck.core.joined import joined
 from netcheck.core.report import Report
-from netcheck.core.sheet import Sheet
 from netcheck.core.visible import visible
 from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
 from netcheck.reports import SHEETS, Style, shown
-from netcheck.reports.manual_page import manual_page
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
 from netcheck.system.patience import patience
 
 if TYPE_CHECKING:
-    pass
-
-if TYPE_CHECKING:
+    from netcheck.core.sheet import Sheet
     from netcheck.model.graph import CircuitGraph
     from netcheck.model.places import PlaceListing
 
@@ -84,6 +79,7 @@ _states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FO
 def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
+    from netcheck.core.joined import joined
     from netcheck.system.files import read, reader
 
     sources = tuple({source.name: source for source in map(read, files)}.values())
@@ -220,7 +216,7 @@ def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: object
     return FINDINGS if sheet.failed else status
 
 
-def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
+def _drawn_up(sheet: "Sheet", ending: str, _: Report, style: Style) -> str:
     return SHEETS[ending](sheet, style)
 
 
@@ -229,6 +225,7 @@ def _drawn_up(sheet: Sheet, ending: str, _: Report, style: Style) -> str:
 def why(rule: str | None) -> int:
     """Print what a rule says and why; `why language` is the whole language; without RULE, all names."""
     from netcheck import api
+    from netcheck.reports.manual_page import manual_page
 
     style = screen.style(sys.stdout, "never")
     text = manual_page(api.why(rule), style.width) if rule else "\n".join(api.rule_names())
