@@ -11,6 +11,7 @@ from netcheck.core.source import Source
 from netcheck.core.wording import number_of
 from netcheck.electrical.network.supplies import not_calculated
 from netcheck.electrical.network.unrated import unrated
+from netcheck.electrical.weighed import weighed
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.hazards import cautions_for
@@ -61,7 +62,7 @@ def check(source: Source, read: Reader) -> Report:
         (source.name,),
         standing,
         accepted,
-        (f"checked: {_size(circuit)}", *blind),
+        (f"checked: {_size(circuit)}", *weighed(graph), *blind),
         unchecked=blind,
         cautions=cautions_for(graph, found),
     )

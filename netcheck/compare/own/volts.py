@@ -17,6 +17,7 @@ from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, not_calculated
 from netcheck.electrical.network.unrated import unrated
 from netcheck.electrical.proof.judgement import graded
+from netcheck.electrical.weighed import weighed
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.rule import Rule
 from netcheck.engine.run import run
@@ -37,12 +38,14 @@ _ASKED_BY_VOLTS = frozenset({"diode", "electrolytic", "section", "selenium", "tu
 class Judged:
     """Findings to tell, findings held back as consequences or told already, and a line that says so.
 
-    ``waiting`` are the rules that were not asked: what is accepted of theirs may be needed once they are.
+    ``weighed`` says what was calculated and held against ratings. ``waiting`` are the rules that were not asked: what
+    is accepted of theirs may be needed once they are.
     """
 
     told: tuple[Diagnostic, ...]
     held: tuple[Diagnostic, ...] = ()
     closing: tuple[str, ...] = ()
+    weighed: tuple[str, ...] = ()
     waiting: frozenset[str] = frozenset()
 
 
@@ -70,7 +73,8 @@ def believable(
     allowed = {allowance.rule for allowance in pair.real.circuit.acceptances}
     grave = any(d.grade is not Grade.NOTE and About.DESIGN not in d.about for d in drawn)
     if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
-        return Judged((), (), (UNSURE,), waiting)  # nothing can be told, so the rewired state need not be computed
+        # Nothing can be told, so the rewired state need not be computed.
+        return Judged((), closing=(UNSURE,), waiting=waiting)
     found_now = run(rules, pair.real)
     own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
@@ -105,8 +109,9 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
         said = in_both(each) if both else each
         speaks = _speaks(said, both=both, unsure=unsure) and not (both and _is_untouched(pair, said))
         (told if speaks else held).append(said)
-    closing = (UNSURE,) if unsure else (*not_calculated(pair.real), *unrated(pair.real))
-    return Judged(tuple(told), tuple(held), closing)
+    if unsure:
+        return Judged(tuple(told), tuple(held), (UNSURE,))
+    return Judged(tuple(told), tuple(held), (*not_calculated(pair.real), *unrated(pair.real)), weighed(pair.real))
 
 
 def _speaks(each: Diagnostic, *, both: bool, unsure: bool) -> bool:

@@ -8,7 +8,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["unrated"]
+__all__ = ["is_set_by_hand", "unrated"]
 
 ADD = "add what is printed on them, as in `1/2 W`, `180 mA`, `450 V`"
 _SET_BY_HAND = frozenset({"padder", "trimmer", "variable"})  # no maker prints volts on these
@@ -24,7 +24,7 @@ def unrated(graph: CircuitGraph) -> tuple[str, ...]:
 
 def _counted(graph: CircuitGraph) -> Iterator[str]:
     parts = graph.circuit.parts.values()
-    stores = [part for part in parts if part.kind.family.stores and not _SET_BY_HAND.intersection(part.features.words)]
+    stores = [part for part in parts if part.kind.family.stores and not is_set_by_hand(part)]
     groups = (
         ("resistor", [part for part in parts if part.kind.family is Family.RESISTOR], Dimension.POWER, "watts"),
         (
@@ -40,6 +40,11 @@ def _counted(graph: CircuitGraph) -> Iterator[str]:
         if silent:
             several = f"{silent} of {len(every)} {noun}s" if len(every) > 1 else f"the one {noun}"
             yield f"{several} {'states' if silent == 1 else 'state'} no {rating}"
+
+
+def is_set_by_hand(part: Part) -> bool:
+    """Whether it is a capacitor that turns: nobody says what volts it is rated for."""
+    return not _SET_BY_HAND.isdisjoint(part.features.words)
 
 
 def _states(part: Part, dimension: Dimension) -> bool:
