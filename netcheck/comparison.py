@@ -58,7 +58,7 @@ def two_states(old: Circuit, new: Circuit, files: tuple[str, ...], problems: Tol
         files,
         standing,
         accepted,
-        (*closing_lines(pair, standing), *judged.closing),
+        (*closing_lines(pair, standing), *judged.weighed, *judged.closing),
         unchecked=(*unchecked_lines(pair), *judged.closing),
         cautions=cautions_for(pair.real, told, hot=hot),
     )
