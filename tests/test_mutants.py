@@ -1,11 +1,14 @@
 """The maker of mutants: what it changes in a small module, and that a mutant is told dead from alive."""
 
+import ast
 from pathlib import Path
 
 import pytest
 
 from tests.mutants.changes import changed, changes, compiles
-from tests.mutants.watched import Watched, keep, kept, state
+from tests.mutants.ready import Try
+from tests.mutants.swap import private_constant, statement_of
+from tests.mutants.watched import keep, kept, noted, state
 from tests.mutants.workshop import ROOT, Workshop
 
 MODULE = '''"""Text for readers."""
@@ -60,41 +63,51 @@ def test_every_change_of_a_real_module_compiles_and_differs(path: Path) -> None:
 
 
 def test_a_mutant_is_told_dead_from_alive(tmp_path: Path) -> None:
-    shop = Workshop(tmp_path / "copy")
+    tests = ["tests/test_core_article.py"]
     module = "netcheck/core/article.py"
     sound = (ROOT / module).read_text(encoding="utf-8")
-    watched = shop.watched("core", ["tests/test_core_article.py"], 0)
-    tests = watched.running(module)
-    assert tests
-    assert not shop.tried(module, sound, tests, 60).red
-    found = [shop.tried(module, changed(sound, c), tests, 60) for c in changes(sound)[:2]]
-    assert any(outcome.red for outcome in found)
+    found = [c for c in changes(sound) if compiles(sound, c) and not c.at_import][:3]
+    with Workshop(tmp_path / "copy", tests) as shop:
+        running = shop.watched().importing(module)
+        assert running
+        for cold in (False, True):
+            assert not shop.tried(Try(module, sound, sound, running, 60, cold=cold)).red
+        warm = [shop.tried(Try(module, sound, changed(sound, c), running, 60)).red for c in found]
+        assert any(warm)
+        assert warm == [shop.tried(Try(module, sound, changed(sound, c), running, 60, cold=True)).red for c in found]
     assert (tmp_path / "copy" / module).read_text(encoding="utf-8") == sound
+
+
+@pytest.mark.parametrize(("line", "begins"), [(16, 16), (13, 13), (7, 7)])
+def test_the_statement_of_a_line(line: int, begins: int) -> None:
+    found = statement_of(ast.parse(MODULE), line, line)
+    assert found is not None
+    assert found.lineno == begins
+
+
+def test_only_a_private_constant_of_functions_is_given_a_value() -> None:
+    tree = ast.parse("_A = 1\n_B = 2\nC = _B\nD = 3\n\n\ndef lug() -> int:\n    return _A + _B\n")
+    assert [private_constant(tree, statement) for statement in tree.body] == ["_A", None, None, None, None]
 
 
 def test_a_record_is_good_for_the_project_that_was_watched_alone(tmp_path: Path) -> None:
     (tmp_path / "netcheck").mkdir()
     module = tmp_path / "netcheck" / "lug.py"
     module.write_text("FREE = 1\n", encoding="utf-8")
-    watched = Watched(
-        {"tests/test_a.py::x": 2.0, "tests/test_a.py::y": 1.0, "tests/test_b.py::z": 0.5},
-        {"tests/test_a.py::x": [0, 1], "tests/test_a.py::y": [0], "tests/test_b.py::z": [1]},
-        [("netcheck/lug.py", 0b1110), ("netcheck/lug.py", 0b110000)],
-    )
-    file = tmp_path / "record.json"
-    assert kept(file, state(tmp_path), ["tests/test_a.py"]) is None
-    keep(watched, file, state(tmp_path), ["tests/test_a.py", "tests/test_b.py"])
+    watched = noted({
+        "slow": (2.0, ["netcheck/lug.py:3", "netcheck/lug.py:4"]),
+        "quick": (1.0, ["netcheck/lug.py:3"]),
+        "other": (0.5, ["netcheck/pin.py:3"]),
+    })  # fmt: skip
+    assert watched.running("netcheck/lug.py", 3) == ["quick", "slow"]
+    assert watched.running("netcheck/lug.py", 4) == ["slow"]
+    assert watched.importing("netcheck/lug.py") == ["quick", "slow"]
+    assert watched.running("netcheck/lug.py", 5) == []
 
-    both = kept(file, state(tmp_path), ["tests/test_b.py", "tests/test_a.py"])
-    assert both is not None
-    assert both.running("netcheck/lug.py", 3, 3) == ["tests/test_a.py::y", "tests/test_a.py::x"]
-    assert both.running("netcheck/lug.py", 4, 4) == ["tests/test_b.py::z", "tests/test_a.py::x"]
-    assert len(both.running("netcheck/lug.py")) == len(watched.seconds)
-    assert not both.running("netcheck/lug.py", 6)
-    one = kept(file, state(tmp_path), ["tests/test_b.py"])
-    assert one is not None
-    assert one.running("netcheck/lug.py") == ["tests/test_b.py::z"]
-
-    assert kept(file, state(tmp_path), ["tests/test_c.py"]) is None
+    file, tests = tmp_path / "record.json", ["tests/test_a.py"]
+    assert kept(file, state(tmp_path, tests)) is None
+    keep(watched, file, state(tmp_path, tests))
+    assert kept(file, state(tmp_path, tests)) == watched
+    assert kept(file, state(tmp_path, ["tests/test_b.py"])) is None
     module.write_text("FREE = 2\n", encoding="utf-8")
-    assert kept(file, state(tmp_path), ["tests/test_b.py"]) is None
+    assert kept(file, state(tmp_path, tests)) is None

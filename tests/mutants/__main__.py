@@ -1,6 +1,7 @@
 """Tries mutants: ``python -m tests.mutants --room compare --count 60 --seed 1``."""
 
 import argparse
+import ast
 import difflib
 import json
 import sys
@@ -8,19 +9,21 @@ import tempfile
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 from queue import SimpleQueue
 from random import Random
 
 from tests.mutants.changes import Change, changed, changes, compiles
+from tests.mutants.ready import Try
+from tests.mutants.swap import private_constant, statement_of
 from tests.mutants.watched import Watched, keep, kept, state
 from tests.mutants.workshop import ROOT, Outcome, Workshop
 
 __all__ = ["main"]
 
-_FAST = 40  # tests tried first; most mutants die of them
-_PATIENCE, _GRACE = 4, 90  # a run may take so many times its sound seconds, and so many seconds more
+_PATIENCE, _GRACE = 4, 30  # a run may take so many times its sound seconds of processor, and so many more
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,28 +49,24 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--tests", nargs="*", default=["tests"], help="the test files that count")
-    parser.add_argument("--record", type=Path, help="a file that keeps which test runs which line, for all rooms")
+    parser.add_argument("--record", type=Path, help="a file that keeps which test runs which line")
     told = parser.parse_args(arguments)
     mutants = _drawn(told.room, told.only, told.count, Random(told.seed))  # noqa: S311 - repeated from a seed
-    with tempfile.TemporaryDirectory() as folder:
-        shops = [Workshop(Path(folder) / str(n)) for n in range(told.jobs)]
-        watched = _watched(shops[0], told)
+    with tempfile.TemporaryDirectory() as folder, ExitStack() as open_:
+        shops = [open_.enter_context(Workshop(Path(folder) / str(n), told.tests)) for n in range(told.jobs)]
+        watched = _watched(shops[0], told.record, told.tests)
         outcomes = list(_all(mutants, shops, watched))
     _sum_up(told.room, told.seed, mutants, outcomes)
 
 
-def _watched(shop: Workshop, told: argparse.Namespace) -> Watched:
-    """What the file keeps, if it is of this very project: all rooms of it. Without a file, of the one room."""
-    found: Watched
-    if told.record is None:
-        found = shop.watched(told.room, told.tests, told.jobs)
-        return found
-    now = state(ROOT)
-    known = kept(told.record, now, told.tests)
-    if known is not None:
-        return known
-    found = shop.watched("", told.tests, told.jobs)
-    keep(found, told.record, now, told.tests)
+def _watched(shop: Workshop, record: Path | None, tests: Sequence[str]) -> Watched:
+    """What the record keeps if it is of this very project, else what is watched now."""
+    now = state(ROOT, tests)
+    found = kept(record, now)
+    if found is None:
+        found = shop.watched()
+        if record is not None:
+            keep(found, record, now)
     return found
 
 
@@ -109,17 +108,19 @@ def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched)
 
 
 def _tried(mutant: Mutant, shop: Workshop, watched: Watched) -> Outcome:
-    change = mutant.change
-    tests = watched.running(mutant.module, *(() if change.at_import else (change.line, change.last)))
+    change, sound = mutant.change, (ROOT / mutant.module).read_text(encoding="utf-8")
+    tree = ast.parse(sound)
+    statement = statement_of(tree, change.line, change.last)
+    constant = private_constant(tree, statement) if change.at_import and statement is not None else None
+    if change.at_import or statement is None:
+        tests = watched.importing(mutant.module)
+    else:
+        tests = watched.running(mutant.module, statement.lineno)
     if not tests:
         return Outcome(red=False, what="no test runs it")
-    sound = (ROOT / mutant.module).read_text(encoding="utf-8")
-    outcome = Outcome(red=False, what="")
-    for batch in (tests[:_FAST], tests[_FAST:]):
-        if batch and not outcome.red:
-            seconds = _PATIENCE * sum(watched.seconds[t] for t in batch) + _GRACE
-            outcome = shop.tried(mutant.module, changed(sound, change), batch, seconds)
-    return outcome if outcome.red else Outcome(red=False, what=f"{len(tests)} tests green")
+    seconds = _PATIENCE * sum(watched.seconds[t] for t in tests) + _GRACE
+    cold = change.at_import and constant is None
+    return shop.tried(Try(mutant.module, sound, changed(sound, change), tests, seconds, constant, cold))
 
 
 def _print(mutant: Mutant, outcome: Outcome) -> None:

@@ -1,20 +1,25 @@
 """A copy of the project in which one module at a time is changed, and the tests that run there."""
 
-import json
 import os
 import shutil
+import socket
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from multiprocessing.connection import Connection
 from pathlib import Path
+from typing import Self
 
-from tests.mutants.watched import Watched, of_records
+from tests.mutants.ready import Try, Watch
+from tests.mutants.watched import Watched, noted
 
 __all__ = ["Outcome", "Workshop"]
 
 ROOT = Path(__file__).parents[2]
 _KEPT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.pyc")
+_BUSY = 20  # on a busy machine a second of processor takes so many
+_PYTEST = ("-B", "-m", "pytest", "-q", "-n", "0", "-p", "no:cacheprovider", "--hypothesis-seed=0", "--tb=line")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +31,9 @@ class Outcome:
 
 
 class Workshop:
-    """One copy. The installed project is hidden behind it, and no compiled module outlives a change."""
+    """One copy, with a process that has collected the tests. The installed project is hidden behind it."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, files: Sequence[str]) -> None:
         self.folder = folder
         folder.mkdir()
         for entry in ROOT.iterdir():
@@ -39,54 +44,74 @@ class Workshop:
                 shutil.copytree(entry, target, ignore=_KEPT_OUT)
             else:
                 shutil.copy(entry, target)
+        self._environment = {**os.environ, "PYTHONPATH": str(folder), "PYTHONDONTWRITEBYTECODE": "1"}
+        here, there = socket.socketpair()
+        command = [sys.executable, *_PYTEST, "-p", "tests.mutants.ready", *files]
+        environment = {**self._environment, "NETCHECK_READY": str(there.fileno())}
+        self._log = (folder / "log").open("w+", encoding="utf-8")
+        self._process = subprocess.Popen(
+            command, cwd=folder, env=environment, stdout=self._log, stderr=self._log, pass_fds=(there.fileno(),)
+        )
+        there.close()
+        self._orders = Connection(here.detach())
 
-    def watched(self, room: str, files: Sequence[str], jobs: int) -> Watched:
-        """Runs the tests of the sound project once and notes what each runs of a folder of netcheck."""
-        record = self.folder / "watched"
-        told = {"NETCHECK_WATCH": str(self.folder / "netcheck" / room), "NETCHECK_WATCHED": str(record)}
-        run = self._pytest([*files, "-n", str(jobs if jobs > 1 else 0)], told, 7200)
-        paths = sorted(self.folder.glob("watched*.json"))
-        found = of_records((json.loads(path.read_text(encoding="utf-8")) for path in paths), f"{self.folder}{os.sep}")
-        for path in paths:
-            path.unlink()
-        if not found.seconds:
-            said = "no end within its time" if run is None else (run.stdout + run.stderr)[-2000:]
-            raise SystemExit(f"no test of the sound project runs netcheck/{room}:\n{said}")
-        return found
+    def __enter__(self) -> Self:
+        return self
 
-    def tried(self, module: str, text: str, tests: Sequence[str], seconds: float) -> Outcome:
-        """Runs tests in their order, until one is red, with a module's text replaced; longer than that is red too."""
-        path = self.folder / module
-        sound = path.read_text(encoding="utf-8")
-        chosen = self.folder / "chosen.txt"
-        chosen.write_text("\n".join(tests), encoding="utf-8")
-        files = dict.fromkeys(test.partition("::")[0] for test in tests)
-        path.write_text(text, encoding="utf-8")
+    def __exit__(self, *_: object) -> None:
+        """Ends the process that waits."""
+        self._orders.close()
+        self._process.wait()
+        self._log.close()
+
+    def watched(self) -> Watched:
+        """Runs the tests of the sound project once and notes what each runs."""
+        files = sorted(path.relative_to(ROOT).as_posix() for path in (ROOT / "netcheck").rglob("*.py"))
+        found = self._ordered(Watch(files))
+        if not isinstance(found, dict) or not found:
+            raise SystemExit(f"no test of the sound project was watched: {found}\n{self._said()}")
+        return noted(found)
+
+    def tried(self, order: Try) -> Outcome:
+        """Carries out an order; what is cold, or can't be exchanged in a process that runs, in a process of its own."""
+        path = self.folder / order.module
+        path.write_text(order.text, encoding="utf-8")
         try:
-            run = self._pytest([*files, "-n", "0", "-x"], {"NETCHECK_CHOSEN": str(chosen)}, seconds)
+            told = None if order.cold else self._ordered(order)
+            return self._cold(order) if told is None else _outcome(str(told), len(order.tests))
         finally:
-            path.write_text(sound, encoding="utf-8")
-        return _outcome(run, len(tests))
+            path.write_text(order.sound, encoding="utf-8")
 
-    def _pytest(
-        self, words: Sequence[str], told: Mapping[str, str], seconds: float
-    ) -> subprocess.CompletedProcess[str] | None:
-        command = [
-            sys.executable, "-B", "-m", "pytest", "-q", "-p", "tests.mutants.watch", "-p", "no:cacheprovider",
-            "--hypothesis-seed=0", "--tb=line", *words,
-        ]  # fmt: skip
-        environment = {**os.environ, "PYTHONPATH": str(self.folder), "PYTHONDONTWRITEBYTECODE": "1", **told}
+    def _ordered(self, order: Try | Watch) -> object:
         try:
-            return subprocess.run(
-                command, cwd=self.folder, env=environment, capture_output=True, text=True, check=False, timeout=seconds
-            )
+            self._orders.send(order)
+            return self._orders.recv()
+        except (EOFError, BrokenPipeError, ConnectionResetError) as error:
+            raise SystemExit(f"the tests do not wait any more:\n{self._said()}") from error
+
+    def _said(self) -> str:
+        return (self.folder / "log").read_text(encoding="utf-8")[-2000:]
+
+    def _cold(self, order: Try) -> Outcome:
+        chosen = self.folder / "chosen.txt"
+        chosen.write_text("\n".join(order.tests), encoding="utf-8")
+        files = dict.fromkeys(test.partition("::")[0] for test in order.tests)
+        try:
+            run = subprocess.run(
+                [sys.executable, *_PYTEST, "-p", "tests.mutants.chosen", "-x", *files],
+                cwd=self.folder, env={**self._environment, "NETCHECK_CHOSEN": str(chosen)}, capture_output=True,
+                text=True, check=False, timeout=_BUSY * order.seconds,
+            )  # fmt: skip
         except subprocess.TimeoutExpired:
-            return None
+            return Outcome(red=True, what="no end within its time")
+        return _cold_outcome(run, len(order.tests))
 
 
-def _outcome(run: subprocess.CompletedProcess[str] | None, count: int) -> Outcome:
-    if run is None:
-        return Outcome(red=True, what="no end within its time")
+def _outcome(told: str, count: int) -> Outcome:
+    return Outcome(red=True, what=told) if told else Outcome(red=False, what=f"{count} tests green")
+
+
+def _cold_outcome(run: subprocess.CompletedProcess[str], count: int) -> Outcome:
     failed = [line.partition(" ")[2] for line in run.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))]
     if failed:
         return Outcome(red=True, what=failed[0].partition(" - ")[0])
