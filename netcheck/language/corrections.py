@@ -60,7 +60,9 @@ def quoted(line: Situation) -> str:
 
 
 def to_before(line: Situation) -> str:
-    """The ``to`` put in, in place of a comma if there is one."""
+    """The ``to`` put in, in place of a comma if there is one; a ``from`` that is no point taken out."""
+    if line.before.text == "from":
+        return _write(line, line.with_inserted(line.before.start, "", line.here.start))
     if line.first == "supply" or not (line.after.text or line.here.is_word):
         return example(line)
     until = line.here.end if line.here.text == "," else line.before.end
