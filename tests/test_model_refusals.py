@@ -120,6 +120,12 @@ def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) ->
     assert found == _marked(lines)
 
 
+@pytest.mark.parametrize(("typed", "meant"), [("cathod", "cathode"), ("scren", "screen"), ("heater1", "heater-1")])
+def test_an_electrode_misspelled_is_proposed(typed: str, meant: str) -> None:
+    _, (problem,) = built(f"tube V3 50L6GT\nresistor R1 1k\nnet a: R1.1, V3.{typed}\n")
+    assert problem.do == f"did you mean `{meant}`?"
+
+
 @pytest.mark.parametrize("count", [1, 8, 9])
 def test_a_net_called_chassis_is_proposed_whole_with_a_name_of_its_own(count: int) -> None:
     parts = "".join(f"resistor R{n} 1k\n" for n in range(1, count + 1))

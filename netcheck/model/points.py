@@ -180,7 +180,7 @@ def _has(part: Part, wanted: str = "") -> str:
     shape = part.shape
     if shape is None:
         return ""
-    words = [w for t in shape.terminals for w in (t.name, *t.aliases, t.electrode) if w]
+    words = dict.fromkeys(w for t in shape.terminals for w in (t.name, *t.aliases, t.electrode) if w)
     guess = near(wanted, words) if len(wanted) > 1 else ""
     if guess:
         return guess
