@@ -38,11 +38,16 @@ def near(name: str, known: Iterable[str]) -> str:
     from difflib import get_close_matches
 
     names = list(known)
-    folded = [k for k in names if k.lower() == name.lower()]
+    folded = [k for k in names if _folded(k) == _folded(name)]
     if len(folded) == 1:
         return f"did you mean `{folded[0]}`?"
     found = get_close_matches(name, names, n=2, cutoff=_CLOSE)
     return f"did you mean `{found[0]}`?" if len(found) == 1 else ""
+
+
+def _folded(name: str) -> str:
+    """Without what is most easily typed otherwise: capitals and hyphens."""
+    return name.lower().replace("-", "")
 
 
 def stop(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:

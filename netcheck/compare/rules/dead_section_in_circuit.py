@@ -33,9 +33,17 @@ from netcheck.compare.words.panels import part_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Merge
+from netcheck.core.kind import Family
 from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
+
+_HARMS = {
+    Family.ELECTROLYTIC: "an old electrolytic in parallel leaks, hums and takes the new one with it",
+    Family.CAPACITOR: "an old capacitor in parallel goes on leaking, whatever the new one is worth",
+    Family.RECTIFIER: "an old rectifier in parallel leaks backwards; when it shorts, the new one can't help",
+    Family.RESISTOR: "two in parallel are less ohms than either",
+}
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -56,7 +64,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do=f"{alternatives(pair, mends) or f'lift one end of {part.name}'}; "
             f"or write `remove {part.name}` if it is out already",
             mends=mends,
-            why="an old electrolytic in parallel leaks, hums and takes the new one with it",
+            why=_HARMS.get(part.kind.family, "the two work at once, which the original does not have"),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
             panel=part_only(pair, part, old=False, mark=Mark.OFF),
         )
