@@ -23,9 +23,10 @@ from netcheck.electrical.network.elements import (
     Source,
 )
 
-__all__ = ["HORIZON", "Period", "one_period", "seconds_to"]
+__all__ = ["HORIZON", "Period", "one_period", "seconds_below", "seconds_to"]
 
 HORIZON = 300.0  # seconds for which a discharge is followed
+STEPS = 200  # a cycle, from switching on
 FIRST, GROWTH = 1e-4, 2e-3  # the steps: seconds, and a part of the time that has passed
 LEAK, WHISPER = 1e-9, 1e-13  # siemens across a blocked rectifier, and from every node to earth
 Reals = NDArray[np.float64]
@@ -190,11 +191,28 @@ def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, un
     return {one.name: math.inf if above[at] else float(last[at]) for at, one in enumerate(nodal.capacitors)}
 
 
-def _stepped(nodal: _Nodal, stored: Reals, amperes: Reals, step: float) -> tuple[Reals, Reals]:
+def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, float]:
+    """How long each capacitor is below a limit in the first cycles after switching on, everything discharged before.
+
+    No tube draws anything, and rectifiers that need heat block.
+    """
+    kept = [one for one in network.elements if not isinstance(one, Load) and getattr(one, "cold", True)]
+    raised = [replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, Source) else one for one in kept]
+    nodal = _Nodal(replace(network, elements=tuple(raised)))
+    step = 2 * math.pi / nodal.turn / STEPS
+    stored, amperes = np.zeros(len(nodal.capacitors)), np.zeros(len(nodal.chokes))
+    below = np.zeros(len(stored))
+    for number in range(1, cycles * STEPS + 1):
+        stored, amperes = _stepped(nodal, stored, amperes, step, math.sin(nodal.turn * step * number))
+        below += step * (stored < limit)
+    return dict(zip((one.name for one in nodal.capacitors), below.tolist(), strict=True))
+
+
+def _stepped(nodal: _Nodal, stored: Reals, amperes: Reals, step: float, sine: float = 0.0) -> tuple[Reals, Reals]:
     """One step of the backward Euler rule, which no kink of a rectifier disturbs."""
     admitted = np.array([1 / (0.05 + step / one.farads) for one in nodal.capacitors])
     still = nodal.fixed + nodal.holds.T @ (admitted[:, None] * nodal.holds)
-    right = nodal.holds.T @ (admitted * stored)
+    right = nodal.push + nodal.wave * sine + nodal.holds.T @ (admitted * stored)
     ohms = [one.ohms + one.henries / step for one in nodal.chokes]
     for one, own, current in zip(nodal.chokes, ohms, amperes, strict=True):
         still[np.ix_([one.a, one.b], [one.a, one.b])] += np.array([[1, -1], [-1, 1]]) / own

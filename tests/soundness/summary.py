@@ -6,12 +6,14 @@ from tests.soundness.unsaid import Unsaid
 
 __all__ = ["summary"]
 
+UNTOLD = ("untold_reversal", "untold_at_first", "told_at_first")
+
 
 def summary(claims: Tally, supplies: Told, classes: Told, unsaid: Unsaid) -> dict[str, float]:
     """What the long run promises: nothing violated, wrong, against its row or untold; nearly all decided."""
     every = (supplies, classes)
     whole = Told(errors=[error for each in every for error in each.errors])
-    for name in ("supplies", "converged", "electrolytics", "decided", "wrong", "against_row", "untold_reversal"):
+    for name in ("supplies", "converged", "electrolytics", "decided", "wrong", "against_row", *UNTOLD):
         setattr(whole, name, sum(getattr(each, name) for each in every))
     return {
         **claims.summary(),
@@ -19,7 +21,8 @@ def summary(claims: Tally, supplies: Told, classes: Told, unsaid: Unsaid) -> dic
         "class_supplies": classes.supplies,
         "wrong": whole.wrong,
         "against_row": whole.against_row,
-        "untold_reversal": whole.untold_reversal,
+        "untold_reversal": whole.untold_reversal + whole.untold_at_first,
+        "told_at_first": whole.told_at_first,
         "reversed": supplies.reversed,
         "reversed_found": supplies.reversed_found,
         "decided": whole.share_decided,

@@ -1,6 +1,6 @@
 """What is told of random supplies, verdicts and figures, against the tests' own oracle."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from random import Random
 
@@ -10,14 +10,17 @@ from netcheck.electrical.proof.guard import Seen, contradicts, held_against
 from netcheck.electrical.proof.rows import seen_by
 from netcheck.electrical.proof.tolerance import settled
 from netcheck.electrical.proof.verdict import Verdict, Way, verdicts
+from netcheck.electrical.starting import backwards_at_first
 from tests.soundness.classes import random_class
-from tests.soundness.oracle import Period, one_period
+from tests.soundness.oracle import Period, one_period, seconds_below
 from tests.soundness.planted import planted
 
 __all__ = ["Told", "of_classes", "of_supplies"]
 
 NEAR = 1.0  # volts: less is neither way round, and does no harm
 REVERSAL, NEAR_ENOUGH = 1.5, 0.1
+FIRST_CYCLES, HIGH_LINE = 10, 1.1  # after switching on
+LASTS = 1.1  # cycles backwards then that have to be told
 
 Draw = Callable[[Random], tuple[Network, frozenset[str]]]
 
@@ -27,8 +30,9 @@ class Told:
     """``wrong`` verdicts are refuted by the oracle.
 
     ``against_row`` are those that any figure beside them refutes: proofs that the guard had to take back, and verdicts
-    that it let pass. ``untold_reversal`` are capacitors that the oracle sees reversed in every cycle, in silence.
-    ``reversed`` ones were turned round.
+    that it let pass. ``untold_reversal`` are capacitors that the oracle sees reversed in every cycle, in silence;
+    ``untold_at_first`` those that it sees reversed for more than a cycle after switching on. ``reversed`` ones
+    were turned round.
     """
 
     supplies: int = 0
@@ -41,6 +45,8 @@ class Told:
     wrong: int = 0
     against_row: int = 0
     untold_reversal: int = 0
+    told_at_first: int = 0
+    untold_at_first: int = 0
     errors: list[float] = field(default_factory=list)
 
     @property
@@ -85,6 +91,7 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
     scale = max(abs(one.peak) for one in network.elements if isinstance(one, Source))
     proofs = settled(network, {one.capacitor: one for one in verdicts(network, (), figures)}, figures)
     rows = seen_by(network, proofs, found, figures)
+    _count_starting(count, network, {name: held_against(one, rows.get(name)) for name, one in proofs.items()}, figures)
     for duty in found.capacitors:
         seen = rows[duty.name]
         _count_verdict(count, proofs[duty.name], seen, truth)
@@ -94,6 +101,16 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
             count.reversed += 1
             count.reversed_decided += final.is_certain
             count.reversed_found += final.is_certain and final.way is not Way.RIGHT
+
+
+def _count_starting(count: Told, network: Network, final: Mapping[str, Verdict], figures: Figures) -> None:
+    told = {one.name for one in backwards_at_first(network, final, figures)}
+    told |= {name for name, one in final.items() if one.way in (Way.BOTH, Way.REVERSED) or one.partner}
+    lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, Source))
+    below = seconds_below(network, -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
+    seen = {name for name, seconds in below.items() if seconds > lasts}
+    count.told_at_first += len(seen & told)
+    count.untold_at_first += len(seen - told)
 
 
 def _count_verdict(count: Told, raw: Verdict, seen: Seen, truth: Period) -> None:

@@ -12,7 +12,7 @@ from netcheck.electrical.running.measure import CapacitorDuty, Heat, RectifierDu
 from netcheck.electrical.running.start import guess
 from netcheck.electrical.running.switching import Run, Stretch
 
-__all__ = ["Steady", "one_way", "steady", "steady_in"]
+__all__ = ["STILL_HERTZ", "Steady", "one_way", "period_from", "steady", "steady_in"]
 
 STILL_HERTZ = 60.0  # the period looked at where nothing alternates
 CLOSE = 1e-7  # of the sources' volts
@@ -104,7 +104,7 @@ def _solved(network: Network, condition: Condition, near: tuple[float, ...] | No
     run = Run(circuit, 1 / (circuit.hertz or STILL_HERTZ))
     stored, steps, converged = _shoot(run, guess(circuit) if near is None else np.array(near))
     run.chatter = False
-    found = measure(network, circuit, _period(run, stored)[0])
+    found = measure(network, circuit, period_from(run, stored)[0])
     return Steady(
         found.capacitors, found.rectifiers, found.resistors, found.inductors, found.sources, found.nodes,
         found.swings, tuple(stored.tolist()), converged and not run.chatter, steps,
@@ -170,7 +170,7 @@ def _ahead(run: Run, shot: _Shot) -> tuple[_Shot, int]:
 
 
 def _shot(run: Run, stored: Matrix) -> _Shot:
-    _, end, growth = _period(run, stored)
+    _, end, growth = period_from(run, stored)
     miss = end - stored
     step: Matrix = np.linalg.solve(np.eye(len(stored)) - growth, miss).astype(np.float64)
     volts = _volts(run)
@@ -185,7 +185,7 @@ def _volts(run: Run) -> Matrix:
     return np.array([1.0] * len(circuit.capacitors) + currents) / circuit.volts
 
 
-def _period(run: Run, stored: Matrix) -> tuple[tuple[Stretch, ...], Matrix, Matrix]:
+def period_from(run: Run, stored: Matrix) -> tuple[tuple[Stretch, ...], Matrix, Matrix]:
     """Returns one period's stretches, what is stored at its end, and how that depends on its beginning."""
     circuit = run.circuit
     size = circuit.dynamic

@@ -1,0 +1,110 @@
+"""Which electrolytics are backwards for a while after switching on, and right once the tubes draw current."""
+
+from collections.abc import Iterable, Mapping
+
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, Source
+from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.proof.figures import Figures
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, Way
+from netcheck.electrical.proof.peaks import cold_means, cold_peaks
+from netcheck.electrical.proof.rows import heated
+from netcheck.electrical.running.coming_up import Backwards, coming_up
+from netcheck.electrical.running.switch_on import SwitchOn
+from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed, unsettled
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["Backwards", "backwards_at_first", "reversed_while_starting"]
+
+
+def reversed_while_starting(graph: CircuitGraph) -> tuple[Backwards, ...]:
+    """The electrolytics that the running set has right, or leaves open, on a high line before the tubes draw."""
+    return () if missing(graph) else graph.once(_while_starting)
+
+
+def _while_starting(graph: CircuitGraph) -> tuple[Backwards, ...]:
+    network, unknown = translated(graph).network, unsettled(graph)
+    try:
+        found = backwards_at_first(network, judged(graph), computed(graph), cold(graph).switched)
+    except ValueError:  # no common period
+        return ()
+    return tuple(one for one in found if one.name not in unknown)
+
+
+def backwards_at_first(
+    network: Network, verdicts: Mapping[str, Verdict], figures: Figures, seen: SwitchOn | None = None
+) -> tuple[Backwards, ...]:
+    """Those of a network's electrolytics that no verdict has reversed already.
+
+    ``seen`` are the first moments after switching on, where they are known: a supply whose lines all go one way and
+    meet on the common alone does not turn round later what is right then.
+
+    Raises:
+        ValueError: the sources have different frequencies.
+    """
+    asked = {
+        one.name
+        for one in network.elements
+        if isinstance(one, Capacitor) and one.polarised and _is_open(verdicts.get(one.name))
+    }
+    draws = any(isinstance(one, Load) for one in network.elements)
+    return tuple(
+        one
+        for one in (*_at_once(network, seen, asked), *_once_warm(network, figures, asked))
+        if one.name in asked and (draws or not one.lasting)
+    )
+
+
+def _is_open(verdict: Verdict | None) -> bool:
+    return verdict is None or (verdict.way not in (Way.REVERSED, Way.BOTH) and verdict.partner is None)
+
+
+def _at_once(network: Network, seen: SwitchOn | None, asked: Iterable[str]) -> tuple[Backwards, ...]:
+    """What rectifiers do that need no heat."""
+    if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
+        return ()
+    ways = (_meets_elsewhere(network), _goes_both_ways(network), _swings(network, asked), _dips(network, seen, asked))
+    if not any(ways):
+        return ()
+    return coming_up(network, BORNE_VOLTS, HIGH_LINE)
+
+
+def _meets_elsewhere(network: Network) -> bool:
+    """Whether a capacitor lies between two lines: neither on the reference nor on a side of alternating current."""
+    ends = {0} | {n for s in network.elements if isinstance(s, Source) and s.hertz for n in (s.plus, s.minus)}
+    return any(isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)) for one in network.elements)
+
+
+def _goes_both_ways(network: Network) -> bool:
+    """Whether lines on both sides of the reference come up."""
+    volts = cold_means(probed(network)).values()
+    return min(volts, default=0.0) < -BORNE_VOLTS and max(volts, default=0.0) > BORNE_VOLTS
+
+
+def _swings(network: Network, asked: Iterable[str]) -> bool:
+    """Whether alternating current reaches a capacitor: it begins with a push to one side that only dies away."""
+    peaks, means = cold_peaks(network), cold_means(network)
+    return any(abs(peaks[name]) - abs(means.get(name, 0.0)) > BORNE_VOLTS for name in asked)
+
+
+def _dips(network: Network, seen: SwitchOn | None, asked: Iterable[str]) -> bool:
+    """Whether a choke swings a capacitor below nothing; without a choke none does."""
+    if not any(isinstance(one, Inductor) for one in network.elements):
+        return False
+    return seen is None or any(one.low < -BORNE_VOLTS for one in seen.capacitors if one.name in asked)
+
+
+def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> tuple[Backwards, ...]:
+    """What rectifier tubes do that are warm before all others; they come up too slowly for anything to overshoot."""
+    if all(one.cold for one in network.elements if isinstance(one, Rectifier)):
+        return ()
+    bounds = cold_means(network)
+    if not any(bounds.get(name, 0.0) < -BORNE_VOLTS for name in asked):
+        return ()
+    run = figures.running(heated(network), warm=False)
+    if not run.converged:
+        return ()
+    return tuple(
+        Backwards(one.name, -HIGH_LINE * one.volts.mean, 0.0, lasting=True)
+        for one in run.capacitors
+        if one.volts.mean < -BORNE_VOLTS
+    )

@@ -1,0 +1,154 @@
+"""What is backwards after switching on, and for how long: against closed forms and a step-by-step solution."""
+
+import math
+
+import pytest
+
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Conduction,
+    Element,
+    Inductor,
+    Load,
+    Network,
+    Rectifier,
+    Resistor,
+    Source,
+)
+from netcheck.electrical.proof.figures import Figures
+from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.running.coming_up import coming_up
+from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.starting import backwards_at_first
+from tests.soundness.oracle import seconds_below
+
+SILICON = Conduction(((0.7, 0.0), (1.2, 10.0)))
+BORNE = 1.5
+
+
+def two_batteries(fast: float, slow: float, seconds: float) -> Network:
+    """100 V behind a millisecond and more volts behind seconds, and between them a capacitor that draws nothing."""
+    elements = (
+        Source("B1", 1, 0, fast, 0.0, 100.0),
+        Capacitor("C1", 1, 0, 1e-5),
+        Source("B2", 2, 0, slow, 0.0, seconds / 1e-5),
+        Capacitor("C2", 2, 0, 1e-5),
+        Capacitor("C3", 2, 1, 1e-13, polarised=True),
+    )
+    return Network(3, elements)
+
+
+@pytest.mark.parametrize(("slow", "seconds"), [(150.0, 0.5), (150.0, 4.0), (300.0, 1.0), (105.0, 2.0)])
+def test_the_time_is_that_of_one_exponential(slow: float, seconds: float) -> None:
+    """Slow volts pass 98.5 V after RC ln(V / (V - 98.5)); the fast line is up within a cycle."""
+    (found,) = coming_up(two_batteries(100.0, slow, seconds), BORNE)
+    crossing = seconds * math.log(slow / (slow - 100.0 + BORNE))
+    assert found.name == "C3"
+    assert not found.lasting
+    assert found.seconds == pytest.approx(crossing, rel=0.01, abs=1 / 60)
+    early = max(
+        100.0 * (1 - math.exp(-t / 1e-3)) - slow * (1 - math.exp(-t / seconds)) for t in (k * 1e-4 for k in range(400))
+    )
+    assert found.volts == pytest.approx(early, rel=0.02)
+
+
+def test_what_stays_so_lasts() -> None:
+    (found,) = coming_up(two_batteries(100.0, 90.0, 0.5), BORNE)
+    assert found.lasting
+    (found,) = coming_up(two_batteries(100.0, 150.0, 300.0), BORNE)
+    assert found.lasting
+    assert found.seconds >= 30.0
+
+
+def test_a_slow_line_that_ends_lower_is_right() -> None:
+    """The same capacitor with its plus on the line that is there first."""
+    network = two_batteries(100.0, 150.0, 1.0)
+    elements = (*network.elements[:-1], Capacitor("C3", 1, 2, 1e-13, polarised=True))
+    (found,) = coming_up(Network(3, elements), BORNE)
+    assert found.lasting  # 50 V backwards in the end: that is the running set's, and its verdict tells it
+    assert coming_up(Network(3, (*elements[:-1], Capacitor("C3", 2, 0, 1e-6, polarised=True))), BORNE) == ()
+
+
+def rectified(*, slow_ohms: float = 4.7e3, choke: bool = False) -> Network:
+    ways: tuple[Element, ...] = (Resistor("R2", 4, 5, slow_ohms),)
+    if choke:
+        ways = (Inductor("L2", 4, 5, 12.0, 300.0),)
+    elements = (
+        Source("W1", 1, 0, 200.0, 60.0, 20.0, rise=0.05),
+        Rectifier("D1", 1, 2, SILICON),
+        Capacitor("C1", 2, 0, 40e-6, polarised=True),
+        Source("W2", 3, 0, 300.0, 60.0, 20.0, rise=0.05),
+        Rectifier("D2", 3, 4, SILICON),
+        *ways,
+        Capacitor("C2", 5, 0, 40e-6, polarised=True),
+        Capacitor("C3", 5, 2, 10e-6, polarised=True),
+        Load("V1", 2, 0, 0.002),
+    )
+    return Network(6, elements)
+
+
+@pytest.mark.parametrize("network", [rectified(), rectified(slow_ohms=1e3), rectified(choke=True)])
+def test_rectified_lines_come_up_as_a_step_by_step_solution_has_them(network: Network) -> None:
+    below = seconds_below(network, -BORNE, 120, line=1.1)
+    found = {one.name: one.seconds for one in coming_up(network, BORNE, 1.1)}
+    assert set(found) == {name for name, seconds in below.items() if seconds > 1 / 60}
+    for name, seconds in found.items():
+        assert below[name] == pytest.approx(seconds, rel=0.03, abs=2e-3)
+
+
+def test_no_more_volts_are_seen_than_by_following_every_period() -> None:
+    found = {one.name: one.volts for one in coming_up(rectified(), BORNE)}
+    followed = {one.name: one.low for one in switch_on(rectified(), cycles=60).capacitors}
+    assert found["C3"] == pytest.approx(-followed["C3"], rel=0.02)
+
+
+def first_seen(network: Network, verdict: Verdict | None = None) -> list[str]:
+    verdicts = {} if verdict is None else {verdict.capacitor: verdict}
+    return [one.name for one in backwards_at_first(network, verdicts, Figures())]
+
+
+def test_what_a_verdict_has_told_is_not_told_again() -> None:
+    right = Verdict("C3", Surety.COMPUTED, Way.RIGHT, "")
+    assert first_seen(rectified()) == first_seen(rectified(), right) == ["C3"]
+    for way in (Way.REVERSED, Way.BOTH):
+        assert first_seen(rectified(), Verdict("C3", Surety.COMPUTED, way, "")) == []
+    assert first_seen(rectified(), Verdict("C3", Surety.COMPUTED, Way.EITHER, "", partner="C9")) == []
+
+
+def test_a_choke_that_swings_a_capacitor_below_nothing() -> None:
+    """A first capacitor that is far too small, then two chokes: what they store pulls it through nothing."""
+    elements = (
+        Source("W1", 1, 0, 300.0, 60.0, 20.0),
+        Rectifier("D1", 1, 2, SILICON),
+        Capacitor("C1", 2, 0, 0.5e-6, polarised=True),
+        Inductor("L1", 2, 3, 10.0, 170.0),
+        Capacitor("C2", 3, 0, 25e-6, polarised=True),
+        Resistor("R1", 3, 0, 1e5),
+    )
+    network = Network(4, elements)
+    (found,) = coming_up(network, BORNE)
+    assert found.name == "C1"
+    assert first_seen(network) == ["C1"]
+    assert first_seen(Network(4, (*elements[:2], Capacitor("C1", 2, 0, 2e-5, polarised=True), *elements[3:]))) == []
+
+
+def test_where_nothing_ever_draws_a_lasting_one_is_the_verdicts() -> None:
+    elements = rectified().elements
+    turned = (*elements[:-2], Capacitor("C3", 2, 5, 10e-6, polarised=True))
+    assert any(one.lasting for one in coming_up(Network(6, turned), BORNE))
+    assert first_seen(Network(6, turned)) == []
+    assert first_seen(Network(6, (*turned, Load("V1", 5, 0, 0.02)))) == ["C3"]
+
+
+def test_alternating_current_begins_with_a_push_to_one_side() -> None:
+    """An electrolytic on a winding through a resistor, held up by another line so that it is right once it runs."""
+    elements = (
+        Source("W1", 1, 0, 300.0, 60.0, 20.0),
+        Rectifier("D1", 1, 2, SILICON),
+        Capacitor("C1", 2, 0, 40e-6, polarised=True),
+        Resistor("R1", 2, 3, 470e3),
+        Source("W2", 0, 4, 600.0, 60.0, 20.0),
+        Resistor("R2", 4, 3, 33e3),
+        Capacitor("C2", 3, 0, 6.8e-6, polarised=True),
+    )
+    assert "C2" in first_seen(Network(5, elements))
