@@ -42,9 +42,9 @@ Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 6
 from collections.abc import Iterator
 
 from netcheck.core.circuit import StateOfWork
-from netcheck.core.diagnostic import Grade, Label, Touched
+from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, poles
-from netcheck.engine.rule import About, Finding, Rule
+from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 HEATS = 1.0  # seconds backwards from which a capacitor heats, and does not only draw a pulse of current (practice)
