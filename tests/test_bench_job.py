@@ -235,6 +235,16 @@ def test_a_lug_is_told_complete_at_its_last_lead_and_only_there() -> None:
     assert "C54-\nwire black 22 AWG to SP2.5: all 3 on, solder now" in text
 
 
+def test_steps_are_counted_without_a_gap_and_what_is_no_step_is_not_counted() -> None:
+    for name in ("skerry", "marram", "harrow-point"):
+        sources = [read(SAMPLES / name / f"{which}.netck") for which in ("original", "rewired")]
+        _, sheet = job(*sources, read=reader(*sources))
+        assert sheet is not None
+        steps = [table.heading.partition(". ") for table in sheet.tables if table.key not in ("wires", "dead")]
+        assert [number for number, _, _ in steps] == [str(n + 1) for n in range(len(steps))]
+        assert not any(table.heading[0].isdigit() for table in sheet.tables if table.key in ("wires", "dead"))
+
+
 def test_wires_are_cut_by_colour_and_gauge() -> None:
     sources = [read(SAMPLES / "skerry" / f"{which}.netck") for which in ("original", "rewired")]
     _, sheet = job(*sources, read=reader(*sources))

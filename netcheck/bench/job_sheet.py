@@ -1,6 +1,7 @@
 """The job as a sheet: a box for each lead, a lug is soldered when its last lead is on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from netcheck.bench.job import Job, Lug, Off
 from netcheck.core.circuit import Circuit, Part
@@ -13,18 +14,18 @@ __all__ = ["job_sheet"]
 _WIDE = Column("", wide=True)
 _BY_NAME = "* from the net of that name; on which lug it sits the file does not say."
 _FIRST = "Plug out, every filter capacitor discharged and measured. Take a photograph of each side first."
-
-
 _DONE = "Carried out on paper, these acts give the second file's state, lead by lead."
 _NOT_DONE = (
     "Carried out on paper, these acts do not give the second file's state, or one of them can't be done: hold every "
     "lug against the file, and compare what you have made before power."
 )
+_STEPS = ("off", "out", "screw", "change", "ready", "on")
+_ALL_ON = {1: ": solder now", 2: ": both on, solder now"}
 
 
 def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...], *, leads_there: bool) -> Sheet:
     """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state."""
-    tables = tuple(table for table in _tables(job) if table.rows)
+    tables = tuple(_numbered([table for table in _tables(job) if table.rows]))
     count = sum(len(lug.on) for lug in job.lugs)
     closing = (
         f"{len(job.off)} joints off, {len(job.out)} parts out, {len(job.fitted)} parts in, {count} lead ends on.",
@@ -37,19 +38,26 @@ def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[st
     )  # fmt: skip
 
 
+def _numbered(tables: Sequence[Table]) -> Iterator[Table]:
+    """The steps counted as they come, so that no number is missing where there is nothing to do."""
+    steps = [table.key for table in tables if table.key in _STEPS]
+    for table in tables:
+        yield replace(table, heading=f"{steps.index(table.key) + 1}. {table.heading}") if table.key in steps else table
+
+
 def _tables(job: Job) -> Iterator[Table]:
     off = tuple(Row((_off(one),)) for one in job.off)
     note = (_BY_NAME,) if any(one.by_name for one in job.off) else ()
-    yield Table("1. Off: unsolder", (_WIDE,), off, note, key="off")
-    yield Table("2. Out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
-    yield Table("3. Screw in", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
+    yield Table("Off: unsolder", (_WIDE,), off, note, key="off")
+    yield Table("Out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
+    yield Table("Screw in", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
     changed = tuple(Row((one.act.part, one.was, one.now)) for one in job.refits)
     columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
-    yield Table("4. Change in place", columns, changed, key="change")
-    yield Table("5. Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
+    yield Table("Change in place", columns, changed, key="change")
+    yield Table("Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
     yield Table("Wires to cut", (Column("wire"), Column("from"), Column("to")), _wires(job), key="wires")
     rows = tuple(row for lug in job.lugs for row in _lug(lug))
-    yield Table("6. On: lug by lug; solder a lug when all its leads are on", (_WIDE,), rows, key="on")
+    yield Table("On: lug by lug; solder a lug when all its leads are on", (_WIDE,), rows, key="on")
     yield Table("Stays, and is dead", (_WIDE,), tuple(Row((text,)) for text in job.dead), boxes=False, key="dead")
 
 
@@ -80,7 +88,7 @@ def _lug(lug: Lug) -> Iterator[Row]:
     stays = f"; stays: {', '.join(lug.stays)}" if lug.stays else ""
     for at, act in enumerate(lug.on):
         last = at == len(lug.on) - 1
-        done = f": all {lug.count} on, solder now" if last and lug.count > 1 else ": solder now" if last else ""
+        done = _ALL_ON.get(lug.count, f": all {lug.count} on, solder now") if last else ""
         yield Row((_on(lug, act) + done,), f"{lug.name}{net}{stays}" if at == 0 else "")
 
 
