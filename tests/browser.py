@@ -1,8 +1,11 @@
 """The record in a headless browser: what is focused lights up its marks, and no name of a list runs as a script.
 
+The sheets for hands are measured in it as well (`tests/browser_sheets.py`).
+
 ``python -m tests.browser`` needs Chromium on the PATH, which no package for development brings.
 """
 
+import re
 import shutil
 import subprocess
 import sys
@@ -10,6 +13,7 @@ import tempfile
 from pathlib import Path
 
 from netcheck.reports.record import record_page
+from tests.browser_sheets import measuring, pages
 from tests.test_record import hostile
 from tests.test_reports_formats import HARM, compared
 
@@ -48,9 +52,19 @@ def quiet(folder: Path, text: str) -> bool:
     return "<title>ran" not in shown and shown.count("<script") == 1
 
 
+def too_wide(folder: Path) -> list[str]:
+    """What the browser says of sheets for hands that are wider than their page."""
+    page = folder / "sheets.html"
+    page.write_text(measuring(pages()), encoding="utf-8")
+    found = re.search(r"<title>[1-9][0-9]* measured: (.*)</title>", dom(page))
+    return ["the sheets were not measured"] if found is None else [found[1]] if found[1] else []
+
+
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as scratch:
         failed = [] if tied(Path(scratch)) else ["focus lights up nothing"]
         failed += [ascii(text) for text in ACTS if not quiet(Path(scratch), text)]
-    sys.stdout.write(f"{len(ACTS)} names and one focus in the browser: {len(failed)} failed {failed or ''}\n")
+        failed += too_wide(Path(scratch))
+    said = f"{len(ACTS)} names, one focus and the sheets for hands in the browser"
+    sys.stdout.write(f"{said}: {len(failed)} failed {failed or ''}\n")
     sys.exit(bool(failed))

@@ -21,8 +21,8 @@ h2 { font-size: 12pt; margin: 6mm 0 1mm; break-after: avoid; }
 p { margin: 0 0 1mm; }
 .head { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 2mm 5mm;
   border-bottom: 1.5pt solid #000; padding: 2mm 0; }
-.head > div { min-width: 0; max-width: 100%; }
-.line { align-self: end; font-size: 10pt; flex: 1; display: flex; gap: 3mm; min-width: 80mm; }
+.head > div { min-width: 0; max-width: 100%; overflow-wrap: anywhere; }
+.head > .line { align-self: end; font-size: 10pt; flex: 1; display: flex; gap: 3mm; min-width: 80mm; }
 .line span { flex: 1; border-bottom: .75pt solid #000; min-width: 12mm; }
 .caution { border: 1.5pt solid #000; padding: 2mm; margin: 3mm 0; }
 .caution p { font-weight: bold; }
@@ -42,7 +42,7 @@ td { vertical-align: top; border-bottom: .5pt solid #999; padding: .7mm 1.5mm .7
 .name { font-size: 9pt; overflow-wrap: anywhere; }
 @media screen and (max-width: 600px) {
   body { padding: 0 3mm 8mm; }
-  .line { min-width: 100%; }
+  .head > .line { min-width: 100%; }
   thead { display: none; }
   table, tbody, tr, td { display: block; }
   tr { position: relative; border-bottom: .75pt solid #000; padding: 1.5mm 0; }
