@@ -2,8 +2,9 @@
 
 import pytest
 
+from netcheck.bench import branches
 from netcheck.compare import bands
-from netcheck.core.kind import Features, Shape
+from netcheck.core.kind import Family, Features, Seat, Shape
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains import impedance
 from netcheck.electrical.network import translate
@@ -11,22 +12,32 @@ from netcheck.parts import KINDS
 from netcheck.parts.rectifiers import diode_paths
 
 TABLES = {
-    "what carries the line": (set(impedance._BY_WORD), impedance.OUTSIDE),
-    "what a supply is made of": (set(translate._BY_WORD), translate.OUTSIDE),
+    "what carries the line": (set(impedance._BY_FAMILY), impedance.OUTSIDE),
+    "what a supply is made of": (set(translate._BY_FAMILY), translate.OUTSIDE),
+    "what a meter finds": (set(branches._BY_FAMILY), branches.OUTSIDE),
 }
 
 
 @pytest.mark.parametrize("table", TABLES)
-def test_every_kind_is_in_the_table_or_left_out_by_name(table: str) -> None:
+def test_every_family_is_in_the_table_or_left_out_by_name(table: str) -> None:
     inside, outside = TABLES[table]
-    assert inside | outside == set(KINDS)
+    assert inside | outside == set(Family)
     assert not inside & outside
 
 
-@pytest.mark.parametrize("table", TABLES)
+@pytest.mark.parametrize("table", ["what carries the line", "what a supply is made of"])
 def test_only_places_and_what_joins_nets_is_left_out(table: str) -> None:
-    joins = {"cord", "fuse", "switch"}
-    assert all(KINDS[word].place for word in TABLES[table][1] - joins)
+    joins = {Family.CORD, Family.FUSE, Family.SWITCH}
+    assert all(kind.place for kind in KINDS.values() if kind.family in TABLES[table][1] - joins)
+
+
+@pytest.mark.parametrize("word", KINDS)
+def test_a_kind_says_what_its_family_is_asked(word: str) -> None:
+    kind = KINDS[word]
+    assert (kind.junction is not None) is (kind.family is Family.RECTIFIER)
+    assert (kind.iron is not None) is (kind.family is Family.INDUCTOR)
+    assert kind.family is Family.CONTROL or not kind.divides
+    assert kind.place or kind.seat not in (Seat.PLUG, Seat.STRIP, Seat.LUG, Seat.CAN)
 
 
 @pytest.mark.parametrize(
@@ -74,7 +85,7 @@ def test_every_value_that_may_be_said_is_compared_or_left_out_by_name() -> None:
     compared = {
         (word, dimension)
         for word, kind in KINDS.items()
-        for dimension in {*kind.rated, *(each for each, _ in bands._BANDS.get(word, ())), Dimension.TOLERANCE}
+        for dimension in {*kind.rated, *(each for each, _ in bands.bands_of(kind)), Dimension.TOLERANCE}
     }
     compared |= {("transformer", each) for each in (*bands._OF_A_WINDING, Dimension.CURRENT)}
     said = {(word, dimension) for word, kind in KINDS.items() for dimension in kind.dimensions}

@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 
 from netcheck.core.circuit import Circuit
+from netcheck.core.kind import Seat
 from netcheck.core.sheet import Column, Row, Sheet, Table
 from netcheck.model.places import PlaceListing
 
 __all__ = ["blank_sheet"]
 
 _COLUMNS = (Column("lug"), Column("is"), Column("leads, wires and where they go", blank=True, wide=True))
-_NOT_PLACES = frozenset({"bundle", "chassis"})
-_LOOSE = frozenset({"capacitor", "coil", "diode", "electrolytic", "lamp", "resistor", "selenium"})  # hang by two leads
 _WRITE = (
     "Write at each lug every lead and every wire with its colour, and where the wire's other end goes. Nothing there: "
     "write `empty`, so that it is known to have been looked at."
@@ -32,7 +31,7 @@ def blank_sheet(
 
 
 def _is_place(place: PlaceListing) -> bool:
-    return place.kind not in _NOT_PLACES and not (place.kind in _LOOSE and len(place.spots) <= _TWO)
+    return place.made is not None and not (place.seat is Seat.LEADS and len(place.spots) <= _TWO)
 
 
 def _table(place: PlaceListing) -> Table:

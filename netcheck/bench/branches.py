@@ -7,9 +7,10 @@ from enum import Enum
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Junction, Role
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.network.tube_data import heater_of
+from netcheck.parts.rectifiers import dry_paths
 
 __all__ = ["Branch", "Makes", "branches_of", "open_parts"]
 
@@ -60,17 +61,17 @@ Found = Iterator[Branch]
 
 def branches_of(part: Part, *, tubes_in: bool) -> Found:
     """The branches of a part between terminals by name; controls fully counter-clockwise, switches as drawn."""
-    if part.kind.word == "tube":
+    if part.kind.family is Family.TUBE:
         return _heater(part) if tubes_in else iter(())
-    find = _BY_WORD.get(part.kind.word)
+    find = _BY_FAMILY.get(part.kind.family)
     return find(part) if find is not None else iter(())
 
 
 def open_parts(part: Part) -> str:
     """What the plan has to say about a part that it takes as open; empty where nothing."""
-    if part.kind.word == "battery":
+    if part.kind.family is Family.BATTERY:
         return f"{part.name} (battery) out"
-    if part.kind.word == "switch" and part.features.positions and "drawn" not in part.features.arguments:
+    if part.kind.family is Family.SWITCH and part.features.positions and "drawn" not in part.features.arguments:
         return f"{part.name}: its position is not said, all its contacts are taken as open"
     return ""
 
@@ -97,6 +98,9 @@ def _tolerance(part: Part) -> float:
 
 
 def _resistor(part: Part) -> Found:
+    if part.kind.is_chain:
+        yield from _chain(part)
+        return
     said = part.features.first(Dimension.RESISTANCE)
     ends = _two(part)
     if said is None:
@@ -110,10 +114,15 @@ def _two(part: Part) -> tuple[str, str]:
     return one, other
 
 
-def _candohm(part: Part) -> Found:
+def _chain(part: Part) -> Found:
     for number, said in enumerate(part.features.all_of(Dimension.RESISTANCE), 1):
         ends = (str(number), str(number + 1))
         yield _ohms(part, f"{part.name} {ends[0]} to {ends[1]}", ends, _within(float(said.amount), _tolerance(part)))
+
+
+def _control(part: Part) -> Found:
+    """A rheostat at its most resistance, a control at its end."""
+    yield from _pot(part) if part.kind.divides else _resistor(part)
 
 
 def _pot(part: Part) -> Found:
@@ -200,19 +209,12 @@ def _heater(part: Part) -> Found:
         yield _ohms(part, name, (a, b), (hot * COLD_HEATER, hot * COLD_HEATER_LEAST, hot))
 
 
-def _diode(part: Part) -> Found:
-    yield Branch(part.name, part.name, "anode", "cathode", Makes.JUNCTION, math.inf, math.inf, math.inf, polarised=True)
-
-
-def _selenium(part: Part) -> Found:
-    pairs = [("-", "+")]
-    if "bridge" in part.features.words:
-        pairs = [("-", "ac-1"), ("-", "ac-2"), ("ac-1", "+"), ("ac-2", "+")]
-    elif any(t.name == "ac" for t in part.leads):
-        pairs = [("-", "ac"), ("ac", "+")]
+def _rectifier(part: Part) -> Found:
+    pairs = dry_paths(terminal.name for terminal in part.leads)
+    leak = SELENIUM_LEAK if part.kind.junction is Junction.SELENIUM else math.inf
     for a, b in pairs:
         name = part.name if len(pairs) == 1 else f"{part.name} {a} to {b}"
-        yield Branch(name, part.name, a, b, Makes.JUNCTION, math.inf, SELENIUM_LEAK, math.inf, polarised=True)
+        yield Branch(name, part.name, a, b, Makes.JUNCTION, math.inf, leak, math.inf, polarised=True)
 
 
 def _electrolytic(part: Part) -> Found:
@@ -225,9 +227,11 @@ def _capacitor(part: Part) -> Found:
     yield Branch(part.name, part.name, *_two(part), Makes.CAPACITOR, math.inf, leak, math.inf)
 
 
-_BY_WORD: Mapping[str, Callable[[Part], Found]] = {
-    "candohm": _candohm, "capacitor": _capacitor, "choke": _wound, "coil": _wound, "diode": _diode,
-    "electrolytic": _electrolytic, "fuse": _fuse, "lamp": _lamp, "pot": _pot, "resistor": _resistor,
-    "rheostat": _resistor, "section": _electrolytic, "selenium": _selenium, "speaker": _speaker, "switch": _switch,
-    "transformer": _wound,
+OUTSIDE = frozenset({Family.BATTERY, Family.CORD, Family.NETWORK, Family.PLACE, Family.PLUG, Family.TUBE})
+"""Families that a meter finds nothing in: places, what is out while it measures, and tubes, which are asked before."""
+
+_BY_FAMILY: Mapping[Family, Callable[[Part], Found]] = {
+    Family.CAPACITOR: _capacitor, Family.CONTROL: _control, Family.ELECTROLYTIC: _electrolytic, Family.FUSE: _fuse,
+    Family.INDUCTOR: _wound, Family.LAMP: _lamp, Family.RECTIFIER: _rectifier, Family.RESISTOR: _resistor,
+    Family.SPEAKER: _speaker, Family.SWITCH: _switch, Family.TRANSFORMER: _wound,
 }  # fmt: skip

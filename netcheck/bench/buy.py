@@ -11,7 +11,7 @@ from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESIST
 from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.kind import MOUNTINGS
+from netcheck.core.kind import MOUNTINGS, Family
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
@@ -125,9 +125,10 @@ def _bought(part: Part) -> tuple[object, ...]:
 def _need(basis: Basis, part: Part) -> Need:
     if part.name in basis.classes:
         return _line_capacitor(basis, part)
-    make = {"electrolytic": _electrolytic, "section": _electrolytic, "capacitor": _capacitor, "resistor": _resistor,
-            "rheostat": _resistor, "diode": _rectifier, "selenium": _rectifier, "fuse": _fuse}  # fmt: skip
-    return make.get(part.kind.word, _other)(basis, part)
+    make = {Family.ELECTROLYTIC: _electrolytic, Family.CAPACITOR: _capacitor, Family.RESISTOR: _resistor,
+            Family.CONTROL: _resistor, Family.RECTIFIER: _rectifier, Family.FUSE: _fuse}  # fmt: skip
+    one_value = not part.kind.is_chain and not part.kind.divides
+    return make.get(part.kind.family, _other)(basis, part) if one_value else _other(basis, part)
 
 
 def _replaced(basis: Basis, part: Part) -> tuple[Part, ...]:

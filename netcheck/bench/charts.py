@@ -10,6 +10,7 @@ from netcheck.bench.branches import Makes
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import BEEPS, MOST, SHORTED, TOLD_APART, Expected, Limits, Want
 from netcheck.bench.ohms import JOINT, Change, Matrix, Ohms
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.points import lead_name
 
@@ -45,7 +46,7 @@ def supply_net(chassis: Chassis) -> int | None:
     found: dict[int, int] = {}
     for part in graph.circuit.parts.values():
         volts = part.features.first(Dimension.VOLTAGE)
-        if part.kind.word not in ("electrolytic", "section") or volts is None or float(volts.amount) < HIGH_VOLTS:
+        if part.kind.family is not Family.ELECTROLYTIC or volts is None or float(volts.amount) < HIGH_VOLTS:
             continue
         net = chassis.nets[chassis.node[lead_name(part, "+")]]
         found[net] = len(chassis.members[net])

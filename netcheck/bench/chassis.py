@@ -6,7 +6,7 @@ from functools import cached_property
 
 from netcheck.bench.branches import Branch, branches_of
 from netcheck.core.circuit import How, Join
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -78,7 +78,7 @@ class Chassis:
     def is_place(self, node: int) -> bool:
         """Whether it is a lug, a pin or the chassis, where something is soldered to, and no part's own lead."""
         part = self.graph.part_of(self.points[node])
-        return node == 0 or (part is not None and (part.kind.place or part.kind.word == "tube"))
+        return node == 0 or (part is not None and (part.kind.holds_leads))
 
     def is_lead(self, node: int) -> bool:
         """Whether it is an end of a part in the chassis; a socket's pin is none while its tube is out."""
@@ -137,7 +137,7 @@ def _inside(graph: CircuitGraph, *, tubes_in: bool) -> tuple[int, ...]:
 
     def holds(join: Join) -> bool:
         part = graph.part_of(join.a)
-        return join.how is How.INSIDE and (tubes_in or part is None or part.kind.word != "tube")
+        return join.how is How.INSIDE and (tubes_in or part is None or part.kind.family is not Family.TUBE)
 
     return closure(len(graph.circuit.points), filter(holds, graph.circuit.joins))
 

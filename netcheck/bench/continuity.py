@@ -7,6 +7,7 @@ from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.bench.ohms import JOINT, OPEN, Change, Ohms, ohms_of
 from netcheck.bench.words import ohms_words
+from netcheck.core.kind import Family, PartKind
 from netcheck.model.closure import closure
 
 __all__ = ["Beep", "beeps"]
@@ -105,15 +106,16 @@ def _judged(chassis: Chassis, least: Ohms, row: Beep, around: float) -> Beep:
 
 def _out_of_the_way(chassis: Chassis, branch: Branch) -> str:
     """How to stop a branch from leading around a joint."""
-    word = chassis.graph.circuit.parts[branch.part].kind.word
+    kind = chassis.graph.circuit.parts[branch.part].kind
     ways = {
-        "pot": f"turn {branch.part} fully clockwise",
-        "switch": f"open {branch.part}",
-        "lamp": f"unscrew {branch.part}",
-        "fuse": f"take {branch.part} out",
-        "tube": f"pull {branch.part}",
+        Family.CONTROL: f"turn {branch.part} fully clockwise",
+        Family.SWITCH: f"open {branch.part}",
+        Family.LAMP: f"unscrew {branch.part}",
+        Family.FUSE: f"take {branch.part} out",
+        Family.TUBE: f"pull {branch.part}",
     }
-    return ways.get(word, f"take one lead of {branch.name} off")
+    lifted = f"take one lead of {branch.name} off"
+    return ways.get(kind.family, lifted) if _comes_out(kind) else lifted
 
 
 def _doubled(chassis: Chassis, joint: Joint) -> bool:
@@ -129,7 +131,9 @@ def _around(chassis: Chassis, least: Ohms, row: Beep) -> Branch:
     flow = [abs(float(volts)) / _least(branch) for volts, (_, _, branch) in zip(drive, ways, strict=True)]
     most = [branch for share, (_, _, branch) in zip(flow, ways, strict=True) if share > MAIN * max(flow)]
     parts = chassis.graph.circuit.parts
-    return min(most, key=lambda branch: (parts[branch.part].kind.word not in _COMES_OUT, branch.low))
+    return min(most, key=lambda branch: (not _comes_out(parts[branch.part].kind), branch.low))
 
 
-_COMES_OUT = ("lamp", "tube", "fuse", "pot", "switch")
+def _comes_out(kind: PartKind) -> bool:
+    """Whether it can be got out of the way without an iron; a rheostat has no end that opens."""
+    return kind.divides or kind.family in (Family.LAMP, Family.TUBE, Family.FUSE, Family.SWITCH)

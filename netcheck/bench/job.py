@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from netcheck.bench.alike import is_log_of, is_renewed, nets_by_old_names, turned
 from netcheck.core.circuit import Circuit, How, Join, Part
-from netcheck.core.kind import MOUNTINGS
+from netcheck.core.kind import MOUNTINGS, Seat
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
 from netcheck.parts import SOCKET
 
@@ -251,7 +251,7 @@ def _said(part: Part, *, mounted: bool = True) -> str:
 
 
 def _is_place(part: Part) -> bool:
-    return part.kind.place or part.kind.word == "tube"
+    return part.kind.holds_leads
 
 
 def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[Lug]:
@@ -294,7 +294,7 @@ def _dead(new: Circuit) -> Iterator[str]:
     joined = {new.points[end].part for join in new.joins if join.how in _STATED for end in (join.a, join.b)}
     for part in new.parts.values():
         empty = [letter for letter in part.features.sections if f"{part.name}{letter}" not in new.parts]
-        if part.kind.word == "can" and empty:
+        if part.kind.seat is Seat.CAN and empty:
             yield f"{part.name}: section{'s' if len(empty) > 1 else ''} {', '.join(empty)} out, the can stays"
         elif part.name not in joined and not part.host and not _is_place(part):
             yield f"{part.name} ({_said(part)}) stays, joined to nothing"

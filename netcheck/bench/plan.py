@@ -10,6 +10,7 @@ from netcheck.bench.continuity import Beep, beeps
 from netcheck.bench.expected import Expected, limits_of
 from netcheck.bench.ohms import ohms_of
 from netcheck.core.circuit import How
+from netcheck.core.kind import Family
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Plan", "Section", "Step", "plan_of"]
@@ -146,13 +147,15 @@ _METER = (
 
 def _conditions(chassis: Chassis) -> tuple[str, ...]:
     parts = [part for part in chassis.graph.circuit.parts.values() if part.shape is not None]
-    tubes = any(part.kind.word == "tube" for part in parts)
+    tubes = any(part.kind.family is Family.TUBE for part in parts)
     said = [
         "Plug out. Every filter capacitor discharged, then measured: nothing left on it.",
         ("All tubes in their sockets, cold." if chassis.tubes_in else "All tubes out.") if tubes else "",
         _switches(chassis),
-        "Controls fully counter-clockwise." if any(part.kind.word == "pot" for part in parts) else "",
-        "Rheostats at their most resistance." if any(part.kind.word == "rheostat" for part in parts) else "",
+        "Controls fully counter-clockwise." if any(part.kind.divides for part in parts) else "",
+        "Rheostats at their most resistance."
+        if any(part.kind.family is Family.CONTROL and not part.kind.divides for part in parts)
+        else "",
         *(f"{text[:1].upper()}{text[1:]}." for part in parts if (text := open_parts(part))),
         _METER,
     ]
@@ -164,7 +167,7 @@ def _conditions(chassis: Chassis) -> tuple[str, ...]:
 def _switches(chassis: Chassis) -> str:
     said = []
     for part in chassis.graph.circuit.parts.values():
-        if part.kind.word == "switch" and part.shape is not None:
+        if part.kind.family is Family.SWITCH and part.shape is not None:
             drawn = part.features.arguments.get("drawn")
             if not part.features.positions:
                 said.append(f"{part.name} closed")

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.elements import Inductor, Load, Network, Resistor
 from netcheck.electrical.network.heaters import is_heater
@@ -73,7 +74,7 @@ def _heaters(graph: CircuitGraph, strings: tuple[HeaterString, ...]) -> tuple[fl
     watts = sum(string.mains * string.amperes for string in strings)
     unknown = []
     for part in graph.circuit.parts.values():
-        if part.name in on_mains or part.name in dropped or part.kind.word not in ("tube", "lamp"):
+        if part.name in on_mains or part.name in dropped or part.kind.family not in (Family.TUBE, Family.LAMP):
             continue
         share = _rated(part)
         if share is None:
@@ -83,7 +84,7 @@ def _heaters(graph: CircuitGraph, strings: tuple[HeaterString, ...]) -> tuple[fl
 
 
 def _rated(part: Part) -> float | None:
-    if part.kind.word == "tube":
+    if part.kind.family is Family.TUBE:
         heater = heater_of(part.features.type)
         return None if heater is None else heater.volts * heater.amperes
     volts, amperes = part.features.first(Dimension.VOLTAGE), part.features.first(Dimension.CURRENT)
@@ -112,7 +113,7 @@ def _direct(network: Network, running: Steady, string: Collection[str]) -> float
 
 def _has_transformer(graph: CircuitGraph) -> bool:
     return any(
-        part.kind.word == "transformer" and len([n for n, v in part.features.winding_values.items() if v]) > 1
+        part.kind.family is Family.TRANSFORMER and len([n for n, v in part.features.winding_values.items() if v]) > 1
         and any(q.dimension is Dimension.VOLTAGE for values in part.features.winding_values.values() for q in values)
         for part in graph.circuit.parts.values()
     )  # fmt: skip

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from netcheck.bench.power import Taken, taken
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import (
@@ -81,7 +82,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     circuit = graph.circuit
     mains = next((float(q.amount) for q in circuit.mains if q.dimension is Dimension.VOLTAGE), None)
     fuses = tuple(f"{p.name} {' '.join(q.written for q in p.features.quantities)}".strip()
-                  for p in circuit.parts.values() if p.kind.word == "fuse")  # fmt: skip
+                  for p in circuit.parts.values() if p.kind.family is Family.FUSE)  # fmt: skip
     empty = PowerUp(circuit.common, circuit.common, mains, None, (), (), (), (), fuses)
     if mains is None:
         return dataclasses.replace(empty, unknown="the file has no `mains` line")
@@ -184,7 +185,7 @@ class _Figures:
         """Part, electrode and lead of what is told tube by tube, with its net: not what a filter holds up."""
         held = {end for one in self.translation.network.elements for end in _held(one)}
         for part in self.graph.circuit.parts.values():
-            if part.kind.word != "tube" or part.shape is None or part.name in self.waits:
+            if part.kind.family is not Family.TUBE or part.shape is None or part.name in self.waits:
                 continue
             for terminal in part.leads:
                 if terminal.electrode in _ELECTRODES:
@@ -230,9 +231,7 @@ class _Figures:
     def _point(self, net: int) -> str:
         """Where a probe finds a net: a lug or pin of it, else a lead."""
         points = [at for at in self.graph.members[net] if self.graph.part_of(at) is not None]
-        places = [
-            at for at in points if (part := self.graph.part_of(at)) and (part.kind.place or part.kind.word == "tube")
-        ]
+        places = [at for at in points if (part := self.graph.part_of(at)) and (part.kind.holds_leads)]
         return self.graph.point((places or points)[0]).name
 
     def _chart(self, net: int) -> float | None:

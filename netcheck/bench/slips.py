@@ -134,7 +134,7 @@ def _failures(chassis: Chassis, a: int, b: int, branch: Branch) -> Iterator[Slip
 
 
 def _drifts(chassis: Chassis, branch: Branch) -> bool:
-    return chassis.graph.circuit.parts[branch.part].kind.word in ("resistor", "candohm", "pot", "rheostat")
+    return chassis.graph.circuit.parts[branch.part].kind.family.resists
 
 
 def _values(chassis: Chassis, part: str) -> str:

@@ -7,6 +7,7 @@ from functools import cache
 
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
+from netcheck.core.kind import Family, PartKind
 from netcheck.core.quantity import Dimension
 
 __all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
@@ -135,25 +136,23 @@ _FIXED = _band("0.9 1.1", note="0.8 1.2")
 _CONTROL = _band("0.7 1.3")
 _WINDING = _band("0.7 1.3", look="0.5 2")
 
-# Kind of the old part to what is compared, the weightiest first.
-_BANDS: Mapping[str, tuple[tuple[Dimension, _Band], ...]] = {
-    "resistor": ((Dimension.RESISTANCE, _FIXED),),
-    "candohm": ((Dimension.RESISTANCE, _FIXED),),
-    "capacitor": ((Dimension.CAPACITANCE, _FILM),),
-    "electrolytic": ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
-    "section": ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
-    "pot": ((Dimension.RESISTANCE, _CONTROL),),
-    "rheostat": ((Dimension.RESISTANCE, _CONTROL),),
-    "choke": ((Dimension.INDUCTANCE, _band("0.8 1.5", look="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
-    "coil": ((Dimension.INDUCTANCE, _band("0.9 1.1", look="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
-    "speaker": ((Dimension.RESISTANCE, _band("0.75 1.35", look="0.5 2")),),
+# Of iron, as its henries follow the current. One in air sets a frequency.
+_CHOKE = ((Dimension.INDUCTANCE, _band("0.8 1.5", look="0.5 2")), (Dimension.RESISTANCE, _WINDING))
+# Family of the old part to what is compared, the weightiest first.
+_BANDS: Mapping[Family, tuple[tuple[Dimension, _Band], ...]] = {
+    Family.RESISTOR: ((Dimension.RESISTANCE, _FIXED),),
+    Family.CAPACITOR: ((Dimension.CAPACITANCE, _FILM),),
+    Family.ELECTROLYTIC: ((Dimension.CAPACITANCE, _ELECTROLYTIC),),
+    Family.CONTROL: ((Dimension.RESISTANCE, _CONTROL),),
+    Family.INDUCTOR: ((Dimension.INDUCTANCE, _band("0.9 1.1", look="0.5 2")), (Dimension.RESISTANCE, _WINDING)),
+    Family.SPEAKER: ((Dimension.RESISTANCE, _band("0.75 1.35", look="0.5 2")),),
     # Less is the safe side of a fuse, and of nothing else.
-    "fuse": ((Dimension.CURRENT, _band("1 1", look="0 1")),),
-    "lamp": (
+    Family.FUSE: ((Dimension.CURRENT, _band("1 1", look="0 1")),),
+    Family.LAMP: (
         (Dimension.VOLTAGE, _band("0.9 1.15", look="0.5 2")),
         (Dimension.CURRENT, _band("0.9 1.1", look="0.5 2")),
     ),
-    "battery": ((Dimension.VOLTAGE, _band("0.9 1.1")),),
+    Family.BATTERY: ((Dimension.VOLTAGE, _band("0.9 1.1")),),
 }
 # Of one winding of a transformer. A maker's own tolerance is 5 %; a tube's heater is allowed 10 %, and B+ follows the
 # volts of its winding. From memory.
@@ -166,10 +165,15 @@ _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _SET_A_FREQUENCY = _ADJUSTABLE | {"mica"}
 
 
+def bands_of(kind: PartKind) -> tuple[tuple[Dimension, _Band], ...]:
+    """What of a kind is held against the original's, the weightiest first."""
+    return _CHOKE if kind.is_choke else _BANDS.get(kind.family, ())
+
+
 def compared_dimensions(old: Part, new: Part) -> tuple[Dimension, ...]:
     """What of two parts in one role is held against each other, the weightiest first."""
     both = {q.dimension for q in old.features.quantities} & {q.dimension for q in new.features.quantities}
-    return tuple(dimension for dimension, _ in _BANDS.get(old.kind.word, ()) if dimension in both)
+    return tuple(dimension for dimension, _ in bands_of(old.kind) if dimension in both)
 
 
 def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Verdict | None:
@@ -209,7 +213,7 @@ def _is_another_decade(ratio: Decimal) -> bool:
 
 
 def _band_of(old: Part, dimension: Dimension) -> _Band | None:
-    band = dict(_BANDS.get(old.kind.word, ())).get(dimension)
+    band = dict(bands_of(old.kind)).get(dimension)
     if band is _FILM and _SET_A_FREQUENCY.intersection(old.features.words):
         band = _TUNED
     if band is _FIXED or band is _TUNED:

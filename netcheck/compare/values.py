@@ -14,6 +14,7 @@ from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
+from netcheck.core.kind import Junction
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 
@@ -195,7 +196,11 @@ def _winding_rating(roles: PartPair) -> Iterator[Judged]:
 
 def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
     """A stack is known by the alternating volts that it takes, a diode by its inverse volts: 2.83 times as many."""
-    if (old.kind.word, new.kind.word, then.dimension) != ("selenium", "diode", Dimension.VOLTAGE):
+    if (old.kind.junction, new.kind.junction, then.dimension) != (
+        Junction.SELENIUM,
+        Junction.SILICON,
+        Dimension.VOLTAGE,
+    ):
         return then
     volts = (then.amount * _TWICE_THE_PEAK).quantize(Decimal(1))
     return Quantity((volts,), Dimension.VOLTAGE, f"{volts} V inverse")

@@ -6,11 +6,12 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from netcheck.core.diagnostic import Flaw
+from netcheck.core.family import Family, Junction, Seat
 from netcheck.core.quantity import Dimension, Quantity
 
 __all__ = [
-    "MOUNTINGS", "Basing", "Family", "Features", "PartKind", "Pin", "Role", "Shape", "Standing", "Terminal",
-    "count_of", "framed", "mounting_of", "numbered", "polarised", "two_ended", "wound",
+    "MOUNTINGS", "Basing", "Family", "Features", "Junction", "PartKind", "Pin", "Role", "Seat", "Shape", "Standing",
+    "Terminal", "count_of", "framed", "mounting_of", "numbered", "polarised", "two_ended", "wound",
 ]  # fmt: skip
 
 MOUNTINGS = frozenset({"grounded", "insulated"})  # how a metal part sits on the chassis
@@ -33,47 +34,6 @@ class Standing(Enum):
     SOURCE = "source"
     MEMORY = "from memory"
     FILE = "declared in the file"
-
-
-class Family(Enum):
-    """What a part does between its leads: what rules, engines and the comparison ask of a kind.
-
-    Each kind says its own, so that a new one takes its place in all of them. Kinds of one family may stand for each
-    other in a circuit, as a selenium stack and a diode do.
-    """
-
-    RESISTOR = "resistor"
-    CONTROL = "control"  # a resistance that a hand sets
-    CAPACITOR = "capacitor"  # either way round
-    ELECTROLYTIC = "electrolytic"  # one way round
-    INDUCTOR = "inductor"
-    TRANSFORMER = "transformer"
-    RECTIFIER = "rectifier"  # a dry one
-    TUBE = "tube"  # which may rectify, amplify or both; its socket is a place to solder to
-    FUSE = "fuse"
-    SWITCH = "switch"
-    LAMP = "lamp"
-    BATTERY = "battery"
-    SPEAKER = "speaker"
-    CORD = "cord"  # where the line comes in
-    PLUG = "plug"  # another chassis comes in here
-    NETWORK = "network"  # parts moulded together; the parts are declared on their own
-    PLACE = "place"  # lugs to solder to
-
-    @property
-    def stores(self) -> bool:
-        """Whether it holds a charge, and blocks direct current."""
-        return self in (Family.CAPACITOR, Family.ELECTROLYTIC)
-
-    @property
-    def closes(self) -> bool:
-        """Whether it is a contact: nothing between its ends when closed, nothing through it when open."""
-        return self in (Family.FUSE, Family.SWITCH)
-
-    @property
-    def resists(self) -> bool:
-        """Whether it is there for its ohms."""
-        return self in (Family.RESISTOR, Family.CONTROL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,17 +137,20 @@ def _nothing_known(_: str) -> tuple[Quantity, ...]:
 class PartKind:
     """A kind of part: its keyword, what it does, what may be said of it, and how its terminals follow from that.
 
-    ``family`` says what it does. ``principal`` is the dimension of the value that the part is known by; ``rated`` those
-    of which its value is the most that it takes; ``dimensions`` all that it may carry; ``repeated`` those that it may
-    carry more than once. ``words`` are free-standing, ``arguments`` take the word after them. ``typed`` kinds name a
-    type first (``tube V1 6SA7``); ``of_type`` gives the values that its data sheet states, which hold where the
-    declaration states none. ``place`` kinds are things to solder to, not circuit elements; their terminals may be left
-    bare. ``example`` is a declaration that is right. ``refused`` holds terminals that can be read two ways, each with
-    what to write instead.
+    ``family`` says what it does, ``seat`` how it is held. A rectifier says of what its ``junction`` is, an inductor
+    whether there is ``iron`` in it, a control whether it ``divides``, with an end on either side of its wiper.
+    ``principal`` is the dimension of the value that the part is known by; ``rated`` those of which its value is the
+    most that it takes; ``dimensions`` all that it may carry; ``repeated`` those that it may carry more than once.
+    ``words`` are free-standing, ``arguments`` take the word after them. ``typed`` kinds name a type first
+    (``tube V1 6SA7``); ``of_type`` gives the values that its data sheet states, which hold where the declaration
+    states none. ``place`` kinds are things to solder to, not circuit elements; their terminals may be left bare.
+    ``example`` is a declaration that is right. ``refused`` holds terminals that can be read two ways, each with what
+    to write instead. ``spoken`` is the trade's word where the keyword is this language's own.
     """
 
     word: str
     family: Family
+    seat: Seat
     example: str
     shape: Callable[[Features], Shape | Flaw]
     principal: Dimension | None = None
@@ -199,9 +162,33 @@ class PartKind:
     typed: bool = False
     of_type: Callable[[str], tuple[Quantity, ...]] = field(default=_nothing_known)
     place: bool = False
+    junction: Junction | None = None
+    iron: bool | None = None
+    divides: bool = False
+    spoken: str = ""
     letters: tuple[str, ...] = ()  # the letters that its names usually begin with
     refused: Mapping[str, str] = field(default_factory=dict)
     notes: str = ""
+
+    @property
+    def holds_leads(self) -> bool:
+        """Whether other parts are soldered to it: a place, or a socket with its tube."""
+        return self.place or self.seat is Seat.SOCKET
+
+    @property
+    def trade_word(self) -> str:
+        """What the trade calls one."""
+        return self.spoken or self.word
+
+    @property
+    def is_chain(self) -> bool:
+        """Whether it is several resistances in a row, one per value, from lug to lug."""
+        return self.family is Family.RESISTOR and Dimension.RESISTANCE in self.repeated
+
+    @property
+    def is_choke(self) -> bool:
+        """Whether it filters: an inductor on iron. One in air is of radio frequency."""
+        return self.family is Family.INDUCTOR and bool(self.iron)
 
 
 def two_ended(_: Features) -> Shape:

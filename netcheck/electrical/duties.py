@@ -8,6 +8,7 @@ from decimal import Decimal
 from enum import Enum
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.elements import Rectifier
@@ -25,7 +26,6 @@ __all__ = ["Asked", "Duty", "duties"]
 
 HIGH_LINE = 1.1
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
-_OHMIC = frozenset({"candohm", "pot", "resistor", "rheostat"})
 
 
 class Asked(Enum):
@@ -106,7 +106,7 @@ def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[
     watts, volts = defaultdict[str, float](float), defaultdict[str, float](float)
     for heat in heats:
         name = _part(heat.name)
-        if name in parts and parts[name].kind.word in _OHMIC:
+        if name in parts and parts[name].kind.family.resists:
             watts[name] += heat.watts
             ohms = heat.watts / heat.amperes.rms**2 if heat.amperes.rms else 0.0
             volts[name] = max(volts[name], ohms * max(abs(heat.amperes.low), abs(heat.amperes.high)))
@@ -120,14 +120,14 @@ def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[
 
 
 def _composition_volts(part: Part, watts: float) -> float | None:
-    if part.kind.word != "resistor" or "wirewound" in part.features.words:
+    if part.kind.family is not Family.RESISTOR or part.kind.is_chain or "wirewound" in part.features.words:
         return None
     return most_volts(Decimal(str(watts)))
 
 
 def _of_rectifier(parts: Mapping[str, Part], one: Rectifier, duty: RectifierDuty) -> Iterator[Duty]:
     name = _part(one.name)
-    tube = parts[name].kind.word == "tube"
+    tube = parts[name].kind.family is Family.TUBE
     if one.mean_amperes:
         yield Duty(name, Asked.MEAN, duty.amperes.mean, one.mean_amperes, remembered=tube)
     if one.peak_amperes:
@@ -140,7 +140,7 @@ def _surges(graph: CircuitGraph) -> Iterator[Duty]:
     rated = {
         part.name: known
         for part in graph.circuit.parts.values()
-        if part.kind.word == "diode" and (known := diode_type_of(part.features.type)) is not None
+        if part.kind.junction is Junction.SILICON and (known := diode_type_of(part.features.type)) is not None
     }
     if not any(isinstance(one, Rectifier) and one.name in rated for one in network.elements):
         return

@@ -9,7 +9,7 @@ import re
 
 from netcheck.core.caution import Dangers, says_television
 from netcheck.core.circuit import Circuit
-from netcheck.core.kind import Family
+from netcheck.core.kind import Family, Junction
 from netcheck.core.type_table import squeezed
 
 __all__ = ["dangers_of"]
@@ -26,7 +26,7 @@ def dangers_of(circuit: Circuit, *, hot: bool) -> Dangers:
     return Dangers(
         hot=hot,
         television=boosted or any(map(says_television, texts)) or _has_its_tubes(circuit),
-        selenium=any(part.kind.word == "selenium" for part in circuit.parts.values()),
+        selenium=any(part.kind.junction is Junction.SELENIUM for part in circuit.parts.values()),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic, Flaw, Label
-from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Standing
+from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Seat, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
@@ -129,9 +129,9 @@ class _Store:
                 self._declare(statement, KINDS[word], number, inherited)
         for statement in layer.statements:
             if isinstance(statement, tree.Winding):
-                self._member(statement, statement.part, "transformer")
+                self._member(statement, statement.part, "transformer", Family.TRANSFORMER, Family.INDUCTOR)
             elif isinstance(statement, tree.Position):
-                self._member(statement, statement.switch, "switch")
+                self._member(statement, statement.switch, "switch", Family.SWITCH)
         for section in (s for s in layer.statements if isinstance(s, tree.Section)):
             self._section(section)
 
@@ -193,12 +193,12 @@ class _Store:
         self._problems.extend(problems)
         return features
 
-    def _member(self, statement: tree.Winding | tree.Position, owner: tree.Word, kind: str) -> None:
+    def _member(self, statement: tree.Winding | tree.Position, owner: tree.Word, kind: str, *own: Family) -> None:
         draft = self._drafts.get(owner.text)
         if draft is None:
             self._undeclared(owner, kind)
             return
-        if draft.kind.word not in (kind, "choke", "coil"):
+        if draft.kind.family not in own:
             self._tell(
                 "wrong-value",
                 owner.place,
@@ -229,7 +229,7 @@ class _Store:
         host = self._drafts.get(name[:-1])
         if draft is None or draft.name is not statement.name:
             return
-        if host is None or host.kind.word != "can":
+        if host is None or host.kind.seat is not Seat.CAN:
             draft.flawed = True
             if name[:-1] not in self._unread:
                 self._tell(
@@ -270,7 +270,7 @@ class _Store:
             features,
             shape,
             draft.name.place,
-            host=name[:-1] if draft.kind.word == "section" and shape else "",
+            host=name[:-1] if draft.kind.seat is Seat.IN_CAN and shape else "",
             replaces=tuple(dict.fromkeys(w.text.partition(".")[0] for w in clauses.replaces)),
             electrodes=electrodes_of(clauses.replaces),
             inserted=clauses.inserted.reason.text if clauses.inserted else None,

@@ -2,6 +2,7 @@
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Junction
 
 __all__ = ["terminal_of", "wrong_role"]
 
@@ -24,7 +25,7 @@ def wrong_role(part: Part, role: str) -> tuple[str, str]:
     """What is said where a part has no such lead, and what to write."""
     shape = part.shape
     if shape is not None and shape.polarity is not None:
-        words = ("anode POINT cathode POINT", "plus POINT minus POINT")[part.kind.word != "diode"]
+        words = ("anode POINT cathode POINT", "plus POINT minus POINT")[part.kind.junction is not Junction.SILICON]
         return f"`{part.name}` is polarised, and `{role}` does not say which lead", f"write `{words}`"
     leads = [t.name for t in part.leads]
     if role not in ("from", "to"):

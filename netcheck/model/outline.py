@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from netcheck.core.circuit import Circuit, Part, Stand
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role, Seat
 
 __all__ = ["PITCH", "crowded", "half_size"]
 
@@ -16,24 +16,25 @@ PITCH = 9.5
 """From lug to lug of a strip, in mm."""
 
 _STRIP_DEEP = 10.0
-_ROUND = {"can": 14.0, "tube": 14.0, "socket": 14.0}
+_ROUND = 14.0
 _MINIATURE = 10.0
 _OCTAL = 8
-_BOXES = {"transformer": (20.0, 16.0), "choke": (14.0, 12.0), "pot": (12.0, 10.0), "switch": (12.0, 10.0)}
+_BOXES = {Family.TRANSFORMER: (20.0, 16.0), Family.CONTROL: (12.0, 10.0), Family.SWITCH: (12.0, 10.0)}
+_CHOKE = (14.0, 12.0)
 _SMALL = (6.0, 4.0)
 
 
 def half_size(part: Part, *, turned: bool = False) -> tuple[float, float]:
     """Half of how wide and of how deep it is, in mm."""
-    word = part.kind.word
-    if word in ("tube", "socket") and _pins(part) != _OCTAL:
+    seat = part.kind.seat
+    if seat is Seat.SOCKET and _pins(part) != _OCTAL:
         return (_MINIATURE, _MINIATURE)
-    if word in _ROUND:
-        return (_ROUND[word], _ROUND[word])
-    if word in ("strip", "plug"):
+    if seat in (Seat.SOCKET, Seat.CAN):
+        return (_ROUND, _ROUND)
+    if seat in (Seat.STRIP, Seat.PLUG):
         long, deep = _pins(part) * PITCH / 2, _STRIP_DEEP / 2
         return (deep, long) if turned else (long, deep)
-    return _BOXES.get(word, _SMALL)
+    return _CHOKE if part.kind.is_choke else _BOXES.get(part.kind.family, _SMALL)
 
 
 def _pins(part: Part) -> int:

@@ -1,18 +1,11 @@
 """What a place is in a few words: its kind, how its lugs count, where it sits."""
 
-from collections.abc import Mapping
-
 from netcheck.core.circuit import Part, Stand
 from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.parts.basings import basing_of
 
 __all__ = ["about"]
-
-_WAY: Mapping[str, str] = {
-    "strip": "left to right seen from below",
-    "tube": "clockwise seen from below",
-}
 
 
 def about(part: Part, stand: Stand | None) -> str:
@@ -28,7 +21,7 @@ def about(part: Part, stand: Stand | None) -> str:
         count.written if count is not None else "",
         "" if part.kind.place or features.windings else " ".join(q.written for q in features.quantities[:2]),
         *mounting,
-        _WAY.get(part.kind.word, ""),
+        part.kind.seat.counted,
         f'"{features.description}"' if features.description else "",
     ]
     return f"{', '.join(word for word in words if word)}{_sits(stand)}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Stand
-from netcheck.core.kind import Family, Role, Terminal
+from netcheck.core.kind import Family, PartKind, Role, Seat, Terminal
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.outline import half_size
@@ -21,7 +21,7 @@ _KEYS = {8: "key", 7: "gap", 9: "gap"}
 
 def socket_key(part: Part) -> str:
     """What the pins of a tube's socket are counted from: octal sockets have a key, miniature ones a gap."""
-    if (part.kind.family is not Family.TUBE and part.kind.word != "socket") or part.shape is None:
+    if part.kind.seat is not Seat.SOCKET or part.shape is None:
         return ""
     return _KEYS.get(sum(1 for terminal in part.shape.terminals if terminal.name.isdigit()), "")
 
@@ -81,6 +81,7 @@ class PlaceListing:
 
     ``key`` is where the pins of a socket begin to count: ``key``, ``gap``, or empty where that is not known.
     ``stand`` is where it sits, if the file says so, and ``half`` is half of how wide and how deep it is, in mm.
+    ``kind`` is for a person; ``made`` is the kind of part, None for the chassis and what is lifted together.
     """
 
     name: str
@@ -91,10 +92,15 @@ class PlaceListing:
     key: str = ""
     stand: Stand | None = None
     half: tuple[float, float] = (0.0, 0.0)
+    made: PartKind | None = None
+
+    @property
+    def seat(self) -> Seat | None:
+        """How the part is held."""
+        return None if self.made is None else self.made.seat
 
 
 # Besides the kinds that are places: parts with lugs or coloured leads of their own to solder to.
-_SOLDERED_TO = frozenset({"tube", "transformer", "pot", "rheostat", "switch", "candohm", "network", "cord"})
 _PHYSICAL = frozenset({How.SOLDERED, How.LEAD, How.WIRE})
 MOST_DRAWN = 40
 """So many others of a net as drawn are named at each lug: a list of two thousand at each of them is none to read."""
@@ -131,7 +137,12 @@ class _Lister:
     def _is_place(self, part: Part) -> bool:
         if part.shape is None or part.host:
             return False
-        if part.name in self._stands or part.kind.place or part.kind.word in _SOLDERED_TO or len(part.leads) > 2:
+        if (
+            part.name in self._stands
+            or part.kind.holds_leads
+            or part.kind.seat is Seat.TERMINALS
+            or len(part.leads) > 2
+        ):
             return True
         return any(self._circuit.index[lead_name(part, t.name)] in self._used for t in part.shape.terminals)
 
@@ -158,11 +169,12 @@ class _Lister:
         notes = tuple(text for name, text in self._circuit.notes if name == part.name)
         stand = self._stands.get(part.name)
         half = half_size(part, turned=stand is not None and stand.turned)
-        return PlaceListing(part.name, part.kind.word, about(part, stand), spots, notes, socket_key(part), stand, half)
+        key = socket_key(part)
+        return PlaceListing(part.name, part.kind.word, about(part, stand), spots, notes, key, stand, half, part.kind)
 
     def _spot(self, part: Part, terminal: Terminal) -> Spot:
         at = self._circuit.index[lead_name(part, terminal.name)]
-        label = "" if part.kind.word == "lug" else terminal.name
+        label = "" if part.kind.seat is Seat.LUG else terminal.name
         items = tuple(self._items(at))
         name = self._graph.point(at).name
         return Spot(name, label, self._word(part, terminal), self._net(at), items, self._spare.get(name))
@@ -172,7 +184,7 @@ class _Lister:
             return "nothing inside"
         if terminal.role is Role.INTERNAL_PIN:
             return "internal"
-        if part.kind.word == "can":
+        if part.kind.seat is Seat.CAN:
             return self._can_word(part, terminal)
         if "foot" in terminal.aliases:
             return "foot"

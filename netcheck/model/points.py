@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.kind import Family
+from netcheck.core.kind import Family, Seat
 from netcheck.language import tree
 from netcheck.model.telling import Near, near, stop
 
@@ -17,7 +17,7 @@ HUNG_ON = "lifted off "
 
 def lead_name(part: Part, terminal: str) -> str:
     """A terminal as the trade writes it: ``C51+``, ``R41.1``; a lug stands by its own name."""
-    if part.kind.word == "lug":
+    if part.kind.seat is Seat.LUG:
         return part.name
     return f"{part.name}{terminal}" if terminal in ("+", "-") else f"{part.name}.{terminal}"
 
@@ -170,7 +170,11 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
         )
     what = f"`{part.name}` is {with_article(part.kind.word)} and has no {terminal} lead"
     if part.kind.place:
-        what = f"`{part.name}` has no lug {terminal}" if part.kind.word != "lug" else f"`{part.name}` is a single lug"
+        what = (
+            f"`{part.name}` has no lug {terminal}"
+            if part.kind.seat is not Seat.LUG
+            else f"`{part.name}` is a single lug"
+        )
     elif part.kind.family is Family.TUBE:
         what = f"`{part.name}` is {with_article(part.features.type)} and has no {terminal}"
     return stop("no-such-terminal", word.place, what, _has(part, terminal))

@@ -1,7 +1,7 @@
 """The can of a multi-section electrolytic: its lugs and its common, as places to solder to."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Role, Shape, Terminal, mounting_of
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Role, Seat, Shape, Terminal, mounting_of
 
 __all__ = ["KIND"]
 
@@ -36,6 +36,7 @@ def _marks(letter: str, features: Features) -> tuple[str, ...]:
 KIND = PartKind(
     word="can",
     family=Family.PLACE,
+    seat=Seat.CAN,
     example="can C30 insulated",
     shape=_shape,
     words=MOUNTINGS | {"common-plus", "exposed"},

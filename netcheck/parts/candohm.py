@@ -1,7 +1,7 @@
 """The candohm: a strip of wire-wound sections in a metal case, one lug more than it has values."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, Terminal, framed, numbered
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Seat, Shape, Terminal, framed, numbered
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -19,6 +19,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="candohm",
     family=Family.RESISTOR,
+    seat=Seat.TERMINALS,
     example="candohm R20 6.8k 220 ohm 47 ohm",
     shape=_shape,
     principal=Dimension.RESISTANCE,

@@ -1,7 +1,7 @@
 """The capacitor without polarity: two ends, free to change places; ``outer`` tells which is the outer foil."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Shape, two_ended
+from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -17,6 +17,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="capacitor",
     family=Family.CAPACITOR,
+    seat=Seat.LEADS,
     example="capacitor C14 .01 mfd 400 V paper",
     shape=_shape,
     principal=Dimension.CAPACITANCE,

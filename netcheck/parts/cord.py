@@ -1,7 +1,7 @@
 """The line cord: two wires alike, two that are told apart by the plug, or three."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal, two_ended
+from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, Terminal, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -25,6 +25,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="cord",
     family=Family.CORD,
+    seat=Seat.TERMINALS,
     example="cord P1 polarized",
     shape=_shape,
     rated=(Dimension.CURRENT, Dimension.VOLTAGE),

@@ -1,6 +1,6 @@
 """The diode: anode and cathode, never plus and minus."""
 
-from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal
+from netcheck.core.kind import Family, Features, Junction, PartKind, Seat, Shape, Terminal
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.parts.diode_types import diode_type_of
 
@@ -27,6 +27,7 @@ def _of_type(name: str) -> tuple[Quantity, ...]:
 KIND = PartKind(
     word="diode",
     family=Family.RECTIFIER,
+    seat=Seat.LEADS,
     example="diode D1 1N4007 1000 V 1 A",
     shape=_shape,
     principal=Dimension.CURRENT,
@@ -35,6 +36,7 @@ KIND = PartKind(
     words=frozenset({"silicon", "germanium"}),
     typed=True,
     of_type=_of_type,
+    junction=Junction.SILICON,
     letters=("D", "CR"),
     refused={
         "+": "plus is the cathode, where the direct voltage comes out, or the anode, the more positive end when it "

@@ -1,6 +1,6 @@
 """The electrolytic capacitor with its own two leads, plus and minus."""
 
-from netcheck.core.kind import Family, PartKind, polarised
+from netcheck.core.kind import Family, PartKind, Seat, polarised
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -8,6 +8,7 @@ __all__ = ["KIND"]
 KIND = PartKind(
     word="electrolytic",
     family=Family.ELECTROLYTIC,
+    seat=Seat.LEADS,
     example="electrolytic C51 22 mfd 500 V",
     shape=polarised,
     principal=Dimension.CAPACITANCE,

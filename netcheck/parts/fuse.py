@@ -1,6 +1,6 @@
 """The fuse: two ends, free to change places."""
 
-from netcheck.core.kind import Family, PartKind, two_ended
+from netcheck.core.kind import Family, PartKind, Seat, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -8,6 +8,7 @@ __all__ = ["KIND"]
 KIND = PartKind(
     word="fuse",
     family=Family.FUSE,
+    seat=Seat.MOUNTED,
     example="fuse F1 1 A slow",
     shape=two_ended,
     principal=Dimension.CURRENT,

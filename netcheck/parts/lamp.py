@@ -1,6 +1,6 @@
 """The lamp: a pilot lamp, a ballast or a neon."""
 
-from netcheck.core.kind import Family, PartKind, two_ended
+from netcheck.core.kind import Family, PartKind, Seat, two_ended
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.parts.lamp_types import lamp_type_of
 
@@ -20,6 +20,7 @@ def _of_type(name: str) -> tuple[Quantity, ...]:
 KIND = PartKind(
     word="lamp",
     family=Family.LAMP,
+    seat=Seat.LEADS,
     example="lamp LM1 6.3 V 150 mA",
     shape=two_ended,
     principal=Dimension.VOLTAGE,

@@ -1,7 +1,7 @@
 """The single lug or mounting screw, which stands by its own name."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Role, Shape, Terminal, mounting_of
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Role, Seat, Shape, Terminal, mounting_of
 
 __all__ = ["KIND"]
 
@@ -21,6 +21,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="lug",
     family=Family.PLACE,
+    seat=Seat.LUG,
     example="lug G1 grounded",
     shape=_shape,
     words=MOUNTINGS | {"exposed"},

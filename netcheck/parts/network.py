@@ -1,7 +1,7 @@
 """The network (couplate): the leads of a moulded unit; the parts inside are declared on their own."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Role, Shape, Terminal, count_of, numbered
+from netcheck.core.kind import Family, Features, PartKind, Role, Seat, Shape, Terminal, count_of, numbered
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -18,6 +18,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="network",
     family=Family.NETWORK,
+    seat=Seat.TERMINALS,
     example="network PC1 4 pins",
     shape=_shape,
     principal=Dimension.PINS,

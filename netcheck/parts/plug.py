@@ -1,7 +1,7 @@
 """The plug, socket or jack that leads off the chassis; a mated pair is one plug."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal, count_of, numbered
+from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, Terminal, count_of, numbered
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -22,6 +22,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="plug",
     family=Family.PLUG,
+    seat=Seat.PLUG,
     example="plug J1 2 pins",
     shape=_shape,
     principal=Dimension.PINS,

@@ -1,7 +1,7 @@
 """The potentiometer: ends named by the way its shaft turns, which is the same from above and below."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, Terminal, framed
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Seat, Shape, Terminal, framed
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -20,12 +20,15 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="pot",
     family=Family.CONTROL,
+    seat=Seat.TERMINALS,
     example="pot RV1 500k",
     shape=_shape,
     principal=Dimension.RESISTANCE,
     rated=(Dimension.POWER,),
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"exposed", "tapped", "linear", "audio", "wirewound"},
+    spoken="control",
+    divides=True,
     letters=("RV", "VR", "R", "P"),
     refused=dict.fromkeys(("1", "2", "3", "left", "right"), _MIRRORED),
     notes="`tapped` adds `.tap`; `grounded` or `insulated` adds `.frame`; `exposed` where a hand can touch that",

@@ -1,8 +1,8 @@
-"""The diodes in a tube, by its electrodes."""
+"""The diodes in a tube, by its electrodes, and in a dry rectifier, by its leads."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
-__all__ = ["diode_paths"]
+__all__ = ["diode_paths", "dry_paths"]
 
 _UNITS = ("a", "b", "c", "d")
 
@@ -19,6 +19,19 @@ def diode_paths(electrodes: Collection[str]) -> tuple[tuple[str, str], ...]:
         for plate in plates
         if _unit_of(plate) not in gridded and (cathode := _cathode_of(plate, electrodes))
     )
+
+
+def dry_paths(leads: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Anode and cathode of every diode in a dry rectifier, by its leads.
+
+    A stack has two arms in series from minus to plus at each lead for the alternating side, whether it is a bridge, a
+    doubler or centre-tapped.
+    """
+    names = tuple(leads)
+    if "anode" in names:
+        return (("anode", "cathode"),)
+    inputs = [name for name in names if name.startswith("ac")]
+    return (*(("-", lead) for lead in inputs), *((lead, "+") for lead in inputs)) or (("-", "+"),)
 
 
 def _unit_of(electrode: str) -> str:

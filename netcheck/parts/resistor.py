@@ -1,6 +1,6 @@
 """The resistor: two ends, free to change places."""
 
-from netcheck.core.kind import Family, PartKind, two_ended
+from netcheck.core.kind import Family, PartKind, Seat, two_ended
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -8,6 +8,7 @@ __all__ = ["KIND"]
 KIND = PartKind(
     word="resistor",
     family=Family.RESISTOR,
+    seat=Seat.LEADS,
     example="resistor R41 2.7k 1 W 10%",
     shape=two_ended,
     principal=Dimension.RESISTANCE,

@@ -1,7 +1,7 @@
 """The rheostat: one end and the wiper."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, Terminal, framed
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Seat, Shape, Terminal, framed
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -14,6 +14,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="rheostat",
     family=Family.CONTROL,
+    seat=Seat.TERMINALS,
     example="rheostat R30 10 ohm",
     shape=_shape,
     principal=Dimension.RESISTANCE,

@@ -1,7 +1,7 @@
 """The section of a can: the element between a lug of the can and its common."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Shape, polarised
+from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, polarised
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -19,6 +19,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="section",
     family=Family.ELECTROLYTIC,
+    seat=Seat.IN_CAN,
     example="section C30A 20 mfd 450 V half-moon",
     shape=_shape,
     principal=Dimension.CAPACITANCE,
@@ -26,6 +27,7 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.CURRENT, Dimension.TOLERANCE}),
     words=frozenset(_MARKS),
     arguments=frozenset({"minus"}),
+    spoken="electrolytic",
     letters=("C",),
     notes="its name is the can's and a letter; `minus NAME` where the section has a minus lead of its own",
 )

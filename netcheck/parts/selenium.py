@@ -1,7 +1,7 @@
 """The selenium stack: a single one, a bridge, a doubler or a centre-tapped one; plus is the cathode end."""
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Family, Features, PartKind, Shape, Terminal
+from netcheck.core.kind import Family, Features, Junction, PartKind, Seat, Shape, Terminal
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -23,12 +23,14 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="selenium",
     family=Family.RECTIFIER,
+    seat=Seat.LEADS,
     example="selenium CR1 130 V 100 mA 5 plates",
     shape=_shape,
     principal=Dimension.CURRENT,
     rated=(Dimension.VOLTAGE, Dimension.CURRENT),
     dimensions=frozenset({Dimension.CURRENT, Dimension.VOLTAGE, Dimension.PLATES}),
     words=frozenset({"bridge", *_TAPPED}),
+    junction=Junction.SELENIUM,
     letters=("CR", "SR", "D"),
     notes="`+` is the cathode end: it feeds the plus of the filter capacitor, the alternating side is `-`; `ac` is "
     "between the two arms of a doubler or centre-tapped stack, which are in series from `-` to `+`; two arms with a "

@@ -7,6 +7,7 @@ from netcheck.core.kind import (
     Features,
     PartKind,
     Role,
+    Seat,
     Shape,
     Terminal,
     count_of,
@@ -41,6 +42,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="strip",
     family=Family.PLACE,
+    seat=Seat.STRIP,
     example="strip SP1 5 lugs foot 3",
     shape=_shape,
     principal=Dimension.LUGS,

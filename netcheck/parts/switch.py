@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, Terminal, framed
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Seat, Shape, Terminal, framed
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
@@ -31,6 +31,7 @@ def _by_number(lug: str) -> tuple[bool, int, str]:
 KIND = PartKind(
     word="switch",
     family=Family.SWITCH,
+    seat=Seat.TERMINALS,
     example="switch S2 drawn radio",
     shape=_shape,
     principal=Dimension.CURRENT,

@@ -3,7 +3,7 @@
 from decimal import Decimal, InvalidOperation
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Shape, framed, wound
+from netcheck.core.kind import MOUNTINGS, Family, Features, PartKind, Seat, Shape, framed, wound
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND", "rise_of"]
@@ -41,6 +41,7 @@ def _shape(features: Features) -> Shape | Flaw:
 KIND = PartKind(
     word="transformer",
     family=Family.TRANSFORMER,
+    seat=Seat.TERMINALS,
     example="transformer T1 grounded",
     shape=_shape,
     principal=Dimension.VOLTAGE,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Role, Shape, Terminal, numbered
+from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Role, Seat, Shape, Terminal, numbered
 from netcheck.parts.basings import basing_flaw, basing_of, unknown_type
 
 __all__ = ["KIND", "SOCKET"]
@@ -118,6 +118,7 @@ def _bare(features: Features) -> Shape | Flaw:
 SOCKET = PartKind(
     word="socket",
     family=Family.PLACE,
+    seat=Seat.SOCKET,
     example="",
     shape=_bare,
     typed=True,
@@ -128,6 +129,7 @@ SOCKET = PartKind(
 KIND = PartKind(
     word="tube",
     family=Family.TUBE,
+    seat=Seat.SOCKET,
     example="tube V5 6V6GT",
     shape=_shape,
     typed=True,

@@ -35,6 +35,7 @@ Source: twice the peak, calculated; 400 V as the bare minimum and 600 to 1000 V 
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.kind import Family, Junction, PartKind
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -53,8 +54,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     told = set[str]()
     for one in inverse_stresses(graph):
         part = graph.circuit.parts[one.name.split(" ")[0]]
-        silicon = part.kind.word == "diode"
-        grade = _grade(part.kind.word, one.rated, one.cold, one.cold_high)
+        silicon = part.kind.junction is Junction.SILICON
+        grade = _grade(part.kind, one.rated, one.cold, one.cold_high)
         if grade is None or part.name in told:
             continue
         told.add(part.name)
@@ -75,12 +76,12 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         )
 
 
-def _grade(kind: str, rated: float, cold: float, high: float) -> Grade | None:
-    if kind == "diode":
+def _grade(kind: PartKind, rated: float, cold: float, high: float) -> Grade | None:
+    if kind.junction is Junction.SILICON:
         return Grade.STOP if rated < cold else Grade.LOOK if rated < SILICON_MARGIN * high else None
     if cold > GRACE * rated:
         return Grade.LOOK
-    return Grade.NOTE if high > rated * (TUBE_GRACE if kind == "tube" else 1.0) else None
+    return Grade.NOTE if high > rated * (TUBE_GRACE if kind.family is Family.TUBE else 1.0) else None
 
 
 def _advice(high: float, *, silicon: bool) -> str:

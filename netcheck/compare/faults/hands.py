@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
-from netcheck.core.kind import Role
+from netcheck.core.kind import Role, Seat
 from netcheck.core.mend import Act, Bond, Cut, Insulate, Mend, Put, Solder, Wire
 from netcheck.model.acts import applied
 from netcheck.model.graph import CircuitGraph
@@ -82,7 +82,7 @@ class Hands:
         part, point = self.real.part_of(at), self.real.point(at)
         if part is None or point.terminal is None or part.host or at in self._pin_of:
             return False
-        fixed = part.kind.place or part.kind.word in ("tube", "can")
+        fixed = part.kind.holds_leads
         return not fixed and point.terminal.role is Role.LEAD
 
     def exchanged(self, ends: Mapping[int, int]) -> Mend:
@@ -171,7 +171,7 @@ class Hands:
         circuit = self.real.circuit
         part = circuit.parts[part_name]
         for terminal in part.shape.terminals if part.shape else ():
-            if "foot" in terminal.aliases or terminal.name in ("can", "frame", "shield") or part.kind.word == "lug":
+            if "foot" in terminal.aliases or terminal.name in ("can", "frame", "shield") or part.kind.seat is Seat.LUG:
                 return circuit.index[lead_name(part, terminal.name)]
         return None
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from netcheck.core.kind import Role
+from netcheck.core.kind import Role, Seat
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["bare_place", "is_place", "nearest_places"]
@@ -15,7 +15,7 @@ def is_place(graph: CircuitGraph, at: int) -> bool:
         return True
     if part is None or point.terminal is None or part.host:
         return False
-    return point.terminal.role is Role.LUG or part.kind.word in ("tube", "can") or len(part.leads) > 2
+    return point.terminal.role is Role.LUG or part.kind.seat in (Seat.SOCKET, Seat.CAN) or len(part.leads) > 2
 
 
 def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
@@ -48,7 +48,7 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
 
 def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
     """A lug with nothing on it, beside a place or on any strip; ``without`` where there is none."""
-    strips = (part for part in graph.circuit.parts.values() if part.kind.word == "strip")
+    strips = (part for part in graph.circuit.parts.values() if part.kind.seat is Seat.STRIP)
     lugs = (at for part in strips for at in graph.terminals(part))
     bare = (at for at in (*graph.beside(near), *lugs) if not graph.joins_at.get(at) and is_place(graph, at))
     return next(bare, without)

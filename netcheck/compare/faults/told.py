@@ -7,7 +7,6 @@ from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.slips import Joint, Slip
-from netcheck.compare.faults.turnings import HAS_LUGS
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.core.mend import Act, Cut, Insulate, Lift, Put
@@ -169,7 +168,7 @@ class _Teller:
         parts = self._before.real.circuit.parts
         place = parts.get(self._slip.parts[0]) if self._slip.parts else None
         points = {self._before.real.point(at).part for at in self._slip.ends}
-        return place is not None and place.kind.word in HAS_LUGS and points == {place.name}
+        return place is not None and place.kind.seat.holds_by_lugs and points == {place.name}
 
     def turned_place(self, way: Way) -> Fault | None:
         """Of a strip the leads on its lugs, of a socket its pins: where each is, and where it belongs."""
@@ -178,7 +177,7 @@ class _Teller:
         hands = Hands(self._before.real)
         onto = {to: at for at, to in self._slip.ends.items()}
         for lead in self._before.laid.leads:
-            if part.kind.word in HAS_LUGS:
+            if part.kind.seat.holds_by_lugs:
                 lug = next((j.a for j in hands.joints(lead.new) if j.b == lead.new and j.a in self._slip.ends), None)
                 there = None if lug is None else self._slip.ends[lug]
             else:
@@ -187,7 +186,7 @@ class _Teller:
             right = self._right(lead.new)
             if lug is None or there is None or right is None:
                 continue
-            wrong = self._right(lug if part.kind.word in HAS_LUGS else self._slip.ends.get(lug, lug))
+            wrong = self._right(lug if part.kind.seat.holds_by_lugs else self._slip.ends.get(lug, lug))
             if self._now[lug] != self._now[there]:
                 swaps.append(Swap((lead,), right, right if wrong is None else wrong, there))
         if way is Way.ROUND:

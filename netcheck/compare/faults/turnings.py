@@ -9,10 +9,11 @@ from netcheck.compare.faults.paper import Paper
 from netcheck.compare.faults.slips import Slip
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Way
+from netcheck.core.kind import Seat
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["HAS_LUGS", "MOST_IN_A_RING", "stretches", "turned_places"]
+__all__ = ["MOST_IN_A_RING", "stretches", "turned_places"]
 
 T = TypeVar("T")
 Ends = Mapping[int, int]
@@ -34,6 +35,7 @@ _LEADS = 3
 _PAIRS = 2
 """Where fewer lugs or pins change their nets, their leads are exchanged."""
 _PLACES_TRIED = 40
+_TURNED = (Seat.STRIP, Seat.SOCKET, Seat.PLUG, Seat.CAN)
 
 
 def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: Paper) -> Iterator[Slip]:
@@ -46,23 +48,19 @@ def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: P
     troubled = nets | {new for _, new in account.laid.displaced}
     tried = 0
     for part in circuit.parts.values():
-        if part.kind.word not in ("strip", "tube", "plug", "can") or part.shape is None or tried >= _PLACES_TRIED:
+        if part.kind.seat not in _TURNED or part.shape is None or tried >= _PLACES_TRIED:
             continue
         lugs = [circuit.index[lead_name(part, name)] for name in part.shape.ordered]
         if troubled.isdisjoint(laid[at] for at in lugs):
             continue
         tried += 1
-        if part.kind.word in HAS_LUGS:
+        if part.kind.seat.holds_by_lugs:
             yield from _lug_rings(account, hands, paper, part, lugs)
-        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.word != "can" else ():
-            for wires in (True, False) if part.kind.word != "strip" else (False,):
+        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.seat is not Seat.CAN else ():
+            for wires in (True, False) if part.kind.seat is not Seat.STRIP else (False,):
                 slip = _turned_place(account, hands, part, (way, to), wires=wires)
                 if slip is not None:
                     yield slip
-
-
-HAS_LUGS = ("strip", "can")
-"""On these the leads of parts are told by the lug that they are on."""
 
 
 def _lug_rings(account: Account, hands: Hands, paper: Paper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:

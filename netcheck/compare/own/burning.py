@@ -39,4 +39,4 @@ def _feeds(part: Part) -> bool:
     if part.kind.family is Family.TRANSFORMER:
         values = part.features.winding_values.values()
         return any(value.dimension is Dimension.VOLTAGE for winding in values for value in winding)
-    return part.kind.family in _FEEDING or part.kind.word == "choke"  # a coil is of RF, a choke filters
+    return part.kind.family in _FEEDING or part.kind.is_choke

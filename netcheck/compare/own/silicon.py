@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
-from netcheck.core.kind import Family
+from netcheck.core.kind import Family, Junction
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Rectifier
 from netcheck.electrical.network.supplies import is_driven, translated
@@ -75,13 +75,13 @@ def _rises(pair: Pair, before: Steady, now: Steady) -> list[tuple[Part, Part, fl
 def _gone(source: CircuitGraph, real: CircuitGraph) -> tuple[Part, ...]:
     """The tubes and stacks that rectified in the original and are no part of the supply any more."""
     old, new = _rectifying(source, translated(source)), _rectifying(real, translated(real))
-    return tuple(part for name, part in old.items() if part.kind.word in ("tube", "selenium") and name not in new)
+    return tuple(part for name, part in old.items() if part.kind.junction is not Junction.SILICON and name not in new)
 
 
 def _fitted(source: CircuitGraph, real: CircuitGraph) -> tuple[Part, ...]:
     """The diodes that rectify now and did not."""
     old, new = _rectifying(source, translated(source)), _rectifying(real, translated(real))
-    return tuple(part for name, part in new.items() if part.kind.word == "diode" and name not in old)
+    return tuple(part for name, part in new.items() if part.kind.junction is Junction.SILICON and name not in old)
 
 
 def _rectifying(graph: CircuitGraph, translation: Translation) -> dict[str, Part]:

@@ -31,7 +31,7 @@ UNSURE = "voltage and polarity come next: mend these first, then run it again"
 UNDRIVEN = "NOT CHECKED: voltage, heat and current: the file has neither `mains` nor a cord"
 """The closing line where nothing is wrong with a piece of a set that does not say what drives it."""
 
-_ASKED_BY_VOLTS = frozenset({"diode", "electrolytic", "section", "selenium", "tube"})
+_ASKED_BY_VOLTS = (Family.RECTIFIER, Family.ELECTROLYTIC, Family.TUBE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +86,8 @@ def believable(
 def _undriven(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     """Silence says what it leaves out; where something is wrong with the joints, that comes first."""
     circuit = pair.real.circuit
-    kinds = {part.kind.word for part in circuit.parts.values()}
-    driven = circuit.mains or circuit.supplies or "cord" in kinds
-    if driven or kinds.isdisjoint(_ASKED_BY_VOLTS) or any(d.grade is Grade.STOP for d in told):
+    driven = circuit.mains or circuit.supplies or circuit.has(Family.CORD)
+    if driven or not any(map(circuit.has, _ASKED_BY_VOLTS)) or any(d.grade is Grade.STOP for d in told):
         return ()
     return (UNDRIVEN,)
 

@@ -168,7 +168,9 @@ class _Socket:
         """What a point feeds, but windings and filaments."""
         graph, net = self._original, self._as_drawn[at]
         found = (o for o, other in enumerate(self._as_drawn) if other == net and graph.point(o).is_lead)
-        return [o for o in found if (part := graph.part_of(o)) and part.kind.word not in ("transformer", "tube")]
+        return [
+            o for o in found if (part := graph.part_of(o)) and part.kind.family not in (Family.TRANSFORMER, Family.TUBE)
+        ]
 
     def _tap(self, pins: Sequence[int]) -> int | None:
         """The tap of the winding that heats the filament, where the supply is taken from there."""

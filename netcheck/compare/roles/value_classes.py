@@ -13,15 +13,12 @@ from netcheck.core.circuit import Part
 
 __all__ = ["classes", "kin"]
 
-# A section of a can is an electrolytic by its leads; which of the two it is is a matter of mounting.
-_ALSO: Mapping[str, str] = {"section": "electrolytic"}
-
 Value = tuple[Hashable, ...]
 
 
 def kin(part: Part) -> str:
     """What a part must have in common with its counterpart: its kind, sections and electrolytics being one."""
-    return _ALSO.get(part.kind.word, part.kind.word)
+    return part.kind.trade_word
 
 
 def classes(old: Sequence[Part], new: Sequence[Part]) -> tuple[list[Hashable], list[Hashable]]:

@@ -61,7 +61,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _is_bridged(part: Part, graph: CircuitGraph) -> bool:
     return any(
-        other.kind.word == "resistor" and _ends(other, graph) == _ends(part, graph)
+        other.kind.family is Family.RESISTOR and _ends(other, graph) == _ends(part, graph)
         for other in graph.circuit.parts.values()
     )
 

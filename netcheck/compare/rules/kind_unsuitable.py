@@ -50,14 +50,13 @@ _OTHERS = (Family.TUBE, Family.TRANSFORMER, Family.SWITCH, Family.CORD, Family.P
 _ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
 
-# Old kind, new kind: what may be done with a word on it. Whatever else differs is STOP.
+# What a resistor may take the place of, with a word on it. Whatever else differs is STOP.
 _FIXED_FOR_SET = (Grade.LOOK, "it can no longer be adjusted")
-_TOLERATED: Mapping[tuple[str, str], tuple[Grade, str]] = {
-    ("choke", "resistor"): (Grade.LOOK, "a resistor filters less than a choke, and drops more"),
-    ("lamp", "resistor"): (Grade.NOTE, "a ballast lamp holds its current, a resistor does not"),
-    ("pot", "resistor"): _FIXED_FOR_SET,
-    ("rheostat", "resistor"): _FIXED_FOR_SET,
+_BY_A_RESISTOR: Mapping[Family, tuple[Grade, str]] = {
+    Family.LAMP: (Grade.NOTE, "a ballast lamp holds its current, a resistor does not"),
+    Family.CONTROL: _FIXED_FOR_SET,
 }
+_CHOKE_BY_A_RESISTOR = (Grade.LOOK, "a resistor filters less than a choke, and drops more")
 _FUSES = "a fuse opens on a short; nothing else in its place does"
 
 
@@ -94,9 +93,12 @@ def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
         return _same_kind(old, new)
     if old.kind.family is new.kind.family or all(family.stores for family in families):
         return None
-    then, now = old.kind.word, new.kind.word
-    grade, why = _TOLERATED.get((then, now), (Grade.STOP, ""))
-    return _Misfit(old, new, _named(then), _named(now), grade, _FUSES if Family.FUSE in families else why)
+    grade, why = _tolerated(old) if new.kind.family is Family.RESISTOR else (Grade.STOP, "")
+    return _Misfit(old, new, _named(old), _named(new), grade, _FUSES if Family.FUSE in families else why)
+
+
+def _tolerated(old: Part) -> tuple[Grade, str]:
+    return _CHOKE_BY_A_RESISTOR if old.kind.is_choke else _BY_A_RESISTOR.get(old.kind.family, (Grade.STOP, ""))
 
 
 def _same_kind(old: Part, new: Part) -> _Misfit | None:
@@ -152,9 +154,8 @@ def _speed(fuse: Part) -> str:
     return next((word for word in reversed(fuse.features.words) if word in ("slow", "fast")), "")
 
 
-def _named(kind: str) -> str:
-    shown = {"section": "electrolytic", "pot": "control"}.get(kind, kind)
-    return with_article(shown)
+def _named(part: Part) -> str:
+    return with_article(part.kind.trade_word)
 
 
 RULE = Rule("kind-unsuitable", Grade.STOP, _check, __doc__, About.VALUE)

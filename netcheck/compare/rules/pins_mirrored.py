@@ -42,6 +42,7 @@ from netcheck.compare.words.describe import labels, said_first, touched, with_pl
 from netcheck.compare.words.orders import moved_leads, pin_by_pin
 from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
+from netcheck.core.kind import Seat
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -53,7 +54,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
     part = pair.rewired.circuit.parts[fault.parts[0]]
-    thing = {"tube": "socket", "strip": "strip"}.get(part.kind.word, part.kind.word)
+    thing = "socket" if part.kind.seat is Seat.SOCKET else part.kind.word
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     leads.sort(key=lambda lead: said_first(pair, lead))
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))

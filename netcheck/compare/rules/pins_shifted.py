@@ -58,7 +58,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
     part = pair.rewired.circuit.parts[fault.parts[0]]
-    lug = "lug" if part.kind.word == "strip" else "pin"
+    lug = "pin" if part.kind.seat.has_pins else "lug"
     thing = f"the socket of {part.name}" if part.kind.family is Family.TUBE else f"the {part.kind.word} {part.name}"
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     leads.sort(key=lambda lead: said_first(pair, lead))

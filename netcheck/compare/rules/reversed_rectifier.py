@@ -41,11 +41,11 @@ from netcheck.compare.words.orders import order
 from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Rearranged
-from netcheck.core.kind import Family
+from netcheck.core.kind import Family, Junction
 from netcheck.electrical.proof.judgement import graded
 from netcheck.engine.rule import Finding, Rule
 
-_ENDS = {"diode": ("its band", "its anode")}
+_ENDS = {Junction.SILICON: ("its band", "its anode")}
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -53,7 +53,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         part = turned_part(pair, fault)
         if part is None or not isinstance(fault, Rearranged) or part.kind.family is Family.ELECTROLYTIC:
             continue
-        ends = _ENDS.get(part.kind.word)
+        ends = None if part.kind.junction is None else _ENDS.get(part.kind.junction)
         told = turnabout(pair, part, fault, ends, "every electrolytic after it is reversed too")
         yield with_those_behind(pair, told)
     found = against_their_filters(pair)

@@ -43,6 +43,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.kind import Junction
 from netcheck.engine.rule import Finding, Rule
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ WATTS = (1, 2, 3, 5, 10, 20, 25, 50)
 
 def _check(pair: Pair) -> Iterator[Finding]:
     old, new = pair.source.parts, pair.real.circuit.parts
-    if not any(part.kind.word == "diode" and name not in old for name, part in new.items()):
+    if not any(part.kind.junction is Junction.SILICON and name not in old for name, part in new.items()):
         return
     from netcheck.compare.own.silicon import raised
 

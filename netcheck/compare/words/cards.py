@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from netcheck.core.circuit import How, Part
-from netcheck.core.kind import Family, Role
+from netcheck.core.kind import Family, Junction, Role, Seat
 from netcheck.core.panel import (
     Can,
     Card,
@@ -25,16 +25,13 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Cards", "form_of", "place_card", "written"]
 
 _FORMS = {
-    "resistor": Form.RESISTOR,
-    "capacitor": Form.CAPACITOR,
-    "electrolytic": Form.ELECTROLYTIC,
-    "section": Form.ELECTROLYTIC,
-    "coil": Form.COIL,
-    "choke": Form.COIL,
-    "diode": Form.DIODE,
-    "selenium": Form.STACK,
-    "fuse": Form.FUSE,
-    "lamp": Form.LAMP,
+    Family.RESISTOR: Form.RESISTOR,
+    Family.CAPACITOR: Form.CAPACITOR,
+    Family.ELECTROLYTIC: Form.ELECTROLYTIC,
+    Family.INDUCTOR: Form.COIL,
+    Family.RECTIFIER: Form.DIODE,
+    Family.FUSE: Form.FUSE,
+    Family.LAMP: Form.LAMP,
 }
 _FEW = 4
 """Of a part with more leads only those are shown that something is done to, or whose winding it is."""
@@ -124,11 +121,11 @@ class Cards:
 
 def is_place(part: Part, role: Role) -> bool:
     """Whether a terminal is one that something is soldered to: a lug, a pin, a can, a plug's pin."""
-    return role is Role.LUG or part.kind.place or part.kind.family is Family.TUBE
+    return role is Role.LUG or part.kind.holds_leads
 
 
 def _lug_label(part: Part, terminal: str) -> str:
-    if part.kind.word == "lug":
+    if part.kind.seat is Seat.LUG:
         return part.name
     return part.features.marks.get(terminal, terminal) or terminal
 
@@ -147,16 +144,17 @@ def place_card(graph: CircuitGraph, part: Part, net: Callable[[int], str]) -> St
         )
         for t in terminals
     )
-    if part.kind.family is Family.TUBE:
+    if part.kind.seat is Seat.SOCKET:
         return Socket(part.name, part.features.type, socket_key(part), lugs)
-    return Can(part.name, lugs) if part.kind.word == "can" else Strip(part.name, lugs)
+    return Can(part.name, lugs) if part.kind.seat is Seat.CAN else Strip(part.name, lugs)
 
 
 def form_of(part: Part) -> Form:
     """What a part looks like."""
     if part.features.windings:
         return Form.WINDINGS
-    form = _FORMS.get(part.kind.word, Form.BOX)
+    stack = part.kind.junction is Junction.SELENIUM
+    form = Form.STACK if stack else _FORMS.get(part.kind.family, Form.BOX)
     return form if len(part.leads) == 2 else Form.BOX
 
 

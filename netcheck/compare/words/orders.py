@@ -63,7 +63,7 @@ def pin_by_pin(pair: Pair, fault: Rearranged, part: Part) -> str:
     held = sorted({wrong for wrong, to in moves if mirrored or (to - wrong) % len(order) == step})
     places = [(n, len(order) - 1 - n if mirrored else (n + step) % len(order)) for n in held]
     told = ", ".join(f"{order[n]} to {order[to]}" for n, to in places if n != to)
-    word = "lug" if part.kind.word == "strip" else "pin"
+    word = "pin" if part.kind.seat.has_pins else "lug"
     seen = "from left to right" if word == "lug" else "clockwise from the key or gap"
     return f"move what is soldered there, from {word} {told}; {word}s count {seen}, seen from below"
 
@@ -261,7 +261,7 @@ class _Said:
 
     def _beside(self, at: int) -> str:
         part = self._graph.part_of(at)
-        return "the pin" if part is not None and part.kind.word in ("tube", "plug") else "the lug"
+        return "the pin" if part is not None and part.kind.seat.has_pins else "the lug"
 
     def _seat(self, part: str) -> str:
         points: Sequence[str] = [

@@ -9,6 +9,7 @@ from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split
+from netcheck.core.kind import Seat
 from netcheck.engine.rule import Finding
 
 __all__ = ["parted"]
@@ -104,10 +105,10 @@ def _cause(pair: Pair, fault: Split) -> tuple[Part | None, int, str]:
         part, point = graph.part_of(at), graph.point(at)
         if part is None or point.terminal is None or "insulated" not in part.features.words:
             continue
-        if part.kind.word == "strip" and "foot" in point.terminal.aliases:
+        if part.kind.seat is Seat.STRIP and "foot" in point.terminal.aliases:
             return part, at, f"the foot of {part.name} is insulated"
-        if part.kind.word == "can" and point.terminal.name == "can":
+        if part.kind.seat is Seat.CAN and point.terminal.name == "can":
             return part, at, f"the can {part.name} sits on an insulating wafer"
-        if part.kind.word == "lug":
+        if part.kind.seat is Seat.LUG:
             return part, at, f"the lug {part.name} is insulated"
     return None, 0, ""

@@ -7,6 +7,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.core.difference import Move
+from netcheck.core.kind import Seat
 from netcheck.engine.rule import Finding
 
 __all__ = ["Strayed", "strayed"]
@@ -43,7 +44,7 @@ def _foot(pair: Pair, place: str) -> str:
     graph = pair.real
     at = graph.circuit.index.get(place)
     strip = None if at is None else graph.part_of(at)
-    if at is None or strip is None or strip.kind.word != "strip" or strip.shape is None:
+    if at is None or strip is None or strip.kind.seat is not Seat.STRIP or strip.shape is None:
         return ""
     terminal = graph.point(at).terminal
     is_foot = terminal is not None and terminal.name in strip.shape.bonded

@@ -1,6 +1,7 @@
 """A mounting that puts the line on the chassis: a can in bare metal, the foot of a strip, the frame of a part."""
 
 from netcheck.core.circuit import How, Join
+from netcheck.core.kind import Seat
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 
@@ -21,8 +22,8 @@ def parted_by(graph: CircuitGraph, bond: Join) -> str:
     """What hands do so that a part no longer touches the chassis."""
     point = graph.point(bond.b)
     part = graph.circuit.parts[point.part]
-    if part.kind.word == "can":
+    if part.kind.seat is Seat.CAN:
         return f"the can {part.name} must not touch the chassis: put it on an insulating wafer"
-    if part.kind.word in ("strip", "lug"):
+    if part.kind.seat in (Seat.STRIP, Seat.LUG):
         return f"{point.name} is on the chassis: move what is soldered there to an insulated lug"
     return f"the frame of {part.name} must not touch the chassis: put it on insulating washers"

@@ -8,7 +8,7 @@ other. A part whose value is not said is taken at its worst, as a joint, and mar
 import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, starmap
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -16,7 +16,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.mains.phasor import Branch
 from netcheck.model.graph import CircuitGraph
-from netcheck.parts.rectifiers import diode_paths
+from netcheck.parts.rectifiers import diode_paths, dry_paths
 
 __all__ = ["OUTSIDE", "Does", "Passage", "passages"]
 
@@ -26,8 +26,8 @@ SPEAKER_OHMS = 4.0
 STRUCK_OHMS = 1000.0  # a neon lamp that glows
 LEAST_OHMS = 0.01
 
-OUTSIDE = frozenset({"can", "cord", "fuse", "lug", "network", "plug", "strip", "switch"})
-"""Kinds that are no passage of their own: places to solder to, and what joins nets as it stands."""
+OUTSIDE = frozenset({Family.CORD, Family.FUSE, Family.NETWORK, Family.PLACE, Family.PLUG, Family.SWITCH})
+"""Families that are no passage of their own: places to solder to, and what joins nets as it stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def passages(graph: CircuitGraph, hertz: float) -> tuple[Passage, ...]:
     """What carries current of a frequency (0 for direct) in a circuit; fuses and switch contacts are not among it."""
     found: list[Passage] = []
     for part in graph.circuit.parts.values():
-        made = _BY_WORD.get(part.kind.word)
+        made = _BY_FAMILY.get(part.kind.family)
         if part.shape is not None and made is not None:
             found.extend(_placed(graph, part, made(part, 2 * math.pi * hertz)))
     return tuple(found)
@@ -91,11 +91,14 @@ def _ohms(one: str, other: str, ohms: float | None) -> Does:
     return Does(one, other, complex(siemens), siemens, unsaid="ohms" if ohms is None else "")
 
 
-def _rectifier(one: str, other: str) -> Does:
+def _one_way(one: str, other: str) -> Does:
     return Does(one, other, complex(1 / RECTIFIER_OHMS), 1 / RECTIFIER_OHMS, one_way=True)
 
 
 def _resistor(part: Part, _: float) -> Iterator[Does]:
+    if part.kind.is_chain:
+        yield from _chain(part)
+        return
     yield _ohms("1", "2", _said(part, Dimension.RESISTANCE))
 
 
@@ -108,7 +111,7 @@ def _pot(part: Part, _: float) -> Iterator[Does]:
     yield _ohms("tap", "wiper", LEAST_OHMS)
 
 
-def _candohm(part: Part, _: float) -> Iterator[Does]:
+def _chain(part: Part) -> Iterator[Does]:
     for number, said in enumerate(part.features.all_of(Dimension.RESISTANCE), 1):
         yield _ohms(str(number), str(number + 1), float(said.amount))
 
@@ -154,7 +157,7 @@ def _tube(part: Part, _: float) -> Iterator[Does]:
         yield _ohms(one, other, HEATER_OHMS)
     diodes = diode_paths(sorted(names))
     for anode, cathode in diodes:
-        yield _rectifier(anode, cathode)
+        yield _one_way(anode, cathode)
     for plate in sorted(names - {anode for anode, _ in diodes}):
         cathode = _cathode_of(plate, names)
         if cathode:
@@ -170,23 +173,13 @@ def _cathode_of(plate: str, names: set[str]) -> str:
     return next((name for name in (own, "cathode", "heater-2") if name in names), "")
 
 
-def _diode(part: Part, _: float) -> Iterator[Does]:
+def _rectifier(part: Part, _: float) -> Iterator[Does]:
     if "germanium" not in part.features.words:
-        yield _rectifier("anode", "cathode")
+        yield from starmap(_one_way, dry_paths(terminal.name for terminal in part.leads))
 
 
-def _selenium(part: Part, _: float) -> Iterator[Does]:
-    """Its arms: from minus to plus where it has no lead between them."""
-    inputs = [terminal.name for terminal in part.leads if terminal.name.startswith("ac")]
-    for lead in inputs:
-        yield _rectifier("-", lead)
-        yield _rectifier(lead, "+")
-    if not inputs:
-        yield _rectifier("-", "+")
-
-
-_BY_WORD: Mapping[str, Made] = {
-    "battery": _battery, "candohm": _candohm, "capacitor": _capacitor, "choke": _wound, "coil": _wound,
-    "diode": _diode, "electrolytic": _capacitor, "lamp": _lamp, "pot": _pot, "resistor": _resistor, "rheostat": _pot,
-    "section": _capacitor, "selenium": _selenium, "speaker": _speaker, "transformer": _wound, "tube": _tube,
+_BY_FAMILY: Mapping[Family, Made] = {
+    Family.BATTERY: _battery, Family.CAPACITOR: _capacitor, Family.CONTROL: _pot, Family.ELECTROLYTIC: _capacitor,
+    Family.INDUCTOR: _wound, Family.LAMP: _lamp, Family.RECTIFIER: _rectifier, Family.RESISTOR: _resistor,
+    Family.SPEAKER: _speaker, Family.TRANSFORMER: _wound, Family.TUBE: _tube,
 }  # fmt: skip

@@ -16,7 +16,7 @@ __all__ = ["LeakWords", "milliamperes", "told"]
 
 LONGEST = 90  # characters of a headline
 _SHARE = 0.1  # of the current, from which a part on the way is shown
-_ON_THE_WAY = frozenset({"cord", "fuse", "switch"})
+_ON_THE_WAY = (Family.CORD, Family.FUSE, Family.SWITCH)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def _unsaid(graph: CircuitGraph, leak: Leak) -> LeakWords:
 
 def _joint(graph: CircuitGraph, leak: Leak, cord: Part) -> LeakWords:
     metal = graph.circuit.index[leak.metal]
-    inlets = [at for at in graph.leads_on(leak.net) if _kind(graph, at) in _ON_THE_WAY and at != metal]
+    inlets = [at for at in graph.leads_on(leak.net) if _is_on_the_way(graph, at) and at != metal]
     first = graph.circuit.index[leak.side]
     bond = bond_to_blame(graph, metal, [*inlets, first])
     joins = (bond,) if bond is not None else graph.cheapest_cut(inlets, [metal]) if inlets else ()
@@ -179,6 +179,6 @@ def _assumed(graph: CircuitGraph) -> str:
     return "calculated for 120 V 60 Hz, since the file has no `mains` line"
 
 
-def _kind(graph: CircuitGraph, at: int) -> str:
+def _is_on_the_way(graph: CircuitGraph, at: int) -> bool:
     part = graph.part_of(at)
-    return "" if part is None else part.kind.word
+    return part is not None and part.kind.family in _ON_THE_WAY

@@ -128,7 +128,7 @@ def _side(graph: CircuitGraph, lead: int) -> Side:
 
 
 def _is_line_choke(part: Part) -> bool:
-    if part.kind.word not in ("coil", "choke") or part.features.windings:
+    if part.kind.family is not Family.INDUCTOR or part.features.windings:
         return False
     henries = part.features.first(Dimension.INDUCTANCE)
     return henries is None or float(henries.amount) < _SMOOTHING

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Resistor
 from netcheck.electrical.network.tube_data import heater_of
@@ -80,7 +81,7 @@ def _is_tapped(draft: Draft, part: Part) -> bool:
         return False
     leads = [at for at in draft.graph.leads_on(tap) if not _is_own(draft, part, at)]
     fed = (draft.graph.part_of(at) for at in leads)
-    return any(each is not None and each.kind.word != "lamp" for each in fed)
+    return any(each is not None and each.kind.family is not Family.LAMP for each in fed)
 
 
 def _is_own(draft: Draft, part: Part, at: int) -> bool:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Poles", "has_supply", "is_driven", "not_calculated", "poles", "translated"]
 
-_RECTIFYING = frozenset({"battery", "diode", "selenium"})
+_MAKES_DIRECT = (Family.BATTERY, Family.RECTIFIER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +47,14 @@ def _may_have_one(graph: CircuitGraph) -> bool:
 
 def _could_rectify(part: Part) -> bool:
     """Whether direct current could come from a part; a tube with a grid rectifies only where it hangs on a winding."""
-    if part.kind.word == "tube":
+    if part.kind.family is Family.TUBE:
         return not any(terminal.electrode.startswith("grid") for terminal in part.leads)
-    return part.kind.word in _RECTIFYING
+    return part.kind.family in _MAKES_DIRECT
 
 
 def _alternates(part: Part) -> bool:
     """Whether alternating current comes from a part."""
-    return part.kind.word in ("cord", "transformer")
+    return part.kind.family in (Family.CORD, Family.TRANSFORMER)
 
 
 def not_calculated(graph: CircuitGraph) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from itertools import chain, pairwise
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
@@ -17,6 +18,7 @@ from netcheck.electrical.network.laws import SILICON_OHMS, SILICON_VOLTS, seleni
 from netcheck.electrical.network.tubes import enter_appetites, enter_tube, is_rectifier
 from netcheck.electrical.network.windings import NO_MAINS, SAY_MAINS, enter_windings
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.rectifiers import dry_paths
 
 __all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "draft_of", "enter_passive", "network_in", "network_of"]
 
@@ -29,8 +31,8 @@ CHOKE_HENRIES, CHOKE_OHMS, CORE_OHMS = 10.0, 200.0, 100_000.0
 LAMP_OHMS = 40.0
 BATTERY_OHMS = 1.0
 
-OUTSIDE = frozenset({"can", "lug", "network", "plug", "strip"})
-"""Kinds that are places to solder to, and no part of a supply."""
+OUTSIDE = frozenset({Family.NETWORK, Family.PLACE, Family.PLUG})
+"""Families that are places to solder to, and no part of a supply."""
 
 Enter = Callable[[Draft, Part], None]
 
@@ -58,15 +60,15 @@ def draft_of(
     parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
     draft.live.update(*draft.sides)
     # A tube is looked at last: whether a diode is driven depends on what it hangs on.
-    for part in sorted(parts, key=lambda part: part.kind.word == "tube"):
-        enter = _BY_WORD.get(part.kind.word)
+    for part in sorted(parts, key=lambda part: part.kind.family is Family.TUBE):
+        enter = _BY_FAMILY.get(part.kind.family)
         if enter is not None and part.name not in opened:
             enter(draft, part)
-    enter_heaters_of_taps(draft, [part for part in parts if part.kind.word == "tube"])
+    enter_heaters_of_taps(draft, [part for part in parts if part.kind.family is Family.TUBE])
     _take_first_papers(draft)
     enter_draws(draft)
     for part in parts:
-        if part.kind.word == "tube":
+        if part.kind.family is Family.TUBE:
             enter_appetites(draft, part)
     return draft
 
@@ -94,8 +96,9 @@ def _unfiltered(draft: Draft) -> set[int]:
 
 def enter_passive(draft: Draft, part: Part) -> None:
     """Adds a part that alternating current of the mains goes through on its way to heaters; of others nothing."""
-    if part.kind.word in _PASSIVE:
-        _BY_WORD[part.kind.word](draft, part)
+    kind = part.kind
+    if kind.family in _PASSIVE and not kind.is_choke and not kind.divides:
+        _BY_FAMILY[kind.family](draft, part)
 
 
 def _between(draft: Draft, part: Part, one: str, other: str, make: Callable[[int, int], Element]) -> None:
@@ -109,6 +112,9 @@ def _ends(draft: Draft, part: Part, one: str, other: str) -> tuple[tuple[int, in
 
 
 def _resistor(draft: Draft, part: Part) -> None:
+    if part.kind.is_chain:
+        _chain(draft, part)
+        return
     ohms = _ohms_of(draft, part, first(part, Dimension.RESISTANCE), part.name)
     _between(draft, part, "1", "2", lambda a, b: Resistor(part.name, a, b, ohms, _tolerance(part)))
 
@@ -136,7 +142,7 @@ def _pot(draft: Draft, part: Part) -> None:
             draft.default(name, f"{part.name}: wiper in the middle")
 
 
-def _candohm(draft: Draft, part: Part) -> None:
+def _chain(draft: Draft, part: Part) -> None:
     for number, said in enumerate(part.features.all_of(Dimension.RESISTANCE), 1):
         name, ohms = f"{part.name} {number} to {number + 1}", float(said.amount)
         for a, b in _ends(draft, part, str(number), str(number + 1)):
@@ -144,7 +150,7 @@ def _candohm(draft: Draft, part: Part) -> None:
 
 
 def _capacitor(draft: Draft, part: Part) -> None:
-    polarised = part.kind.word != "capacitor"
+    polarised = part.kind.family is Family.ELECTROLYTIC
     farads = first(part, Dimension.CAPACITANCE)
     if farads is None and not polarised:
         draft.left_out.append(f"{part.name}: its value is not stated")
@@ -165,7 +171,10 @@ def _feeds(draft: Draft, *nets: int) -> bool:
     """Whether a rectifier or a choke ends on one of some nets: a capacitor there is what the supply charges."""
     members = (at for net in nets for at in draft.graph.leads_on(net))
     parts = (draft.graph.part_of(at) for at in members)
-    return any(part is not None and (part.kind.word in _CHARGING or is_rectifier(part)) for part in parts)
+    return any(
+        part is not None and (part.kind.is_choke or part.kind.family is Family.RECTIFIER or is_rectifier(part))
+        for part in parts
+    )
 
 
 def _choke(draft: Draft, part: Part) -> None:
@@ -173,7 +182,7 @@ def _choke(draft: Draft, part: Part) -> None:
         enter_windings(draft, part)
         return
     henries, ohms = first(part, Dimension.INDUCTANCE), first(part, Dimension.RESISTANCE)
-    iron = part.kind.word == "choke"
+    iron = part.kind.is_choke
     if henries is None and iron:
         draft.default(part.name, f"{part.name}: {CHOKE_HENRIES:g} H")
     if ohms is None:
@@ -181,16 +190,12 @@ def _choke(draft: Draft, part: Part) -> None:
     if iron:
         draft.default(part.name, f"{part.name}: core loss as {CORE_OHMS / 1000:g} kilohm")
     resistance = ohms if ohms is not None else (CHOKE_OHMS if iron else 1.0)
-    if iron:
-        _between(
-            draft,
-            part,
-            "1",
-            "2",
-            lambda a, b: Inductor(part.name, a, b, henries or CHOKE_HENRIES, resistance, CORE_OHMS),
-        )
-    else:
-        _between(draft, part, "1", "2", lambda a, b: Resistor(part.name, a, b, resistance))
+
+    def made(a: int, b: int) -> Element:
+        choke = Inductor(part.name, a, b, henries or CHOKE_HENRIES, resistance, CORE_OHMS)
+        return choke if iron else Resistor(part.name, a, b, resistance)
+
+    _between(draft, part, "1", "2", made)
 
 
 def _lamp(draft: Draft, part: Part) -> None:
@@ -246,6 +251,10 @@ def _battery(draft: Draft, part: Part) -> None:
     _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, value, 0.0, BATTERY_OHMS))
 
 
+def _rectifier(draft: Draft, part: Part) -> None:
+    (_selenium if part.kind.junction is Junction.SELENIUM else _diode)(draft, part)
+
+
 def _diode(draft: Draft, part: Part) -> None:
     driven = "germanium" not in part.features.words
     volts, amperes = first(part, Dimension.VOLTAGE), first(part, Dimension.CURRENT)
@@ -259,12 +268,7 @@ def _diode(draft: Draft, part: Part) -> None:
 
 
 def _selenium(draft: Draft, part: Part) -> None:
-    words = part.features.words
-    pairs = [("-", "+")]
-    if "bridge" in words:
-        pairs = [("-", "ac-1"), ("-", "ac-2"), ("ac-1", "+"), ("ac-2", "+")]
-    elif any(terminal.name == "ac" for terminal in part.leads):
-        pairs = [("-", "ac"), ("ac", "+")]  # two arms in series, whether they double or not
+    words, pairs = part.features.words, dry_paths(terminal.name for terminal in part.leads)
     plates, rating = _plates(part)
     amperes = first(part, Dimension.CURRENT)
     mean = amperes / 2 if amperes and "bridge" in words else amperes  # each side of a bridge carries half of it
@@ -283,11 +287,12 @@ def _plates(part: Part) -> tuple[int, float | None]:
     return plates, None if volts is None else 2 * math.sqrt(2) * volts
 
 
-_CHARGING = frozenset({"choke", "diode", "selenium"})
-_PASSIVE = frozenset({"candohm", "coil", "cord", "fuse", "lamp", "resistor", "rheostat", "switch"})
-_BY_WORD: Mapping[str, Enter] = {
-    "battery": _battery, "candohm": _candohm, "capacitor": _capacitor, "choke": _choke, "coil": _choke, "cord": _cord,
-    "diode": _diode, "electrolytic": _capacitor, "fuse": _fuse, "lamp": _lamp, "pot": _pot, "resistor": _resistor,
-    "rheostat": _pot, "section": _capacitor, "selenium": _selenium, "speaker": _resistor, "switch": _switch,
-    "transformer": enter_windings, "tube": enter_tube,
+_PASSIVE = (
+    Family.CONTROL, Family.CORD, Family.FUSE, Family.INDUCTOR, Family.LAMP, Family.RESISTOR, Family.SWITCH,
+)  # fmt: skip
+_BY_FAMILY: Mapping[Family, Enter] = {
+    Family.BATTERY: _battery, Family.CAPACITOR: _capacitor, Family.CONTROL: _pot, Family.CORD: _cord,
+    Family.ELECTROLYTIC: _capacitor, Family.FUSE: _fuse, Family.INDUCTOR: _choke, Family.LAMP: _lamp,
+    Family.RECTIFIER: _rectifier, Family.RESISTOR: _resistor, Family.SPEAKER: _resistor, Family.SWITCH: _switch,
+    Family.TRANSFORMER: enter_windings, Family.TUBE: enter_tube,
 }  # fmt: skip

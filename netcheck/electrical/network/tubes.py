@@ -6,6 +6,7 @@ from collections.abc import Set as AbstractSet
 from heapq import heappop, heappush
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.laws import gas, vacuum
@@ -54,7 +55,7 @@ def _regulator(draft: Draft, part: Part, volts: float) -> None:
 
 def is_rectifier(part: Part) -> bool:
     """Whether a tube is a rectifier, or has one beside a tube with a grid."""
-    return part.kind.word == "tube" and bool(_diodes(part))
+    return part.kind.family is Family.TUBE and bool(_diodes(part))
 
 
 def _diodes(part: Part) -> tuple[tuple[str, str], ...]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family
 from netcheck.electrical.emptied import is_emptied
 from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor
 from netcheck.electrical.network.supplies import translated
@@ -21,8 +22,10 @@ __all__ = ["emptyings"]
 UNBOUNDED = 10_000.0  # volts that stand for no bound while a discharge is timed
 MOST_TIMED = 4  # parts whose opening is timed, where none leaves a capacitor charged for good
 # What opens in a set, the likeliest first: a switch is opened, a fuse blows, a plug is pulled, a resistor burns out.
-_CLOSED = frozenset({"switch", "fuse"})  # they join nets, and are no element of a network
-_OPENS = ("switch", "fuse", "resistor", "candohm", "rheostat", "pot", "choke", "coil", "lamp", "transformer", "speaker")
+_OPENS = (
+    Family.SWITCH, Family.FUSE, Family.RESISTOR, Family.CONTROL, Family.INDUCTOR, Family.LAMP, Family.TRANSFORMER,
+    Family.SPEAKER,
+)  # fmt: skip
 
 
 def emptyings(graph: CircuitGraph, full: Mapping[str, float]) -> dict[str, Emptying]:
@@ -55,9 +58,9 @@ def _left_charged(
 ) -> Iterator[tuple[str, str]]:
     """For each capacitor the likeliest part that leaves it charged for good when it opens."""
     left = dict(capacitors)
-    parts = [part for part in graph.circuit.parts.values() if part.kind.word in _OPENS and part.shape is not None]
-    for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.word)):
-        if part.kind.word in _CLOSED and not _is_within(graph, part):
+    parts = [part for part in graph.circuit.parts.values() if part.kind.family in _OPENS and part.shape is not None]
+    for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.family)):
+        if part.kind.family.closes and not _is_within(graph, part):
             continue
         elements = _without(graph, network, part).elements
         known = {one.name: one for one in elements if isinstance(one, Capacitor)}
@@ -74,7 +77,7 @@ def _without(graph: CircuitGraph, network: Network, part: Part) -> Network:
 
     Nothing is left away then: what hangs on by one net once the part is open keeps its own way to empty.
     """
-    if part.kind.word not in _CLOSED:
+    if not part.kind.family.closes:
         return replace(network, elements=tuple(e for e in network.elements if _owner(e.name) != part.name))
     translation = draft_of(graph, opened=frozenset({part.name})).finished(lambda elements, _: elements)
     known = {one.name for one in network.elements}
@@ -106,7 +109,7 @@ def _to_be_timed(graph: CircuitGraph, network: Network) -> list[Part]:
     resistors = sorted((e for e in network.elements if isinstance(e, Resistor)), key=lambda e: e.ohms)
     burnt = dict.fromkeys(_owner(e.name) for e in resistors[-MOST_TIMED:] if e.ohms > 1.0)
     chokes = dict.fromkeys(_owner(e.name) for e in network.elements if isinstance(e, Inductor))
-    closed = (part.name for part in parts.values() if part.kind.word in _CLOSED and _is_within(graph, part))
+    closed = (part.name for part in parts.values() if part.kind.family.closes and _is_within(graph, part))
     return [parts[name] for name in (*burnt, *chokes, *closed) if name in parts]
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from netcheck.core.blocks import Blocks
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Draft, ends_of, first
 from netcheck.electrical.network.elements import Element, Source
@@ -104,7 +105,7 @@ def heaters(graph: CircuitGraph) -> Heaters:
     draft = Draft(graph)
     sockets: list[Socket] = []
     for part in graph.circuit.parts.values():
-        if part.shape is not None and part.kind.word == "tube":
+        if part.shape is not None and part.kind.family is Family.TUBE:
             sockets.extend(enter_heater(draft, part))
         elif part.shape is not None:
             enter_passive(draft, part)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from math import nan
 
-from netcheck.core.kind import Standing
+from netcheck.core.kind import Family, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.divided import divided
 from netcheck.electrical.network.draft import Translation
@@ -93,7 +93,7 @@ def _chart(graph: CircuitGraph, translation: Translation, node: int) -> float | 
 def first_filters(graph: CircuitGraph, network: Network) -> Iterator[FirstFilter]:
     """Every rectifier tube whose type has a limit, with the capacitors that hang on its cathode."""
     for part in graph.circuit.parts.values():
-        limit = first_capacitor_of(part.features.type) if part.kind.word == "tube" else None
+        limit = first_capacitor_of(part.features.type) if part.kind.family is Family.TUBE else None
         cathodes = _cathodes(network, part.name)
         if limit is None or not cathodes:
             continue

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import nan
 
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.divided import divided
 from netcheck.electrical.emptied import charged
@@ -100,7 +101,9 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
 
 def _stands(graph: CircuitGraph) -> tuple[str, ...]:
     """How each switch of the set is taken to stand: as drawn, or in its first position."""
-    switches = [part for part in graph.circuit.parts.values() if part.kind.word == "switch" and part.shape is not None]
+    switches = [
+        part for part in graph.circuit.parts.values() if part.kind.family is Family.SWITCH and part.shape is not None
+    ]
     positions = [(part, part.features.arguments.get("drawn", contacts(part)[0][0])) for part in switches]
     return tuple(f"{part.name} {at if at in ('open', 'closed') else f'at {at}'}" for part, at in positions)
 
@@ -180,7 +183,7 @@ def _resistors(graph: CircuitGraph, running: Steady) -> tuple[ResistorRow, ...]:
     found = []
     for heat in running.resistors:
         part = graph.circuit.parts.get(heat.name)
-        if part is None or part.kind.word != "resistor" or heat.amperes.rms < LEAST_AMPERES:
+        if part is None or part.kind.family is not Family.RESISTOR or heat.amperes.rms < LEAST_AMPERES:
             continue
         rated = first(part, Dimension.POWER)
         found.append(ResistorRow(heat.name, abs(heat.amperes.mean), heat.amperes.rms, heat.watts, rated))

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from netcheck.core.blocks import Blocks
+from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Source
 from netcheck.electrical.network.gaps import MOST, readings_of
@@ -47,7 +48,7 @@ def whole(graph: CircuitGraph) -> Whole | None:
     sockets: list[Socket] = []
     draft.elements[:] = [one for one in draft.elements if not is_heater(one.name)]
     for part in graph.circuit.parts.values():
-        if part.shape is not None and part.kind.word == "tube":
+        if part.shape is not None and part.kind.family is Family.TUBE:
             before = len(draft.elements)
             found = enter_heater(draft, part)
             if any(not one.known for one in found):

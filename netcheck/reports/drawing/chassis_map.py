@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.core.circuit import Stand
+from netcheck.core.kind import Family
 from netcheck.core.panel import Lug, Mark
 from netcheck.model.places import PlaceListing
 from netcheck.reports.drawing.block import Block, paragraph, stacked
@@ -22,7 +23,7 @@ _GAP = 1.5
 _HEAD = 12.0
 _HOW = "By the ruler, from the left and the back edge, and about as large as they are"
 # Loose leads and parts are where their places are; only of these is it worth saying that they have none.
-_WORTH = frozenset({"strip", "can", "tube", "transformer", "lug"})
+_WORTH = (Family.PLACE, Family.TUBE, Family.TRANSFORMER)
 
 Lugs = Callable[[PlaceListing], tuple[tuple[Lug, ...], Mapping[str, set[Mark]]]]
 Frame = tuple[float, float, float, float]
@@ -156,7 +157,9 @@ def _named(name: str, tags: Sequence[str], left: float, top: float) -> list[Thin
 
 
 def _told(listing: Sequence[PlaceListing], crowded: Sequence[str], room: float) -> list[Block]:
-    without = [p.name for p in listing if p.stand is None and p.kind in _WORTH and p.spots]
+    without = [
+        p.name for p in listing if p.stand is None and p.made is not None and p.made.family in _WORTH and p.spots
+    ]
     lines = [_HOW]
     if crowded:
         lines.append(f"Not drawn, as something else is drawn there already: {', '.join(crowded)}")

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 
+from netcheck.core.kind import Seat
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.model.outline import PITCH
 from netcheck.model.places import PlaceListing
@@ -34,11 +35,11 @@ class Standing:
 def standing(place: PlaceListing, lugs: Sequence[Lug], marks: Marks, scale: float) -> Standing:
     """The thing at ``scale`` points to the millimetre; ``marks`` by the label of a lug."""
     half = (place.half[0] * scale, place.half[1] * scale)
-    if place.kind in ("strip", "plug"):
+    if place.seat in (Seat.STRIP, Seat.PLUG):
         return _row(lugs, marks, half, turned=place.stand is not None and place.stand.turned, pitch=PITCH * scale)
-    if place.kind == "can":
+    if place.seat is Seat.CAN:
         return _ring(Can("", tuple(lugs)), lugs, marks, half[0])
-    if place.kind in ("tube", "socket") and place.key:
+    if place.seat is Seat.SOCKET and place.key:
         return _ring(Socket("", "", place.key, tuple(lugs)), lugs, marks, half[0])
     found = {mark for some in marks.values() for mark in some} - {Mark.PLAIN}
     colour, weight, dashed = cell_look(found) if found else (QUIET, 1.0, False)

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from netcheck.core.kind import Seat
 from netcheck.core.panel import Can, Done, Lug, Mark, Panel, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.model.places import PlaceListing, Put, Spot
@@ -33,7 +34,7 @@ _GAP = 8.0
 _LEAST = 240.0  # a card's width, so that its list can be read; a phone has one to a row
 _MOST_LINES = 40  # of one lug: half a page, so that a bus with all its leads is read whole
 _WANTED = {Mark.OFF: "take off", Mark.ON: "put on", Mark.PLAIN: "leave"}
-_ROWS = frozenset({"strip", "lug", "plug"})
+_ROWS = (Seat.STRIP, Seat.LUG, Seat.PLUG)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ def _card(place: PlaceListing, width: float, work: Work) -> _Card:
     inner = width - 2 * _INSIDE
     head = stacked([paragraph(place.name, inner, _NAME, bold=True), *_about(place, inner)])
     shape = _shape(place, inner, work)
-    beside = shape is not None and place.kind not in _ROWS and inner - shape.width >= _LEAST / 2
+    beside = shape is not None and place.seat not in _ROWS and inner - shape.width >= _LEAST / 2
     left = shape.width + _GAP if shape is not None and beside else 0.0
     top = head.height + 3 + (shape.height + 2 if shape is not None and not beside else 0.0)
     rows = stacked([_spot(spot, inner - left, work.get(spot.point, ())) for spot in place.spots])
@@ -143,11 +144,11 @@ def _about(place: PlaceListing, room: float) -> Iterator[Block]:
 def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
     """A place that looks like something; what is soldered to is black, what is empty faint, what is to do marked."""
     lugs, marks = _lugs(place, work)
-    if place.kind in _ROWS:
+    if place.seat in _ROWS:
         return row_shape(Strip("", lugs), marks, "down", room)
-    if place.kind == "can":
+    if place.seat is Seat.CAN:
         return ring_shape(Can("", lugs), marks, "down")
-    if place.kind in ("tube", "socket") and place.key:
+    if place.seat is Seat.SOCKET and place.key:
         return ring_shape(Socket("", "", place.key, lugs), marks, "down")
     return None
 
@@ -166,7 +167,7 @@ def _lugs(place: PlaceListing, work: Work) -> tuple[tuple[Lug, ...], Mapping[str
 def _label(place: PlaceListing, spot: Spot) -> str:
     """A can's lug by its cut mark."""
     mark = spot.word.partition(",")[0]
-    return mark if place.kind == "can" and mark not in ("", "common", "section out") else spot.label or place.name
+    return mark if place.seat is Seat.CAN and mark not in ("", "common", "section out") else spot.label or place.name
 
 
 def _spot(spot: Spot, room: float, tasks: Sequence[_Task]) -> Block:

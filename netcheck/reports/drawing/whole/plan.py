@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from netcheck.core.circuit import Part
+from netcheck.core.kind import Family, Seat
 from netcheck.core.panel import Mark
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.drawing.lettering import brief, label
@@ -16,7 +17,8 @@ _RAIL = 8
 """A net with more leads than this is a word at each of them, and no knot that all lines run to."""
 
 _MOST_LINES = 7
-_NO_BOXES = frozenset({"strip", "lug", "can"})
+_NO_BOXES = (Seat.STRIP, Seat.LUG, Seat.CAN)
+_BY_WHAT_IT_IS = (Family.TRANSFORMER, Family.SWITCH, Family.PLUG, Family.CORD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,7 @@ class _Planner:
         marked = {one.part: one for one in self.changed}
         for part in self.graph.circuit.parts.values():
             leads = self._leads(part)
-            if part.kind.word in _NO_BOXES or not leads:
+            if part.kind.seat in _NO_BOXES or not leads:
                 continue
             nets = [self._net(at) for at in leads]
             plain = part.name not in marked and signed.isdisjoint(leads)
@@ -196,7 +198,7 @@ def _said(part: Part) -> str:
     features = part.features
     values = [q.written for q in features.quantities[:2]]
     words = [part.name, features.type or features.description, *([] if features.type else values)]
-    if part.kind.word in ("transformer", "switch", "plug", "cord"):
+    if part.kind.family in _BY_WHAT_IT_IS:
         words = [part.name, features.description or part.kind.word]
     return " ".join(brief(word) for word in words if word)
 
