@@ -57,6 +57,7 @@ ON_A_BASE = [
     ("volts V1.plate >65 mA<", "a value in volts belongs here, not `65 mA`"),
     ("state rewired\n>state drawn<", "a file has one `state` line"),
     ("lamp LM1 >-6.3 V<", "`-6.3 V` is less than nothing"),
+    ("lamp LM1 >-300-0-300 V<", "`-300-0-300 V` is less than nothing"),
     ("selenium CR1 >-30 V< bridge", "`-30 V` is less than nothing"),
     ("mains >-117 V< 60 Hz", "`-117 V` is less than nothing"),
     ("change C5 >-450 V<", "`-450 V` is less than nothing"),

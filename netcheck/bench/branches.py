@@ -141,7 +141,7 @@ def _pot(part: Part) -> Found:
 
 
 def _wound(part: Part) -> Found:
-    if not part.features.windings:
+    if not part.features.windings and any(t.role is Role.LEAD for t in part.leads):  # a bare transformer has none
         yield from _coil(part)
     for winding, leads in part.features.windings:
         said = _first(part.features.winding_values.get(winding, ()), Dimension.RESISTANCE)

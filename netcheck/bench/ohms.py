@@ -37,7 +37,7 @@ class Ohms:
 
     def read(self, red: Sequence[int] | Numbers, black: Sequence[int] | Numbers) -> Matrix:
         """The ohms between pairs of nodes."""
-        found: Matrix = self.between[np.asarray(red), np.asarray(black)]
+        found: Matrix = self.between[np.asarray(red, dtype=np.intp), np.asarray(black, dtype=np.intp)]
         return found
 
     def drive(self, red: Sequence[int], black: Sequence[int], pairs: Sequence[tuple[int, int]]) -> Matrix:

@@ -20,11 +20,11 @@ def unfit(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
     """
     for item in values:
         quantity = item.quantity if isinstance(item, tree.Value) else None
-        if quantity is None or len(quantity.amounts) > 1:
+        if quantity is None:
             continue
         if quantity.amount < 0:
             do = "leave the minus out: which end is minus is said by where its leads are"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is less than nothing", do)
-        elif not quantity.amount and quantity.dimension not in _MAY_BE_NOTHING:
+        elif quantity.amounts == (0,) and quantity.dimension not in _MAY_BE_NOTHING:
             do = "write what is printed on the part, or leave it out"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is nothing at all", do)
