@@ -25,6 +25,6 @@ def unfit(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
         if quantity.amount < 0:
             do = "leave the minus out: which end is minus is said by where its leads are"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is less than nothing", do)
-        elif quantity.amounts == (0,) and quantity.dimension not in _MAY_BE_NOTHING:
+        elif len(quantity.amounts) == 1 and not quantity.amount and quantity.dimension not in _MAY_BE_NOTHING:
             do = "write what is printed on the part, or leave it out"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is nothing at all", do)
