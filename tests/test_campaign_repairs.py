@@ -120,6 +120,17 @@ def test_a_part_that_is_not_there_asks_for_no_order() -> None:
     assert not repair({"findings": findings}, loose, sound()).ordered
 
 
+def test_what_only_a_missing_part_holds_in_series_is_so_again_once_it_is_fitted() -> None:
+    drawn = sound()
+    drawn.joints = [j for j in drawn.joints if not j.has("C1.A")]
+    drawn.joints.append(Joint("SP1.5", "R5.1", "solder"))
+    drawn.parts["R5"] = Part("R5", "resistor", ("5k",), ("R5.1", "R5.2"))
+    findings = document(("move R3.1 to SP1.2",))["findings"]
+    findings.append({"rule": "part-missing", "grade": "STOP", "parts": ["R5"], "mend": []})
+    told = repair({"findings": findings}, carried_out(drawn, ("remove R5", "move R3.1 to SP1.1")), drawn)
+    assert (told.ordered, told.repaired, told.wrong) == (True, True, ())
+
+
 def test_values_alone_concern_no_joints() -> None:
     told = repair(document(("change R1 1k",)), spoilt("change R1 10k"), sound())
     assert not told.concerned

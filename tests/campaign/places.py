@@ -201,8 +201,7 @@ def _other_turns(bench: Bench, part: Part) -> Iterator[Answer]:
     ways = [("pins-mirrored", _mirror(part)), *(("pins-shifted", table) for table in _shifts(part))]
     for rule, table in ways if part.kind == "tube" else ():
         back = {there: here for here, there in table.items()}
-        nets = {lead: bench.after[back[lead]] for lead in table if lead in bench.after and back[lead] in bench.after}
-        if len(nets) == sum(lead in bench.after for lead in table) and bench.mends(nets):
+        if _is_mended(bench, [j if j.how == "inside" else j.renamed(back) for j in bench.chassis.joints]):
             yield Answer.of(rule, {part.name})
 
 

@@ -21,7 +21,7 @@ of the two: where a lead goes back on a net that is bridged elsewhere, more pair
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import comb
 from typing import Any
@@ -136,8 +136,11 @@ class _Goal:
         self.target = self.partition(sound)
 
     def is_reached(self, state: Chassis) -> bool:
-        """Whether a state has the original's nets, with every inserted part in series as it was."""
-        if _in_series(state) != _in_series(self.sound):
+        """Whether a state has the original's nets, with every inserted part in series as it was.
+
+        A part that is not there holds nothing: what was in series with it alone is so again once it is fitted.
+        """
+        if _in_series(state, self._shared) != _in_series(self.sound, self._shared):
             return False
         return equal(self._nets, self._kept(state), self._labels, self._labels)
 
@@ -158,9 +161,9 @@ class _Goal:
         return {lead: nets.get(lead, -100 - n) for n, lead in enumerate(leads)}
 
 
-def _in_series(state: Chassis) -> frozenset[str]:
-    """The inserted parts with both ends on something, and not on one net."""
-    nets = state.nets()
+def _in_series(state: Chassis, leads: Collection[str]) -> frozenset[str]:
+    """The inserted parts with both ends on something, of the leads that count, and not on one net."""
+    nets = {lead: net for lead, net in state.nets().items() if lead in leads}
     sizes = Counter(nets.values())
     parts = [p for p in state.inserted() if all(lead in nets for lead in p.leads)]
     return frozenset(
