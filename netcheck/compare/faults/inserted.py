@@ -54,7 +54,7 @@ def waiting(faults: Sequence[Fault], real: CircuitGraph, laid: Laid) -> Mapping[
     """
     nets, number = laid.graph.circuit.nets, {id(fault): n for n, fault in enumerate(faults)}
     found: dict[int, LooseEnd] = {}
-    for name, loose in laid.idle.items():
+    for name, loose in laid.waiting.items():
         for end, held in permutations(real.terminals(real.circuit.parts[name])):
             away = [
                 fault

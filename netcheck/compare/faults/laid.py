@@ -25,7 +25,7 @@ class Laid:
     """A state with its inserted parts bridged (``graph``), and its leads as (old net, new net).
 
     ``hinted`` is what speaks for a pair of nets beside leads. ``idle`` are the inserted parts that are not in series,
-    each with its ends that nothing is on.
+    each with its ends that nothing is on; ``waiting`` are these and those with an end that nothing drawn is on.
     """
 
     graph: CircuitGraph
@@ -34,6 +34,7 @@ class Laid:
     free: tuple[tuple[int, int], ...]
     hinted: Mapping[tuple[int, int], int]
     idle: Mapping[str, frozenset[int]]
+    waiting: Mapping[str, frozenset[int]]
 
     @cached_property
     def home(self) -> Homes:
@@ -81,7 +82,8 @@ class Table:
                 votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
         leads = self._turned(graph, votes, shared)
         pairs = tuple(zip(*self._nets(leads, graph), strict=True))
-        return Laid(graph, leads, pairs, self.pairing.free, shared, self._series.idle(rewired))
+        series = self._series
+        return Laid(graph, leads, pairs, self.pairing.free, shared, series.idle(rewired), series.waiting(rewired))
 
     def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
         old, new = self.original.circuit.nets, graph.circuit.nets

@@ -4,7 +4,7 @@ The mends are found one after the other, each on the state that those before lea
 state as it is, alone.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, product
 
@@ -12,12 +12,11 @@ from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, waiting
 from netcheck.compare.faults.laid import Laid, Table
-from netcheck.compare.faults.places import bare_place, nearest_places
+from netcheck.compare.faults.places import bare_place, gap_to, nearest_places
 from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
-from netcheck.core.kind import Role
 from netcheck.core.mend import Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
@@ -65,7 +64,7 @@ def _ways_that_mend(
     table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
-    part = "" if waits is None or waits.part not in table.laid(state).idle else waits.part
+    part = "" if waits is None or waits.part not in table.laid(state).waiting else waits.part
     end = waits.at if waits is not None and part else None
     much = 2 if isinstance(fault, Move) else 1
     return _trying(table, state, _ways(table, CircuitGraph(state), fault, end), part, much)
@@ -82,7 +81,7 @@ def _trying(
     found: dict[tuple[object, ...], tuple[int, Mend, Circuit]] = {}
     for mend in islice(dict.fromkeys(ways), _TRIED):
         after = tried(state, mend)
-        if after is None or part in (laid := table.laid(after)).idle:
+        if after is None or part in (laid := table.laid(after)).waiting:
             continue
         known = found.get(_shape(mend))
         if _is_better(laid, before) and (known is None or laid.disorder < known[0]):
@@ -259,7 +258,8 @@ def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
                 yield hands.bonded(name)
     lead = fault.leads[0].new
     site = graph.site(lead)
-    gap = _gap(graph, site, sorted(group), home)
+    yield from _spare_wires(hands, group, home)
+    gap = gap_to(graph, site, sorted(group), home)
     if gap is not None:
         yield (Wire(hands.name(gap[0]), hands.name(gap[1])),)
     for to in nearest_places(graph, home, site)[:3]:
@@ -268,19 +268,14 @@ def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
             yield (Put(hands.name(lead), hands.name(to)),)
 
 
-def _gap(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple[int, int] | None:
-    """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
-    there = {at for at in graph.members[home] if _is_lug(graph, at)}
-    for at in (site, *(at for net in group for at in graph.members[net])):
-        near = next((other for other in graph.beside(at) if other in there), None)
-        if near is not None:
-            return at, near
-    return None
-
-
-def _is_lug(graph: CircuitGraph, at: int) -> bool:
-    terminal = graph.point(at).terminal
-    return terminal is not None and terminal.role is Role.LUG
+def _spare_wires(hands: Hands, group: Collection[int], home: int) -> Iterator[Mend]:
+    """Wires of the net that join nothing where they are, one lug beside what hangs free: they were to go there."""
+    graph = hands.real
+    for at in (at for net in sorted(group) for at in graph.members[net]):
+        for beside in (other for other in graph.beside(at) if graph.circuit.nets[other] == home):
+            for join in hands.joints(beside):
+                if join.how is How.WIRE and not graph.parts((join,), {join.a}, {join.b}):
+                    yield hands.end_put(join, beside, at)
 
 
 def _fastened(hands: Hands, lead: int, to: int) -> Mend:

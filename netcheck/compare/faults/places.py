@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from netcheck.core.kind import Role, Seat
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["bare_place", "is_place", "nearest_places"]
+__all__ = ["bare_place", "gap_to", "is_place", "nearest_places"]
 
 
 def is_place(graph: CircuitGraph, at: int) -> bool:
@@ -52,3 +52,18 @@ def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
     lugs = (at for part in strips for at in graph.terminals(part))
     bare = (at for at in (*graph.beside(near), *lugs) if not graph.joins_at.get(at) and is_place(graph, at))
     return next(bare, without)
+
+
+def gap_to(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple[int, int] | None:
+    """A lug of the group and the lug beside it that has its net, the first lead's own lug first."""
+    there = {at for at in graph.members[home] if _is_lug(graph, at)}
+    for at in (site, *(at for net in group for at in graph.members[net])):
+        near = next((other for other in graph.beside(at) if other in there), None)
+        if near is not None:
+            return at, near
+    return None
+
+
+def _is_lug(graph: CircuitGraph, at: int) -> bool:
+    terminal = graph.point(at).terminal
+    return terminal is not None and terminal.role is Role.LUG

@@ -3,7 +3,7 @@
 A state in which a fuse or a surge resistor hangs by one end may have all nets of the original, and is not sound.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit, Part
@@ -34,12 +34,25 @@ class InSeries:
         unsaid = {at for _, points in pairing.unsaid for at in points}
         out = {"", *self._ends, *(part.name for part in (*pairing.extra, *pairing.dead))}
         points = enumerate(rewired.points) if self._ends else ()
-        counting = (at for at, point in points if point.is_lead and point.part not in out and at not in unsaid)
+        counting = [at for at, point in points if point.is_lead and point.part not in out and at not in unsaid]
+        added = {part.name for part in rewired.parts.values() if part.added is not None}
         self._counting = (0, *counting)
+        self._drawn = (0, *(at for at in counting if rewired.points[at].part not in added))
 
     def idle(self, circuit: Circuit) -> Mapping[str, frozenset[int]]:
         """The parts that are not in series, each with those of its ends that nothing is on."""
-        nets, live = circuit.nets, {circuit.nets[at] for at in self._counting} if self._ends else set()
+        return self._not_between(circuit, self._counting)
+
+    def waiting(self, circuit: Circuit) -> Mapping[str, frozenset[int]]:
+        """The same, and parts that feed nothing of the drawing: its lead belongs there before all other places.
+
+        An added part may be on that end by what the file means, as a bleeder behind the resistor that was inserted.
+        """
+        idle = self.idle(circuit)
+        return idle if self._drawn == self._counting else {**self._not_between(circuit, self._drawn), **idle}
+
+    def _not_between(self, circuit: Circuit, counting: Iterable[int]) -> Mapping[str, frozenset[int]]:
+        nets, live = circuit.nets, {circuit.nets[at] for at in counting} if self._ends else set()
         found = {}
         for name, (a, b) in self._ends.items():
             others = [(nets[c], nets[d]) for other, (c, d) in self._ends.items() if other != name]
