@@ -43,6 +43,13 @@ def _high(primaries: str, mains: int = 234, second: str = "117 V 5 ohm") -> Sour
     return found
 
 
+@pytest.mark.parametrize(("primaries", "second"), [(OPPOSED, "117 V 5 ohm"), (SERIES, "5 ohm"), (OPPOSED, "5 ohm")])
+def test_what_windings_feed_that_cancel_or_state_no_volts_has_none(primaries: str, second: str) -> None:
+    text = SET.format(mains=234, primaries=primaries, second=second)
+    gaps = network_of(CircuitGraph(circuit(text))).gaps
+    assert [gap.say for gap in gaps] == ["T1: the volts and the sense of primary and second, in series across the line"]
+
+
 def test_a_secondary_of_two_primaries_in_series_makes_its_own_volts() -> None:
     """A transformer's volts go as its turns: 250 of 234, and the ohms of both primaries by the square of that."""
     found = _high(SERIES)

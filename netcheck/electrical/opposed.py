@@ -1,7 +1,8 @@
-"""Windings of one transformer joined to a closed loop, in which their volts have to cancel.
+"""Windings of one transformer against each other: in a closed loop, or in series across the line.
 
 No network has to be solved for it: one core drives them all, each with its volts, from the first lead of its `winding`
-line to the last. Whatever is left round a loop of wire drives a current that only the windings' own copper limits.
+line to the last. Whatever is left round a loop of wire drives a current that only the windings' own copper limits; and
+what windings in series across the line make together has to come up to the line, or their iron saturates.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -12,13 +13,14 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
-from netcheck.electrical.network.line_fed import as_one
+from netcheck.electrical.network.line_fed import Step, as_one, single, way_across
 from netcheck.electrical.network.windings import stretch_volts
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Loop", "closed_loops"]
+__all__ = ["Chain", "Loop", "closed_loops", "opposed_chains"]
 
 AGREE = 0.02  # of the larger volts: copper that drops 3 % in each at full load lets a third of that load go round
+SATURATES = 1.25  # times the volts that a winding is made for: small iron takes a tenth more, not a quarter (practice)
 SHORTS = 0.2  # from which over three times the full load goes round, and ten times its heat
 
 
@@ -44,6 +46,22 @@ class Loop:
 
 
 @dataclass(frozen=True, slots=True)
+class Chain:
+    """Windings in series across the line of which some go against the others.
+
+    ``volts`` are what they are made for together, ``line`` those that stand across them, None where not stated;
+    ``shorts`` is whether that burns them, None where it can't be told. To exchange the leads of ``turned`` makes all add; it is empty where more than one would have to be.
+    """
+
+    part: Part
+    windings: tuple[str, ...]
+    volts: float | None
+    line: float | None
+    shorts: bool | None
+    turned: str
+
+
+@dataclass(frozen=True, slots=True)
 class _Stretch:
     winding: str
     leads: tuple[str, str]
@@ -64,6 +82,38 @@ def closed_loops(graph: CircuitGraph) -> tuple[Loop, ...]:
         return ()
     one = graph.once(as_one)
     return tuple(loop for part in parts for loop in _of_part(part, _nets(graph, part, one)))
+
+
+def opposed_chains(graph: CircuitGraph) -> tuple[Chain, ...]:
+    """The windings in series across the line that do not all go the same way, and make too little together."""
+    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER and p.shape is not None]
+    said = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
+    chains = (_chain(part, way_across(graph, part), said) for part in parts)
+    return tuple(chain for chain in chains if chain is not None and chain.shorts is not False)
+
+
+def _chain(part: Part, way: tuple[Step, ...], line: float | None) -> Chain | None:
+    signs = [sign for _, sign in way]
+    if len(set(signs)) < len(("with", "against")):
+        return None
+    against = -signs[0] if sum(signs) * signs[0] >= 0 else signs[0]
+    few = [name for name, sign in way if sign == against]
+    turned = few[0] if len(few) == 1 else ""
+    volts = {name: single(part.features.winding_values.get(name, ()), Dimension.VOLTAGE) for name, _ in way}
+    known = [sign * said for name, sign in way if (said := volts[name]) is not None]
+    names = tuple(volts)
+    if len(known) == len(way):
+        made_for = abs(sum(known))
+        return Chain(part, names, made_for, line, _saturates(made_for, line, max(map(abs, known))), turned)
+    alike = not known and len({_stem(name) for name in names}) == 1
+    cancel = alike and sum(sign for _, sign in way) == 0
+    return Chain(part, names, 0.0 if cancel else None, line, True if cancel else None, turned)
+
+
+def _saturates(made_for: float, line: float | None, largest: float) -> bool | None:
+    if made_for <= AGREE * largest:
+        return True
+    return None if line is None else line > SATURATES * made_for
 
 
 def _of_part(part: Part, nets: Mapping[str, int]) -> Iterator[Loop]:

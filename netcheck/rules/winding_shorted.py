@@ -13,6 +13,10 @@ in each winding at full load then lets a third of that load go round and heat it
 does not state the volts, windings named alike, as `primary-1` and `primary-2`, are taken as equal; of others the
 volts are asked for.
 
+In series across the line, as two primaries for half its volts each, they have to add. One turned round takes back what
+the other makes: no flux, and nothing but copper holds the current. It is STOP where the line is a quarter above what
+they make together; less is a winding that bucks on purpose.
+
 Wrong:
 
     mains 117 V 60 Hz
@@ -55,14 +59,15 @@ from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 if TYPE_CHECKING:
-    from netcheck.electrical.opposed import Loop
+    from netcheck.electrical.opposed import Chain, Loop
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if graph.circuit.has(Family.TRANSFORMER):
-        from netcheck.electrical.opposed import closed_loops
+        from netcheck.electrical.opposed import closed_loops, opposed_chains
 
         yield from (_looped(graph, loop) for loop in graph.once(closed_loops))
+        yield from (_in_series(graph, chain) for chain in graph.once(opposed_chains))
     yield from _rectified(graph)
 
 
@@ -96,17 +101,45 @@ def _order(name: str, ends: Sequence[str], loop: "Loop") -> str:
         return f"don't power it: part {listed([f'{name}.{lead}' for lead in loop.leads])}"
     if not loop.is_short:
         return f"join only windings of the same volts: measure {listed(loop.windings)} of {name} apart"
-    if loop.turned:
+    return _turn_or_part(name, ends, loop.windings, loop.turned)
+
+
+def _turn_or_part(name: str, ends: Sequence[str], windings: tuple[str, ...], turned: str) -> str:
+    if turned:
         return (
             f"don't power it: exchange {name}.{ends[0]} and {name}.{ends[-1]}; if the winding begins at {ends[-1]}, "
             "correct the order in its `winding` line"
         )
-    return f"don't power it: part {listed(loop.windings)} of {name} and measure each alone"
+    return f"don't power it: part {listed(windings)} of {name} and measure each alone"
 
 
 def _reason(loop: "Loop") -> str:
     left = "their volts add" if loop.volts is None else f"{loop.volts:g} V are left round the loop"
     return f"proven (without power, by the order of leads in the `winding` lines): {left}, and only copper limits that"
+
+
+def _in_series(graph: CircuitGraph, chain: "Chain") -> Finding:
+    name, names = chain.part.name, listed(chain.windings)
+    leads = dict(chain.part.features.windings)
+    first, *_, last = leads[chain.turned or chain.windings[-1]]
+    made_for = "nothing" if not chain.volts else f"{chain.volts:g} V"
+    line = "the line" if chain.line is None else f"the line's {chain.line:g} V"
+    return Finding(
+        fitting(
+            f"{names} of {name} work against each other across the line: a dead short"
+            if chain.shorts
+            else f"{names} of {name} are against each other across the line",
+            f"{name}'s windings work against each other across the line",
+        ),
+        tuple(Label(graph.said_at(graph.circuit.index[f"{name}.{lead}"])) for lead in (first, last)),
+        do=_turn_or_part(name, (first, last), chain.windings, chain.turned),
+        why=f"proven (without power, by the order of leads in the `winding` lines): in series they make {made_for}, and "
+        f"{line} drives what only copper limits"
+        if chain.shorts
+        else f"state the volts of {names} in the `winding` lines, and `mains`",
+        touched=Touched(tuple(f"{name}.{lead}" for each in chain.windings for lead in leads[each]), (name,)),
+        grade=Grade.STOP if chain.shorts else Grade.LOOK,
+    )
 
 
 def _rectified(graph: CircuitGraph) -> Iterator[Finding]:

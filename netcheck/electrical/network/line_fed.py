@@ -9,7 +9,7 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.mains.line import closed, contacts, ends, line_of, net_at
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Fed", "as_one", "fed_in_series"]
+__all__ = ["Fed", "Step", "as_one", "fed_in_series", "single", "way_across"]
 
 LEAST = 0.02  # of the largest winding's volts that have to be left: windings that cancel feed nothing
 
@@ -19,10 +19,11 @@ class Fed:
     """What the windings between the line's two wires are made for together.
 
     Effective volts, negative where the first wire hangs on a last lead, and ohms, None where one of them is not stated.
+    Volts are None too where they cancel: what such windings feed has no volts that could be told.
     """
 
     windings: tuple[str, ...]
-    volts: float
+    volts: float | None
     ohms: float | None
 
 
@@ -30,24 +31,33 @@ Step = tuple[str, float]
 
 
 def fed_in_series(graph: CircuitGraph, part: Part) -> Fed | None:
-    """The windings of a part that only together lie across the line; None where one alone does, or volts are unsaid."""
+    """The windings of a part that only together lie across the line; None where one alone does, or none."""
+    way = way_across(graph, part)
+    stated = part.features.winding_values
+    volts = [sign * said for name, sign in way if (said := single(stated.get(name, ()), Dimension.VOLTAGE))]
+    if len(way) < len(("one", "other")):
+        return None
+    known = len(volts) == len(way) and abs(sum(volts)) > LEAST * max(map(abs, volts))
+    ohms = [said for name, _ in way if (said := single(stated.get(name, ()), Dimension.RESISTANCE)) is not None]
+    names = tuple(name for name, _ in way)
+    return Fed(names, sum(volts) if known else None, sum(ohms) if len(ohms) == len(way) else None)
+
+
+def way_across(graph: CircuitGraph, part: Part) -> tuple[Step, ...]:
+    """The windings of a part from the line's one wire to the other, each with its sense; empty where none lead there.
+
+    Contacts closed as drawn and fuses count as joints.
+    """
     line = line_of(graph)
     if line is None:
-        return None
+        return ()
     one = graph.once(as_one)
     start, end = (one.get(net, net) for net in (graph.circuit.nets[side.lead] for side in line.sides))
-    way = _way(tuple(_windings(graph, part, one)), start, end)
-    stated = part.features.winding_values
-    volts = [sign * said for name, sign in way if (said := _single(stated.get(name, ()), Dimension.VOLTAGE))]
-    if len(way) < len(("one", "other")) or len(volts) < len(way):
-        return None
-    if abs(sum(volts)) <= LEAST * max(map(abs, volts)):
-        return None
-    ohms = [said for name, _ in way if (said := _single(stated.get(name, ()), Dimension.RESISTANCE)) is not None]
-    return Fed(tuple(name for name, _ in way), sum(volts), sum(ohms) if len(ohms) == len(way) else None)
+    return _way(tuple(_windings(graph, part, one)), start, end)
 
 
-def _single(values: tuple[Quantity, ...], dimension: Dimension) -> float | None:
+def single(values: tuple[Quantity, ...], dimension: Dimension) -> float | None:
+    """The one figure that is stated of a dimension; None without, or of several (taps)."""
     said = next((q for q in values if q.dimension is dimension), None)
     return float(said.amount) if said is not None and len(said.amounts) == 1 else None
 

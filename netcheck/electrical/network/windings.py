@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
 from netcheck.electrical.network.elements import Resistor, Source
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
@@ -107,13 +108,14 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
         draft.gap(SAY_MAINS, *NO_MAINS, *labels)
     mains, hertz = draft.mains or (None, USUAL_HERTZ)
     series = fed_in_series(draft.graph, part)
+    if series and series.volts is None:
+        say = f"{part.name}: the volts and the sense of {listed(series.windings)}, in series across the line"
+        draft.gap(say, *NO_MAINS, *labels)
     made_for = _made_for(part, fed_by, series)
-    before = (
-        (abs(series.volts), series.ohms) if series else (_amount(fed), _amount(_first(primary, Dimension.RESISTANCE)))
-    )
+    before = (series.volts, series.ohms) if series else (_amount(fed), _amount(_first(primary, Dimension.RESISTANCE)))
     scale = mains / abs(made_for) if mains and made_for else 1.0
-    sense = -1.0 if (series.volts < 0 if series else _is_turned(draft, part, fed_by)) else 1.0
-    if fed is None and mains:
+    sense = -1.0 if (made_for is not None and made_for < 0 if series else _is_turned(draft, part, fed_by)) else 1.0
+    if fed is None and mains and not series:
         draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
     if _first(own, Dimension.RESISTANCE) and not _first(primary, Dimension.RESISTANCE):
         draft.default(labels[0] if labels else "", f"{part.name} {fed_by}: 0 ohm")
