@@ -50,7 +50,8 @@ class Chain:
     """Windings in series across the line of which some go against the others.
 
     ``volts`` are what they are made for together, ``line`` those that stand across them, None where not stated;
-    ``shorts`` is whether that burns them, None where it can't be told. To exchange the leads of ``turned`` makes all add; it is empty where more than one would have to be.
+    ``shorts`` is whether that burns them, None where it can't be told. To exchange the leads of ``turned`` makes all
+    add; it is empty where more than one would have to be.
     """
 
     part: Part

@@ -61,6 +61,8 @@ from netcheck.model.graph import CircuitGraph
 if TYPE_CHECKING:
     from netcheck.electrical.opposed import Chain, Loop
 
+_BY_ORDER = "proven (without power, by the order of leads in the `winding` lines)"
+
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if graph.circuit.has(Family.TRANSFORMER):
@@ -115,31 +117,33 @@ def _turn_or_part(name: str, ends: Sequence[str], windings: tuple[str, ...], tur
 
 def _reason(loop: "Loop") -> str:
     left = "their volts add" if loop.volts is None else f"{loop.volts:g} V are left round the loop"
-    return f"proven (without power, by the order of leads in the `winding` lines): {left}, and only copper limits that"
+    return f"{_BY_ORDER}: {left}, and only copper limits that"
 
 
 def _in_series(graph: CircuitGraph, chain: "Chain") -> Finding:
-    name, names = chain.part.name, listed(chain.windings)
-    leads = dict(chain.part.features.windings)
+    name, leads = chain.part.name, dict(chain.part.features.windings)
     first, *_, last = leads[chain.turned or chain.windings[-1]]
-    made_for = "nothing" if not chain.volts else f"{chain.volts:g} V"
-    line = "the line" if chain.line is None else f"the line's {chain.line:g} V"
     return Finding(
-        fitting(
-            f"{names} of {name} work against each other across the line: a dead short"
-            if chain.shorts
-            else f"{names} of {name} are against each other across the line",
-            f"{name}'s windings work against each other across the line",
-        ),
+        _against(name, chain),
         tuple(Label(graph.said_at(graph.circuit.index[f"{name}.{lead}"])) for lead in (first, last)),
         do=_turn_or_part(name, (first, last), chain.windings, chain.turned),
-        why=f"proven (without power, by the order of leads in the `winding` lines): in series they make {made_for}, and "
-        f"{line} drives what only copper limits"
-        if chain.shorts
-        else f"state the volts of {names} in the `winding` lines, and `mains`",
+        why=_made_together(chain),
         touched=Touched(tuple(f"{name}.{lead}" for each in chain.windings for lead in leads[each]), (name,)),
         grade=Grade.STOP if chain.shorts else Grade.LOOK,
     )
+
+
+def _against(name: str, chain: "Chain") -> str:
+    words = "work against each other across the line: a dead short" if chain.shorts else "may work against each other"
+    return fitting(f"{listed(chain.windings)} of {name} {words}", f"{name}'s windings {words}")
+
+
+def _made_together(chain: "Chain") -> str:
+    if not chain.shorts:
+        return f"state the volts of {listed(chain.windings)} in the `winding` lines, and `mains`"
+    made_for = f"{chain.volts:g} V" if chain.volts else "nothing"
+    line = "the line" if chain.line is None else f"the line's {chain.line:g} V"
+    return f"{_BY_ORDER}: in series they make {made_for}, and only copper limits what {line} drives"
 
 
 def _rectified(graph: CircuitGraph) -> Iterator[Finding]:
