@@ -1,5 +1,6 @@
 """Values as printed on parts and drawings, against published codes and the usage of their day."""
 
+import re
 from decimal import Decimal
 
 import eseries
@@ -211,6 +212,34 @@ def test_a_bare_capacitance_has_two_readings() -> None:
 )
 def test_an_unknown_unit_is_named_with_the_near_one(number: str, word: str, proposal: str) -> None:
     assert unknown_unit(number, word) == Flaw(f"unknown unit `{word}`", f"did you mean `{proposal}`?")
+
+
+@pytest.mark.parametrize(
+    ("number", "word", "proposal"),
+    [
+        ("1e+06", "ohm", "write `1000000 ohm` or `1 meg`"),
+        ("4.7e3", "ohm", "write `4700 ohm` or `4.7k`"),
+        ("1.23456e3", "ohm", "write `1234.56 ohm`"),  # the shorter spelling would be another value
+        ("1", "e+06ohm", "write `1000000 ohm` or `1 meg`"),
+        ("1E-6", "F", "write `0.000001 F` or `1 mfd`"),
+        (".5e3", "V", "write `500 V`"),
+        ("1e6", "", "write the number in full"),
+        ("1e40", "ohm", "write the number in full"),
+        ("1e-20", "F", "write the number in full"),
+        ("3e2", "furlongs", "write the number in full"),
+    ],
+)
+def test_a_power_of_ten_is_written_in_full(number: str, word: str, proposal: str) -> None:
+    told = unknown_unit(number, word)
+    assert told.help == proposal
+    assert told.headline.endswith(" has a power of ten")
+    assert told.headline.startswith(f"`{number}")
+    for written in re.findall("`([^`]*)`", proposal):
+        assert read(written).amount == Decimal(number + word.removesuffix("ohm").strip("FV"))
+
+
+def test_a_number_that_is_none_is_not_proposed() -> None:
+    assert unknown_unit("1e", "k").headline == "`1e` is not a number"
 
 
 def test_an_unknown_unit_with_no_near_one() -> None:

@@ -14,17 +14,19 @@ from netcheck.language.near import near
 from netcheck.language.slip import clipped
 from netcheck.language.units import units
 
-__all__ = ["bare", "quantity", "unknown_unit"]
+__all__ = ["bare", "has_power", "quantity", "unknown_unit"]
 
 _LEAST, _MOST = Decimal("1e-15"), Decimal("1e12")
 _LONGEST = 25
 """Decimal keeps 28 figures, so that every product of such a number and a unit's factor is exact."""
 
+_NUMBERS = "numbers are written as in `20`, `.05`, `4.7` or `1/2`"
 _NUMBER_MARKS = "0123456789.,/½¼¾+- \t"
 _FRACTION = re.compile(
     r"[0-9]+\.?[0-9]*|\.[0-9]+|(?P<above>[0-9]+)/(?P<below>[0-9]+)|(?P<whole>[0-9]*)(?P<vulgar>[½¼¾])"
 )
 _LETTERED = re.compile(r"(?P<whole>[0-9]*)(?P<letter>(?<=[0-9])[^0-9]|R(?=[0-9]))(?P<tenths>[0-9]*)")
+_POWER = re.compile(r"(?P<figures>[0-9]{1,25}\.?[0-9]{0,25}|\.[0-9]{1,25})[eE](?P<power>[+-]?[0-9]{1,3}) ?(?P<unit>.*)")
 _VULGAR: Mapping[str, Decimal] = MappingProxyType({"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")})
 
 _UNSURE_OHM, _UNSURE_FARAD = "UNSURE_OHM", "UNSURE_FARAD"
@@ -88,12 +90,34 @@ def bare(text: str, dimension: Dimension) -> Quantity | Flaw:
 
 def unknown_unit(number: str, word: str) -> Flaw:
     """What is said of a number followed by a word that is no unit; an empty word stands for none."""
+    if power := _POWER.fullmatch(f"{number}{'' if word[:1] in 'eE' else ' '}{word}".strip()):
+        return Flaw(f"{clipped(power[0])} has a power of ten", _in_full(power))
     if not word:
         return Flaw(f"{clipped(number)} has no unit", "write the unit after it, as in `20 mfd`, `470k` or `450 V`")
+    if number.strip(_NUMBER_MARKS):
+        return Flaw(f"{clipped(number)} is not a number", _NUMBERS)
     meant = _spelled().get(near(word.lower(), _spelled(), cutoff=0.6), "")
     proposal = f"{number} {meant}".strip() if len(number) <= _LONGEST else meant
     hint = f"did you mean `{proposal}`?" if meant else "units are written as in `20 mfd`, `470k` or `450 V`"
     return Flaw(f"unknown unit {clipped(word)}", hint)
+
+
+def has_power(text: str) -> bool:
+    """Whether a number is written with a power of ten, as ``1e+06``, which the language has not."""
+    return _POWER.fullmatch(text) is not None
+
+
+def _in_full(written: re.Match[str]) -> str:
+    """What to write for a number with a power of ten, where that is a number of a size that a part has."""
+    unit = written["unit"]
+    plain = f"{Decimal(written['figures']).scaleb(int(written['power'])):f} {unit}"
+    read = quantity(plain) if unit and len(plain) <= _LONGEST else None
+    if not isinstance(read, Quantity):
+        return "write the number in full"
+    short = spelled(read.amount, read.dimension)
+    same = quantity(short)
+    is_other = isinstance(same, Quantity) and same.amounts == read.amounts and short != plain
+    return f"write `{plain}` or `{short}`" if is_other else f"write `{plain}`"
 
 
 def _measured(text: str, number: str, family: str, current: Current) -> Quantity | Flaw:
@@ -129,7 +153,7 @@ def _amounts(text: str, number: str) -> tuple[Decimal, ...] | Flaw:
     taps = mixed if len(mixed) > 1 else size.split("-")
     amounts = tuple(amount for amount in map(_fraction, taps) if amount is not None)
     if not amounts or len(amounts) < len(taps) or size != size.strip():
-        return Flaw(f"{clipped(text)} is not a number", "numbers are written as in `20`, `.05`, `4.7` or `1/2`")
+        return Flaw(f"{clipped(text)} is not a number", _NUMBERS)
     if len(mixed) > 1:
         rest = text[len(number) :]
         return Flaw(f"{clipped(text)} is two numbers", f"write `{sign}{sum(amounts, Decimal()).normalize():f}{rest}`")

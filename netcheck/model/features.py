@@ -9,7 +9,7 @@ from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.kind import Basing, Family, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
-from netcheck.language.values import unknown_unit
+from netcheck.language.values import has_power, unknown_unit
 from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
 from netcheck.model.telling import look, near, stop
@@ -242,7 +242,7 @@ def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> N
     if unit is not None and unit.text not in reading.kind.words | reading.kind.arguments:
         rest.pop(0)
         outcome: Quantity | Flaw = unknown_unit(item.text, unit.text)
-        place = unit.place
+        place = item.place if has_power(item.text) else unit.place
     else:
         outcome = unitless(item.text, reading.kind, reading.convention)
         place = item.place
