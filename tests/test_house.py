@@ -118,14 +118,14 @@ def test_compare_imports_nothing_that_it_does_not_use() -> None:
     run = imports_of(RUN, "compare", "samples/one-can/original.netck", "samples/one-can/rewired.netck")
     assert "netcheck.api" in run
     # What a library brings along is its own affair.
-    libraries = imports_of("import click, lark, networkx; from netcheck.language.units import units; units()")
+    libraries = imports_of("import click, lark, networkx; from netcheck.language.units import worked_out; worked_out()")
     assert "numpy" not in libraries
     assert not run & NOT_FOR_COMPARE - libraries
 
 
 def test_a_host_that_uses_pint_finds_it_whole() -> None:
     """The units are read by a pint without numpy, which is forgotten afterwards."""
-    read = "from netcheck.language.units import units; assert units()"
+    read = "from netcheck.language.units import worked_out; assert worked_out()"
     assert not imports_of(read) & {"numpy", "pint"}
     assert "numpy" in imports_of(f"{read}; import pint; assert pint.compat.HAS_NUMPY")
 

@@ -61,9 +61,9 @@ def test_the_grammar_travels_with_the_package() -> None:
     assert "/grammar" in PROJECT["tool"]["hatch"]["build"]["targets"]["sdist"]["include"]
 
 
-def test_the_tables_of_tubes_travel_with_the_package() -> None:
+def test_the_tables_travel_with_the_package() -> None:
     assert "netcheck" in PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]["only-include"]
     ignored = (ROOT / ".gitignore").read_text(encoding="utf-8").split()
     tables = sorted((ROOT / "netcheck").rglob("*.txt"))
-    assert [path.name for path in tables] == ["tube_data.txt", "basings.txt"]
+    assert [path.name for path in tables] == ["tube_data.txt", "steps.txt", "basings.txt"]
     assert not any(path.match(pattern) for path in tables for pattern in ignored)

@@ -6,6 +6,7 @@ from netcheck.language.characters import legible
 from netcheck.language.diagnosis import diagnosis
 from netcheck.language.grammar import compiled, first_words
 from netcheck.language.lines import Line, split
+from netcheck.language.recognise import recognised
 from netcheck.language.situation import Situation
 from netcheck.language.slip import Slip
 from netcheck.language.transform import Transform
@@ -32,7 +33,13 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
 
 
 def _read(text: str, line: Line, transform: Transform) -> Statement | Slip:
-    from lark.exceptions import UnexpectedInput  # Lark is loaded by now; not before it is needed
+    known = recognised(text, line.start, line.end)
+    return _judged(text, line, transform) if known is None else transform.statement(known, line.start, line.end)
+
+
+def _judged(text: str, line: Line, transform: Transform) -> Statement | Slip:
+    """What Lark makes of a line that is not recognised, which mostly has a mistake."""
+    from lark.exceptions import UnexpectedInput  # a file without mistakes is read without loading Lark
 
     piece = text[line.start : line.end]
     try:

@@ -10,7 +10,31 @@ from typing import Any
 
 from netcheck.core.quantity import Dimension
 
-__all__ = ["units"]
+__all__ = ["ORDINARY", "measure", "worked_out"]
+
+ORDINARY: Mapping[str, tuple[Decimal, Dimension]] = MappingProxyType(
+    {
+        "OHM": (Decimal(1), Dimension.RESISTANCE),
+        "KILOHM": (Decimal("1e3"), Dimension.RESISTANCE),
+        "MEGOHM": (Decimal("1e6"), Dimension.RESISTANCE),
+        "MICROFARAD": (Decimal("1e-6"), Dimension.CAPACITANCE),
+        "PICOFARAD": (Decimal("1e-12"), Dimension.CAPACITANCE),
+        "HENRY": (Decimal(1), Dimension.INDUCTANCE),
+        "VOLT": (Decimal(1), Dimension.VOLTAGE),
+        "VOLT_DC": (Decimal(1), Dimension.VOLTAGE),
+        "AMPERE": (Decimal(1), Dimension.CURRENT),
+        "MILLIAMPERE": (Decimal("1e-3"), Dimension.CURRENT),
+        "WATT": (Decimal(1), Dimension.POWER),
+        "HERTZ": (Decimal(1), Dimension.FREQUENCY),
+        "OHM_PER_VOLT": (Decimal(1), Dimension.SENSITIVITY),
+        "PERCENT": (Decimal(1), Dimension.TOLERANCE),
+        "AWG": (Decimal(1), Dimension.GAUGE),
+        "LUGS": (Decimal(1), Dimension.LUGS),
+        "PINS": (Decimal(1), Dimension.PINS),
+    }
+)
+"""What almost every list is written in. pint, which takes longer to load than a small list to check, works out the
+others, and a test holds these against it."""
 
 # The units, named like the grammar's terminals; a name with a dimension in brackets is what numbers are kept in.
 _DEFINITIONS = """
@@ -46,13 +70,18 @@ plates = [plates]
 """
 
 
+def measure(name: str) -> tuple[Decimal, Dimension]:
+    """A unit's factor to the unit that its dimension is kept in; it is named like the grammar's terminal."""
+    return ORDINARY.get(name) or worked_out()[name]
+
+
 @cache
-def units() -> Mapping[str, tuple[Decimal, Dimension]]:
-    """Each unit's factor to the unit that its dimension is kept in."""
+def worked_out() -> Mapping[str, tuple[Decimal, Dimension]]:
+    """The same of all units, from their definitions."""
     dimensions = {d.value.lower().replace("/", "_per_"): d for d in Dimension}
     found = {}
     with _numpy_left_out():
-        import pint  # only a run that meets a value pays for the import
+        import pint  # only a run that meets such a unit pays for the import
 
         registry: pint.UnitRegistry[Decimal] = pint.UnitRegistry(None, non_int_type=Decimal)
         registry.load_definitions(_DEFINITIONS.strip().splitlines())

@@ -9,10 +9,10 @@ from types import MappingProxyType
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
-from netcheck.language.grammar import spellings
+from netcheck.language.grammar import spellings, unit_terminals
 from netcheck.language.near import near
 from netcheck.language.slip import clipped
-from netcheck.language.units import units
+from netcheck.language.units import measure
 
 __all__ = ["bare", "has_power", "quantity", "unknown_unit"]
 
@@ -126,7 +126,7 @@ def _measured(text: str, number: str, family: str, current: Current) -> Quantity
     amounts = _amounts(text, number)
     if isinstance(amounts, Flaw):
         return amounts
-    factor, dimension = units()[family]
+    factor, dimension = measure(family)
     sized = tuple((amount * factor).normalize() for amount in amounts)
     flaw = _misfit(text, sized, dimension)
     return flaw or Quantity(sized, dimension, text, current)
@@ -221,14 +221,14 @@ def _family(unit: str) -> tuple[str, Current]:
 @cache
 def _as_spelled() -> Mapping[str, str]:
     """The spellings that stand for their unit in this case only, to their units."""
-    families = (*units(), _UNSURE_OHM, _UNSURE_FARAD)
+    families = (*unit_terminals(), _UNSURE_OHM, _UNSURE_FARAD)
     return MappingProxyType({word: f for f in families for word, any_case in spellings(f) if not any_case})
 
 
 @cache
 def _in_any_case() -> Mapping[str, str]:
     """The other spellings in lower case, to their units."""
-    return MappingProxyType({word.lower(): f for f in units() for word, any_case in spellings(f) if any_case})
+    return MappingProxyType({word.lower(): f for f in unit_terminals() for word, any_case in spellings(f) if any_case})
 
 
 @cache
@@ -240,5 +240,5 @@ def _letters() -> Mapping[str, str]:
 @cache
 def _spelled() -> Mapping[str, str]:
     """Every unit's spelling in lower case, to the spelling itself."""
-    sure = (word for family in units() for word, _ in spellings(family))
+    sure = (word for family in unit_terminals() for word, _ in spellings(family))
     return MappingProxyType({word.lower(): word for word in reversed(tuple(sure))})
