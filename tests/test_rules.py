@@ -21,6 +21,7 @@ MANUALS = [*ONE_STATE.items(), *TWO_STATES.items()]
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 EXPECTED = re.compile(r"# ((?:STOP|LOOK|NOTE): [\w-]+)$")
 LONGEST_HEADLINE = 90
+FILES = (ORIGINAL, REWIRED)
 COMPARED = {rule.name for rule in COMPUTED}  # also judged against the original
 
 
@@ -92,6 +93,7 @@ def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tup
     assert set(blocks) - {"told", "seen"} in accepted
     report = run_case(blocks)
     assert report.built
+    assert {label.place.source.name for d in report.diagnostics for label in d.labels} <= {"state.netck", *FILES}
     assert places(report.diagnostics) == expected(blocks)
     if "told" in blocks:
         told = [f"{line_of(d)}\n    {d.do}\n" for d in report.diagnostics if d.rule == rule]

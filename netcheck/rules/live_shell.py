@@ -22,9 +22,12 @@ Source: tube manuals (pin 1 is the shell of metal types).
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.kind import Role
+from netcheck.core.kind import Family, Role
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+
+_TUBE = ("shell", "connect the shell pin to the chassis, or leave it empty")
+_FRAME = ("frame", "connect it to the chassis, and to nothing else")
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -33,15 +36,17 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     for at, point in enumerate(circuit.points):
         if point.terminal is None or point.terminal.role is not Role.SHELL:
             continue
-        if graph.part_of(at) is None or graph.is_bare(at) or circuit.nets[at] in safe:
+        part = graph.part_of(at)
+        if part is None or graph.is_bare(at) or circuit.nets[at] in safe:
             continue
+        metal, do = _TUBE if part.kind.family is Family.TUBE else _FRAME
         net = graph.net_names[circuit.nets[at]]
         there = "not on the chassis" if net.startswith(point.name) else f"on {net}"  # a net may go by the pin itself
         yield Finding(
-            f"the shell of {point.part} ({point.name}) is {there}",
+            f"the {metal} of {point.part} ({point.name}) is {there}",
             (Label(graph.said_at(at)),),
-            do="connect the shell pin to the chassis, or leave it empty",
-            why="whoever touches the tube touches that voltage",
+            do=do,
+            why="whoever touches it touches that voltage",
             touched=Touched(leads=(point.name,), parts=(point.part,), nets=(net,)),
         )
 

@@ -102,7 +102,7 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
         ),
         (
             Label(fault.culprits[0].place, "joins them"),
-            Label(pair.rewired.said_at(parted.leads[0].new), "left free"),
+            Label(pair.real.said_at(parted.leads[0].new), "left free"),
             Label(pair.original.said_at(parted.leads[0].old), "in the original"),
         ),
         do=ordered(pair, fault),
