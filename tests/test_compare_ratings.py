@@ -4,7 +4,7 @@ import pytest
 
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.kind import Standing
-from netcheck.electrical.network.tube_data import first_capacitors
+from netcheck.electrical.tube_data import first_capacitors
 from netcheck.parts.basings import basing_of
 from tests.paper import compared
 from tests.trade import LOOK, NOTE, SILENT, STOP, Found, told

@@ -85,7 +85,30 @@ def test_a_heater_that_is_not_known_makes_no_figure_and_says_which_word_is_missi
     assert judged(graph)["C1"].way is Way.RIGHT
 
 
-def test_the_line_comes_to_the_chassis_through_a_heater_as_through_any_resistance() -> None:
-    """47 kilohm from the tap to the chassis; of the line the string leaves about nine tenths there, taken roughly."""
+def _leak_by_hand(near: float, far: float) -> float:
+    """What 47 kilohm draw from a point of the string: its volts without, and its two ways to the line in parallel."""
+    return 117.0 * far / (near + far) / (47e3 + near * far / (near + far))
+
+
+def test_the_line_comes_to_the_chassis_through_a_tap_as_its_heaters_divide_it() -> None:
+    """47 kilohm from the tap to the chassis: every heater is its rated ohms, the lamp beside the tapped section."""
     graph = _graph(TAPPED.replace("net tap:", "resistor R9 47k\nnet ground: chassis, R9.2\nnet tap: R9.1,"))
-    assert 0.9 < leaks(graph)[0].amperes * 47e3 / 117.0 < 1.0
+    strings = [(_beside_lamp(hot), hot * (sum(HEATERS) - 5.5) / 0.15) for hot in (1.0, 1 / 7)]
+    assert leaks(graph)[0].amperes == pytest.approx(max(_leak_by_hand(*each) for each in strings), rel=1e-4)
+
+
+def _beside_lamp(hot: float) -> float:
+    """The tapped section, hot or with a seventh of its ohms, and the lamp across it."""
+    section, lamp = hot * 5.5 / 0.15, 6.3 / 0.15
+    return section * lamp / (section + lamp)
+
+
+@pytest.mark.parametrize(("net", "far"), [("h1", 87.8), ("h2", 37.8), ("h3", 25.2), ("h4", 12.6)])
+def test_between_two_heaters_it_is_the_line_as_they_divide_it(net: str, far: float) -> None:
+    """Whichever way round the plug is and be the heaters hot or cold, the more counts."""
+    graph = _graph(LAMP_ALONE.replace(f"net {net}:", f"resistor R9 47k\nnet ground: chassis, R9.2\nnet {net}: R9.1,"))
+    found = []
+    for hot in (1.0, 1 / 7):
+        below, whole = hot * far / 0.15, hot * (sum(HEATERS) - 5.5) / 0.15 + _beside_lamp(hot)
+        found += [_leak_by_hand(below, whole - below), _leak_by_hand(whole - below, below)]
+    assert leaks(graph)[0].amperes == pytest.approx(max(found), rel=1e-4)

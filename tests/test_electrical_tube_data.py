@@ -8,13 +8,13 @@ import pytest
 
 from netcheck.core.kind import Standing
 from netcheck.core.type_table import TypeTable, read_types
-from netcheck.electrical.network.tube_data import appetite_of, first_capacitor_of, heater_of, rectifier_tube_of
+from netcheck.electrical.tube_data import appetite_of, first_capacitor_of, heater_of, rectifier_tube_of
 from netcheck.parts.basings import basing_of
 from tests.paper import checked
 
 
 def text() -> str:
-    return (files("netcheck.electrical.network") / "tube_data.txt").read_text(encoding="utf-8")
+    return (files("netcheck.electrical") / "tube_data.txt").read_text(encoding="utf-8")
 
 
 def table() -> TypeTable:

@@ -5,10 +5,10 @@ import math
 import eseries
 import pytest
 
-from netcheck.electrical.network.tube_data import first_capacitors, heater_of, rectifier_tube_of, regulator_volts_of
 from netcheck.electrical.table.rows import Emptying, RectifierRow
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.electrical.table.swap import Swap, preferred_above
+from netcheck.electrical.tube_data import first_capacitors, heater_of, rectifier_tube_of, regulator_volts_of
 from tests.test_published_supplies import printed, row_of, table_of
 
 HALF_WAVE = """

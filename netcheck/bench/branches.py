@@ -9,7 +9,7 @@ from itertools import pairwise
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction, Role
 from netcheck.core.quantity import Dimension, Quantity
-from netcheck.electrical.network.tube_data import heater_of
+from netcheck.electrical.tube_data import heater_of
 from netcheck.parts.rectifiers import dry_paths
 
 __all__ = ["Branch", "Makes", "branches_of", "open_parts"]

@@ -8,9 +8,9 @@ from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.elements import Inductor, Load, Network, Resistor
 from netcheck.electrical.network.heaters import is_heater
-from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.table.heaters import HeaterString
+from netcheck.electrical.tube_data import heater_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Taken", "fuse_for", "lamps_for", "taken"]

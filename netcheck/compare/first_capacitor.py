@@ -11,7 +11,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, Standing
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.network.tube_data import FirstCapacitor, first_capacitor_of
+from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Overload", "overloads"]

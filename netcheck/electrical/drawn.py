@@ -9,10 +9,10 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import line_of, net_at
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.heaters import is_heater
-from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.study import known
 from netcheck.electrical.table.heaters import heaters
+from netcheck.electrical.tube_data import heater_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Drawn", "drawn"]

@@ -11,8 +11,8 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
-from netcheck.electrical.network.tube_data import heater_of
 from netcheck.electrical.network.windings import stretch_volts
+from netcheck.electrical.tube_data import heater_of
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Warmed", "warmed"]

@@ -85,7 +85,7 @@ def _do(one: "Overload", *, surge: bool) -> str:
 
 def _is_read(one: "Overload") -> bool:
     """Whether the rating that is exceeded was read in a tube's data sheet."""
-    from netcheck.electrical.network.tube_data import rectifier_tube_of
+    from netcheck.electrical.tube_data import rectifier_tube_of
 
     tube = rectifier_tube_of(one.part.features.type)
     return tube is not None and one.duty.asked.name.lower() in tube.read

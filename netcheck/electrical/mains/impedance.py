@@ -1,13 +1,14 @@
 """What each part is to a current of the mains' frequency: an admittance, a rectifier, or nothing at all.
 
 Small resistances are taken roughly, for what keeps a chassis apart from the line is a hundred times greater:
-windings as 10 ohm from lead to lead, heaters and rectifiers as 50. Windings of one transformer are isolated from each
-other. A part whose value is not said is taken at its worst, as a joint, and marked.
+windings as 10 ohm from lead to lead, rectifiers as 50. Heaters divide the line among them, so each is what its type
+makes it, hot, or cold where no current heats them; one of a type that is not known is 50 ohm. Windings of one
+transformer are isolated from each other. A part whose value is not said is taken at its worst, as a joint, and marked.
 """
 
 import math
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
 from itertools import pairwise, starmap
 
 from netcheck.core.circuit import Part
@@ -18,13 +19,14 @@ from netcheck.electrical.mains.phasor import Branch
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.rectifiers import diode_paths, dry_paths
 
-__all__ = ["OUTSIDE", "Does", "Passage", "passages"]
+__all__ = ["OUTSIDE", "Does", "Passage", "passages", "with_cold_heaters"]
 
 WINDING_OHMS, HEATER_OHMS, LAMP_OHMS, COIL_OHMS, RECTIFIER_OHMS = 10.0, 50.0, 40.0, 50.0, 50.0
 TUBE_OHMS = 5_000.0  # of a tube that conducts from plate to cathode
 SPEAKER_OHMS = 4.0
 STRUCK_OHMS = 1000.0  # a neon lamp that glows
 LEAST_OHMS = 0.01
+COLD_HEATER = 7.0  # times its hot resistance goes into a cold one (5 to 7, from memory): the less, the more leaks
 
 OUTSIDE = frozenset({Family.CORD, Family.FUSE, Family.NETWORK, Family.PLACE, Family.PLUG, Family.SWITCH})
 """Families that are no passage of their own: places to solder to, and what joins nets as it stands."""
@@ -35,7 +37,8 @@ class Does:
     """What lies between two terminals: admittances at the mains' frequency and for direct current, in siemens.
 
     ``one_way`` passes direct current from the first to the second only; ``valve`` ones (a tube with a grid) pass no
-    alternating current. ``unsaid`` is the word that is missing where the value is not known.
+    alternating current. ``unsaid`` is the word that is missing where the value is not known. ``heater`` is one of a
+    known type, hot.
     """
 
     one: str
@@ -45,6 +48,7 @@ class Does:
     one_way: bool = False
     valve: bool = False
     unsaid: str = ""
+    heater: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +76,16 @@ def passages(graph: CircuitGraph, hertz: float) -> tuple[Passage, ...]:
         if part.shape is not None and made is not None:
             found.extend(_placed(graph, part, made(part, 2 * math.pi * hertz)))
     return tuple(found)
+
+
+def with_cold_heaters(every: tuple[Passage, ...]) -> tuple[Passage, ...]:
+    """The same while no current heats the heaters, as in a set that is switched off; all as they are without any."""
+    return tuple(_cooled(each) if each.does.heater else each for each in every)
+
+
+def _cooled(each: Passage) -> Passage:
+    turning, direct = each.does.turning * COLD_HEATER, each.does.direct * COLD_HEATER
+    return replace(each, does=replace(each.does, turning=turning, direct=direct))
 
 
 def _placed(graph: CircuitGraph, part: Part, paths: Iterator[Does]) -> Iterator[Passage]:
@@ -152,9 +166,7 @@ def _battery(_: Part, __: float) -> Iterator[Does]:
 def _tube(part: Part, _: float) -> Iterator[Does]:
     """Its heater, its diodes, and what its plates and screens pass of the direct current of a supply."""
     names = {t.electrode for t in part.shape.terminals} if part.shape else set()
-    heater = [name for name in ("heater-1", "heater-tap", "heater-2") if name in names]
-    for one, other in pairwise(heater):
-        yield _ohms(one, other, HEATER_OHMS)
+    yield from _heater(part, names)
     diodes = diode_paths(sorted(names))
     for anode, cathode in diodes:
         yield _one_way(anode, cathode)
@@ -162,6 +174,18 @@ def _tube(part: Part, _: float) -> Iterator[Does]:
         cathode = _cathode_of(plate, names)
         if cathode:
             yield Does(plate, cathode, 0j, 1 / TUBE_OHMS, one_way=True, valve=True)
+
+
+def _heater(part: Part, names: Collection[str]) -> Iterator[Does]:
+    from netcheck.electrical.tube_data import heater_of
+
+    leads = [name for name in ("heater-1", "heater-tap", "heater-2") if name in names]
+    known = heater_of(part.features.type)
+    sections = (known.tap, known.volts - known.tap) if known and known.tap else ()
+    for at, (one, other) in enumerate(pairwise(leads)):
+        whole = known.volts / (len(leads) - 1) if known else 0.0
+        volts = sections[at] if len(leads) > len(sections) > 0 else whole
+        yield replace(_ohms(one, other, volts / known.amperes if known else HEATER_OHMS), heater=known is not None)
 
 
 def _cathode_of(plate: str, names: set[str]) -> str:

@@ -3,7 +3,8 @@
 The metal is taken as held at earth, one side of the line at its full volts, the other at earth: that is the plug one
 way round; where nothing tells its blades apart, the other way round follows. The switches are tried in all their
 positions together. The largest current counts. A rectifier passes current as it lies: both ways, as where its direct
-current has no capacitor to charge, or as the direct current of what it charges; the larger of the two is told.
+current has no capacitor to charge, or as the direct current of what it charges; the larger of the two is told. So it
+is with heaters, hot and cold: a set that is switched off has cold ones.
 """
 
 from collections.abc import Iterable, Sequence
@@ -13,7 +14,7 @@ from math import inf
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
 from netcheck.electrical.mains.flow import Flow, Way
-from netcheck.electrical.mains.impedance import Passage, passages
+from netcheck.electrical.mains.impedance import Passage, passages, with_cold_heaters
 from netcheck.electrical.mains.line import Line, line_of, touched_metal
 from netcheck.electrical.mains.settings import Setting, settings
 from netcheck.model.graph import CircuitGraph
@@ -74,18 +75,25 @@ def _leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
     if line is None:
         return ()
     volts, hertz = _mains(graph)
-    every = passages(graph, hertz)
-    said = tuple(each for each in every if not each.does.unsaid)
+    hot = passages(graph, hertz)
+    cold = with_cold_heaters(hot)
     metals = touched_metal(graph)
-    ways, complete = settings(graph, line, every, metals)
+    ways, complete = settings(graph, line, hot, metals)
     found = []
     for net, name in metals.items():
         metal = _Metal(net, name, _limit(graph, line, net))
-        leak = _worst(graph, metal, ways, Bench(volts, hertz, said))
-        if len(said) < len(every) and not leak.is_over:
-            leak = _with_unsaid(leak, _worst(graph, metal, ways, Bench(volts, hertz, every)), every)
-        found.append(replace(leak, complete=complete))
+        cases = [_leak(graph, metal, ways, Bench(volts, hertz, every)) for every in dict.fromkeys((hot, cold))]
+        found.append(replace(max(cases, key=lambda leak: leak.amperes), complete=complete))
     return tuple(found)
+
+
+def _leak(graph: CircuitGraph, metal: "_Metal", ways: Sequence[Setting], bench: Bench) -> Leak:
+    """The leak of what states its value, or with parts that state none at their worst."""
+    said = tuple(each for each in bench.carriers if not each.does.unsaid)
+    leak = _worst(graph, metal, ways, replace(bench, carriers=said))
+    if len(said) < len(bench.carriers) and not leak.is_over:
+        return _with_unsaid(leak, _worst(graph, metal, ways, bench), bench.carriers)
+    return leak
 
 
 def _with_unsaid(leak: Leak, worst: Leak, every: Iterable[Passage]) -> Leak:

@@ -6,7 +6,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Resistor
-from netcheck.electrical.network.tube_data import heater_of
+from netcheck.electrical.tube_data import heater_of
 
 __all__ = ["SOME_OHMS", "Socket", "enter_heater", "enter_heaters_of_taps", "is_heater"]
 

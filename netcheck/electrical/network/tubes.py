@@ -10,7 +10,7 @@ from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.laws import gas, vacuum
-from netcheck.electrical.network.tube_data import (
+from netcheck.electrical.tube_data import (
     Appetite,
     RectifierTube,
     appetite_of,

@@ -138,4 +138,4 @@ def _found(tube_type: str, *sections: str) -> TypeRow | None:
 
 @cache
 def _table() -> TypeTable:
-    return table_of("netcheck.electrical.network", "tube_data.txt")
+    return table_of("netcheck.electrical", "tube_data.txt")
