@@ -10,7 +10,7 @@ from netcheck.compare.own.burning import grave_first
 from netcheck.compare.own.consequences import told_with_their_cause
 from netcheck.compare.own.echoes import not_told_yet
 from netcheck.compare.own.in_order import in_order
-from netcheck.compare.own.volts import Judged, believable, with_proofs
+from netcheck.compare.own.volts import SortedOut, believable, with_proofs
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.permuted import read_by_structure
 from netcheck.compare.rules import RULES as PAIR_RULES
@@ -34,7 +34,7 @@ _AS_SOLDERED = tuple(rule for rule in RULES if rule not in COMPUTED)
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Findings:
     """What is found by comparing the two states, and what the rewired one says by itself."""
 
     compared: Told
@@ -46,7 +46,7 @@ def two_states(old: Circuit, new: Circuit, files: tuple[str, ...], problems: Tol
     pair, differences = _differences(old, new)
     orders = _in_order(pair, differences)
     alone = run(_AS_SOLDERED, pair.real)
-    on_the_line = _beside_the_line(pair, old, Said(orders, alone))
+    on_the_line = _beside_the_line(pair, old, Findings(orders, alone))
     said = _each_slip_once(pair, old, on_the_line)
     judged = believable(pair, said.compared, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *said.compared, *said.alone, *judged.told)
@@ -89,17 +89,17 @@ def _in_order(pair: Pair, differences: Told) -> Told:
     return pictured(pair, orders)
 
 
-def _beside_the_line(pair: Pair, old: Circuit, said: Said) -> Said:
+def _beside_the_line(pair: Pair, old: Circuit, said: Findings) -> Findings:
     """What is said of the line, fitted to what the original has there."""
     if not any(About.LINE in d.about for d in said.alone):
         return said
     # The engine of the line is not needed where nothing is said of it.
     from netcheck.compare.own.mains import beside_the_original
 
-    return Said(*beside_the_original(pair, old, said.compared, said.alone))
+    return Findings(*beside_the_original(pair, old, said.compared, said.alone))
 
 
-def _each_slip_once(pair: Pair, old: Circuit, said: Said) -> Said:
+def _each_slip_once(pair: Pair, old: Circuit, said: Findings) -> Findings:
     """What the rewired state says by itself, less what is told already and what comes of that."""
     hot = tuple(d for d in said.alone if About.HOT_METAL in d.about)
     others = tuple(d for d in said.alone if About.HOT_METAL not in d.about)
@@ -107,10 +107,12 @@ def _each_slip_once(pair: Pair, old: Circuit, said: Said) -> Said:
     before = run([rule for rule in _AS_SOLDERED if rule.name in fired], CircuitGraph(old)) if fired else ()
     fresh = not_told_yet(pair, said.compared, before, others)
     causes, alone = told_with_their_cause(pair, said.compared, fresh, _AS_SOLDERED)
-    return Said(causes, (*alone, *hot))
+    return Findings(causes, (*alone, *hot))
 
 
-def _accepted(old: Circuit, new: Circuit, told: Told, judged: Judged, alone: Told) -> tuple[Told, tuple[Accepted, ...]]:
+def _accepted(
+    old: Circuit, new: Circuit, told: Told, judged: SortedOut, alone: Told
+) -> tuple[Told, tuple[Accepted, ...]]:
     """What stands and what is accepted; an acceptance is used by what was held back too."""
     hidden = (*judged.held, *alone)
     standing, accepted = apply_acceptances(told, _acceptances(old, new), held=hidden, elsewhere=judged.waiting)

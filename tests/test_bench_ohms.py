@@ -10,7 +10,7 @@ import pytest
 
 from netcheck.bench.branches import Makes
 from netcheck.bench.chassis import Chassis, chassis_of
-from netcheck.bench.ohms import JOINT, OPEN, Change, Matrix, Ohms, nominal, ohms_of
+from netcheck.bench.ohms import JOINT, OPEN, Matrix, Ohms, Shunt, nominal, ohms_of
 from netcheck.electrical.running.resistance import resistances
 from netcheck.model.graph import CircuitGraph
 from tests.bench_campaign.nodal import read, real_of
@@ -65,7 +65,7 @@ def test_ohms_are_those_of_exact_fractions() -> None:
         assert ohms.between[a, b] == pytest.approx(exact(len(found.names), paths(found), a, b), rel=1e-9)
 
 
-def changed_anew(found: Chassis, changes: list[Change]) -> Ohms:
+def changed_anew(found: Chassis, changes: list[Shunt]) -> Ohms:
     """The changed chassis solved afresh: siemens of each pair of nodes added up."""
     siemens: dict[tuple[int, int], float] = {}
     graph = nx.Graph((a, b) for a, b, _ in paths(found))
@@ -85,10 +85,10 @@ def test_changes_are_those_of_the_changed_chassis() -> None:
     found = chassis(MESH)
     ohms, random = ohms_of(found), Random(1)  # noqa: S311 - draws cases
     branch = {one.name: (a, b, one.ohms or 0.0) for a, b, one in found.branches}
-    possible = [Change(joint.a, joint.b, -1 / JOINT) for joint in found.joints]
-    possible += [Change(a, b, -1 / value) for a, b, value in branch.values()]
-    possible += [Change(a, b, 1 / value) for a, b, value in branch.values()]
-    possible += [Change(found.node[f"SP1.{n}"], found.node[f"SP1.{n + 1}"], 1 / JOINT) for n in range(1, 6)]
+    possible = [Shunt(joint.a, joint.b, -1 / JOINT) for joint in found.joints]
+    possible += [Shunt(a, b, -1 / value) for a, b, value in branch.values()]
+    possible += [Shunt(a, b, 1 / value) for a, b, value in branch.values()]
+    possible += [Shunt(found.node[f"SP1.{n}"], found.node[f"SP1.{n + 1}"], 1 / JOINT) for n in range(1, 6)]
     red, black = zip(*[random.sample(range(len(found.names)), 2) for _ in range(60)], strict=True)
     each = ohms.changed_each(red, black, possible)
     for trial in range(200):

@@ -132,7 +132,7 @@ def test_switched_off_the_heaters_bring_the_line_to_the_bus() -> None:
     one_way = leak_of(STRING.format(kind=" polarized", hot="P1.hot", cold="P1.neutral"))
     hot = 50 / 0.15 + 12.6 / 0.15
     assert one_way.amperes == pytest.approx(120 / (220_000 + hot / 7), rel=1e-6)
-    assert one_way.switched == "with S1 open"
+    assert one_way.switched == "S1 open"
 
 
 def test_the_neutral_on_the_bus_and_the_switch_in_the_other_wire_is_cold() -> None:
@@ -196,7 +196,7 @@ def test_a_switch_is_tried_in_every_position() -> None:
     """
     leak = leak_of(text)
     assert leak.amperes == pytest.approx(0.002)
-    assert leak.switched == "with S2 at phono"
+    assert leak.switched == "S2 at phono"
 
 
 def test_switches_are_tried_together() -> None:
@@ -214,7 +214,7 @@ net neutral: S1.2, P1.neutral
 net tap: S2.2, R1.1
 net frame: chassis, R1.2
 """)
-    assert leak.switched == "with S1 open and S2 closed"
+    assert leak.switched == "S1 open and S2 closed"
     assert leak.amperes == pytest.approx(120 / (10_000 + 120 / 0.1))
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.electrical.mains.phasor import Branch, potentials
+from netcheck.electrical.mains.phasor import Admittance, potentials
 
 
 @given(
@@ -24,7 +24,10 @@ def test_one_capacitor_and_one_resistor_against_the_closed_form(
     volts, hertz = mains
     in_series = arranged == "series"
     turn = 2 * math.pi * hertz * farads
-    branches = [Branch("C1", 0, 1 if in_series else 2, 1j * turn), Branch("R1", 1 if in_series else 0, 2, 1 / ohms)]
+    branches = [
+        Admittance("C1", 0, 1 if in_series else 2, 1j * turn),
+        Admittance("R1", 1 if in_series else 0, 2, 1 / ohms),
+    ]
     found = potentials(branches, {0: complex(volts), 2: 0j})
     whole = sum(b.admittance * found[b.a] for b in branches if b.b == 2)
     expected = volts / math.hypot(ohms, 1 / turn) if in_series else volts * math.hypot(1 / ohms, turn)
@@ -38,7 +41,7 @@ def test_random_networks_against_nodal_analysis(seed: int) -> None:
     count = rng.randint(4, 30)
     pairs = [(at, at + 1) for at in range(count - 1)]
     pairs += [(rng.randrange(count), rng.randrange(count)) for _ in range(rng.randint(1, 2 * count))]
-    branches = [Branch(f"Z{n}", a, b, _admittance(rng)) for n, (a, b) in enumerate(pairs)]
+    branches = [Admittance(f"Z{n}", a, b, _admittance(rng)) for n, (a, b) in enumerate(pairs)]
     held = {0: 120 + 0j, count - 1: 0j}
     matrix, right = np.zeros((count, count), complex), np.zeros(count, complex)
     for branch in branches:
@@ -61,11 +64,11 @@ def _admittance(rng: Random) -> complex:
 
 
 def test_what_hangs_on_nothing_held_is_left_out() -> None:
-    found = potentials([Branch("R1", 0, 1, 1), Branch("R2", 5, 6, 1)], {0: 1 + 0j})
+    found = potentials([Admittance("R1", 0, 1, 1), Admittance("R2", 5, 6, 1)], {0: 1 + 0j})
     assert found[1] == 1
     assert {found[5], found[6]} == {0}
 
 
 def test_coil_and_capacitor_that_cancel_are_no_division_by_zero() -> None:
-    found = potentials([Branch("C1", 0, 1, 1j), Branch("L1", 1, 2, -1j)], {0: 1 + 0j, 2: 0j})
+    found = potentials([Admittance("C1", 0, 1, 1j), Admittance("L1", 1, 2, -1j)], {0: 1 + 0j, 2: 0j})
     assert cmath.isfinite(found[1])

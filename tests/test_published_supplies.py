@@ -6,7 +6,7 @@ import pytest
 
 from netcheck.core.report import Report
 from netcheck.core.source import Source
-from netcheck.electrical.table.supply import CapacitorRow, Line, SupplyTable, supply
+from netcheck.electrical.table.supply import CapacitorRow, SupplyRail, SupplyTable, supply
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.renderer import Style
@@ -28,7 +28,7 @@ def row_of(table: SupplyTable, name: str) -> CapacitorRow:
     return next(row for row in table.capacitors if row.name == name)
 
 
-def line_of(table: SupplyTable, name: str) -> Line:
+def line_of(table: SupplyTable, name: str) -> SupplyRail:
     return next(row for row in table.lines if row.name == name)
 
 

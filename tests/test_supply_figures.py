@@ -7,7 +7,7 @@ import pytest
 
 from netcheck.electrical.table.rows import Emptying, RectifierRow
 from netcheck.electrical.table.supply import SupplyTable
-from netcheck.electrical.table.swap import Swap, preferred_above
+from netcheck.electrical.table.swap import SiliconSwap, preferred_above
 from netcheck.electrical.tube_data import first_capacitors, heater_of, rectifier_tube_of, regulator_volts_of
 from tests.test_published_supplies import printed, row_of, table_of
 
@@ -83,7 +83,7 @@ def _rectifier(table: SupplyTable, name: str = "D1") -> RectifierRow:
     return next(row for row in table.rectifiers if row.name == name)
 
 
-def _swap(table: SupplyTable) -> Swap:
+def _swap(table: SupplyTable) -> SiliconSwap:
     assert table.swap is not None
     return table.swap
 

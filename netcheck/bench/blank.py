@@ -15,7 +15,6 @@ _WRITE = (
     "write `empty`, so that it is known to have been looked at."
 )
 _HOW = (_WRITE, "Before anything is unsoldered. Take a photograph too, with this sheet's lug numbers on tape in it.")
-_TWO = 2
 _EMPTY = (Row(("", "", "")),) * 4
 
 
@@ -31,7 +30,7 @@ def blank_sheet(
 
 
 def _is_place(place: PlaceListing) -> bool:
-    return place.made is not None and not (place.seat is Seat.LEADS and len(place.spots) <= _TWO)
+    return place.made is not None and not (place.seat is Seat.LEADS and len(place.spots) <= 2)
 
 
 def _table(place: PlaceListing) -> Table:

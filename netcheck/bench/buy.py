@@ -14,6 +14,7 @@ from netcheck.core.circuit import Circuit, Part
 from netcheck.core.kind import MOUNTINGS, Family
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
+from netcheck.electrical.network.elements import part_of
 from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.parts import SOCKET
@@ -251,7 +252,7 @@ def _rated(part: Part, dimension: Dimension) -> str:
 
 
 def _rectifier(basis: Basis, part: Part) -> Need:
-    rows = [one for one in basis.table.rectifiers if one.name.partition(" ")[0] == part.name] if basis.table else []
+    rows = [one for one in basis.table.rectifiers if part_of(one.name) == part.name] if basis.table else []
     volts = _finite(tuple(one.inverse_high for one in rows if one.inverse_high is not None))
     mean = max((one.mean for one in rows), default=None)
     kind = part.features.type or part.kind.word

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from netcheck.bench.branches import Makes
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import BEEPS, MOST, SHORTED, TOLD_APART, Expected, Limits, Want
-from netcheck.bench.ohms import JOINT, Change, Matrix, Ohms
+from netcheck.bench.ohms import JOINT, Matrix, Ohms, Shunt
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.points import lead_name
@@ -90,7 +90,7 @@ def _felt(chassis: Chassis, ohms: Ohms, red: Sequence[int], black: Sequence[int]
     if not ways:
         return [_Felt(straight=False, turned=False, charges=False)] * len(red)
     drive = ohms.drive(red, black, [(a, b) for a, b, _ in ways])
-    shorted = ohms.changed_each(red, black, [Change(a, b, 1 / JOINT) for a, b, _ in ways])
+    shorted = ohms.changed_each(red, black, [Shunt(a, b, 1 / JOINT) for a, b, _ in ways])
     matters = shorted < (1 - FELT) * read[:, None]
     junction = np.array([branch.makes is Makes.JUNCTION for _, _, branch in ways])
     forward = np.where(junction, drive, -drive) > 0  # a junction conducts, an electrolytic is the wrong way round
@@ -162,7 +162,7 @@ def neighbours(
     if not pairs:
         return (), ()
     bridged = ohms.changed_each(
-        [one.red for one in seen], [one.black for one in seen], [Change(a, b, 1 / JOINT) for a, b in pairs]
+        [one.red for one in seen], [one.black for one in seen], [Shunt(a, b, 1 / JOINT) for a, b in pairs]
     )
     left = [pair for pair, out in zip(pairs, _unseen(bridged, seen), strict=True) if out]
     direct = measured(chassis, ohms, limits, left)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from netcheck.bench.branches import Branch
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
-from netcheck.bench.ohms import JOINT, OPEN, Change, Ohms, ohms_of
+from netcheck.bench.ohms import JOINT, OPEN, Ohms, Shunt, ohms_of
 from netcheck.bench.words import ohms_words
 from netcheck.core.kind import Family, PartKind
 from netcheck.model.closure import closure
@@ -50,8 +50,8 @@ def _least(branch: Branch) -> float:
     return max(branch.low, LEAST)
 
 
-def _without(joint: Joint) -> Change:
-    return Change(joint.a, joint.b, -1 / JOINT)
+def _without(joint: Joint) -> Shunt:
+    return Shunt(joint.a, joint.b, -1 / JOINT)
 
 
 def _part(chassis: Chassis, node: int) -> str:

@@ -11,7 +11,7 @@ from netcheck.bench.predicted import Flags
 from netcheck.bench.slips import Slip
 from netcheck.core.mend import Mend
 
-__all__ = ["COST", "Explanation", "Judged", "alike", "best_of"]
+__all__ = ["COST", "Explanation", "Weighed", "alike", "best_of"]
 
 COST = 2.0  # what a slip's unlikeliness weighs beside a reading that is off
 SAME = 0.05  # of a logarithm, within which two readings are the same
@@ -64,7 +64,7 @@ def best_of(found: Iterable[Explanation]) -> list[Explanation]:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Judged:
+class Weighed:
     """Slips held against the readings at once, a column each; an explanation is only made of what is asked for.
 
     ``stops`` is where a junction that was to conduct does not; ``cost`` is the part of a misfit that is the slips' own.

@@ -10,7 +10,7 @@ from netcheck.bench.branches import Branch
 from netcheck.bench.chassis import Chassis
 from netcheck.electrical.running.resistance import resistances
 
-__all__ = ["JOINT", "OPEN", "Change", "Ohms", "ohms_of"]
+__all__ = ["JOINT", "OPEN", "Ohms", "Shunt", "ohms_of"]
 
 Matrix = NDArray[np.float64]
 Numbers = NDArray[np.intp]
@@ -21,7 +21,7 @@ GONE = 1e-9  # of what was between two nodes: less is nothing (around a joint, m
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Shunt:
     """So many siemens more between two nodes; all that a joint or part has, taken away, opens it."""
 
     a: int
@@ -51,7 +51,7 @@ class Ohms:
         return found
 
     def changed_each(
-        self, red: Sequence[int] | Numbers, black: Sequence[int] | Numbers, changes: Sequence[Change]
+        self, red: Sequence[int] | Numbers, black: Sequence[int] | Numbers, changes: Sequence[Shunt]
     ) -> Matrix:
         """The ohms of each reading (rows) after each change alone (columns).
 
@@ -69,7 +69,7 @@ class Ohms:
         crosses = apart & (np.abs(drive) > across / 2)
         return np.where(crosses, OPEN, np.maximum(found, 0.0))
 
-    def after(self, changes: Sequence[Change]) -> "Ohms":
+    def after(self, changes: Sequence[Shunt]) -> "Ohms":
         """All resistances after some changes, one by one."""
         r = self.between
         for change in changes:
@@ -77,7 +77,7 @@ class Ohms:
         return Ohms(r)
 
 
-def _changed(r: Matrix, change: Change) -> Matrix:
+def _changed(r: Matrix, change: Shunt) -> Matrix:
     p, q = change.a, change.b
     against = 1 / change.siemens + r[p, q]
     # The volts across the change for one ampere from x to y are half of s_x - s_y.

@@ -17,6 +17,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Resistor,
     Source,
+    part_of,
 )
 from netcheck.electrical.network.translate import STATED_LOAD, network_of
 from netcheck.electrical.running.steady import steady
@@ -99,7 +100,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
         return dataclasses.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
     if not (running.converged and half.converged and lighter.converged):
         return dataclasses.replace(empty, unknown="the running figures did not settle")
-    waits = tuple(dict.fromkeys(one.name.partition(" ")[0] for one in network.elements
+    waits = tuple(dict.fromkeys(part_of(one.name) for one in network.elements
                                 if isinstance(one, Rectifier) and not one.cold and one.driven))  # fmt: skip
     cold = {line.name: line.cold for line in table.lines}
     figures = _Figures(graph, translation, running.nodes, half.nodes, lighter.nodes, cold, waits)

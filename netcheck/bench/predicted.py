@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from netcheck.bench.branches import ELECTROLYTIC_LEAK, Branch
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import BEEPS, LEADS, MOST, SHORTED, TOLD_APART, Want
-from netcheck.bench.ohms import JOINT, Change, Matrix, Ohms, ohms_of
+from netcheck.bench.ohms import JOINT, Matrix, Ohms, Shunt, ohms_of
 from netcheck.bench.plan import Step
 from netcheck.bench.readings import FORWARD, Reading, Unit, agrees
 
@@ -101,7 +101,7 @@ def _have_figures(chassis: Chassis, kept: Sequence[tuple[Step, Reading]], ohms: 
     if not rows:
         return found
     red, black = [kept[at][0].red for at in rows], [kept[at][0].black for at in rows]
-    cuts = [Change(joint.a, joint.b, -1 / JOINT) for at in rows if (joint := kept[at][0].joint) is not None]
+    cuts = [Shunt(joint.a, joint.b, -1 / JOINT) for at in rows if (joint := kept[at][0].joint) is not None]
     around = [each.changed_each(red, black, cuts).diagonal() for each in (ohms, ohms_of(chassis, _much))]
     found[rows] = np.abs(np.log(around[0] / around[1])) < CLOSE
     return found

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import numpy as np
 
 from netcheck.bench.chassis import Chassis, Joint
-from netcheck.bench.explanation import COST, Explanation, Judged, alike, best_of
+from netcheck.bench.explanation import COST, Explanation, Weighed, alike, best_of
 from netcheck.bench.ohms import Ohms
 from netcheck.bench.predicted import Flags, Told, compared
 from netcheck.bench.slips import MISSING, Slip, exchanges, moves, simple_slips
@@ -68,7 +68,7 @@ class Search:
         like = [one.slips[0] for judged in self._alone for one in judged.reading_as(reads)]
         return list(dict.fromkeys((slip, *like)))[:MOST_LIKE]
 
-    def _on(self, ohms: Ohms, first: tuple[Slip, ...], slips: Iterable[Slip]) -> Iterator[Judged]:
+    def _on(self, ohms: Ohms, first: tuple[Slip, ...], slips: Iterable[Slip]) -> Iterator[Weighed]:
         """Slips on top of a first, of which ``ohms`` are; those of one change at once."""
         slips = tuple(slips)
         several = [slip for slip in slips if len(slip.changes) > 1]
@@ -107,14 +107,14 @@ class Search:
             for judged in self._on(after, (slip,), moved[at + 1 :]):
                 yield judged.one(0)
 
-    def _mending(self, judged: Judged, columns: Sequence[int] | None = None) -> list[int]:
+    def _mending(self, judged: Weighed, columns: Sequence[int] | None = None) -> list[int]:
         """The columns of slips by what they leave of the readings that disagree, then by what they spoil."""
         chosen = np.arange(len(judged.slips)) if columns is None else np.array(columns, dtype=np.intp)
         miss = compared(self._told, judged.ohms[:, chosen], judged.stops[:, chosen]).miss
         left, spoilt = miss[list(self._told.wrong)].sum(axis=0), miss.sum(axis=0)
         return [int(at) for at in chosen[np.lexsort((spoilt, left))]]
 
-    def _cuts(self, simple: Judged) -> list[Joint]:
+    def _cuts(self, simple: Weighed) -> list[Joint]:
         """The open joints that explain most of what disagrees; where the lead went may explain what they spoil."""
         joints = {(joint.a, joint.b): joint for joint in self._chassis.joints}
         missing = [at for at, slip in enumerate(self._slips) if slip.kind is MISSING]
@@ -126,7 +126,7 @@ class Search:
         """The joints whose own reading is wrong."""
         return [joint for at in self._told.wrong if (joint := self._told.steps[at].joint) is not None]
 
-    def _rewired(self, cuts: Sequence[Joint]) -> Iterator[Judged]:
+    def _rewired(self, cuts: Sequence[Joint]) -> Iterator[Weighed]:
         """Leads on the lug beside, and exchanged ones, where an open joint would explain something."""
         for joint in cuts:
             slips = tuple(moves(self._chassis, joint))
@@ -136,7 +136,7 @@ class Search:
             for other in cuts[at + 1 :]:
                 yield from self._on(self._ohms, (), exchanges(self._chassis, one, other))
 
-    def _judged(self, ohms: Ohms, first: tuple[Slip, ...], slips: Sequence[Slip]) -> Judged:
+    def _judged(self, ohms: Ohms, first: tuple[Slip, ...], slips: Sequence[Slip]) -> Weighed:
         """Slips on top of a first, a column each; ``ohms`` have all changes but the last of each slip."""
         told, columns = self._told, [(*first, slip) for slip in slips]
         predicted = ohms.changed_each(told.red, told.black, [slip.changes[-1] for slip in slips])
@@ -144,7 +144,7 @@ class Search:
         truth = compared(told, predicted, stops)
         cost = COST * np.array([sum(slip.kind.cost for slip in column) for column in columns])
         possible = np.asarray(truth.possible.all(axis=0))
-        return Judged(columns, predicted, stops, truth.miss.sum(axis=0) + cost, cost, possible)
+        return Weighed(columns, predicted, stops, truth.miss.sum(axis=0) + cost, cost, possible)
 
     def _stops(self, columns: Sequence[Sequence[Slip]]) -> Flags:
         """Where a junction that was to conduct does not."""

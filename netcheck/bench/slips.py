@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from netcheck.bench.branches import Branch, Makes
 from netcheck.bench.chassis import Chassis, Joint
-from netcheck.bench.ohms import JOINT, OPEN, Change, nominal
+from netcheck.bench.ohms import JOINT, OPEN, Shunt, nominal
 from netcheck.bench.words import ohms_words
 from netcheck.core.circuit import How
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
@@ -49,7 +49,7 @@ class Slip:
     kind: Kind
     subject: str
     words: str
-    changes: tuple[Change, ...]
+    changes: tuple[Shunt, ...]
     mend: Mend
     stops: frozenset[str] = field(default_factory=frozenset)
 
@@ -73,7 +73,7 @@ def missing(chassis: Chassis, joint: Joint) -> Slip:
         words = f"{b} is not joined to {a}"
     else:
         words = f"{b} is not soldered to {a}"
-    return Slip(MISSING, f"{a} {b}", words, (Change(joint.a, joint.b, -1 / JOINT),), (_remake(chassis, joint),))
+    return Slip(MISSING, f"{a} {b}", words, (Shunt(joint.a, joint.b, -1 / JOINT),), (_remake(chassis, joint),))
 
 
 def _remake(chassis: Chassis, joint: Joint) -> Act:
@@ -97,11 +97,11 @@ def _bridges(chassis: Chassis) -> Iterator[Slip]:
             other = number.get(point)
             if other is not None and other in chassis.held and node < other and apart(chassis, node, other):
                 words = f"{name} and {chassis.names[other]} are bridged"
-                change = Change(node, other, 1 / JOINT)
+                change = Shunt(node, other, 1 / JOINT)
                 yield Slip(BRIDGE, words, words, (change,), (Cut(name, chassis.names[other]),))
         if node and chassis.is_place(node) and apart(chassis, node, 0):
             words = f"{name} touches the chassis"
-            yield Slip(BENT, words, words, (Change(node, 0, 1 / JOINT),), (Cut(name, "chassis"),))
+            yield Slip(BENT, words, words, (Shunt(node, 0, 1 / JOINT),), (Cut(name, "chassis"),))
 
 
 def apart(chassis: Chassis, one: int, other: int) -> bool:
@@ -113,24 +113,24 @@ def _failures(chassis: Chassis, a: int, b: int, branch: Branch) -> Iterator[Slip
     name, fit = branch.name, (Fit(branch.part, _values(chassis, branch.part)),)
     if branch.makes is Makes.OHMS:
         ohms = max(nominal(branch), 1e-3)
-        yield Slip(OPENED, name, f"{name} is open", (Change(a, b, -1 / ohms),), fit)
-        yield Slip(SHORTED, name, f"{name} is shorted", (Change(a, b, 1 / JOINT),), fit)
+        yield Slip(OPENED, name, f"{name} is open", (Shunt(a, b, -1 / ohms),), fit)
+        yield Slip(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
         for times in DRIFTS if branch.ohms and _drifts(chassis, branch) else ():
-            change = Change(a, b, 1 / (times * ohms) - 1 / ohms)
+            change = Shunt(a, b, 1 / (times * ohms) - 1 / ohms)
             yield Slip(DRIFTED, name, f"{name} has drifted to about {ohms_words(times * ohms)}", (change,), fit)
         return
-    yield Slip(SHORTED, name, f"{name} is shorted", (Change(a, b, 1 / JOINT),), fit)
+    yield Slip(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
     if branch.makes is Makes.JUNCTION:
         part = branch.part
         turn = (
             Put(chassis.names[a], chassis.names[_home(chassis, b)]),
             Put(chassis.names[b], chassis.names[_home(chassis, a)]),
         )
-        yield Slip(TURNED, name, f"{part} is in backwards", (Change(a, b, 1 / CONDUCTING),), turn, frozenset({name}))
-        yield Slip(OPENED, name, f"{name} is open", (Change(a, b, 1 / OPEN),), fit, frozenset({name}))
+        yield Slip(TURNED, name, f"{part} is in backwards", (Shunt(a, b, 1 / CONDUCTING),), turn, frozenset({name}))
+        yield Slip(OPENED, name, f"{name} is open", (Shunt(a, b, 1 / OPEN),), fit, frozenset({name}))
         return
     for ohms in LEAKS:
-        yield Slip(LEAKING, name, f"{name} leaks, about {ohms_words(ohms)}", (Change(a, b, 1 / ohms),), fit)
+        yield Slip(LEAKING, name, f"{name} leaks, about {ohms_words(ohms)}", (Shunt(a, b, 1 / ohms),), fit)
 
 
 def _drifts(chassis: Chassis, branch: Branch) -> bool:
@@ -164,7 +164,7 @@ def moves(chassis: Chassis, joint: Joint) -> Iterator[Slip]:
 
 def _moved(chassis: Chassis, joint: Joint, ends: tuple[int, int, int]) -> Slip:
     lug, end, wrong = (chassis.names[node] for node in ends)
-    changes = (Change(joint.a, joint.b, -1 / JOINT), Change(ends[1], ends[2], 1 / JOINT))
+    changes = (Shunt(joint.a, joint.b, -1 / JOINT), Shunt(ends[1], ends[2], 1 / JOINT))
     if joint.join.how is How.WIRE:
         words = f"the wire from {end} is on {wrong} instead of {lug}"
         return Slip(MOVED, words, words, changes, (Cut(end, wrong), Wire(end, lug, joint.join.words)))
@@ -181,8 +181,8 @@ def exchanges(chassis: Chassis, one: Joint, other: Joint) -> Iterator[Slip]:
             names = [chassis.names[node] for node in (end, end_2, lug, lug_2)]
             words = f"{names[0]} and {names[1]} are exchanged, on {names[3]} and {names[2]}"
             changes = (
-                Change(one.a, one.b, -1 / JOINT), Change(other.a, other.b, -1 / JOINT),
-                Change(end, lug_2, 1 / JOINT), Change(end_2, lug, 1 / JOINT),
+                Shunt(one.a, one.b, -1 / JOINT), Shunt(other.a, other.b, -1 / JOINT),
+                Shunt(end, lug_2, 1 / JOINT), Shunt(end_2, lug, 1 / JOINT),
             )  # fmt: skip
             yield Slip(EXCHANGED, words, words, changes, (Put(names[0], names[2]), Put(names[1], names[3])))
 

@@ -15,6 +15,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Resistor,
     Source,
+    part_of,
 )
 from netcheck.electrical.network.translate import STATED_LOAD
 
@@ -112,8 +113,8 @@ def _line(network: Network) -> Iterator[Failure]:
 def _worn(network: Network) -> Iterator[Failure]:
     """All plates of one rectifier tube alike, since they share its cathode."""
     hot = [one for one in network.elements if isinstance(one, Rectifier) and one.driven and not one.cold]
-    for part in dict.fromkeys(one.name.partition(" ")[0] for one in hot):
-        own = {one.name for one in hot if one.name.partition(" ")[0] == part}
+    for part in dict.fromkeys(part_of(one.name) for one in hot):
+        own = {one.name for one in hot if part_of(one.name) == part}
         for times in WEAK:
             elements = tuple(
                 replace(one, law=_dropping(one.law, times)) if isinstance(one, Rectifier) and one.name in own else one
@@ -213,7 +214,7 @@ def _drawing(name: str) -> tuple[str, str]:
 def _rectifier(one: Rectifier) -> _Found:
     if not one.driven:
         return
-    part = one.name.partition(" ")[0]
+    part = part_of(one.name)
     tell = f"measure {part} both ways round, cold" if one.cold else f"put a good {part} in; its plates' joints"
     yield one.name, f"{one.name} does not conduct, or a joint of it is open", tell, JOINT, ()
     if one.cold:

@@ -10,7 +10,7 @@ from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, PartKind
 from netcheck.core.quantity import Dimension
 
-__all__ = ["OldValue", "Verdict", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
+__all__ = ["OldValue", "OutOfBand", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class OldValue:
 
 
 @dataclass(frozen=True, slots=True)
-class Verdict:
+class OutOfBand:
     """A value outside its band: how grave, and whether it is the same figures in another decade."""
 
     grade: Grade
@@ -176,7 +176,7 @@ def compared_dimensions(old: Part, new: Part) -> tuple[Dimension, ...]:
     return tuple(dimension for dimension, _ in bands_of(old.kind) if dimension in both)
 
 
-def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Verdict | None:
+def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> OutOfBand | None:
     """What the trade says of a new amount in the place of an old part's; None where it is the same value.
 
     A pick of the table is at most NOTE. The same figures in another decade are always STOP.
@@ -189,16 +189,16 @@ def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Ver
     if grade is None:
         return None
     if now in picks(dimension, then) and not _ADJUSTABLE.intersection(old.features.words):
-        return Verdict(Grade.NOTE)
+        return OutOfBand(Grade.NOTE)
     decade = _is_another_decade(ratio)
-    return Verdict(Grade.STOP if decade else grade, decade)
+    return OutOfBand(Grade.STOP if decade else grade, decade)
 
 
-def winding_verdict(dimension: Dimension, ratio: Decimal) -> Verdict | None:
+def winding_verdict(dimension: Dimension, ratio: Decimal) -> OutOfBand | None:
     """What the trade says of a winding's volts, henries or ohms, new to old; None where it is the same value."""
     band = _OF_A_WINDING.get(dimension)
     grade = band.grade(ratio) if band is not None else None
-    return None if grade is None else Verdict(grade, _is_another_decade(ratio))
+    return None if grade is None else OutOfBand(grade, _is_another_decade(ratio))
 
 
 _ROUNDED = Context(prec=9)  # a total of several parts is not exact in its last place

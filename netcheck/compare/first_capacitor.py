@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from netcheck.compare.bands import Verdict, verdict
+from netcheck.compare.bands import OutOfBand, verdict
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.reduction import Reduced, reduced
 from netcheck.core.circuit import Part
@@ -14,13 +14,13 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Overload", "overloads"]
+__all__ = ["TooLarge", "overloads"]
 
 _TOLERANCE = Decimal("1.2")  # a capacitor's own; 22 mfd for 20 is the same part
 
 
 @dataclass(frozen=True, slots=True)
-class Overload:
+class TooLarge:
     """More capacitance behind a rectifier tube than its type takes, and more than there was.
 
     ``new`` are the parts that make it up, ``old`` those in whose place they are (none for added ones); the
@@ -42,10 +42,10 @@ class _Load:
     new: tuple[Part, ...]
     then: Decimal
     now: Decimal
-    verdict: Verdict | None = None
+    verdict: OutOfBand | None = None
 
 
-def overloads(pair: Pair) -> Iterator[Overload]:
+def overloads(pair: Pair) -> Iterator[TooLarge]:
     """One for each rectifier tube of the rewired state that charges too much now.
 
     Where the value is out of its band as well, this is the graver of the two and the only one told; a decade
@@ -58,7 +58,7 @@ def overloads(pair: Pair) -> Iterator[Overload]:
             yield found
 
 
-def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> Overload | None:
+def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> TooLarge | None:
     before = _tube_before(pair, tube)
     loads = [*_loads(pair, tube, before), *_added(pair, tube)]
     then, now = (sum((getattr(load, end) for load in loads), Decimal(0)) for end in ("then", "now"))
@@ -75,7 +75,7 @@ def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> Overload | None:
         own = Grade.STOP if limit.standing is Standing.SOURCE else Grade.LOOK
         grade = min((own, *(v.grade for v in verdicts)), key=lambda s: s.rank)
     old, new = (tuple(part for load in loads for part in getattr(load, side)) for side in ("old", "new"))
-    return Overload(tube, old, new, then, now, limit, grade)
+    return TooLarge(tube, old, new, then, now, limit, grade)
 
 
 def _tube_before(pair: Pair, tube: Part) -> Part | None:

@@ -26,19 +26,19 @@ __all__ = ["Pair", "compared"]
 class Pair:
     """Two states side by side.
 
-    ``original`` has the declared changes made to it; ``rewired`` has its inserted parts bridged; ``real`` is
-    the rewired state as it is. ``bridged`` are inserted parts with both ends on one net. ``followed`` are new lugs
-    that declared changes end on, with the nets of the original that they were taken for. ``source`` is the original
-    without those changes; ``permuted`` are parts that bear each other's names, as (old, new). ``left`` is the state
-    after the mends of all faults: which net a place belongs to is read there. ``whole`` are the mends of parts that are
-    joined to nothing, too many, or replaced and still in, by name. ``mended`` is the rewired state after all of these:
-    what it no longer says was a consequence. ``still_idle`` are the inserted parts that are not in series even then,
-    ``table`` says how much is wrong in any state of this chassis, ``strangers`` that the two have so little in common
-    that no order was tried.
+    ``original`` has the declared changes made to it; ``as_shown`` is the state that faults are spoken of: its inserted
+    parts are bridged, and single joints too many may be gone; ``real`` is the rewired state as it is. ``bridged`` are
+    inserted parts with both ends on one net. ``followed`` are new lugs that declared changes end on, with the nets of
+    the original that they were taken for. ``source`` is the original without those changes; ``permuted`` are parts
+    that bear each other's names, as (old, new). ``left`` is the state after the mends of all faults: which net a place
+    belongs to is read there. ``whole`` are the mends of parts that are joined to nothing, too many, or replaced and
+    still in, by name. ``mended`` is the rewired state after all of these: what it no longer says was a consequence.
+    ``still_idle`` are the inserted parts that are not in series even then, ``table`` says how much is wrong in any
+    state of this chassis, ``strangers`` that the two have so little in common that no order was tried.
     """
 
     original: CircuitGraph
-    rewired: CircuitGraph
+    as_shown: CircuitGraph
     real: CircuitGraph
     source: Circuit
     pairing: Pairing

@@ -18,7 +18,7 @@ from netcheck.model.graph import CircuitGraph
 
 __all__ = ["read_by_structure"]
 
-_MANY = 3
+_NO_SLIPS = 3
 """Fewer are faults of hands: the names of two parts that are exchanged make two at most."""
 
 
@@ -28,7 +28,7 @@ def read_by_structure(pair: Pair, told: Iterable[Diagnostic]) -> Pair | None:
     ``told`` is what the comparison by name says.
     """
     grave = [d for d in told if d.grade is Grade.STOP]
-    if len(grave) < _MANY or pair.pairing.covered is not None:
+    if len(grave) < _NO_SLIPS or pair.pairing.covered is not None:
         return None
     if any(len(roles.old) != 1 or len(roles.new) != 1 for roles in pair.pairing.pairs):
         return None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from netcheck.compare.bands import Verdict, compared_dimensions, picks, verdict, winding_verdict
+from netcheck.compare.bands import OutOfBand, compared_dimensions, picks, verdict, winding_verdict
 from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.pairing import PartPair
@@ -18,11 +18,11 @@ from netcheck.core.kind import Junction
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 
-__all__ = ["Judged", "judged_ratings", "judged_values", "role_names"]
+__all__ = ["Misvalued", "judged_ratings", "judged_values", "role_names"]
 
 
 @dataclass(frozen=True, slots=True)
-class Judged:
+class Misvalued:
     """A value outside the band or a rating too low: the parts, both values as written, and how grave it is.
 
     ``names`` says whose place the new part has. ``picks`` are the values of today for the old one, spelled.
@@ -48,7 +48,7 @@ def role_names(roles: PartPair) -> str:
     return new if old == new else f"{new} (in place of {old})"
 
 
-def judged_values(pair: Pair) -> Iterator[Judged]:
+def judged_values(pair: Pair) -> Iterator[Misvalued]:
     """Every part whose value is outside its band; groups by what they amount to."""
     elsewhere = {part.name for overload in overloads(pair) for part in overload.new}
     for roles in pair.pairing.pairs:
@@ -62,27 +62,27 @@ def judged_values(pair: Pair) -> Iterator[Judged]:
         types = old.features.type, new.features.type
         if alike and all(types) and not _is_same_type(*types):
             then, now = with_article(old.features.type), with_article(new.features.type)
-            yield Judged(role_names(roles), old, new, then, now, Grade.LOOK)
+            yield Misvalued(role_names(roles), old, new, then, now, Grade.LOOK)
         yield from _windings_outside(roles)
         found = [*_outside(roles)]
         yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
 
 
-def _outside(roles: PartPair) -> Iterator[Judged]:
+def _outside(roles: PartPair) -> Iterator[Misvalued]:
     old, new = roles.old[0], roles.new[0]
     for dimension in compared_dimensions(old, new):
         pairs = zip(old.features.all_of(dimension), new.features.all_of(dimension), strict=False)
         for then, now in pairs:
             told = verdict(old, dimension, then.amount, now.amount)
             if told is not None and _leaks_less(new, dimension) and now.amount < then.amount:
-                told = Verdict(Grade.NOTE)
+                told = OutOfBand(Grade.NOTE)
             if told is not None:
                 fitted = _spelled_picks(told, then, dimension)
                 values = (_printed(then), _printed(now))
-                yield Judged(role_names(roles), old, new, *values, told.grade, told.decade, fitted)
+                yield Misvalued(role_names(roles), old, new, *values, told.grade, told.decade, fitted)
 
 
-def _windings_outside(roles: PartPair) -> Iterator[Judged]:
+def _windings_outside(roles: PartPair) -> Iterator[Misvalued]:
     """One finding a winding, its volts first: the ohms of a winding for other volts are others too."""
     old, new = roles.old[0], roles.new[0]
     told = set[str]()
@@ -94,7 +94,7 @@ def _windings_outside(roles: PartPair) -> Iterator[Judged]:
         names = f"the winding {each.winding} of {role_names(roles)}"
         grade = found.grade if each.alike else Grade.LOOK
         values = (_printed(each.then), _printed(each.now))
-        yield Judged(names, old, new, *values, grade, found.decade, winding=each.winding)
+        yield Misvalued(names, old, new, *values, grade, found.decade, winding=each.winding)
 
 
 def _leaks_less(new: Part, dimension: Dimension) -> bool:
@@ -102,7 +102,7 @@ def _leaks_less(new: Part, dimension: Dimension) -> bool:
     return dimension is Dimension.CAPACITANCE and not {"Y1", "Y2"}.isdisjoint(new.features.words)
 
 
-def _spelled_picks(told: Verdict, then: Quantity, dimension: Dimension) -> tuple[str, ...]:
+def _spelled_picks(told: OutOfBand, then: Quantity, dimension: Dimension) -> tuple[str, ...]:
     if told.grade is Grade.NOTE:
         return ()
     return tuple(spelled(amount, dimension) for amount in picks(dimension, then.amount) if amount != then.amount)
@@ -136,8 +136,8 @@ def _stem(name: str) -> str:
     return plain[: digits[-1] + 1] if digits else plain
 
 
-def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
-    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
+def _group_value(pair: Pair, roles: PartPair) -> Iterator[Misvalued]:
+    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.as_shown)
     dimension = roles.new[0].kind.principal
     if not old or not new or old.amount is None or new.amount is None or dimension is not roles.old[0].kind.principal:
         return
@@ -146,7 +146,7 @@ def _group_value(pair: Pair, roles: PartPair) -> Iterator[Judged]:
         then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
         several = len(roles.new) > 1
         together = f"{now} together" if several else now
-        yield Judged(
+        yield Misvalued(
             role_names(roles), roles.old[0], roles.new[0], then, together, told.grade, told.decade, several=several
         )
 
@@ -155,7 +155,7 @@ _CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 _TWICE_THE_PEAK = Decimal(8).sqrt()  # a capacitor is charged to the peak; the next half wave adds as much
 
 
-def judged_ratings(pair: Pair) -> Iterator[Judged]:
+def judged_ratings(pair: Pair) -> Iterator[Misvalued]:
     """Every part that stands less than the one whose place it has: fewer volts, watts or amperes.
 
     Ratings are held against each other as written; what a part stands for a moment (its surge) is not a rating.
@@ -168,7 +168,7 @@ def judged_ratings(pair: Pair) -> Iterator[Judged]:
             yield from _winding_rating(roles)
 
 
-def _one_rating(roles: PartPair) -> Iterator[Judged]:
+def _one_rating(roles: PartPair) -> Iterator[Misvalued]:
     old, new = roles.old[0], roles.new[0]
     for dimension in new.kind.rated:
         if dimension not in old.kind.rated:
@@ -177,21 +177,21 @@ def _one_rating(roles: PartPair) -> Iterator[Judged]:
             now = _counterpart(new, then)
             if now is not None and now.amount < then.amount:
                 values = (_printed(then), _printed(now))
-                yield Judged(role_names(roles), old, new, *values, Grade.STOP, dimension=dimension)
+                yield Misvalued(role_names(roles), old, new, *values, Grade.STOP, dimension=dimension)
         volts = old.features.first(dimension)
         if dimension is Dimension.VOLTAGE and volts and _says_no_volts(new):
             needed = _printed(_backwards(old, new, volts))
-            yield Judged(role_names(roles), old, new, needed, "", Grade.NOTE, dimension=dimension)
+            yield Misvalued(role_names(roles), old, new, needed, "", Grade.NOTE, dimension=dimension)
 
 
-def _winding_rating(roles: PartPair) -> Iterator[Judged]:
+def _winding_rating(roles: PartPair) -> Iterator[Misvalued]:
     """The amperes that a winding may give."""
     old, new = roles.old[0], roles.new[0]
     for each in of_windings(old, new):
         if each.dimension is Dimension.CURRENT and each.now.amount < each.then.amount:
             names = f"the winding {each.winding} of {role_names(roles)}"
             values = (_printed(each.then), _printed(each.now))
-            yield Judged(names, old, new, *values, Grade.STOP, dimension=each.dimension, winding=each.winding)
+            yield Misvalued(names, old, new, *values, Grade.STOP, dimension=each.dimension, winding=each.winding)
 
 
 def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
@@ -222,8 +222,8 @@ def _counterpart(new: Part, then: Quantity) -> Quantity | None:
     return next(alike, None)
 
 
-def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
-    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
+def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Misvalued]:
+    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.as_shown)
     rated = roles.new[0].kind.rated
     if not old or not new or _CLASSES.intersection(roles.new[0].features.words):
         return
@@ -236,4 +236,4 @@ def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Judged]:
             several = len(roles.new) > 1
             values = (words[0], f"{words[1]} together" if several else words[1])
             parts = (roles.old[0], roles.new[0])
-            yield Judged(role_names(roles), *parts, *values, Grade.STOP, dimension=dimension, several=several)
+            yield Misvalued(role_names(roles), *parts, *values, Grade.STOP, dimension=dimension, several=several)

@@ -89,7 +89,8 @@ class Point:
 class Join:
     """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line.
 
-    ``past`` are the points that a wire only runs by on its way, by name: it is not joined to them.
+    ``past`` are the points that a wire only runs by on its way, by name: it is not joined to them. ``bridges`` names
+    the inserted part that the joint stands for where a comparison looks past it.
     """
 
     a: int
@@ -99,6 +100,7 @@ class Join:
     statement: Place
     words: str = ""
     past: tuple[str, ...] = ()
+    bridges: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import first
-from netcheck.electrical.network.elements import Rectifier
+from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
@@ -105,7 +105,7 @@ def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[
     """The heat of a part is that of all its stretches."""
     watts, volts = defaultdict[str, float](float), defaultdict[str, float](float)
     for heat in heats:
-        name = _part(heat.name)
+        name = part_of(heat.name)
         if name in parts and parts[name].kind.family.resists:
             watts[name] += heat.watts
             ohms = heat.watts / heat.amperes.rms**2 if heat.amperes.rms else 0.0
@@ -126,7 +126,7 @@ def _composition_volts(part: Part, watts: float) -> float | None:
 
 
 def _of_rectifier(parts: Mapping[str, Part], one: Rectifier, duty: RectifierDuty) -> Iterator[Duty]:
-    name = _part(one.name)
+    name = part_of(one.name)
     tube = parts[name].kind.family is Family.TUBE
     if one.mean_amperes:
         yield Duty(name, Asked.MEAN, duty.amperes.mean, one.mean_amperes, remembered=tube)
@@ -148,7 +148,3 @@ def _surges(graph: CircuitGraph) -> Iterator[Duty]:
         known = rated.get(surge.name)
         if known is not None and math.isfinite(surge.amperes):
             yield Duty(surge.name, Asked.SURGE, surge.amperes, float(known.surge_amperes))
-
-
-def _part(name: str) -> str:
-    return name.partition(" ")[0]

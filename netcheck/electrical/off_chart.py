@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Chart
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
 from netcheck.electrical.network.readings import charted
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import STATED_LOAD
@@ -89,4 +89,4 @@ def _feeding(network: Network, node: int) -> Iterator[str]:
     """The resistors and chokes on a node through which its current comes: those of few ohms first."""
     near = [one for one in network.elements if isinstance(one, Resistor | Inductor) and node in (one.a, one.b)]
     for one in sorted(near, key=lambda each: each.ohms)[:2]:
-        yield one.name.partition(" ")[0]
+        yield part_of(one.name)

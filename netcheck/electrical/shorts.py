@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, Source, part_of
 from netcheck.electrical.network.supplies import translated
 from netcheck.model.graph import CircuitGraph
 
@@ -43,13 +43,13 @@ def _each(graph: CircuitGraph, translation: Translation) -> Iterator[Short]:
         loop = _loop(translation.network, source)
         if loop is None:
             continue
-        rectifiers = tuple(dict.fromkeys(_part(name) for name in loop.rectifiers))
+        rectifiers = tuple(dict.fromkeys(part_of(name) for name in loop.rectifiers))
         if frozenset(rectifiers) in told:
             continue  # the other half of the same winding
         told.add(frozenset(rectifiers))
-        part = graph.circuit.parts[_part(source.name)]
-        leads = _leads(part, [source.name, *(name for name in loop.names if _part(name) == part.name)])
-        yield Short(part.name, leads, rectifiers, tuple(dict.fromkeys(map(_part, loop.names))))
+        part = graph.circuit.parts[part_of(source.name)]
+        leads = _leads(part, [source.name, *(name for name in loop.names if part_of(name) == part.name)])
+        yield Short(part.name, leads, rectifiers, tuple(dict.fromkeys(map(part_of, loop.names))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +129,3 @@ def _of_stretch(part: Part, name: str) -> tuple[str, ...]:
         if number.isdigit():
             return leads[int(number) - 1], leads[int(number)]
     return ()
-
-
-def _part(name: str) -> str:
-    return name.partition(" ")[0]

@@ -4,14 +4,11 @@ from collections import defaultdict
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
-from netcheck.matching.laying import Laying
+from netcheck.matching.laying import CROWD, Laying
 from netcheck.matching.structure import Structure
 from netcheck.matching.surroundings import DEPTH, Surroundings
 
 __all__ = ["Chance", "Chances"]
-
-_FEW = 24
-"""Of more parts of one colour on one net nobody is sought there; each has other ends to be found by."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -81,7 +78,7 @@ class Chances:
         for net in {net for _, net in part.ends}:
             for old in laying.linked_back.get(net, ()):
                 rivals = self._on_a.get((old, part.colour), ())
-                for rival in rivals if len(rivals) <= _FEW else ():
+                for rival in rivals if len(rivals) <= CROWD else ():
                     if rival == chance.old or rival in laying.new_of:
                         continue
                     if self._chance(rival, chance.new).rank <= chance.rank:
@@ -95,7 +92,7 @@ class Chances:
         for net in dict.fromkeys(net for _, net in part.ends):
             for there in laying.links.get(net, ()):
                 found = self._on_b.get((there, part.colour), ())
-                for new in found if len(found) <= _FEW else ():
+                for new in found if len(found) <= CROWD else ():
                     if new not in seen and not (free and new in laying.old_of):
                         seen.add(new)
                         yield new

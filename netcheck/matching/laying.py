@@ -9,12 +9,12 @@ from collections.abc import Iterator, Sequence
 
 from netcheck.matching.structure import Structure
 
-__all__ = ["Laying"]
+__all__ = ["CROWD", "Laying"]
 
 _SURE = 2  # votes
 _LIKELY = 0.5
-_FEW = 24
-"""On a net with more parts than this nobody looks for partners; its parts have other ends."""
+CROWD = 24
+"""On a net with more parts than this, or more of one colour, nobody looks for partners; they have other ends."""
 
 
 class Laying:
@@ -102,7 +102,7 @@ class Laying:
 
     def _near(self, net: int) -> Iterator[int]:
         parts = self.on_a[net]
-        if len(parts) <= _FEW:
+        if len(parts) <= CROWD:
             yield from (part for part in parts if part not in self.new_of)
 
     def _vote(self, old: int) -> None:

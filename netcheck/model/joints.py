@@ -1,6 +1,7 @@
 """Joints undone, and those that nobody writes: one meaning for a work log's lines and for the acts of a mend."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from netcheck.core.circuit import How, Join, Part, Point
 from netcheck.model.points import lead_name, section_lugs
@@ -19,7 +20,7 @@ def lifted(joins: Iterable[Join], bundles: Mapping[int, int]) -> list[Join]:
 
 def _moved(join: Join, bundles: Mapping[int, int]) -> Join:
     a, b = bundles.get(join.a, join.a), bundles.get(join.b, join.b)
-    return Join(a, b, join.how, join.place, join.statement, join.words, join.past)
+    return replace(join, a=a, b=b)
 
 
 def joint_between(joins: Iterable[Join], a: int, b: int) -> Join | None:

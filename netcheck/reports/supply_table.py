@@ -23,9 +23,16 @@ from netcheck.reports.renderer import Style
 
 if TYPE_CHECKING:
     from netcheck.electrical.table.heaters import Dropper, HeaterString
-    from netcheck.electrical.table.rows import CapacitorRow, ChargeRow, FirstFilter, Line, RectifierRow, ResistorRow
+    from netcheck.electrical.table.rows import (
+        CapacitorRow,
+        ChargeRow,
+        FirstFilter,
+        RectifierRow,
+        ResistorRow,
+        SupplyRail,
+    )
     from netcheck.electrical.table.supply import SupplyTable
-    from netcheck.electrical.table.swap import Swap
+    from netcheck.electrical.table.swap import SiliconSwap
 
 __all__ = ["supply_table", "supply_tables"]
 
@@ -99,7 +106,7 @@ def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
         yield from wrapped("The running figures did not settle: do not rely on any of them.", "  ", style)
 
 
-def _line(row: "Line") -> tuple[str, ...]:
+def _line(row: "SupplyRail") -> tuple[str, ...]:
     chart = "" if row.chart is None else in_volts(row.chart)
     if row.divided is not None:
         running, cold, high = spans(row.divided)
@@ -248,7 +255,7 @@ def _emptied(row: "ChargeRow") -> tuple[str, ...]:
     return row.name, in_volts(said.volts), *map(in_seconds, said.seconds), said.opened, *opened
 
 
-def _swap(swap: "Swap", style: Style) -> Iterator[str]:
+def _swap(swap: "SiliconSwap", style: Style) -> Iterator[str]:
     parts = " and ".join(swap.parts)
     yield from wrapped(f"silicon in place of {parts}:", "  ", style)
     rows = [(c.name, in_volts(c.before), in_volts(c.after), f"{c.after - c.before:+.1f} V") for c in swap.changes]
@@ -268,7 +275,7 @@ def _swap(swap: "Swap", style: Style) -> Iterator[str]:
     yield from wrapped(words.STAYS.format(name=swap.held, volts=in_volts(swap.cold_high)), "  ", style)
 
 
-def _no_resistor(swap: "Swap") -> str:
+def _no_resistor(swap: "SiliconSwap") -> str:
     if not swap.place:
         return "No single lead carries all of their current, so no single resistor brings the running voltage back."
     return "It raises no voltage, so no series resistor is needed."

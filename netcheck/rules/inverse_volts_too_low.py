@@ -49,11 +49,12 @@ RATINGS = (200, 400, 600, 800, 1000)  # of the usual silicon diodes
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph):
         return
+    from netcheck.electrical.network.elements import part_of
     from netcheck.electrical.stress import inverse_stresses
 
     told = set[str]()
     for one in inverse_stresses(graph):
-        part = graph.circuit.parts[one.name.split(" ")[0]]
+        part = graph.circuit.parts[part_of(one.name)]
         silicon = part.kind.junction is Junction.SILICON
         grade = _grade(part.kind, one.rated, one.cold, one.cold_high)
         if grade is None or part.name in told:

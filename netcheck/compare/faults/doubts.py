@@ -5,7 +5,6 @@ from collections.abc import Collection, Iterator
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands
-from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
@@ -48,7 +47,7 @@ def _nets(account: Account, fault: Fault) -> set[int]:
 
 def _hides_parts(account: Account, fault: Fault) -> bool:
     """Whether a two-lead part lies across a bridge, so that the cut had to guess on which side it belongs."""
-    if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].words.startswith(SHORT):
+    if not isinstance(fault, Merge) or len(fault.culprits) != 1 or fault.culprits[0].bridges:
         return False
     graph = account.laid.graph
     net = graph.circuit.nets[fault.new_net]

@@ -11,7 +11,6 @@ from netcheck.compare.faults.paper import Paper
 from netcheck.compare.faults.slips import Slip
 from netcheck.compare.faults.turnings import MOST_IN_A_RING, stretches, turned_places
 from netcheck.compare.roles.alike import alike
-from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead, Move, Way
 from netcheck.model.graph import CircuitGraph
@@ -174,7 +173,7 @@ def _turns(part: Part, keys: Sequence[str]) -> Iterator[Callable[[str], str]]:
 def _rounds(account: Account, hands: Hands) -> Iterator[Slip]:
     """Bundles that sit on each other's nets, two or round a ring: each held by one joint, which goes on by one."""
     single = [f for f in account.faults if isinstance(f, Move) and len(f.culprits) == 1]
-    moves = [move for move in single if not move.culprits[0].words.startswith(SHORT)]
+    moves = [move for move in single if not move.culprits[0].bridges]
     for ring in _cycles(moves):
         ends = [_far_end(account, move) for move in ring]
         if None in ends:

@@ -11,7 +11,6 @@ from typing import TypeVar
 
 from netcheck.compare.faults.laid import Laid
 from netcheck.compare.faults.series import inserted_in
-from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.core.mend import Mend
@@ -21,7 +20,7 @@ __all__ = ["Bridged", "LooseEnd", "blamed", "inserted_parts", "waiting"]
 
 Away = TypeVar("Away", Split, Split | Move)
 
-_MANY = 6
+_RAIL = 6
 """More leads than these are no cathode or feed that an inserted part was to reach from elsewhere."""
 
 
@@ -115,7 +114,7 @@ def _bridged(faults: Sequence[Fault], real: CircuitGraph, laid: Laid, original: 
 def _reached_through(fault: Move, real: CircuitGraph, original: Circuit) -> Move:
     """The move told of the inserted part's end that is on the wrong net, where the leads are only behind that part."""
     nets = real.circuit.nets
-    if len(fault.culprits) != 1 or fault.culprits[0].words.startswith(SHORT):
+    if len(fault.culprits) != 1 or fault.culprits[0].bridges:
         return fault
     behind, wrong = nets[fault.leads[0].new], nets[fault.culprits[0].a]
     for part in inserted_parts(real, original) if behind != wrong else ():
@@ -154,7 +153,7 @@ def _likeliest(part: Part, splits: Sequence[Away], real: CircuitGraph) -> Away |
     def order(split: Away) -> tuple[bool, int]:
         return near.isdisjoint(_beside(real, [lead.new for lead in split.leads])), len(split.leads)
 
-    return min((split for split in splits if order(split) <= (True, _MANY)), key=order, default=None)
+    return min((split for split in splits if order(split) <= (True, _RAIL)), key=order, default=None)
 
 
 def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:
@@ -167,8 +166,7 @@ def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
     """The inserted part whose bridging alone makes the fault."""
     if not isinstance(fault, Move | Merge) or len(fault.culprits) != 1:
         return None
-    words = fault.culprits[0].words
-    return real.circuit.parts.get(words.removeprefix(SHORT)) if words.startswith(SHORT) else None
+    return real.circuit.parts.get(fault.culprits[0].bridges)
 
 
 def _spanning(fault: Fault, bridged: CircuitGraph) -> Part | None:
@@ -178,8 +176,8 @@ def _spanning(fault: Fault, bridged: CircuitGraph) -> Part | None:
     sides = {lead.new for lead in fault.leads}, {lead.new for lead in fault.others}
     net = bridged.circuit.nets[fault.new_net]
     for join in bridged.circuit.joins:
-        if join.words.startswith(SHORT) and bridged.circuit.nets[join.a] == net and bridged.parts((join,), *sides):
-            return bridged.circuit.parts[join.words.removeprefix(SHORT)]
+        if join.bridges and bridged.circuit.nets[join.a] == net and bridged.parts((join,), *sides):
+            return bridged.circuit.parts[join.bridges]
     return None
 
 

@@ -14,7 +14,6 @@ from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, 
 from netcheck.compare.faults.laid import Laid, Table
 from netcheck.compare.faults.places import bare_place, gap_to, nearest_places
 from netcheck.compare.faults.search import STRANGERS, Explained
-from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.core.mend import Mend, Put, Solder, Wire
@@ -186,7 +185,7 @@ def _homes_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]
 
 
 def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
-    if all(not join.words.startswith(SHORT) for join in fault.culprits):
+    if all(not join.bridges for join in fault.culprits):
         yield hands.taken_off(fault.culprits)
 
 
@@ -210,7 +209,7 @@ def _meeting(hands: Hands, lead: int, end: int) -> Iterator[Mend]:
 
 
 def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
-    culprits = [join for join in fault.culprits if not join.words.startswith(SHORT)]
+    culprits = [join for join in fault.culprits if not join.bridges]
     ends = {end for join in culprits for end in (join.a, join.b)}
     lead = next((one for one in fault.leads if one.new in ends), fault.leads[0])  # the others may hang on that one
     single = {one.new: hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads}

@@ -11,7 +11,6 @@ from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.faults.places import bare_place, is_place
 from netcheck.compare.faults.slips import Joint, Slip
-from netcheck.compare.roles.expected import SHORT
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part
 from netcheck.core.difference import Merge, Move, Split, Way
 from netcheck.model.graph import CircuitGraph
@@ -51,7 +50,7 @@ def _astray(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset
     yield from _far_off(account, hands, nets)
 
 
-_FEW = 2
+_WAITING = 2
 """A net in trouble with no more leads than this waits for something that went elsewhere."""
 
 
@@ -60,7 +59,7 @@ def _on_the_wrong_part(account: Account, hands: Hands, own: Sequence[Join], nets
     real, laid, made = account.real, account.laid.graph.circuit.nets, set(map(id, own))
     waiting = [at for at in range(len(laid)) if laid[at] in nets and is_place(real, at)]
     for right in waiting:
-        if len(real.leads_on(real.circuit.nets[right])) <= _FEW:
+        if len(real.leads_on(real.circuit.nets[right])) <= _WAITING:
             for wrong in _twins(real, right):
                 for join in hands.joints(wrong) if real.circuit.nets[wrong] != real.circuit.nets[right] else ():
                     if id(join) in made:
@@ -113,7 +112,7 @@ def _culprit_joints(account: Account, nets: frozenset[int]) -> Iterator[Join]:
     laid = account.laid.graph.circuit.nets
     for fault in account.faults:
         for join in fault.culprits if isinstance(fault, Merge | Move) else ():
-            if join.how not in UNSOLDERED and laid[join.a] in nets and not join.words.startswith(SHORT):
+            if join.how not in UNSOLDERED and laid[join.a] in nets and not join.bridges:
                 yield join
 
 

@@ -40,7 +40,7 @@ def _is_named(said: Iterable[tuple[int, frozenset[str]]], diagnostic: Diagnostic
 
 def _is_set_right(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether leads that are on one net are on several once what was told is set right."""
-    circuit = pair.rewired.circuit
+    circuit = pair.as_shown.circuit
     return len({circuit.net_of(name) for name in diagnostic.touched.leads}) > 1
 
 
@@ -81,13 +81,13 @@ def _waits_for_a_part(pair: Pair, diagnostic: Diagnostic, told: frozenset[str]) 
     """Whether the loose lead is of a part inserted in a net that something told is about: a part that is missing."""
     parts = (pair.real.circuit.parts[name] for name in diagnostic.touched.parts)
     ends = [at for part in parts if part.inserted is not None for at in pair.real.terminals(part)]
-    old = (pair.home.old_of.get(pair.rewired.circuit.nets[at]) for at in ends)
+    old = (pair.home.old_of.get(pair.as_shown.circuit.nets[at]) for at in ends)
     return not told.isdisjoint(pair.original.net_names[net] for net in old if net is not None)
 
 
 def _is_in_trouble(pair: Pair, diagnostic: Diagnostic) -> bool:
     """Whether a finding's leads are on a net that a fault was found on."""
-    graph = pair.rewired
+    graph = pair.as_shown
     trouble = {net for fault in pair.faults for net in _nets(fault)}
     joints = {graph.circuit.nets[graph.circuit.index[name]] for name in diagnostic.touched.leads}
     return not trouble.isdisjoint(joints)

@@ -6,11 +6,11 @@ from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Rectifier
+from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.study import known
-from netcheck.electrical.table.swap import Swap, swapped
+from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Raised", "raised"]
@@ -33,7 +33,7 @@ class Raised:
     now: float
     gone: tuple[Part, ...]
     fitted: tuple[Part, ...]
-    swap: Swap
+    swap: SiliconSwap
     held: str
 
 
@@ -85,5 +85,5 @@ def _fitted(source: CircuitGraph, real: CircuitGraph) -> tuple[Part, ...]:
 
 
 def _rectifying(graph: CircuitGraph, translation: Translation) -> dict[str, Part]:
-    names = [one.name.partition(" ")[0] for one in translation.network.elements if isinstance(one, Rectifier)]
+    names = [part_of(one.name) for one in translation.network.elements if isinstance(one, Rectifier)]
     return {name: graph.circuit.parts[name] for name in names}

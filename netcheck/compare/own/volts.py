@@ -23,7 +23,7 @@ from netcheck.engine.rule import Rule
 from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["UNDRIVEN", "UNSURE", "Judged", "believable", "with_proofs"]
+__all__ = ["UNDRIVEN", "UNSURE", "SortedOut", "believable", "with_proofs"]
 
 UNSURE = "voltage and polarity come next: mend these first, then run it again"
 """The closing line of a comparison whose differences leave the rewired circuit's volts unknown."""
@@ -35,7 +35,7 @@ _ASKED_BY_VOLTS = (Family.RECTIFIER, Family.ELECTROLYTIC, Family.TUBE)
 
 
 @dataclass(frozen=True, slots=True)
-class Judged:
+class SortedOut:
     """Findings to tell, findings held back as consequences or told already, and a line that says so.
 
     ``weighed`` says what was calculated and held against ratings. ``waiting`` are the rules that were not asked: what
@@ -51,7 +51,7 @@ class Judged:
 
 def believable(
     pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[CircuitGraph]], accepted: tuple[Acceptance, ...] = ()
-) -> Judged:
+) -> SortedOut:
     """What the rules find in the rewired state that is no consequence of ``found`` and not told there.
 
     What is accepted stays as it is, and the circuit with it is the one that will be powered.
@@ -59,7 +59,7 @@ def believable(
     told = tuple(found)
     undriven = _undriven(pair, told) if rules else ()
     if not rules or not has_supply(pair.real):
-        return Judged((), closing=undriven)
+        return SortedOut((), closing=undriven)
     standing, _ = apply_acceptances(told, accepted)
     wrong = any(d.grade is Grade.STOP and About.SAME_VOLTS not in d.about for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
@@ -74,7 +74,7 @@ def believable(
     grave = any(d.grade is not Grade.NOTE and About.DESIGN not in d.about for d in drawn)
     if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
         # Nothing can be told, so the rewired state need not be computed.
-        return Judged((), closing=(UNSURE,), waiting=waiting)
+        return SortedOut((), closing=(UNSURE,), waiting=waiting)
     found_now = run(rules, pair.real)
     own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
@@ -96,7 +96,7 @@ def _as_work(graph: CircuitGraph) -> CircuitGraph:
     return CircuitGraph(replace(graph.circuit, state=StateOfWork.UNSAID))
 
 
-def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> Judged:
+def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> SortedOut:
     """The rewired state's findings by whether the original has them too."""
     # A part that the hands added is in the original only as far as its leads are meant to be somewhere.
     added = pair.original.circuit.parts.keys() - pair.source.parts.keys()
@@ -109,8 +109,8 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
         speaks = _speaks(said, both=both, unsure=unsure) and not (both and _is_untouched(pair, said))
         (told if speaks else held).append(said)
     if unsure:
-        return Judged(tuple(told), tuple(held), (UNSURE,))
-    return Judged(tuple(told), tuple(held), (*not_calculated(pair.real), *unrated(pair.real)), weighed(pair.real))
+        return SortedOut(tuple(told), tuple(held), (UNSURE,))
+    return SortedOut(tuple(told), tuple(held), (*not_calculated(pair.real), *unrated(pair.real)), weighed(pair.real))
 
 
 def _speaks(each: Diagnostic, *, both: bool, unsure: bool) -> bool:

@@ -11,7 +11,7 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import is_bundle
 from netcheck.model.points import HUNG_ON, lead_name
 
-__all__ = ["HEATER", "Seat", "Seats", "answers_to", "claimed_pins", "seats"]
+__all__ = ["HEATER", "Seats", "Successor", "answers_to", "claimed_pins", "seats"]
 
 HEATER = frozenset({"heater", "filament"})
 """What the whole heater is called where a resistor stands for it in a series string."""
@@ -20,7 +20,7 @@ _ANODES = ("plate", "diode", "anode")
 
 
 @dataclass(frozen=True, slots=True)
-class Seat:
+class Successor:
     """A lead (``new``, a point of the rewired state) where an electrode was (``old``, a point of the original).
 
     ``either`` is the lead with which it may change places.
@@ -35,7 +35,7 @@ class Seat:
 class Seats:
     """The electrodes that are taken, and the plates that nothing takes though their net has no other diode."""
 
-    taken: tuple[Seat, ...]
+    taken: tuple[Successor, ...]
     left: tuple[int, ...]
 
 
@@ -116,11 +116,11 @@ class _Socket:
         ]
         return sum(2 * (net == ends[1]) + (net == ends[0]) for net in here)
 
-    def _rectifier(self, part: Part, plates: Sequence[str]) -> Iterator[Seat]:
+    def _rectifier(self, part: Part, plates: Sequence[str]) -> Iterator[Successor]:
         cathode, anode = self._ends(part)
         for plate in plates[:1]:
-            yield Seat(self._at(plate), anode)
-            yield Seat(self._cathode(plate), cathode)
+            yield Successor(self._at(plate), anode)
+            yield Successor(self._cathode(plate), cathode)
 
     def _ends(self, part: Part) -> tuple[int, int]:
         """The cathode and the anode of a two-lead rectifier, as points of the rewired state."""
@@ -128,18 +128,22 @@ class _Socket:
         plus, minus = shape.polarity if shape is not None and shape.polarity is not None else ("1", "2")
         return index[lead_name(part, plus)], index[lead_name(part, minus)]
 
-    def _heater_share(self, part: Part) -> Iterator[Seat]:
+    def _heater_share(self, part: Part) -> Iterator[Successor]:
         ends = self._rewired.terminals(part)
         for pin, end, other in zip(_heater(self._tube), ends, ends[::-1], strict=False):
-            yield Seat(self._at(pin), end, other)
+            yield Successor(self._at(pin), end, other)
 
-    def _with_free(self, taken: Sequence[Seat]) -> Iterator[Seat]:
+    def _with_free(self, taken: Sequence[Successor]) -> Iterator[Successor]:
         """The two plates of a full-wave rectifier are equal, so their diodes are."""
         pairs = self._tube.shape.free if self._tube.shape is not None else ()
         partner = {self._at(a): self._at(b) for one, other in pairs for a, b in ((one, other), (other, one))}
         by_old = {seat.old: seat.new for seat in taken if seat.either is None}
         for seat in taken:
-            yield seat if seat.either is not None else Seat(seat.old, seat.new, by_old.get(partner.get(seat.old, -1)))
+            yield (
+                seat
+                if seat.either is not None
+                else Successor(seat.old, seat.new, by_old.get(partner.get(seat.old, -1)))
+            )
 
     def _at(self, terminal: str) -> int:
         return self._original.circuit.index[lead_name(self._tube, terminal)]

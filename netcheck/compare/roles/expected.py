@@ -13,10 +13,8 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import joint_between, lifted
 from netcheck.model.points import HUNG_ON, lead_name
 
-__all__ = ["SHORT", "Expected", "expected", "shorted"]
+__all__ = ["Expected", "expected", "shorted"]
 
-SHORT = "inserted "
-"""How the join that bridges an inserted part is marked, before the part's name."""
 
 _TAKEN_OFF = frozenset({"lift", "cut"})
 
@@ -90,7 +88,7 @@ def shorted(rewired: Circuit, original: Circuit) -> Circuit:
             continue
         a, b = (rewired.index[lead_name(part, t.name)] for t in part.leads)
         if rewired.nets[a] != rewired.nets[b]:
-            joins.append(Join(a, b, How.WIRE, part.place, part.place, f"{SHORT}{part.name}"))
+            joins.append(Join(a, b, How.WIRE, part.place, part.place, bridges=part.name))
     if len(joins) == len(rewired.joins):
         return rewired
     return replace(rewired, joins=tuple(joins), nets=closure(len(rewired.points), joins))

@@ -1,6 +1,6 @@
 """The leads of paired parts, each with its counterpart, and which of them may change places."""
 
-from netcheck.compare.roles.electrodes import Seat, claimed_pins, seats
+from netcheck.compare.roles.electrodes import Successor, claimed_pins, seats
 from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Part
@@ -93,7 +93,7 @@ class Leads:
         free = part.shape.free if part.shape is not None else ()
         self.free.extend((at[a], at[b]) for a, b in free if a in at and b in at)
 
-    def _add_seats(self, pair: PartPair, taken: tuple[Seat, ...]) -> None:
+    def _add_seats(self, pair: PartPair, taken: tuple[Successor, ...]) -> None:
         said = {lead_name(part, terminal) for part in pair.new for terminal in self._said(part)}
         at: dict[int, int] = {}
         for seat in taken:

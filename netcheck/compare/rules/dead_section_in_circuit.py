@@ -105,7 +105,7 @@ def _across(pair: Pair, part: Part) -> list[str]:
 
 
 def _is_bridged(pair: Pair, at: int) -> bool:
-    nets = pair.rewired.circuit.nets
+    nets = pair.as_shown.circuit.nets
     return any(isinstance(fault, Merge) and nets[fault.culprits[0].a] == nets[at] for fault in pair.faults)
 
 

@@ -46,7 +46,7 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
     if one == "chassis":
         one, other = other, one
     first, second = fault.leads[0], fault.others[0]
-    inserted = next((j.words.removeprefix("inserted ") for j in fault.culprits if j.words.startswith("inserted ")), "")
+    inserted = next((j.bridges for j in fault.culprits if j.bridges), "")
     if fault.parted is not None:
         return _astray(pair, fault, fault.parted)
     if inserted:

@@ -35,7 +35,7 @@ GE sheet of the 6X4, scribd.com/document/708372590). Each type's limit has its o
 
 from collections.abc import Iterator
 
-from netcheck.compare.first_capacitor import Overload, overloads
+from netcheck.compare.first_capacitor import TooLarge, overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.panels import value_only
@@ -52,7 +52,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield _finding(pair, overload)
 
 
-def _finding(pair: Pair, overload: Overload) -> Finding:
+def _finding(pair: Pair, overload: TooLarge) -> Finding:
     tube, limit = overload.tube, overload.limit
     fitted, gone = [part.name for part in overload.new], [part.name for part in overload.old]
     now, most = (spelled(amount, Dimension.CAPACITANCE) for amount in (overload.now, limit.most))
@@ -79,7 +79,7 @@ def _finding(pair: Pair, overload: Overload) -> Finding:
     )
 
 
-def _instruction(overload: Overload, most: str) -> str:
+def _instruction(overload: TooLarge, most: str) -> str:
     name = overload.new[0].name
     if overload.grade is Grade.NOTE:
         now = spelled(overload.now, Dimension.CAPACITANCE)
@@ -90,7 +90,7 @@ def _instruction(overload: Overload, most: str) -> str:
     )
 
 
-def _why(overload: Overload) -> str:
+def _why(overload: TooLarge) -> str:
     limit = overload.limit
     most = spelled(limit.most, Dimension.CAPACITANCE)
     said = f"from memory {most}, so look it up" if limit.standing is Standing.MEMORY else f"by its data sheet {most}"

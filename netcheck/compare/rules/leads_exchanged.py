@@ -46,7 +46,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
 
-_FEW = 4
+_BETWEEN = 4
 """A net with more leads than this is no place between an inserted part and what it is for."""
 
 
@@ -123,7 +123,9 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     found: list[str] = []
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
-        if any(real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) <= _FEW for at in ends):
+        if any(
+            real.circuit.nets[at] in concerned and len(real.leads_on(real.circuit.nets[at])) <= _BETWEEN for at in ends
+        ):
             found.extend(real.point(at).name for at in ends)
     return tuple(found)
 

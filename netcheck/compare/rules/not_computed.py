@@ -97,10 +97,10 @@ def _unsaid(graph: CircuitGraph) -> tuple[str, ...]:
 
 
 def _rectifier(graph: CircuitGraph) -> tuple[str, ...]:
-    from netcheck.electrical.network.elements import Rectifier
+    from netcheck.electrical.network.elements import Rectifier, part_of
     from netcheck.electrical.network.supplies import translated
 
-    names = [one.name.partition(" ")[0] for one in translated(graph).network.elements if isinstance(one, Rectifier)]
+    names = [part_of(one.name) for one in translated(graph).network.elements if isinstance(one, Rectifier)]
     return tuple(names[:1]) or tuple(graph.circuit.parts)[:1]
 
 

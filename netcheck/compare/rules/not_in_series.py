@@ -66,7 +66,7 @@ def _leads_on(pair: Pair, part: Part, at: int) -> tuple[int, ...]:
 
 def _is_in_trouble(pair: Pair, ends: tuple[int, ...]) -> bool:
     """Whether something that hangs free on one of its nets was told: the part waits for that joint."""
-    nets = pair.rewired.circuit.nets
+    nets = pair.as_shown.circuit.nets
     free = {net for fault in pair.faults if isinstance(fault, Split) for net in (fault.home, fault.new_net)}
     return not free.isdisjoint(nets[at] for at in ends)
 

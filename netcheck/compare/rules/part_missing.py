@@ -36,7 +36,7 @@ from netcheck.model.graph import CircuitGraph
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
-    removals = {r.part: r.place for r in pair.rewired.circuit.removals}
+    removals = {r.part: r.place for r in pair.as_shown.circuit.removals}
     for parts in _side_by_side(pair):
         part, names = parts[0], listed([part.name for part in parts])
         gone = ", ".join(part.name for part in parts)

@@ -51,7 +51,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
-    parts = pair.rewired.circuit.parts
+    parts = pair.as_shown.circuit.parts
     one, other = parts[fault.parts[0]], parts[fault.parts[1]]
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))

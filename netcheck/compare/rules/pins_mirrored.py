@@ -53,7 +53,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
-    part = pair.rewired.circuit.parts[fault.parts[0]]
+    part = pair.as_shown.circuit.parts[fault.parts[0]]
     thing = "socket" if part.kind.seat is Seat.SOCKET else part.kind.word
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     leads.sort(key=lambda lead: said_first(pair, lead))

@@ -57,7 +57,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
-    part = pair.rewired.circuit.parts[fault.parts[0]]
+    part = pair.as_shown.circuit.parts[fault.parts[0]]
     lug = "pin" if part.kind.seat.has_pins else "lug"
     thing = f"the socket of {part.name}" if part.kind.family is Family.TUBE else f"the {part.kind.word} {part.name}"
     leads = [lead for swap in fault.swaps for lead in swap.leads]

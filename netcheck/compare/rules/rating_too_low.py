@@ -29,7 +29,7 @@ Source: never below the original's volts (several published restoration guides);
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.values import Judged, judged_ratings
+from netcheck.compare.values import Misvalued, judged_ratings
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
@@ -56,7 +56,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         )
 
 
-def _headline(judged: Judged) -> str:
+def _headline(judged: Misvalued) -> str:
     if not judged.now:
         return fitting(
             f"the rating of {judged.names} is not stated; the original's is {judged.then}",
@@ -69,7 +69,7 @@ def _headline(judged: Judged) -> str:
     )
 
 
-def _why(judged: Judged) -> str:
+def _why(judged: Misvalued) -> str:
     """A reason that fits what the part does: only a filter capacitor waits for the tubes to draw current."""
     if judged.dimension is not Dimension.VOLTAGE:
         return "it will run too hot"

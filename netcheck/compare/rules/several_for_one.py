@@ -51,14 +51,14 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 
 def _finding(pair: Pair, roles: PartPair) -> Finding | None:
-    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.rewired)
+    old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.as_shown)
     dimension = roles.new[0].kind.principal
     if old is None or new is None or dimension is None or old.amount is None or new.amount is None:
         return None
     if dimension is not roles.old[0].kind.principal or verdict(roles.old[0], dimension, old.amount, new.amount):
         return None
     fitted, gone = [part.name for part in roles.new], [part.name for part in roles.old]
-    how = arrangement(roles.new, pair.rewired)
+    how = arrangement(roles.new, pair.as_shown)
     then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
     return Finding(
         fitting(

@@ -33,7 +33,7 @@ old and modern values computed from the preferred numbers of IEC 60063.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.values import Judged, judged_values
+from netcheck.compare.values import Misvalued, judged_values
 from netcheck.compare.words.describe import fitting
 from netcheck.compare.words.panels import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
@@ -45,7 +45,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield _finding(pair, judged)
 
 
-def _finding(pair: Pair, judged: Judged) -> Finding:
+def _finding(pair: Pair, judged: Misvalued) -> Finding:
     decade = " (a decade slip?)" if judged.decade else ""
     verb = "are" if judged.several else "is"
     return Finding(
@@ -62,7 +62,7 @@ def _finding(pair: Pair, judged: Judged) -> Finding:
     )
 
 
-def _instruction(judged: Judged) -> str:
+def _instruction(judged: Misvalued) -> str:
     accept = f'accept it: `accept value-changed {judged.new.name} "why"`'
     if judged.grade is Grade.NOTE:
         return f"leave it, or {accept}"

@@ -33,7 +33,7 @@ _FORMS = {
     Family.FUSE: Form.FUSE,
     Family.LAMP: Form.LAMP,
 }
-_FEW = 4
+_SHOWN_WHOLE = 4
 """Of a part with more leads only those are shown that something is done to, or whose winding it is."""
 
 
@@ -172,12 +172,12 @@ def _terminal(graph: CircuitGraph, at: int) -> str:
 
 def _shown(graph: CircuitGraph, part: Part, concerned: list[int]) -> set[int]:
     points = graph.terminals(part)
-    if len(points) <= _FEW and not part.features.windings:
+    if len(points) <= _SHOWN_WHOLE and not part.features.windings:
         return set(points)
     labels = {_terminal(graph, at) for at in concerned}
     beside = {lead for _, leads in part.features.windings for lead in leads if labels.intersection(leads)}
     shown = {at for at in points if at in concerned or _terminal(graph, at) in beside}
-    return shown or set(points[:_FEW])
+    return shown or set(points[:_SHOWN_WHOLE])
 
 
 def _windings(part: Part, labels: set[str]) -> tuple[Winding, ...]:

@@ -51,13 +51,13 @@ def here(pair: Pair, lead: Lead) -> str:
 
 def undoing(pair: Pair, joins: Iterable[Join]) -> str:
     """What to take off, joint by joint: ``the yellow wire from SP1.2 to SP2.5``."""
-    return listed([_joint(pair.rewired, join) for join in joins], most=3)
+    return listed([_joint(pair.as_shown, join) for join in joins], most=3)
 
 
 def _joint(graph: CircuitGraph, join: Join) -> str:
     a, b = graph.point(join.a), graph.point(join.b)
-    if join.words.startswith("inserted "):
-        return join.words.removeprefix("inserted ")
+    if join.bridges:
+        return join.bridges
     if join.how is How.WIRE:
         colour = " ".join(w for w in join.words.split() if w.isalpha() and w != "AWG")
         return f"the {colour + ' ' if colour else ''}wire from {a.name} to {b.name}"

@@ -16,7 +16,7 @@ from netcheck.core.panel import Done, End, Mark, Panel, PartBox, Value
 
 __all__ = ["panel_of", "part_only", "pictured", "value_only"]
 
-_MOST = 12
+_LINES_DRAWN = 12
 """More lines than this are told as rows."""
 _ENDS = 4
 
@@ -30,7 +30,7 @@ def panel_of(pair: Pair, mend: Mend) -> Panel:
     cards = Cards(pair.real, names.of_lead, names.of_place)
     drawing = ActsDrawn(pair.real, cards)
     lines = tuple(line for act in mend for line in drawing.lines(act))
-    if len(lines) > _MOST:
+    if len(lines) > _LINES_DRAWN:
         return Panel(rows=tuple(drawing.rows(mend, names)), values=values)
     return Panel(cards.made(), lines, values=values)
 

@@ -47,7 +47,7 @@ def _ways(pair: Pair, fault: Split, shown: str) -> tuple[str, ...]:
             f"{listed(names)} are no longer on {shown}",
             f"{listed(names, 2)} are no longer on {shown}",
         )
-    if len(pair.rewired.leads_on(fault.new_net)) > 1:
+    if len(pair.as_shown.leads_on(fault.new_net)) > 1:
         off = f"{names[0]} is no longer on {shown}"
         joined = f"{place} with {names[0]} is not connected to {shown}" if place else off
         return (joined, off)
@@ -64,7 +64,7 @@ def _instruction(pair: Pair, fault: Split) -> str:
 
 def _added_between(pair: Pair, fault: Split) -> str:
     """The part declared as added that stands just where the joint is missing."""
-    graph = pair.rewired
+    graph = pair.as_shown
     for part in graph.circuit.parts.values():
         nets = {graph.circuit.nets[at] for at in graph.terminals(part)}
         if part.added is not None and nets == {fault.home, fault.new_net}:
@@ -92,13 +92,13 @@ def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:
     """The line that lifted the lead, where one did and it is not the main place already."""
     names = {lead.name for lead in fault.leads}
     shown = {pair.real.said_at(lead.new).line for lead in fault.leads}
-    found = [t for t in pair.rewired.circuit.taken if t.point in names and t.place.line not in shown]
+    found = [t for t in pair.as_shown.circuit.taken if t.point in names and t.place.line not in shown]
     return (Label(found[-1].place, "taken off here"),) if found else ()
 
 
 def _cause(pair: Pair, fault: Split) -> tuple[Part | None, int, str]:
     """Why a return floats: the foot, can or lug that it is on has no bond to the chassis; the part, that point, why."""
-    graph = pair.rewired
+    graph = pair.as_shown
     if fault.home != graph.circuit.nets[0]:
         return None, 0, ""
     for at in graph.members[fault.new_net]:

@@ -36,7 +36,7 @@ def _original_name(pair: Pair, net: int) -> str:
 
 def _bridged(pair: Pair, net: int) -> int:
     """The net's number where the inserted parts are bridged."""
-    return pair.rewired.circuit.nets[pair.real.members[net][0]]
+    return pair.as_shown.circuit.nets[pair.real.members[net][0]]
 
 
 def _new_name(pair: Pair, net: int) -> str:

@@ -14,7 +14,7 @@ def turned_part(pair: Pair, fault: Fault) -> Part | None:
     """The polarised two-lead part that a fault turned round."""
     if not isinstance(fault, Rearranged) or fault.way is not Way.TURNED:
         return None
-    return pair.rewired.circuit.parts.get(fault.parts[0])
+    return pair.as_shown.circuit.parts.get(fault.parts[0])
 
 
 def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] | None, why: str) -> Finding:

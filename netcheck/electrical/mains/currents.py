@@ -4,9 +4,9 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import hypot, sqrt
 
-from netcheck.electrical.mains.direct import Lift, levels
+from netcheck.electrical.mains.direct import Raised, levels
 from netcheck.electrical.mains.impedance import Passage
-from netcheck.electrical.mains.phasor import Branch, between, potentials
+from netcheck.electrical.mains.phasor import Admittance, between, potentials
 from netcheck.electrical.mains.settings import Setting
 
 __all__ = ["Bench", "Solved", "Spots"]
@@ -42,9 +42,9 @@ class Solved:
 
     amperes: float
     direct: float
-    branches: tuple[Branch, ...]
+    branches: tuple[Admittance, ...]
     volts: Mapping[int, complex]
-    drives: Mapping[Branch, float] = field(default_factory=dict)
+    drives: Mapping[Admittance, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ class Bench:
     volts: float
     hertz: float
     carriers: tuple[Passage, ...]
-    quick: tuple[tuple[Branch, ...], tuple[Branch, ...]] | None = None
+    quick: tuple[tuple[Admittance, ...], tuple[Admittance, ...]] | None = None
 
     def seen_from(self, nets: Collection[int]) -> "Bench":
         """The same with the alternating networks reduced to these nets."""
@@ -62,7 +62,7 @@ class Bench:
         conducting, blocked = self._networks()
         return replace(self, quick=(between(conducting, nets), between(blocked, {*nets, *rectifying})))
 
-    def _networks(self) -> tuple[tuple[Branch, ...], tuple[Branch, ...]]:
+    def _networks(self) -> tuple[tuple[Admittance, ...], tuple[Admittance, ...]]:
         """The alternating network with its rectifiers conducting both ways, and with all of them open."""
         if self.quick is not None:
             return self.quick
@@ -84,7 +84,7 @@ class Bench:
         open_ = self._alternating(blocked, at)
         return max((plain, open_, self._rectified(way, at, open_)), key=lambda found: found.amperes)
 
-    def _alternating(self, branches: tuple[Branch, ...], at: Spots) -> Solved:
+    def _alternating(self, branches: tuple[Admittance, ...], at: Spots) -> Solved:
         volts = potentials(branches, {at.cold: 0j, at.metal: 0j, at.hot: complex(self.volts)})
         return Solved(abs(_into(branches, volts, at.metal)), 0.0, branches, volts)
 
@@ -96,7 +96,7 @@ class Bench:
             return open_
         branches = _merged((each.branch(direct=True) for each in near if not each.does.one_way), way)
         volts, conducting = levels(branches, lifts, {at.cold: 0j, at.metal: 0j, at.hot: 0j})
-        drives = {Branch(e.name, e.anode, e.cathode, complex(e.siemens)): e.peak for e in conducting}
+        drives = {Admittance(e.name, e.anode, e.cathode, complex(e.siemens)): e.peak for e in conducting}
         every = (*branches, *drives)
         direct = abs(_into(every, volts, at.metal, drives))
         return Solved(hypot(direct, open_.amperes), direct, every, volts, drives)
@@ -119,14 +119,14 @@ class Bench:
         return list(found.values())
 
 
-def _lifts(near: Iterable[Passage], swings: Mapping[int, complex], way: Setting) -> list[Lift]:
+def _lifts(near: Iterable[Passage], swings: Mapping[int, complex], way: Setting) -> list[Raised]:
     """The rectifiers; arms of one part that a closed switch puts side by side are one."""
-    found: dict[tuple[str, int, int], Lift] = {}
+    found: dict[tuple[str, int, int], Raised] = {}
     for each in near:
         key = each.part, way.of(each.a), way.of(each.b)
         if each.does.one_way and key[1] != key[2]:
             beside = found[key].siemens if key in found else 0.0
-            found[key] = Lift(*key, _peak(swings, way, each), each.does.direct + beside)
+            found[key] = Raised(*key, _peak(swings, way, each), each.does.direct + beside)
     return list(found.values())
 
 
@@ -134,15 +134,15 @@ def _peak(swings: Mapping[int, complex], way: Setting, each: Passage) -> float:
     return sqrt(2) * abs(swings.get(way.of(each.a), 0j) - swings.get(way.of(each.b), 0j))
 
 
-def _merged(branches: Iterable[Branch], way: Setting) -> tuple[Branch, ...]:
-    return tuple(Branch(each.name, way.of(each.a), way.of(each.b), each.admittance) for each in branches)
+def _merged(branches: Iterable[Admittance], way: Setting) -> tuple[Admittance, ...]:
+    return tuple(Admittance(each.name, way.of(each.a), way.of(each.b), each.admittance) for each in branches)
 
 
 def _into(
-    branches: Sequence[Branch],
+    branches: Sequence[Admittance],
     volts: Mapping[int, complex],
     metal: int,
-    drives: Mapping[Branch, float] | None = None,
+    drives: Mapping[Admittance, float] | None = None,
 ) -> complex:
     """The current into the metal, which is held at nothing."""
     whole = 0j

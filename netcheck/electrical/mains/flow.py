@@ -5,11 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.core.budget import Budget
-from netcheck.electrical.mains.phasor import Branch
+from netcheck.electrical.mains.phasor import Admittance
 
-__all__ = ["Flow", "Way"]
+__all__ = ["Flow", "Share"]
 
-_MOST = 0.25  # of the largest drop
+_MAIN_DROP = 0.25  # of the largest drop
 _TRIFLE = 1e-3  # of the whole current, below which a way is not told
 
 _WALKED = 50_000
@@ -17,7 +17,7 @@ _WALKED = 50_000
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class Share:
     """The part that a share of the current is held back by, and that share (amperes, effective)."""
 
     part: str
@@ -31,12 +31,12 @@ class Flow:
     """
 
     def __init__(
-        self, branches: Sequence[Branch], volts: Mapping[int, complex], hot: int, drives: Mapping[Branch, float]
+        self, branches: Sequence[Admittance], volts: Mapping[int, complex], hot: int, drives: Mapping[Admittance, float]
     ) -> None:
         self._volts = volts
         self._hot = hot
         self._drives = drives
-        self._at: dict[int, list[Branch]] = {}
+        self._at: dict[int, list[Admittance]] = {}
         for branch in branches:
             if branch.a != branch.b:
                 self._at.setdefault(branch.a, []).append(branch)
@@ -44,10 +44,10 @@ class Flow:
         self.parts: dict[str, None] = {}
         self.nets: set[int] = set()
 
-    def into(self, metal: int) -> tuple[float, tuple[Way, ...]]:
+    def into(self, metal: int) -> tuple[float, tuple[Share, ...]]:
         """The whole current into the metal, and its shares by the part that holds it back."""
         shares: dict[str, complex] = {}
-        passed: dict[str, list[Branch]] = {}
+        passed: dict[str, list[Admittance]] = {}
         walking = Budget(_WALKED)
         for branch in self._at.get(metal, ()):
             current = self._current(branch, metal)
@@ -57,27 +57,27 @@ class Flow:
             shares[keeper] = shares.get(keeper, 0j) + current
             passed.setdefault(keeper, []).extend(way)
         whole = abs(sum(shares.values(), 0j))
-        ways = sorted((Way(name, abs(share)) for name, share in shares.items()), key=lambda w: (-w.amperes, w.part))
+        ways = sorted((Share(name, abs(share)) for name, share in shares.items()), key=lambda w: (-w.amperes, w.part))
         for branch in passed[ways[0].part] if ways else ():
             self.parts[branch.name] = None
             self.nets.update((branch.a, branch.b))
         return whole, tuple(way for way in ways if way.amperes > whole * _TRIFLE)
 
-    def _current(self, branch: Branch, node: int) -> complex:
+    def _current(self, branch: Admittance, node: int) -> complex:
         """What a branch brings into a node."""
         across = self._volts.get(_other(branch, node), 0j) - self._volts.get(node, 0j)
         lifted = self._drives.get(branch, 0.0)
         return branch.admittance * (across + (lifted if branch.b == node else -lifted))
 
-    def _keeper(self, way: Sequence[Branch]) -> Branch:
+    def _keeper(self, way: Sequence[Admittance]) -> Admittance:
         """The branch nearest the metal of those that hold most of the volts: the others feed more than this way."""
         most = max(map(self._drop, way))
-        return next(branch for branch in way if self._drop(branch) >= _MOST * most)
+        return next(branch for branch in way if self._drop(branch) >= _MAIN_DROP * most)
 
-    def _drop(self, branch: Branch) -> float:
+    def _drop(self, branch: Admittance) -> float:
         return abs(self._current(branch, branch.b) / branch.admittance)
 
-    def _back(self, branch: Branch, metal: int) -> list[Branch]:
+    def _back(self, branch: Admittance, metal: int) -> list[Admittance]:
         """The branches from the metal to the line, upwards along the largest current."""
         way, seen, node = [branch], {metal}, _other(branch, metal)
         while node != self._hot and node not in seen:
@@ -89,7 +89,7 @@ class Flow:
             node = _other(way[-1], node)
         return way
 
-    def _feeds(self, branch: Branch, node: int) -> bool:
+    def _feeds(self, branch: Admittance, node: int) -> bool:
         """Whether a branch brings current to a node, by the phase of the volts there."""
         here = self._volts.get(node, 0j)
         if self._drives.get(branch):
@@ -99,5 +99,5 @@ class Flow:
         return (there * turned).real > abs(here)
 
 
-def _other(branch: Branch, node: int) -> int:
+def _other(branch: Admittance, node: int) -> int:
     return branch.b if branch.a == node else branch.a

@@ -15,7 +15,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
-from netcheck.electrical.mains.phasor import Branch
+from netcheck.electrical.mains.phasor import Admittance
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.rectifiers import diode_paths, dry_paths
 
@@ -60,9 +60,9 @@ class Passage:
     b: int
     does: Does
 
-    def branch(self, *, direct: bool = False) -> Branch:
+    def branch(self, *, direct: bool = False) -> Admittance:
         """The same as a branch of the network of alternating, or of direct current."""
-        return Branch(self.part, self.a, self.b, complex(self.does.direct) if direct else self.does.turning)
+        return Admittance(self.part, self.a, self.b, complex(self.does.direct) if direct else self.does.turning)
 
 
 Made = Callable[[Part, float], Iterator[Does]]

@@ -159,7 +159,7 @@ def _metal(leak: Leak) -> str:
 
 def _when(leak: Leak) -> str:
     """The worst case: which way the plug is, how a switch stands."""
-    return f"; the worst case is with {leak.side} hot{f' and {leak.switched[5:]}' if leak.switched else ''}"
+    return f"; the worst case is with {leak.side} hot{f' and {leak.switched}' if leak.switched else ''}"
 
 
 def _kinds(leak: Leak) -> str:

@@ -13,13 +13,13 @@ from math import inf
 
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
-from netcheck.electrical.mains.flow import Flow, Way
+from netcheck.electrical.mains.flow import Flow, Share
 from netcheck.electrical.mains.impedance import Passage, passages, with_cold_heaters
-from netcheck.electrical.mains.line import Line, line_of, touched_metal
+from netcheck.electrical.mains.line import MainsInlet, line_of, touched_metal
 from netcheck.electrical.mains.settings import Setting, settings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Way", "leaks"]
+__all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Share", "leaks"]
 
 LIMIT = 0.0005  # amperes; service manuals of televisions, leakage check with 1.5 kilohm: 0.75 V
 EARTHED_LIMIT = 0.0035  # amperes; class I, stationary, IEC 60950-1, from memory
@@ -32,7 +32,7 @@ class Leak:
 
     ``direct`` is the part of it that is direct current. ``ways`` are the largest first, or the cord alone; ``parts``
     and ``nets`` are those on the largest, from the metal to the line. ``side`` is the cord's lead that is hot then,
-    ``switched`` how a switch stands where that matters (``with S1 open``). Metal on the neutral of a plug with a wide
+    ``switched`` how a switch stands where that matters (``S1 open``). Metal on the neutral of a plug with a wide
     blade is no leak, but ``on_neutral``. ``unsaid`` are the parts whose missing values make it, each with the word to
     add; ``complete`` is False where the switches stand in more ways than were tried.
     """
@@ -41,7 +41,7 @@ class Leak:
     metal: str
     amperes: float
     limit: float
-    ways: tuple[Way, ...]
+    ways: tuple[Share, ...]
     side: str
     switched: str = ""
     parts: tuple[str, ...] = ()
@@ -119,7 +119,7 @@ def _mains(graph: CircuitGraph) -> tuple[float, float]:
     return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
 
 
-def _limit(graph: CircuitGraph, line: Line, net: int) -> float:
+def _limit(graph: CircuitGraph, line: MainsInlet, net: int) -> float:
     said = graph.circuit.leakage
     if said is not None:
         return float(said.amount)
@@ -143,7 +143,7 @@ def _told(graph: CircuitGraph, metal: _Metal, case: tuple[Setting, Spots], bench
     bare = Leak(metal.net, metal.name, 0.0, metal.limit, (), point.name, way.said, on_neutral=at.on_neutral)
     if at.metal == at.hot:
         reached = way.all_of({at.hot}) | {metal.net}
-        return replace(bare, amperes=inf, ways=(Way(point.part, inf),), parts=(point.part,), nets=reached)
+        return replace(bare, amperes=inf, ways=(Share(point.part, inf),), parts=(point.part,), nets=reached)
     if at.is_joint:
         return bare
     solved = bench.solved(way, at)

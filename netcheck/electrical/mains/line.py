@@ -10,7 +10,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Line", "Side", "closed", "contacts", "ends", "is_work", "line_of", "net_at", "touched_metal"]
+__all__ = ["MainsInlet", "Side", "closed", "contacts", "ends", "is_work", "line_of", "net_at", "touched_metal"]
 
 Pairs = Mapping[int, tuple[int, ...]]
 
@@ -32,7 +32,7 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class MainsInlet:
     """The cord and its two sides, the hot one first where the plug tells them apart; ``earth`` is a net."""
 
     cord: Part
@@ -46,7 +46,7 @@ def is_work(circuit: Circuit) -> bool:
     return circuit.state in (StateOfWork.PLANNED, StateOfWork.REWIRED)
 
 
-def line_of(graph: CircuitGraph) -> Line | None:
+def line_of(graph: CircuitGraph) -> MainsInlet | None:
     """The line of a circuit's first cord; None without a cord, or where both its wires are on one net."""
     cord = next((p for p in graph.circuit.parts.values() if p.kind.family is Family.CORD and p.shape is not None), None)
     if cord is None:
@@ -57,7 +57,7 @@ def line_of(graph: CircuitGraph) -> Line | None:
         return None
     earth = next((nets[at] for at in rest if not graph.is_bare(at)), None)
     alike = cord.leads[0].name == "1"
-    return Line(cord, (_side(graph, one), _side(graph, other)), alike, earth)
+    return MainsInlet(cord, (_side(graph, one), _side(graph, other)), alike, earth)
 
 
 def touched_metal(graph: CircuitGraph) -> dict[int, str]:

@@ -6,7 +6,7 @@ from enum import Enum
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.electrical.mains.line import Line, touched_metal
+from netcheck.electrical.mains.line import MainsInlet, touched_metal
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["OnLine", "Place", "is_fit", "on_line", "unprotected"]
@@ -43,7 +43,7 @@ def is_fit(classes: frozenset[str], place: Place) -> bool:
     return not _FIT[place].isdisjoint(classes)
 
 
-def on_line(graph: CircuitGraph, line: Line) -> Iterator[OnLine]:
+def on_line(graph: CircuitGraph, line: MainsInlet) -> Iterator[OnLine]:
     """Every capacitor that meets the line with both leads; what lies behind a winding or a rectifier does not."""
     one, other = line.sides
     # Where a voltage selector or a fault joins a net to both sides, neither owns it.
@@ -79,7 +79,7 @@ def _fed(graph: CircuitGraph) -> frozenset[int]:
     return frozenset(graph.circuit.nets[at] for part in parts for at in graph.terminals(part))
 
 
-def unprotected(graph: CircuitGraph, line: Line) -> Iterator[tuple[Part, Part]]:
+def unprotected(graph: CircuitGraph, line: MainsInlet) -> Iterator[tuple[Part, Part]]:
     """Each part that hangs on the line ahead of its fuse, with that fuse.
 
     With a fuse in both wires a part is ahead of them only with both its leads.

@@ -4,13 +4,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
-__all__ = ["Branch", "between", "potentials"]
+__all__ = ["Admittance", "between", "potentials"]
 
 Near = dict[int, dict[int, complex]]
 
 
 @dataclass(frozen=True, slots=True)
-class Branch:
+class Admittance:
     """One admittance (siemens, complex) between two nodes, under the name of its part."""
 
     name: str
@@ -20,7 +20,7 @@ class Branch:
 
 
 def potentials(
-    branches: Iterable[Branch], held: Mapping[int, complex], pushed: Mapping[int, complex] | None = None
+    branches: Iterable[Admittance], held: Mapping[int, complex], pushed: Mapping[int, complex] | None = None
 ) -> dict[int, complex]:
     """Returns the volts of every node, the held ones among them; what hangs on no held node is left at 0.
 
@@ -45,12 +45,12 @@ def potentials(
     return volts
 
 
-def between(branches: Iterable[Branch], kept: Iterable[int]) -> tuple[Branch, ...]:
+def between(branches: Iterable[Admittance], kept: Iterable[int]) -> tuple[Admittance, ...]:
     """The same network as seen from the nodes ``kept``: all others are removed."""
     near = _neighbours(branches)
     for _ in _removals(near, set(kept)):
         pass
-    return tuple(Branch("", a, b, y) for a, links in near.items() for b, y in links.items() if a < b)
+    return tuple(Admittance("", a, b, y) for a, links in near.items() for b, y in links.items() if a < b)
 
 
 def _removals(near: Near, kept: Iterable[int]) -> Iterable[tuple[int, dict[int, complex]]]:
@@ -72,7 +72,7 @@ def _removals(near: Near, kept: Iterable[int]) -> Iterable[tuple[int, dict[int, 
         yield node, star
 
 
-def _neighbours(branches: Iterable[Branch]) -> Near:
+def _neighbours(branches: Iterable[Admittance]) -> Near:
     near: Near = {}
     for branch in branches:
         if branch.a == branch.b:

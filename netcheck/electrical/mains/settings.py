@@ -14,7 +14,7 @@ from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.mains.impedance import Passage
-from netcheck.electrical.mains.line import Line, closed, contacts, ends
+from netcheck.electrical.mains.line import MainsInlet, closed, contacts, ends
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["MOST_WAYS", "Setting", "settings"]
@@ -48,7 +48,7 @@ class Setting:
 
 
 def settings(
-    graph: CircuitGraph, line: Line, carriers: Sequence[Passage], metals: Iterable[int]
+    graph: CircuitGraph, line: MainsInlet, carriers: Sequence[Passage], metals: Iterable[int]
 ) -> tuple[tuple[Setting, ...], bool]:
     """The plug both ways where it goes in both ways, the switches in each position; and whether that is all of them."""
     leads = tuple(side.lead for side in line.sides)
@@ -69,7 +69,7 @@ def settings(
             break
         root = _joined((*still, *chain(*(each.pairs(at) for each, at in zip(mattering, stand, strict=True)))))
         moved = [each.words(at) for each, at in zip(mattering, stand, strict=True) if at != each.drawn]
-        said = f"with {' and '.join(moved)}" if moved else ""
+        said = " and ".join(moved)
         for hot, cold in (leads, leads[::-1]) if line.alike else (leads,):
             found.append(Setting(hot, cold, root, said))
     return tuple(found), complete

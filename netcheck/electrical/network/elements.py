@@ -4,8 +4,16 @@ from dataclasses import dataclass
 
 __all__ = [
     "Capacitor", "Conduction", "Element", "Inductor", "Load", "Network", "Rectifier", "Regulator", "Resistor", "Source",
-    "Tube",
+    "Tube", "part_of",
 ]  # fmt: skip
+
+
+def part_of(element: str) -> str:
+    """The part that an element is of, by their names: one that makes several elements is named before each.
+
+    ``T1 primary``, ``RV1 ccw to wiper``; a part that is one element gives it its name. No name of a part has a blank.
+    """
+    return element.partition(" ")[0]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from netcheck.electrical.network.elements import Element
-from netcheck.electrical.proof.currents import Currents, Flow
+from netcheck.electrical.proof.currents import Currents, MayFlow
 from netcheck.electrical.proof.order import bits
 
 __all__ = ["Argument", "Stop", "Ties"]
@@ -27,7 +27,7 @@ class Stop:
     """
 
     seed: int = 0
-    pump: Flow | None = None
+    pump: MayFlow | None = None
     shut: int = 0
     mirrored: bool = False
 
@@ -62,7 +62,7 @@ class Argument:
 
     def run(self, between: int, inside: int, outside: int) -> Ties | Stop:
         """Argue among the nodes ``between``, from the set ``inside`` until it meets the set ``outside``."""
-        ties: dict[int, Flow] = {}
+        ties: dict[int, MayFlow] = {}
         margin = 0.0
         state = _Run(between, inside, outside | ~between)
         while not state.inside & outside:
@@ -85,7 +85,7 @@ class Argument:
                     ties.setdefault(feed.flow.source, feed.flow)
         return self._tied(ties, state.inside & outside, margin)
 
-    def _tied(self, ties: dict[int, Flow], met: int, margin: float) -> Ties:
+    def _tied(self, ties: dict[int, MayFlow], met: int, margin: float) -> Ties:
         """The chain of flows to the first node that brought in one which the argument was to meet."""
         last = node = next((each for each in ties if self._below[each] & met), next(bits(met)))
         route: list[Element] = []
@@ -98,7 +98,7 @@ class Argument:
         """The elements through which current gets from the stop's seed to its pump."""
         if stop.pump is None:
             return ()
-        came: dict[int, Flow] = {}
+        came: dict[int, MayFlow] = {}
         queue = [stop.seed]
         for node in queue:
             for flow in self._model.ways[node]:

@@ -18,11 +18,11 @@ from netcheck.electrical.network.elements import (
     Tube,
 )
 
-__all__ = ["Currents", "Feed", "Flow", "currents", "joined_nodes", "mirrored"]
+__all__ = ["Currents", "Feed", "MayFlow", "currents", "joined_nodes", "mirrored"]
 
 
 @dataclass(frozen=True, slots=True)
-class Flow:
+class MayFlow:
     """Mean current that may run from one node to another through an element."""
 
     source: int
@@ -34,7 +34,7 @@ class Flow:
 class Feed:
     """A flow that is certain: it runs whenever the source lies more than ``threshold`` volts above the target."""
 
-    flow: Flow
+    flow: MayFlow
     threshold: float
 
 
@@ -47,9 +47,9 @@ class Currents:
     """
 
     joined: tuple[int, ...]
-    ways: tuple[tuple[Flow, ...], ...]
+    ways: tuple[tuple[MayFlow, ...], ...]
     onward: tuple[int, ...]
-    pumps: tuple[Flow, ...]
+    pumps: tuple[MayFlow, ...]
     feeds: tuple[tuple[Feed, ...], ...]
 
 
@@ -95,12 +95,12 @@ def currents(network: Network, *, grids: bool = True, loads: AbstractSet[str] = 
     """
     joined = joined_nodes(network)
     live = network.swinging | alternating(network)
-    ways: list[Flow] = []
-    pumps: list[Flow] = []
+    ways: list[MayFlow] = []
+    pumps: list[MayFlow] = []
     feeds: list[Feed] = []
     for element in network.elements:
         if isinstance(element, Tube) and grids and element.grid is not None:
-            grid = Flow(element.grid, element.cathode, element)
+            grid = MayFlow(element.grid, element.cathode, element)
             ways.append(grid)
             pumps.append(grid)
         if isinstance(element, Rectifier) and element.name in loads:
@@ -126,9 +126,9 @@ def mirrored(plain: Currents) -> Currents:
     )
 
 
-def _assembled(joined: tuple[int, ...], ways: list[Flow], pumps: list[Flow], feeds: list[Feed]) -> Currents:
+def _assembled(joined: tuple[int, ...], ways: list[MayFlow], pumps: list[MayFlow], feeds: list[Feed]) -> Currents:
     count = len(joined)
-    leaving: list[list[Flow]] = [[] for _ in range(count)]
+    leaving: list[list[MayFlow]] = [[] for _ in range(count)]
     onward = [0] * count
     for flow in ways:
         leaving[flow.source].append(flow)
@@ -142,12 +142,12 @@ def _assembled(joined: tuple[int, ...], ways: list[Flow], pumps: list[Flow], fee
     )  # fmt: skip
 
 
-def _moved(flow: Flow, joined: tuple[int, ...]) -> Flow:
-    return Flow(joined[flow.source], joined[flow.target], flow.element)
+def _moved(flow: MayFlow, joined: tuple[int, ...]) -> MayFlow:
+    return MayFlow(joined[flow.source], joined[flow.target], flow.element)
 
 
-def _turned(flow: Flow) -> Flow:
-    return Flow(flow.target, flow.source, flow.element)
+def _turned(flow: MayFlow) -> MayFlow:
+    return MayFlow(flow.target, flow.source, flow.element)
 
 
 def _ends(element: Element) -> tuple[int, int]:
@@ -164,24 +164,24 @@ def _ends(element: Element) -> tuple[int, int]:
             return anode, cathode
 
 
-def _ways(element: Element) -> Iterator[Flow]:
+def _ways(element: Element) -> Iterator[MayFlow]:
     if isinstance(element, Capacitor):
         return
     first, second = _ends(element)
-    yield Flow(first, second, element)
+    yield MayFlow(first, second, element)
     if isinstance(element, Resistor | Inductor | Source):
-        yield Flow(second, first, element)
+        yield MayFlow(second, first, element)
 
 
-def _pumps(element: Element, *, rectifies: bool) -> Iterator[Flow]:
+def _pumps(element: Element, *, rectifies: bool) -> Iterator[MayFlow]:
     first, second = _ends(element)
     match element:
         case Rectifier():
-            yield Flow(first, second, element)
+            yield MayFlow(first, second, element)
         case Source(hertz=0):
-            yield Flow(second, first, element)
+            yield MayFlow(second, first, element)
         case Tube() | Load() | Regulator() if rectifies:
-            yield Flow(first, second, element)
+            yield MayFlow(first, second, element)
         case _:
             pass
 
@@ -190,13 +190,13 @@ def _feeds(element: Element) -> Iterator[Feed]:
     first, second = _ends(element)
     match element:
         case Resistor() | Inductor():
-            yield Feed(Flow(first, second, element), 0.0)
-            yield Feed(Flow(second, first, element), 0.0)
+            yield Feed(MayFlow(first, second, element), 0.0)
+            yield Feed(MayFlow(second, first, element), 0.0)
         case Source():
-            yield Feed(Flow(second, first, element), 0.0)
+            yield Feed(MayFlow(second, first, element), 0.0)
             if element.hertz > 0:
-                yield Feed(Flow(first, second, element), 0.0)
+                yield Feed(MayFlow(first, second, element), 0.0)
         case Rectifier(law=law):
-            yield Feed(Flow(first, second, element), law.corners[0][0] if law.corners else 0.0)
+            yield Feed(MayFlow(first, second, element), law.corners[0][0] if law.corners else 0.0)
         case _:
             pass

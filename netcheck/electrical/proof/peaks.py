@@ -20,7 +20,7 @@ Reals = npt.NDArray[np.float64]
 LEAK = 1e-10  # siemens across every rectifier and capacitor, so that nothing floats
 CONTACT = 1e-3  # ohms that a supply or a conducting rectifier has at the least
 SWEEP = 1e6  # volts, more than any set makes: what they reach has no bound
-MANY = 10_000  # exchanges; a supply takes about as many as it has rectifiers
+MOST_EXCHANGES = 10_000  # exchanges; a supply takes about as many as it has rectifiers
 UNBOUNDED = 1.0  # volts by which a capacitor has to follow the sweep before it counts as unbounded
 
 
@@ -200,7 +200,7 @@ def _pressed(stiffness: Reals, short: Reals) -> Reals:
     scale = 1e-12 * (float(np.abs(short).max()) + 1.0)
     active = np.zeros(len(short), dtype=bool)
     currents = np.zeros(len(short))
-    for _ in range(MANY):
+    for _ in range(MOST_EXCHANGES):
         currents[:] = 0.0
         if active.any():
             currents[active] = np.linalg.solve(matrix[np.ix_(active, active)], short[active])

@@ -15,7 +15,7 @@ from itertools import pairwise
 from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Source, Tube
 from netcheck.electrical.proof.argument import Argument, Stop, Ties
-from netcheck.electrical.proof.currents import Flow, currents, mirrored
+from netcheck.electrical.proof.currents import MayFlow, currents, mirrored
 from netcheck.electrical.proof.order import Order, Proof, Trust
 
 USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated
@@ -165,7 +165,7 @@ def _drop(law: Conduction, amperes: float) -> float:
     return corners[0][0]
 
 
-def _by_grid(flow: Flow) -> bool:
+def _by_grid(flow: MayFlow) -> bool:
     # A mirrored flow starts where the current ends, so either end may be the grid.
     return isinstance(flow.element, Tube) and flow.element.grid in (flow.source, flow.target)
 

@@ -17,7 +17,7 @@ from netcheck.electrical.network.elements import Capacitor, Inductor, Network, S
 from netcheck.electrical.running.branches import LEAST_OHMS, LOOP_OHMS, Branch, Condition, Parts, take_apart
 from netcheck.electrical.running.trees import Forest
 
-__all__ = ["Circuit", "Matrix", "Mode", "State", "assemble"]
+__all__ = ["Equations", "Matrix", "Mode", "State", "assemble"]
 
 Matrix = NDArray[np.float64]
 State = tuple[bool, ...]
@@ -39,7 +39,7 @@ class Mode:
 
 
 @dataclass(frozen=True, slots=True)
-class Circuit:
+class Equations:
     """A network in one condition, ready to be set to any state of its switches.
 
     ``hertz`` is 0 where there is no alternating source; ``volts`` is the sum of all sources' peaks, as a scale.
@@ -135,7 +135,7 @@ def eliminate(weights: Matrix, load: Matrix) -> Matrix:
     return load
 
 
-def assemble(network: Network, condition: Condition) -> Circuit:
+def assemble(network: Network, condition: Condition) -> Equations:
     """Returns the network's equations.
 
     Raises:
@@ -159,7 +159,7 @@ def assemble(network: Network, condition: Condition) -> Circuit:
         ends[row, branch.b] -= 1.0
     along = ends @ spread
     drawn, thresholds = _drawn(parts, size), np.array([_against(branch, size) for branch in branches]).reshape(-1, size)
-    return Circuit(
+    return Equations(
         network.count, branches, tuple(parts.capacitors), tuple(parts.inductors), tuple(parts.held), hertz, volts,
         tuple(row for row, branch in enumerate(branches) if branch.off is not None),
         np.hstack([along, -along.sum(axis=1, keepdims=True)]), ends @ raised - thresholds, spread.T @ drawn,

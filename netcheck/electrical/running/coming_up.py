@@ -22,7 +22,7 @@ SETTLED = 1e-3  # of the sources' volts: nearer to its end a course changes noth
 STRAIGHT = 2e-3  # of the sources' volts, by which a leap may miss
 LONGEST_LEAP = 4096  # periods
 PARTS, TINY = 16, 1e-12  # of a leap, to find when a capacitor turns; volts
-MANY = 400  # periods looked at, leaps left out
+MOST_PERIODS = 400  # periods looked at, leaps left out
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def _share(before: _Period, after: _Period, leap: int, borne: float) -> Matrix:
 def _course(run: Run, now: _Period, borne: float) -> Iterator[tuple[int, _Period]]:
     """How many periods were taken and the one after them, until nothing changes any more."""
     periods, leap = 0, 1
-    for _ in range(MANY):
+    for _ in range(MOST_PERIODS):
         if periods * run.period >= LONGEST or _far(run, _left(now)) < SETTLED:
             return
         now, taken, leap = _leapt(run, now, leap, borne)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from netcheck.electrical.network.elements import Capacitor, Network, Resistor
-from netcheck.electrical.running.assembly import Circuit, Matrix, assemble
+from netcheck.electrical.running.assembly import Equations, Matrix, assemble
 from netcheck.electrical.running.branches import Condition, Mains
 from netcheck.electrical.running.clockwork import Clock
 from netcheck.electrical.running.switching import Run, Stretch
@@ -108,7 +108,7 @@ class _Watch:
         self._limits = limits
         self._last: dict[tuple[int, int], _Sight] = {}
 
-    def harmless(self, x: Matrix, circuit: Circuit) -> bool:
+    def harmless(self, x: Matrix, circuit: Equations) -> bool:
         """Says whether all the energy left, in any one capacitor, would not bring it up to a limit."""
         energy = float(np.sum((circuit.weights[: circuit.dynamic] * x[: circuit.dynamic]) ** 2))
         return all(energy / one.farads < min(self._limits) ** 2 for one in self._capacitors)

@@ -8,7 +8,7 @@ from typing import TypeVar
 import numpy as np
 
 from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, Source
-from netcheck.electrical.running.assembly import Circuit, Matrix
+from netcheck.electrical.running.assembly import Equations, Matrix
 from netcheck.electrical.running.clockwork import Clock
 from netcheck.electrical.running.switching import Stretch
 
@@ -100,7 +100,7 @@ class _Sampled:
     gaps: Matrix
 
 
-def measure(network: Network, circuit: Circuit, stretches: Sequence[Stretch]) -> Measured:
+def measure(network: Network, circuit: Equations, stretches: Sequence[Stretch]) -> Measured:
     """Returns the readings over the ``stretches``, which are one period."""
     sampled = [_sample(circuit, stretch) for stretch in stretches if stretch.seconds > 0]
     meter = _Meter(circuit, sampled)
@@ -145,7 +145,7 @@ def _heat(name: str, amperes: Course, ohms: float) -> Heat:
 class _Meter:
     """Reads any weighted sum of the probed quantities."""
 
-    def __init__(self, circuit: Circuit, sampled: Sequence[_Sampled]) -> None:
+    def __init__(self, circuit: Equations, sampled: Sequence[_Sampled]) -> None:
         self._nodes = len(circuit.spread)
         self._branches = len(circuit.branches)
         self._size = circuit.size
@@ -189,7 +189,7 @@ class _Meter:
         return rows
 
 
-def _sample(circuit: Circuit, stretch: Stretch) -> _Sampled:
+def _sample(circuit: Equations, stretch: Stretch) -> _Sampled:
     """Samples a stretch octave by octave, ever more finely towards its beginning, where all that is quick happens."""
     mode = stretch.gear.mode
     clock = Clock(mode.rate, stretch.seconds / 2 ** (OCTAVE + 1), circuit.weights)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from netcheck.electrical.running.assembly import Circuit, Matrix, eliminate
+from netcheck.electrical.running.assembly import Equations, Matrix, eliminate
 from netcheck.electrical.running.branches import LEAST_OHMS
 
 __all__ = ["guess"]
@@ -10,10 +10,10 @@ __all__ = ["guess"]
 SHARE = 0.9  # of the no-load volts, under load
 PULSE_OHMS = 3.0  # a rectifier's mean current meets its source's resistance some times over, as it flows in pulses
 SOURCE_OHMS = 10.0
-MANY = 200
+MOST_TURNS = 200
 
 
-def guess(circuit: Circuit) -> Matrix:
+def guess(circuit: Equations) -> Matrix:
     """Returns capacitor volts and inductor currents as a network of mean values would have them.
 
     In it every rectifier is a battery of 0.9 times the peak that it would block with all rectifiers open, capacitors
@@ -35,7 +35,7 @@ def guess(circuit: Circuit) -> Matrix:
     return np.array(volts + amperes)
 
 
-def _blocked_peaks(circuit: Circuit) -> Matrix:
+def _blocked_peaks(circuit: Equations) -> Matrix:
     """Returns the peak of the alternating volts across every switch with all switches open."""
     n = circuit.dynamic
     mode = circuit.mode(tuple(False for _ in circuit.switches))
@@ -45,7 +45,7 @@ def _blocked_peaks(circuit: Circuit) -> Matrix:
     return peaks
 
 
-def _mean_network(circuit: Circuit) -> tuple[Matrix, Matrix, Matrix, Matrix]:
+def _mean_network(circuit: Equations) -> tuple[Matrix, Matrix, Matrix, Matrix]:
     """Returns ends, siemens and volts of every branch, inductors and held sources among them; and what is drawn."""
     nodes = len(circuit.spread)
     extra = [(i.a, i.b, 1 / max(i.ohms, LEAST_OHMS), 0.0) for _, i in circuit.inductors]
@@ -60,7 +60,7 @@ def _mean_network(circuit: Circuit) -> tuple[Matrix, Matrix, Matrix, Matrix]:
     return ends, np.array([siemens for _, _, siemens, _ in rows]), against, circuit.drawn[:, -1]
 
 
-def _balance(circuit: Circuit, ends: Matrix, siemens: Matrix, loads: tuple[Matrix, Matrix]) -> Matrix:
+def _balance(circuit: Equations, ends: Matrix, siemens: Matrix, loads: tuple[Matrix, Matrix]) -> Matrix:
     """Turns switches until the mean network is consistent; the nearly right answer of a few rounds would do, too."""
     against, drawn = loads
     closed = siemens.copy()
@@ -68,7 +68,7 @@ def _balance(circuit: Circuit, ends: Matrix, siemens: Matrix, loads: tuple[Matri
         closed[at] = circuit.branches[at].off or 0.0
     opened = closed.copy()
     potentials = np.zeros(ends.shape[1])
-    for turn in range(MANY):
+    for turn in range(MOST_TURNS):
         # Node 0 is ground; a whisper to ground for every other node ties islands down.
         whisper = np.full(ends.shape[1] - 1, 1e-15)
         laplacian = ends.T @ (closed[:, None] * ends)

@@ -18,7 +18,7 @@ STILL_HERTZ = 60.0  # the period looked at where nothing alternates
 CLOSE = 1e-7  # of the sources' volts
 ROUNDING = 1e-12
 LOOSE = 1e-3  # enough where only leakage holds the volts, and rounding hides the rest
-MANY = 200
+MOST_STEPS = 200
 TRIES, LEAST = 24, 0.01  # along one step, and how near to an end of what encloses it a try may be
 
 
@@ -136,7 +136,7 @@ def _shoot(run: Run, stored: Matrix) -> tuple[Matrix, int, bool]:
     if not len(stored):
         return stored, 0, True
     shot, steps = _shot(run, stored), 1
-    while not shot.hit and steps < MANY:
+    while not shot.hit and steps < MOST_STEPS:
         shot, tried = _ahead(run, shot)
         steps += tried
     return shot.stored + shot.step, steps, shot.hit

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from netcheck.electrical.network.elements import Network, Rectifier
-from netcheck.electrical.running.assembly import Circuit, Matrix, Mode, State, assemble
+from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State, assemble
 from netcheck.electrical.running.branches import Condition
 from netcheck.electrical.running.switching import Run
 
@@ -71,7 +71,7 @@ def switch_on(network: Network, *, warm: bool = False, line: float = 1.0, cycles
     return SwitchOn(probe.capacitors(), probe.rectifiers(), watched, quiet)
 
 
-def _quiet(circuit: Circuit) -> Matrix:
+def _quiet(circuit: Equations) -> Matrix:
     volts = QUIET * circuit.volts
     stored = [volts] * len(circuit.capacitors)
     largest = max((capacitor.farads for _, capacitor in circuit.capacitors), default=1e-5)
@@ -82,7 +82,7 @@ def _quiet(circuit: Circuit) -> Matrix:
 class _Probe:
     """Keeps the extremes of what it has seen: capacitor volts, then rectifier currents, then anode to cathode volts."""
 
-    def __init__(self, network: Network, circuit: Circuit) -> None:
+    def __init__(self, network: Network, circuit: Equations) -> None:
         self._circuit = circuit
         self._rectifiers = [(at, one) for at, one in enumerate(network.elements) if isinstance(one, Rectifier)]
         rows = len(circuit.capacitors) + 2 * len(self._rectifiers)

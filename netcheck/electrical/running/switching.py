@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.electrical.running.assembly import Circuit, Matrix, Mode, State
+from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State
 from netcheck.electrical.running.clockwork import Clock
 
 __all__ = ["Gear", "Run", "Stretch"]
@@ -20,7 +20,7 @@ NEAR = 1e-9  # of the sources' volts: closer to its threshold a switch may be ei
 CIRCUIT_OHMS = 100.0  # the size of what lies in series with a rectifier
 DIGITS = 4e-15  # of the sources' volts: closer than this is rounding
 AHEAD = 1e-9  # of a second in a second: how far to look for what a simultaneous switching leads to
-MANY = 64  # switchings a period and switch: more is chatter
+CHATTER = 64  # switchings a period and switch: more is chatter
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ class Stretch:
 class Run:
     """A circuit on its way through time; it keeps the equations of the states that it has met."""
 
-    def __init__(self, circuit: Circuit, period: float) -> None:
+    def __init__(self, circuit: Equations, period: float) -> None:
         self.circuit = circuit
         self.period = period
         self.step = period / STEPS
@@ -99,7 +99,7 @@ class Run:
         The first that is wrong is turned, again and again: in a network without active parts this ends, at the one
         state that is right.
         """
-        for _ in range(MANY * (len(state) + 1)):
+        for _ in range(CHATTER * (len(state) + 1)):
             gear = self.gear(state)
             wrong = np.flatnonzero(gear.margins(x) < -gear.near)
             if not len(wrong):
@@ -117,7 +117,7 @@ class Run:
         The first column of ``z`` is the vector; further columns are carried along (small changes of it).
         """
         left, turns = seconds, 0
-        many = MANY * (len(state) + 1) * max(1.0, seconds / self.period)
+        many = CHATTER * (len(state) + 1) * max(1.0, seconds / self.period)
         while left > 1e-12 * seconds:
             gear = self.gear(state)
             steps, rest, switch = self._until(gear, z[:, 0], left, blind=turns > many)

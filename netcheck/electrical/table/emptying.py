@@ -10,7 +10,7 @@ from dataclasses import replace
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.emptied import is_emptied
-from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor
+from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor, part_of
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.discharge import LIMITS, Discharge, discharge
@@ -78,15 +78,11 @@ def _without(graph: CircuitGraph, network: Network, part: Part) -> Network:
     Nothing is left away then: what hangs on by one net once the part is open keeps its own way to empty.
     """
     if not part.kind.family.closes:
-        return replace(network, elements=tuple(e for e in network.elements if _owner(e.name) != part.name))
+        return replace(network, elements=tuple(e for e in network.elements if part_of(e.name) != part.name))
     translation = draft_of(graph, opened=frozenset({part.name})).finished(lambda elements, _: elements)
     known = {one.name for one in network.elements}
     elements = (one for one in (*translation.network.elements, *translation.papers) if one.name in known)
     return replace(translation.network, elements=tuple(elements))
-
-
-def _owner(name: str) -> str:
-    return name.partition(" ")[0]
 
 
 def _slower(
@@ -107,8 +103,8 @@ def _to_be_timed(graph: CircuitGraph, network: Network) -> list[Part]:
     """The parts whose opening may slow a discharge: the largest resistors, chokes, and what is closed in B+."""
     parts = graph.circuit.parts
     resistors = sorted((e for e in network.elements if isinstance(e, Resistor)), key=lambda e: e.ohms)
-    burnt = dict.fromkeys(_owner(e.name) for e in resistors[-MOST_TIMED:] if e.ohms > 1.0)
-    chokes = dict.fromkeys(_owner(e.name) for e in network.elements if isinstance(e, Inductor))
+    burnt = dict.fromkeys(part_of(e.name) for e in resistors[-MOST_TIMED:] if e.ohms > 1.0)
+    chokes = dict.fromkeys(part_of(e.name) for e in network.elements if isinstance(e, Inductor))
     closed = (part.name for part in parts.values() if part.kind.family.closes and _is_within(graph, part))
     return [parts[name] for name in (*burnt, *chokes, *closed) if name in parts]
 

@@ -8,7 +8,7 @@ from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Draft, ends_of, first
-from netcheck.electrical.network.elements import Element, Source
+from netcheck.electrical.network.elements import Element, Source, part_of
 from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
 from netcheck.electrical.network.translate import enter_passive
 from netcheck.electrical.running.measure import Heat
@@ -136,7 +136,7 @@ def _heater_row(socket: Socket, seen: Mapping[str, Heat]) -> HeaterRow:
 def _droppers(graph: CircuitGraph, seen: Mapping[str, Heat], amperes: float) -> Iterator[Dropper]:
     for name, heat in seen.items():
         if not is_heater(name) and heat.amperes.rms > LEAST_SHARE * amperes:
-            rated = first(graph.circuit.parts[name.partition(" ")[0]], Dimension.POWER)
+            rated = first(graph.circuit.parts[part_of(name)], Dimension.POWER)
             yield Dropper(name, _volts(heat), heat.amperes.rms, heat.watts, rated)
 
 

@@ -11,7 +11,7 @@ from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.study import probe_name, unsettled
-from netcheck.electrical.table.rows import FirstFilter, Line
+from netcheck.electrical.table.rows import FirstFilter, SupplyRail
 from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph
 
@@ -25,7 +25,7 @@ def supply_lines(
     translation: Translation,
     running: Steady,
     cold: tuple[Mapping[str, float], Mapping[str, float]],
-) -> tuple[Line, ...]:
+) -> tuple[SupplyRail, ...]:
     """Every net of the supply that the file names, and what an electrolytic holds, in the network's order.
 
     What swings with the mains is none of them. ``cold`` are the peaks by name, at nominal and
@@ -35,14 +35,14 @@ def supply_lines(
     unknown, held = unsettled(graph), _held(graph, translation)
     hung = divided(graph) if not translation.gaps else {}
     return tuple(
-        Line(
+        SupplyRail(
             _called(graph, translation, node),
             *4 * (nan,),
             _chart(graph, translation, node),
             hung.get(network.names[node]),
         )
         if network.names[node] in unknown
-        else Line(
+        else SupplyRail(
             _called(graph, translation, node),
             running.nodes[node],
             running.swings[node],

@@ -5,14 +5,14 @@ from dataclasses import dataclass
 from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
 
-__all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "Line", "RectifierRow", "ResistorRow"]
+__all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "RectifierRow", "ResistorRow", "SupplyRail"]
 
 IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold on a high line"
 WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SupplyRail:
     """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says.
 
     ``divided`` is between what it lies where leakage alone decides; there is no figure then.

@@ -20,11 +20,11 @@ from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, miss
 from netcheck.electrical.table.emptying import emptyings
 from netcheck.electrical.table.heaters import HeaterString, heaters
 from netcheck.electrical.table.lines import first_filters, supply_lines
-from netcheck.electrical.table.rows import CapacitorRow, ChargeRow, FirstFilter, Line, RectifierRow, ResistorRow
-from netcheck.electrical.table.swap import Swap, swapped
+from netcheck.electrical.table.rows import CapacitorRow, ChargeRow, FirstFilter, RectifierRow, ResistorRow, SupplyRail
+from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["CapacitorRow", "Line", "RectifierRow", "ResistorRow", "SupplyTable", "supply"]
+__all__ = ["CapacitorRow", "RectifierRow", "ResistorRow", "SupplyRail", "SupplyTable", "supply"]
 
 LEAST_AMPERES = 1e-3  # effective current from which a resistor is told; one ahead of a doubler carries no direct one
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
@@ -43,7 +43,7 @@ class SupplyTable:
     switch stands in all of this, ``charges`` what stays charged.
     """
 
-    lines: tuple[Line, ...]
+    lines: tuple[SupplyRail, ...]
     capacitors: tuple[CapacitorRow, ...]
     rectifiers: tuple[RectifierRow, ...]
     first_filters: tuple[FirstFilter, ...]
@@ -53,7 +53,7 @@ class SupplyTable:
     left_out: tuple[str, ...]
     converged: bool
     overshoots: bool = False
-    swap: Swap | None = None
+    swap: SiliconSwap | None = None
     missing: tuple[str, ...] = ()
     stands: tuple[str, ...] = ()
     charges: tuple[ChargeRow, ...] = ()

@@ -5,11 +5,11 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Resistor, Source, part_of
 from netcheck.electrical.network.laws import silicon
 from netcheck.electrical.running.steady import Steady, steady
 
-__all__ = ["Change", "Preferred", "Swap", "preferred_above", "swapped"]
+__all__ = ["Preferred", "Risen", "SiliconSwap", "preferred_above", "swapped"]
 
 SERIES = "the series resistor"
 MOST_OHMS = 20_000.0
@@ -24,7 +24,7 @@ _TENS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Risen:
     """A capacitor's mean running volts before, and with silicon."""
 
     name: str
@@ -43,7 +43,7 @@ class Preferred:
 
 
 @dataclass(frozen=True, slots=True)
-class Swap:
+class SiliconSwap:
     """What silicon in place of ``parts`` does; ``ohms`` at ``place`` bring ``held`` back to its volts.
 
     ``ohms`` and ``watts`` are None where silicon raises nothing or where no single lead carries the whole current;
@@ -52,7 +52,7 @@ class Swap:
     """
 
     parts: tuple[str, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[Risen, ...]
     held: str
     cold_high: float
     place: str
@@ -82,7 +82,7 @@ class _Found:
     watts: float
 
 
-def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: Mapping[str, float]) -> Swap:
+def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: Mapping[str, float]) -> SiliconSwap:
     """Returns what silicon in place of some rectifiers, all at once, does.
 
     Raises:
@@ -95,7 +95,7 @@ def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: M
     after = steady(changed)
     polarised = [one.name for one in network.elements if isinstance(one, Capacitor) and one.polarised]
     olds, news = ({d.name: d.volts.mean for d in run.capacitors} for run in (before, after))
-    changes = tuple(Change(name, olds[name], news[name]) for name in polarised)
+    changes = tuple(Risen(name, olds[name], news[name]) for name in polarised)
     held = max(polarised, key=lambda name: news[name] - olds[name], default="")
     lead = _lead(changed, [one for one in changed.elements if isinstance(one, Rectifier) and one.name in chosen])
     found, preferred = None, tuple[Preferred, ...]()
@@ -106,7 +106,7 @@ def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: M
         preferred = tuple(_preferred(lead, held, found.ohms))
     ohms, watts = (found.ohms, found.watts) if found else (None, None)
     place = lead.words if lead is not None else ""
-    return Swap(names, changes, held, cold_high.get(held, 0.0), place, ohms, watts, preferred, late)
+    return SiliconSwap(names, changes, held, cold_high.get(held, 0.0), place, ohms, watts, preferred, late)
 
 
 def preferred_above(ohms: float, series: str) -> float:
@@ -178,7 +178,7 @@ def _lead(network: Network, rectifiers: list[Rectifier]) -> _Lead | None:
     middle = anodes & cathodes
     if len(middle) == 1:
         return _feeding(network, middle.pop(), anodes ^ cathodes)
-    names = ", ".join(dict.fromkeys(one.name.split(" ")[0] for one in rectifiers))
+    names = ", ".join(dict.fromkeys(part_of(one.name) for one in rectifiers))
     if len(cathodes - anodes) == 1:
         output = (cathodes - anodes).pop()
         return _Lead(f"between {names} and {network.names[output]}", _behind(network, rectifiers, output))

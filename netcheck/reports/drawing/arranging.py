@@ -10,7 +10,7 @@ from netcheck.reports.drawing.levels import GAP, Marks, facing, levels_to_try
 from netcheck.reports.drawing.scene import Point
 from netcheck.reports.drawing.shapes import is_lying, marks_at, shape_of
 
-__all__ = ["Arranged", "Seat", "arranged", "body_of", "crosses"]
+__all__ = ["Arranged", "Corner", "arranged", "body_of", "crosses"]
 
 _BETWEEN = 28.0
 _HANGING = 22.0  # what a line under a row needs besides
@@ -18,7 +18,7 @@ _MOST_TRIED = 4  # cards in a row of which every order is tried
 
 
 @dataclass(frozen=True, slots=True)
-class Seat:
+class Corner:
     """A card's shape and its upper left corner."""
 
     shape: Shape
@@ -30,7 +30,7 @@ class Seat:
 class Arranged:
     """The seats by card; the size of it all."""
 
-    seats: Mapping[int, Seat]
+    seats: Mapping[int, Corner]
     width: float
     height: float
 
@@ -77,7 +77,7 @@ def _settled(panel: Panel, rows: list[list[int]], shapes: Mapping[int, Shape], k
     room, marks, levels = known.room, known.marks, known.levels
     shapes = dict(shapes)
     width = max(_width(row, shapes) for row in rows)
-    seats: dict[int, Seat] = {}
+    seats: dict[int, Corner] = {}
     y = 0.0
     for level, row in enumerate(rows):
         if not row:
@@ -92,7 +92,7 @@ def _settled(panel: Panel, rows: list[list[int]], shapes: Mapping[int, Shape], k
         for i in ordered:
             own = shapes[i].height
             down = y + (height - own if level == 0 else 0.0 if level == 2 else (height - own) / 2)
-            seats[i] = Seat(shapes[i], (corners[i], down), level)
+            seats[i] = Corner(shapes[i], (corners[i], down), level)
         y += height + (_BETWEEN if level != 0 or not _hang(panel, row) else _BETWEEN + _HANGING)
     left = min((seat.corner[0] for seat in seats.values()), default=0.0)
     right = max((seat.corner[0] + seat.shape.width for seat in seats.values()), default=0.0)
@@ -104,7 +104,7 @@ def _hang(panel: Panel, row: Sequence[int]) -> bool:
     return any(line.a[0] in row and line.b[0] in row for line in panel.lines)
 
 
-def _port(seat: Seat, label: str) -> Point:
+def _port(seat: Corner, label: str) -> Point:
     at = seat.shape.ports[label].at
     return (seat.corner[0] + at[0], seat.corner[1] + at[1])
 
@@ -122,7 +122,7 @@ def _lines_of(panel: Panel, i: int) -> list[tuple[Line, str, tuple[int, str]]]:
     return found
 
 
-def _pull(panel: Panel, i: int, seats: Mapping[int, Seat], label: str | None = None) -> float:
+def _pull(panel: Panel, i: int, seats: Mapping[int, Corner], label: str | None = None) -> float:
     """Where a card's lines come from, in points from the left: those that come off before those that go on."""
     known = [
         (line.mark, _port(seats[other[0]], other[1])[0])
@@ -133,7 +133,7 @@ def _pull(panel: Panel, i: int, seats: Mapping[int, Seat], label: str | None = N
     return sum(chosen) / len(chosen) if chosen else float("inf")
 
 
-def _backwards(panel: Panel, i: int, seats: Mapping[int, Seat]) -> bool:
+def _backwards(panel: Panel, i: int, seats: Mapping[int, Corner]) -> bool:
     card = panel.cards[i]
     if not isinstance(card, PartBox) or len(card.ends) < 2:
         return False
@@ -144,7 +144,7 @@ def _backwards(panel: Panel, i: int, seats: Mapping[int, Seat]) -> bool:
 
 
 def _spread(
-    panel: Panel, row: Sequence[int], shapes: Mapping[int, Shape], seats: Mapping[int, Seat], width: float
+    panel: Panel, row: Sequence[int], shapes: Mapping[int, Shape], seats: Mapping[int, Corner], width: float
 ) -> dict[int, float]:
     """The left edges: each card under what it is joined to, none over another."""
     wanted = []
@@ -200,7 +200,7 @@ def _cost(lines: Sequence[Line], found: Arranged) -> float:
     return cost + 50 * len(hanging) + (found.width + found.height) / 10
 
 
-def body_of(seat: Seat) -> tuple[Point, Point] | None:
+def body_of(seat: Corner) -> tuple[Point, Point] | None:
     """The rectangle of a part that no line may cross, by two corners."""
     block = seat.shape.block
     if block is None:

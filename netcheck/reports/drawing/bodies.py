@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from netcheck.core.panel import End, Form, Mark, PartBox
 from netcheck.reports.drawing.card import Port, Shape
-from netcheck.reports.drawing.lettering import advance, brief, label, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, label, leading
 from netcheck.reports.drawing.marks import BODY, ON, QUIET
 from netcheck.reports.drawing.scene import Box, Disc, Point, Stroke, Tag, Thing, Words, straight
 
@@ -12,8 +12,6 @@ __all__ = ["lying_part", "outline", "part_tags"]
 
 _BODY = 27.0
 _LEAD = 17.0
-_NAME = 11.0
-_SMALL = 9.0
 _BAND = 12.0
 _DARK = "#555555"
 _TURNS = 5
@@ -39,16 +37,16 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
     left, right = (ends[0], ends[-1]) if len(ends) > 1 else (ends[0] if ends else None, None)
     bands = _BAND if part.form in _BANDED else 0.0
     signs = 2 * bands if part.form in _SIGNED else bands
-    body = max(46.0, advance(brief(part.name), _NAME, bold=True) + 10 + signs)
+    body = max(46.0, advance(brief(part.name), NAME, bold=True) + 10 + signs)
     values = [brief(value) for value in part.values if value.strip()]
-    wide = max([advance(value, _SMALL) for value in values], default=0.0)
+    wide = max([advance(value, SMALL) for value in values], default=0.0)
     lead = [_LEAD if end is not None else 0.0 for end in (left, right)]
     sides = [_side(end, marks) for end in (left, right)]
     reach = [max(side + 3, (wide - body) / 2 - own) for side, own in zip(sides, lead, strict=True)]
     x = reach[0] + lead[0]
     y = 4.0
     middle = y + _BODY / 2
-    low = y + _BODY + 7 + leading(_SMALL) * len(values)
+    low = y + _BODY + 7 + leading(SMALL) * len(values)
     things: list[Thing] = []
     over: list[Thing] = []
     ports: dict[str, Port] = {}
@@ -65,21 +63,21 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
     things += _body(part, (x, y, body), ends)
     shift = 0.0 if part.form in _SIGNED else _shift(part, ends) * bands / 2
     sunk = 13 if part.form is Form.COIL else 4
-    over.append(Words(x + body / 2 + shift, middle + sunk, brief(part.name), _NAME, bold=True, anchor="middle"))
-    base = y + _BODY + leading(_SMALL) - 2 + (_OUT if part.form is Form.STACK else 0.0)
+    over.append(Words(x + body / 2 + shift, middle + sunk, brief(part.name), NAME, bold=True, anchor="middle"))
+    base = y + _BODY + leading(SMALL) - 2 + (_OUT if part.form is Form.STACK else 0.0)
     for value in values:
-        over.append(Words(x + body / 2, base, value, _SMALL, anchor="middle"))
-        base += leading(_SMALL)
+        over.append(Words(x + body / 2, base, value, SMALL, anchor="middle"))
+        base += leading(SMALL)
     around = max(body / 2 + 4, wide / 2)
     block = ((x + body / 2 - around, y - 3), (x + body / 2 + around, low))
-    size = (x + body + lead[1] + reach[1], base - leading(_SMALL) + 4)
+    size = (x + body + lead[1] + reach[1], base - leading(SMALL) + 4)
     return Shape(*size, tuple(things), ports, tuple(over), block=block)
 
 
 def _side(end: End | None, marks: Mapping[str, set[Mark]]) -> float:
     """How far an end's words reach beyond its lead."""
     text = "" if end is None else _beyond(end, marks)
-    return advance(text, _SMALL, bold=True) + 5 if text else 0.0
+    return advance(text, SMALL, bold=True) + 5 if text else 0.0
 
 
 def _beyond(end: End, marks: Mapping[str, set[Mark]]) -> str:
@@ -90,7 +88,7 @@ def _beyond(end: End, marks: Mapping[str, set[Mark]]) -> str:
 
 
 def _fits(end: End) -> bool:
-    return end.label in ("+", "-") or advance(label(end.label), _SMALL, bold=True) <= _LEAD
+    return end.label in ("+", "-") or advance(label(end.label), SMALL, bold=True) <= _LEAD
 
 
 def _end_words(end: End, over: float, at: float, y: float, marks: Mapping[str, set[Mark]]) -> list[Thing]:
@@ -98,11 +96,11 @@ def _end_words(end: End, over: float, at: float, y: float, marks: Mapping[str, s
     words: list[Thing] = []
     marked = bool(marks.get(end.label))
     if end.label not in ("+", "-") and _fits(end):
-        words.append(Words(over, y - 3, label(end.label), _SMALL, bold=marked, anchor="middle"))
+        words.append(Words(over, y - 3, label(end.label), SMALL, bold=marked, anchor="middle"))
     if text := _beyond(end, marks):
         left = at < over
         ink, anchor = "black" if marked else QUIET, "end" if left else "start"
-        words.append(Words(at + (-5 if left else 5), y + 3, text, _SMALL, marked, ink, anchor))
+        words.append(Words(at + (-5 if left else 5), y + 3, text, SMALL, marked, ink, anchor))
     return words
 
 

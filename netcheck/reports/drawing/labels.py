@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from netcheck.core.panel import Line, Mark
-from netcheck.reports.drawing.arranging import Seat, crosses
+from netcheck.reports.drawing.arranging import Corner, crosses
 from netcheck.reports.drawing.bounds import Frame, bounds, overlap, shifted
 from netcheck.reports.drawing.lettering import advance, brief
 from netcheck.reports.drawing.routing import DEPTH, Route
@@ -16,7 +16,7 @@ _CLEAR = 7.0  # from a line to its words
 _STEPS = (0.0, -9.0, 9.0, -18.0, 18.0, -27.0, 27.0)
 
 
-def labels(routes: Sequence[tuple[Line, Route]], seats: Mapping[int, Seat]) -> Iterator[Thing]:
+def labels(routes: Sequence[tuple[Line, Route]], seats: Mapping[int, Corner]) -> Iterator[Thing]:
     """A wire's words at the first of the places beside it where they are best read."""
     taken = [frame for seat in seats.values() for frame in _said(seat)]
     for line, points in routes:
@@ -47,7 +47,7 @@ def _straightened(route: Route) -> tuple[Point, ...]:
     return tuple(route[at] for at in range(0, len(route), 3))
 
 
-def _said(seat: Seat) -> Iterator[Frame]:
+def _said(seat: Corner) -> Iterator[Frame]:
     for thing in (*seat.shape.things, *seat.shape.over):
         if isinstance(thing, Words):
             yield shifted(bounds(thing), *seat.corner)
@@ -61,7 +61,7 @@ def _is_said(line: Line, routes: Sequence[tuple[Line, Route]]) -> bool:
     )
 
 
-def _places(points: Route, wide: float, line: Line, seats: Mapping[int, Seat]) -> Iterator[Point]:
+def _places(points: Route, wide: float, line: Line, seats: Mapping[int, Corner]) -> Iterator[Point]:
     a, b = seats[line.a[0]], seats[line.b[0]]
     if line.a[0] == line.b[0] and a.shape.middle is not None:
         yield from _in_ring(a, a.shape.middle, wide)
@@ -75,7 +75,7 @@ def _places(points: Route, wide: float, line: Line, seats: Mapping[int, Seat]) -
             yield (min(reach, default=points[0][0]) - _CLEAR - wide, height + step + 3)
 
 
-def _in_ring(seat: Seat, middle: Point, wide: float) -> Iterator[Point]:
+def _in_ring(seat: Corner, middle: Point, wide: float) -> Iterator[Point]:
     """Across the middle, or beside the ring at one of several heights."""
     x, y = seat.corner[0] + middle[0], seat.corner[1] + middle[1]
     for step in _STEPS:
@@ -92,7 +92,7 @@ def _at_arc(points: Route, wide: float, *, up: bool) -> Iterator[Point]:
         yield (middle - wide / 2, base - step if up else base + abs(step))
 
 
-def _between(level: int, seats: Mapping[int, Seat]) -> float:
+def _between(level: int, seats: Mapping[int, Corner]) -> float:
     """The height midway between a row and the next."""
     bottom = max(seat.corner[1] + seat.shape.height for seat in seats.values() if seat.level == level)
     following = [seat for seat in seats.values() if seat.level > level]

@@ -6,9 +6,22 @@ from collections.abc import Collection, Iterator, Sequence
 
 from netcheck.core.visible import visible
 
-__all__ = ["LONGEST_NAME", "MINUS", "advance", "brief", "label", "leading", "natural", "spoken", "wrapped"]
+__all__ = [
+    "LONGEST_NAME",
+    "MINUS",
+    "NAME",
+    "SMALL",
+    "advance",
+    "brief",
+    "label",
+    "leading",
+    "natural",
+    "spoken",
+    "wrapped",
+]
 
 LONGEST_NAME = 26
+NAME, SMALL = 11.0, 9.0  # sizes in points: of the names of parts, and of what stands at their lugs and leads
 MINUS = "\N{MINUS SIGN}"
 
 # Advance widths of Arial in thousandths of the size, from U+0020 to U+007E, plain and bold (its `hmtx` table;

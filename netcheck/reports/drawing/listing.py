@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 
 from netcheck.core.panel import Can, Done, Line, Mark, Panel, PartBox, Row, Socket, Strip
-from netcheck.reports.drawing.lettering import advance, brief, leading, wrapped
+from netcheck.reports.drawing.lettering import SMALL, advance, brief, leading, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
 from netcheck.reports.drawing.telling import lead_told, spot_told
 
 __all__ = ["listed", "rows_of"]
 
-_SMALL = 9.0
 _HEADS = ("lead or wire", "take off", "put on")
 _BETWEEN = 10.0
 
@@ -80,21 +79,21 @@ def listed(rows: Sequence[Row], room: float) -> tuple[float, float, tuple[Thing,
     """The rows as a table of the room's width: its width, its height, and what it consists of."""
     columns = _columns(rows, room)
     things: list[Thing] = []
-    y = leading(_SMALL)
+    y = leading(SMALL)
     for (x, _), head in zip(columns, _HEADS, strict=True):
-        things.append(Words(x, y, head, _SMALL, colour=GREY))
+        things.append(Words(x, y, head, SMALL, colour=GREY))
     for row in rows:
         things.append(Stroke(straight((0, y + 4), (room, y + 4)), FAINT, 0.6))
         y += 3
         cells = [
-            wrapped(text, wide, _SMALL, bold=i == 0)
+            wrapped(text, wide, SMALL, bold=i == 0)
             for i, (text, (_, wide)) in enumerate(zip(_texts(row), columns, strict=True))
         ]
         for i, ((x, _), lines) in enumerate(zip(columns, cells, strict=True)):
             for n, line in enumerate(lines):
                 tags = _tags(row, i) if n == 0 else ()
-                things.append(Words(x, y + leading(_SMALL) * (n + 1), line, _SMALL, bold=i == 0, tags=tags))
-        y += leading(_SMALL) * max(1, *(len(lines) for lines in cells))
+                things.append(Words(x, y + leading(SMALL) * (n + 1), line, SMALL, bold=i == 0, tags=tags))
+        y += leading(SMALL) * max(1, *(len(lines) for lines in cells))
     return room, y + 5, tuple(things)
 
 
@@ -110,7 +109,7 @@ def _tags(row: Row, column: int) -> tuple[Tag, ...]:
 
 def _columns(rows: Sequence[Row], room: float) -> list[tuple[float, float]]:
     """Left edge and width of each column: as wide as its words, the last two sharing what is left."""
-    first = max([advance(text, _SMALL, bold=True) for text in (_HEADS[0], *(brief(row.lead) for row in rows))])
+    first = max([advance(text, SMALL, bold=True) for text in (_HEADS[0], *(brief(row.lead) for row in rows))])
     first = min(first, room / 3)
     rest = (room - first - 2 * _BETWEEN) / 2
     return [(0.0, first), (first + _BETWEEN, rest), (first + 2 * _BETWEEN + rest, rest)]

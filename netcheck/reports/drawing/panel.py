@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.core.panel import Mark, Panel
-from netcheck.reports.drawing.arranging import Seat, arranged
+from netcheck.reports.drawing.arranging import Corner, arranged
 from netcheck.reports.drawing.bounds import bounds
 from netcheck.reports.drawing.labels import labels
 from netcheck.reports.drawing.listing import listed, rows_of
@@ -51,12 +51,12 @@ def _table(panel: Panel, room: float) -> Drawn:
     return Drawn(width, height, things, is_table=True)
 
 
-def _cards(seats: Mapping[int, Seat]) -> Iterator[Thing]:
+def _cards(seats: Mapping[int, Corner]) -> Iterator[Thing]:
     for seat in seats.values():
         yield from moved(seat.shape.things, *seat.corner)
 
 
-def _over(seats: Mapping[int, Seat]) -> Iterator[Thing]:
+def _over(seats: Mapping[int, Corner]) -> Iterator[Thing]:
     for seat in seats.values():
         yield from moved(seat.shape.over, *seat.corner)
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from netcheck.core.panel import Chassis, Mark, NetCard
 from netcheck.reports.drawing.card import Facing, Port, Shape
 from netcheck.reports.drawing.glyphs import chassis_sign
-from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import CELL, GREY, cell_look
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
 
@@ -13,26 +13,24 @@ __all__ = ["chassis_shape", "net_shape"]
 
 _MOST_LEADS = 6
 _A_LINE = 3
-_NAME = 11.0
-_SMALL = 9.0
 
 
 def chassis_shape(card: Chassis, facing: Facing) -> Shape:
     """Sheet metal; a line from above meets its upper side."""
-    width = max(52.0, advance(brief(card.name), _NAME, bold=True))
+    width = max(52.0, advance(brief(card.name), NAME, bold=True))
     down = facing == "down"
     y = 16.0 if down else 6.0
     things: list[Thing] = [Disc(width / 2, y, 3, "black"), *chassis_sign(0, y, width)]
     if down:  # the hatching is on the far side of the line
         things = [Disc(width / 2, y, 3, "black"), Stroke(straight((0, y), (width, y)), "black", 2)]
     base = y - 5 if down else y + 19
-    over: tuple[Thing, ...] = (Words(width / 2, base, brief(card.name), _NAME, bold=True, anchor="middle"),)
+    over: tuple[Thing, ...] = (Words(width / 2, base, brief(card.name), NAME, bold=True, anchor="middle"),)
     return Shape(width, 22.0 if down else 30.0, tuple(things), {"": Port((width / 2, y))}, over)
 
 
 def net_shape(net: NetCard, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
     """A net: its name and the first leads on it, or only how many there are."""
-    lines = [(brief(net.name), _NAME, True), *((line, _SMALL, False) for line in _leads(net))]
+    lines = [(brief(net.name), NAME, True), *((line, SMALL, False) for line in _leads(net))]
     width = max(advance(text, size, bold=bold) for text, size, bold in lines) + 16
     height = sum(leading(size) for _, size, _ in lines) + 8
     colour, weight, dashed = cell_look(marks.get("", set()))

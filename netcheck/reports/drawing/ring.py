@@ -8,7 +8,7 @@ from math import asin, cos, hypot, pi, sin, sqrt
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.reports.drawing.card import Facing, Port, Shape
 from netcheck.reports.drawing.glyphs import cut_mark, has_glyph, key_mark
-from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
 from netcheck.reports.drawing.scene import Box, Disc, Point, Thing, Words
 
@@ -16,8 +16,6 @@ __all__ = ["PIN", "on_ring", "ring_shape", "turns_of"]
 
 PIN = 10.0  # a pin's radius in points
 _SPACING = 27.0
-_NAME = 11.0
-_SMALL = 9.0
 _RIM = 15.0
 _SQUARE = 0.7  # half the side of the square within a ring, of its radius
 _SIDE = 0.3  # a pin so near the middle, of the radius, has no side
@@ -63,7 +61,7 @@ def _is_over(cell: _Cell, facing: Facing) -> bool:
 def _above(cells: Sequence[_Cell], marks: Mapping[str, set[Mark]], facing: Facing) -> float:
     """The room for the words of a marked pin that stands at the top."""
     top = [cell for cell in cells if _is_over(cell, facing) and marks.get(cell.lug.label)]
-    return max((leading(_SMALL) * len(_texts(cell.lug)) for cell in top), default=0.0)
+    return max((leading(SMALL) * len(_texts(cell.lug)) for cell in top), default=0.0)
 
 
 def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
@@ -77,9 +75,9 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
     ]
     left, right = _reach(cells, marks, radius, facing)
     above = _above(cells, marks, facing)
-    head = above + (leading(_NAME) + 4 if facing == "down" else 2.0)
+    head = above + (leading(NAME) + 4 if facing == "down" else 2.0)
     name, what = _title(place)
-    said = advance(name, _NAME, bold=True) + 4 + advance(what, _SMALL)
+    said = advance(name, NAME, bold=True) + 4 + advance(what, SMALL)
     width = max(left + right, said)
     x = max(left, width / 2 if left + right < width else left)
     y = head + radius + _RIM
@@ -92,11 +90,11 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
         things += _pin(cell, (x, y), own, numbered=socket)
         over += _net(cell, (x, y), own, facing)
     rim = y + radius + _RIM
-    base, at = leading(_NAME) - 3 if facing == "down" else rim + leading(_NAME), x - said / 2
-    over.append(Words(at, base, name, _NAME, bold=True))
-    over.append(Words(at + said - advance(what, _SMALL), base, what, _SMALL, colour=QUIET))
+    base, at = leading(NAME) - 3 if facing == "down" else rim + leading(NAME), x - said / 2
+    over.append(Words(at, base, name, NAME, bold=True))
+    over.append(Words(at + said - advance(what, SMALL), base, what, SMALL, colour=QUIET))
     ports = _ports(cells, (x, y), radius, facing)
-    height = rim + 1 if facing == "down" else rim + leading(_NAME) + 4
+    height = rim + 1 if facing == "down" else rim + leading(NAME) + 4
     half = (radius + _RIM) * _SQUARE
     block = ((x - half, y - half), (x + half, y + half))
     return Shape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y), block)
@@ -125,7 +123,7 @@ def _reach(
         if not marks.get(cell.lug.label):
             continue
         x = cell.at[0]
-        room = max((advance(text, _SMALL) for text in _texts(cell.lug)), default=0.0)
+        room = max((advance(text, SMALL) for text in _texts(cell.lug)), default=0.0)
         if _is_over(cell, facing):
             left, right = max(left, room / 2), max(right, room / 2)
         elif abs(x) < 1:
@@ -157,12 +155,12 @@ def _pin(cell: _Cell, middle: Point, marks: set[Mark], *, numbered: bool) -> lis
     label = cell.lug.label
     if label == "can":
         box = Box(x - 13, y - 7, 26, 16, CELL, colour, weight, 2, dashed)
-        return [box, Words(x, y + 4, "can", _SMALL, bool(marks), ink, "middle")]
+        return [box, Words(x, y + 4, "can", SMALL, bool(marks), ink, "middle")]
     things: list[Thing] = [Disc(x, y, PIN, CELL, colour, weight, dashed)]
     if not numbered and has_glyph(label):
         return [*things, *cut_mark(label, (x, y))]
     text = brief(label, 4)
-    return [*things, Words(x, y + 3.6, text, 10 if len(text) < 3 else _SMALL, bool(marks), ink, "middle")]
+    return [*things, Words(x, y + 3.6, text, 10 if len(text) < 3 else SMALL, bool(marks), ink, "middle")]
 
 
 def _net(cell: _Cell, middle: Point, marks: set[Mark], facing: Facing) -> list[Thing]:
@@ -171,12 +169,12 @@ def _net(cell: _Cell, middle: Point, marks: set[Mark], facing: Facing) -> list[T
     texts = _texts(cell.lug)
     x, y = middle[0] + cell.at[0], middle[1] + cell.at[1]
     if _is_over(cell, facing):
-        at, anchor = (x, y - _RIM - 2 - leading(_SMALL) * (len(texts) - 1)), "middle"
+        at, anchor = (x, y - _RIM - 2 - leading(SMALL) * (len(texts) - 1)), "middle"
     else:
-        at = (middle[0] + _beside(cell), y + 3 - leading(_SMALL) * (len(texts) - 1) / 2)
+        at = (middle[0] + _beside(cell), y + 3 - leading(SMALL) * (len(texts) - 1) / 2)
         anchor = "start" if cell.at[0] > -1 else "end"
     return [
-        Words(at[0], at[1] + i * leading(_SMALL), text, _SMALL, colour="black" if i == 0 else GREY, anchor=anchor)
+        Words(at[0], at[1] + i * leading(SMALL), text, SMALL, colour="black" if i == 0 else GREY, anchor=anchor)
         for i, text in enumerate(texts)
     ]
 

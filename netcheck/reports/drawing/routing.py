@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import dist, inf
 
 from netcheck.core.panel import Line
-from netcheck.reports.drawing.arranging import Seat, body_of, crosses
+from netcheck.reports.drawing.arranging import Corner, body_of, crosses
 from netcheck.reports.drawing.bounds import bounds, shifted
 from netcheck.reports.drawing.card import Port
 from netcheck.reports.drawing.scene import Point, Words, straight
@@ -24,7 +24,7 @@ _SHARED = 60.0
 _ASIDE = 7.0  # how far from a body's corner a line passes it
 
 
-def route(line: Line, seats: Mapping[int, Seat], used: set[Point]) -> Route:
+def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
     """The stroke's points; ways out of a ring that are ``used`` already are left to others, if there is a choice."""
     a, b = seats[line.a[0]], seats[line.b[0]]
     one, other = a.shape.ports[line.a[1]], b.shape.ports[line.b[1]]
@@ -56,7 +56,7 @@ class _Tried:
         return (*self.way, *self.middle[1:-1], *self.back)
 
 
-def _is_in_the_way(seat: Seat, ends: tuple[Seat, Seat]) -> bool:
+def _is_in_the_way(seat: Corner, ends: tuple[Corner, Corner]) -> bool:
     """A ring that the line begins or ends at has ways out of its own."""
     return seat.shape.middle is None or seat not in ends
 
@@ -103,7 +103,7 @@ def _within(start: Point, end: Point, middle: Point) -> Route:
     return (start, toward[0], toward[1], end)
 
 
-def _said(seat: Seat) -> list[Block]:
+def _said(seat: Corner) -> list[Block]:
     """The rectangles of a card's words, by two corners."""
     frames = [shifted(bounds(x), *seat.corner) for x in (*seat.shape.things, *seat.shape.over) if isinstance(x, Words)]
     return [((left, top), (right, bottom)) for left, top, right, bottom in frames]
@@ -113,7 +113,7 @@ def _length(corners: Route) -> float:
     return sum(dist(p, q) for p, q in pairwise(corners))
 
 
-def _gaps(seat: Seat, port: Port, corners: Route) -> set[Point]:
+def _gaps(seat: Corner, port: Port, corners: Route) -> set[Point]:
     """The gaps between pins that a line goes by."""
     if not port.exclusive:
         return set()
@@ -121,15 +121,15 @@ def _gaps(seat: Seat, port: Port, corners: Route) -> set[Point]:
     return own.intersection(corners)
 
 
-def _at(seat: Seat, point: Point) -> Point:
+def _at(seat: Corner, point: Point) -> Point:
     return (seat.corner[0] + point[0], seat.corner[1] + point[1])
 
 
-def _ways(seat: Seat, port: Port) -> list[tuple[Point, ...]]:
+def _ways(seat: Corner, port: Port) -> list[tuple[Point, ...]]:
     return [tuple(_at(seat, point) for point in way) for way in port.exits]
 
 
-def _out(seat: Seat, port: Port) -> tuple[Point, ...]:
+def _out(seat: Corner, port: Port) -> tuple[Point, ...]:
     """The first way out, for a line within a row."""
     return _ways(seat, port)[0]
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from netcheck.core.panel import Lug, Mark, Strip
 from netcheck.reports.drawing.card import Facing, Port, Shape
-from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
 
@@ -15,9 +15,7 @@ MOST_LUGS = 14
 
 _CELL = (18.0, 30.0)  # narrowest and usual width of a lug, in points
 _HEIGHT = 27.0
-_NAME = 11.0
 _LABEL = 11.0
-_SMALL = 9.0
 _NEAR = 2
 
 
@@ -26,7 +24,7 @@ def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room
     shown = _shown(strip.lugs, marks)
     name = brief(strip.name)
     alone = len(shown) == 1 and strip.lugs[0].label == strip.name
-    title = 0.0 if alone else advance(name, _NAME, bold=True) + 5
+    title = 0.0 if alone else advance(name, NAME, bold=True) + 5
     widths = _widths(shown, room - title)
     body = sum(widths)
     nets, high, left, right = _nets(shown, widths, marks)
@@ -43,11 +41,11 @@ def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room
             edge = top + _HEIGHT if facing == "down" else top
             ports.setdefault(lug.label, Port((x + width / 2, edge)))
         x += width
-    over: list[Thing] = [] if alone else [Words(start - 5, top + 17, name, _NAME, bold=True, anchor="end")]
+    over: list[Thing] = [] if alone else [Words(start - 5, top + 17, name, NAME, bold=True, anchor="end")]
     base = high - 4 if facing == "down" else top + _HEIGHT + 10
     for text, at, level in nets:
-        y = base - level * leading(_SMALL) if facing == "down" else base + level * leading(_SMALL)
-        over.append(Words(start + at, y, text, _SMALL, anchor="middle"))
+        y = base - level * leading(SMALL) if facing == "down" else base + level * leading(SMALL)
+        over.append(Words(start + at, y, text, SMALL, anchor="middle"))
         if level:
             near = top if facing == "down" else top + _HEIGHT
             over.append(
@@ -91,13 +89,13 @@ def _cell(lug: Lug, at: tuple[float, float, float], marks: set[Mark]) -> list[Th
     things: list[Thing] = [Box(x + 1.5, y, width - 3, _HEIGHT, CELL, colour, weight, 3, dashed)]
     text = brief(lug.label)
     things.append(Words(middle, y + (12.5 if lug.word else 17.5), text, _LABEL, bool(marks), ink, "middle"))
-    if foot and advance("foot", _SMALL) > width - 3:
+    if foot and advance("foot", SMALL) > width - 3:
         things += [
             Disc(middle, y + 20, 3.2, "", GREY, 0.8),
             Stroke(straight((middle - 2, y + 22), (middle + 2, y + 18)), GREY),
         ]
     elif lug.word:
-        things.append(Words(middle, y + 23, brief(lug.word), _SMALL, colour=GREY, anchor="middle"))
+        things.append(Words(middle, y + 23, brief(lug.word), SMALL, colour=GREY, anchor="middle"))
     return things
 
 
@@ -115,9 +113,9 @@ def _nets(
         if lug is None or not lug.net.strip() or not marks.get(lug.label):
             continue
         text = brief(lug.net)
-        half = advance(text, _SMALL) / 2
+        half = advance(text, SMALL) / 2
         level = next((i for i, end in enumerate(ends) if end < middle - half), len(ends))
         ends[level : level + 1] = [middle + half + 3]
         placed.append((text, middle, level))
         reach = (max(reach[0], half - middle), max(reach[1], middle + half))
-    return placed, max(1, len(ends)) * leading(_SMALL) + 3, reach[0], reach[1]
+    return placed, max(1, len(ends)) * leading(SMALL) + 3, reach[0], reach[1]

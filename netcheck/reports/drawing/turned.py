@@ -6,15 +6,13 @@ from math import cos, sin
 from netcheck.core.panel import Can, Card, Lug, Mark, Socket, Strip
 from netcheck.reports.drawing.card import Shape
 from netcheck.reports.drawing.glyphs import cut_mark, has_glyph
-from netcheck.reports.drawing.lettering import advance, brief, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, ON, QUIET, cell_look
 from netcheck.reports.drawing.ring import PIN, turns_of
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Tag, Thing, Words, straight
 
 __all__ = ["is_turned", "turned_ring", "turned_row"]
 
-_SMALL = 9.0
-_NAME = 11.0
 _INSIDE = 12
 _OUTSIDE = 20
 _CELL = 27.0
@@ -49,27 +47,27 @@ def _marks(lug: Lug) -> set[Mark]:
 
 def turned_ring(place: Socket | Can, room: float) -> Shape:
     """The ring with what belongs on a pin inside it, and what is there now outside."""
-    outside = max((advance(brief(lug.now, _OUTSIDE), _SMALL, bold=True) for lug in place.lugs), default=0.0)
+    outside = max((advance(brief(lug.now, _OUTSIDE), SMALL, bold=True) for lug in place.lugs), default=0.0)
     radius = max(70.0, min(84.0, (room - 2 * outside) / 2 - PIN - 4))
-    x, y = outside + radius + PIN + 4, radius + PIN + leading(_SMALL) + leading(_NAME) + 8
+    x, y = outside + radius + PIN + 4, radius + PIN + leading(SMALL) + leading(NAME) + 8
     what = f"{place.name} {place.type}" if isinstance(place, Socket) else place.name
     heads = [("inside: what belongs on the pin", False), ("outside: what is there now", True)]
     things: list[Thing] = [Disc(x, y, radius, "", FAINT, 0.8)]
     over: list[Thing] = [
-        Words(x, y - 2, brief(what.strip()), _NAME, bold=True, anchor="middle"),
-        Words(x, y + leading(_SMALL) - 1, "from below", _SMALL, colour=QUIET, anchor="middle"),
+        Words(x, y - 2, brief(what.strip()), NAME, bold=True, anchor="middle"),
+        Words(x, y + leading(SMALL) - 1, "from below", SMALL, colour=QUIET, anchor="middle"),
     ]
     if isinstance(place, Socket) and place.key:
-        over.append(Words(x, y + radius + 4, place.key, _SMALL, colour=QUIET, anchor="middle"))
+        over.append(Words(x, y + radius + 4, place.key, SMALL, colour=QUIET, anchor="middle"))
     for lug, turn in zip(place.lugs, turns_of(place), strict=True):
         across, down = (0.0, 0.55) if turn is None else (-sin(turn), cos(turn))
         things += _pin(lug, x + across * radius, y + down * radius)
         over += _inner(lug, (x + across * (radius - PIN - 3), y + down * (radius - 20)), across)
         over += _outer(lug, (x + across * (radius + PIN + 3), y + down * (radius + 18)), across)
-    base = y + radius + PIN + leading(_SMALL)
+    base = y + radius + PIN + leading(SMALL)
     for text, bold in heads:
-        base += leading(_SMALL)
-        over.append(Words(x, base, text, _SMALL, bold, "black" if bold else ON, "middle"))
+        base += leading(SMALL)
+        over.append(Words(x, base, text, SMALL, bold, "black" if bold else ON, "middle"))
     return Shape(2 * x, base + 4, tuple(things), {}, tuple(over), (x, y))
 
 
@@ -80,7 +78,7 @@ def _pin(lug: Lug, x: float, y: float) -> list[Thing]:
     if has_glyph(lug.label):
         return [*things, *cut_mark(lug.label, (x, y))]
     text = brief(lug.label, 4)
-    return [*things, Words(x, y + 3.6, text, _SMALL, changed, "black" if changed else QUIET, "middle")]
+    return [*things, Words(x, y + 3.6, text, SMALL, changed, "black" if changed else QUIET, "middle")]
 
 
 def _inner(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
@@ -89,7 +87,7 @@ def _inner(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
     if not belongs:
         return []
     colour = ON if lug.on else QUIET
-    return [Words(at[0], at[1] + 3, belongs, _SMALL, colour=colour, anchor=anchor, tags=_tags(lug, Mark.ON))]
+    return [Words(at[0], at[1] + 3, belongs, SMALL, colour=colour, anchor=anchor, tags=_tags(lug, Mark.ON))]
 
 
 def _outer(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
@@ -97,38 +95,38 @@ def _outer(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
         return []
     anchor = "middle" if abs(across) < 0.1 else ("start" if across > 0 else "end")
     return [
-        Words(at[0], at[1] + 3, brief(_now(lug), _OUTSIDE), _SMALL, bold=True, anchor=anchor, tags=_tags(lug, Mark.OFF))
+        Words(at[0], at[1] + 3, brief(_now(lug), _OUTSIDE), SMALL, bold=True, anchor=anchor, tags=_tags(lug, Mark.OFF))
     ]
 
 
 def turned_row(strip: Strip, room: float) -> Shape:
     """The row with what is on a lug above it, and what belongs there below."""
-    lead = max(advance(text, _SMALL) for text in ("is now", "belongs")) + 6
-    lead = max(lead, advance(brief(strip.name), _NAME, bold=True) + 6)
+    lead = max(advance(text, SMALL) for text in ("is now", "belongs")) + 6
+    lead = max(lead, advance(brief(strip.name), NAME, bold=True) + 6)
     width = max(18.0, min(60.0, (room - lead - 6) / len(strip.lugs)))
     end = max(room, lead + width * len(strip.lugs) + 4)
     above = [brief(_now(lug), _OUTSIDE) if _changed(lug) else "" for lug in strip.lugs]
     below = [brief(_belongs(lug), _OUTSIDE) for lug in strip.lugs]
     up = _levels(above, (lead, width, end), bold=True)
     down = _levels(below, (lead, width, end), bold=False)
-    top = (max((level for _, level in up), default=0) + 1) * leading(_SMALL) + 6
-    low = top + _CELL + leading(_SMALL)
+    top = (max((level for _, level in up), default=0) + 1) * leading(SMALL) + 6
+    low = top + _CELL + leading(SMALL)
     things: list[Thing] = [Box(lead - 2, top + 5, width * len(strip.lugs) + 4, 17, BODY, FAINT, 0.8, 2)]
     over: list[Thing] = [
-        Words(lead - 6, top - 5, "is now", _SMALL, bold=True, anchor="end"),
-        Words(lead - 6, top + 17, brief(strip.name), _NAME, bold=True, anchor="end"),
-        Words(lead - 6, low, "belongs", _SMALL, colour=ON, anchor="end"),
+        Words(lead - 6, top - 5, "is now", SMALL, bold=True, anchor="end"),
+        Words(lead - 6, top + 17, brief(strip.name), NAME, bold=True, anchor="end"),
+        Words(lead - 6, low, "belongs", SMALL, colour=ON, anchor="end"),
     ]
     for i, lug in enumerate(strip.lugs):
         middle = lead + width * (i + 0.5)
         things += _lug(lug, middle, top, width)
         (x, level), (at, depth) = up[i], down[i]
-        y, base = top - 5 - level * leading(_SMALL), low + depth * leading(_SMALL)
-        over.append(Words(x, y, above[i], _SMALL, bold=True, anchor="middle", tags=_tags(lug, Mark.OFF)))
+        y, base = top - 5 - level * leading(SMALL), low + depth * leading(SMALL)
+        over.append(Words(x, y, above[i], SMALL, bold=True, anchor="middle", tags=_tags(lug, Mark.OFF)))
         ink = ON if lug.on else QUIET
-        over.append(Words(at, base, below[i], _SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
+        over.append(Words(at, base, below[i], SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
         over += [*_tick(middle, y + 2, top, level), *_tick(middle, base - 8, top + _CELL, depth)]
-    height = low + max((level for _, level in down), default=0) * leading(_SMALL) + 8
+    height = low + max((level for _, level in down), default=0) * leading(SMALL) + 8
     over = [thing for thing in over if not isinstance(thing, Words) or thing.text.strip()]
     return Shape(end if end > room else lead + width * len(strip.lugs) + 4, height, tuple(things), {}, tuple(over))
 
@@ -139,7 +137,7 @@ def _lug(lug: Lug, middle: float, top: float, width: float) -> list[Thing]:
     wide = min(width - 3, _CELL)
     return [
         Box(middle - wide / 2, top, wide, _CELL, CELL, colour, weight, 3, dashed),
-        Words(middle, top + 17, brief(lug.label), _NAME, changed, "black" if changed else QUIET, "middle"),
+        Words(middle, top + 17, brief(lug.label), NAME, changed, "black" if changed else QUIET, "middle"),
     ]
 
 
@@ -156,7 +154,7 @@ def _levels(texts: Sequence[str], cells: tuple[float, float, float], *, bold: bo
     ends: list[float] = []
     levels = []
     for i, text in enumerate(texts):
-        half = advance(text, _SMALL, bold=bold) / 2
+        half = advance(text, SMALL, bold=bold) / 2
         middle = min(start + width * (i + 0.5), end - half)
         level = next((n for n, last in enumerate(ends) if last < middle - half), len(ends)) if text.strip() else 0
         if text.strip():

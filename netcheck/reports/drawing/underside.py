@@ -15,7 +15,7 @@ from netcheck.reports.drawing.block import Block, paragraph, stacked
 from netcheck.reports.drawing.card import Shape
 from netcheck.reports.drawing.chassis_map import chassis_map
 from netcheck.reports.drawing.heading import heading
-from netcheck.reports.drawing.lettering import advance, brief, label, leading, spoken, wrapped
+from netcheck.reports.drawing.lettering import NAME, advance, brief, label, leading, spoken, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.ring import ring_shape
@@ -26,7 +26,6 @@ from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
 
 __all__ = ["underside"]
 
-_NAME = 11.0
 _TEXT = 9.0
 _SIZE = 10.0
 _INSIDE = 6.0
@@ -121,7 +120,7 @@ def _done(panel: Panel) -> Iterator[tuple[Mark, Done]]:
 def _card(place: PlaceListing, width: float, work: Work) -> _Card:
     """The name, what it is, its picture, and the list of its lugs."""
     inner = width - 2 * _INSIDE
-    head = stacked([paragraph(place.name, inner, _NAME, bold=True), *_about(place, inner)])
+    head = stacked([paragraph(place.name, inner, NAME, bold=True), *_about(place, inner)])
     shape = _shape(place, inner, work)
     beside = shape is not None and place.seat not in _ROWS and inner - shape.width >= _LEAST / 2
     left = shape.width + _GAP if shape is not None and beside else 0.0

@@ -6,14 +6,12 @@ from dataclasses import dataclass
 from netcheck.core.panel import End, Mark, PartBox, Winding
 from netcheck.reports.drawing.bodies import outline, part_tags
 from netcheck.reports.drawing.card import Facing, Port, Shape
-from netcheck.reports.drawing.lettering import advance, brief, label, leading
+from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, label, leading
 from netcheck.reports.drawing.marks import BODY, QUIET
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
 
 __all__ = ["standing_part"]
 
-_NAME = 11.0
-_SMALL = 9.0
 _LEAD = 10.0
 _BETWEEN = 10.0
 _LEAST = 26.0
@@ -41,9 +39,9 @@ def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing)
     own = sum(rooms) + _BETWEEN * (len(groups) - 1)
     inner = max(own, _title_width(part))
     coil = any(winding is not None for winding, _ in groups)
-    depth = leading(_SMALL) + (_TURNS + 2 + leading(_SMALL) if coil else 0) + leading(_NAME) + 8
+    depth = leading(SMALL) + (_TURNS + 2 + leading(SMALL) if coil else 0) + leading(NAME) + 8
     down = facing == "down"
-    nets = leading(_SMALL) if any(_says_net(end, marks) for end in part.ends) else 0.0
+    nets = leading(SMALL) if any(_says_net(end, marks) for end in part.ends) else 0.0
     top = 2.0 if down else _LEAD + nets + 2
     colour, weight, dashed = outline(part)
     box = Box(2, top, inner + 12, depth, BODY, colour, weight, 2, dashed, part_tags(part))
@@ -52,7 +50,7 @@ def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing)
     for (winding, ends), room in zip(groups, rooms, strict=True):
         _group(made, winding, [(end, widths[end.label], marks) for end in ends], (x, room))
         x += room + _BETWEEN
-    made.over += _title(part, 8 + inner / 2, top + leading(_NAME) - 2 if down else top + depth - 4)
+    made.over += _title(part, 8 + inner / 2, top + leading(NAME) - 2 if down else top + depth - 4)
     size = (inner + 16, depth + _LEAD + nets + 5)
     over, under = (0.0, made.clear) if down else (made.clear, 0.0)
     block = ((2.0, top - over), (inner + 14, top + depth + under))
@@ -71,15 +69,15 @@ def _group(made: _Standing, winding: Winding | None, leads: Sequence[_Lead], pla
         _lead(made, end, at + width / 2, marks)
         at += width
     if winding is not None:
-        step = leading(_SMALL)
+        step = leading(SMALL)
         line = made.edge + (-step - _TURNS - 2 if made.down else step + 2 + _TURNS)
         made.things += _turns(centres, line, up=not made.down)
         base = line - 4 if made.down else line + step - 2
-        made.over.append(Words(x + room / 2, base, _said(winding), _SMALL, colour="#444444", anchor="middle"))
+        made.over.append(Words(x + room / 2, base, _said(winding), SMALL, colour="#444444", anchor="middle"))
 
 
 def _lead(made: _Standing, end: End, x: float, marks: Mapping[str, set[Mark]]) -> None:
-    step = leading(_SMALL)
+    step = leading(SMALL)
     tip = made.edge + (_LEAD if made.down else -_LEAD)
     marked = bool(marks.get(end.label))
     made.things.append(Stroke(straight((x, made.edge), (x, tip)), "black", 1.6))
@@ -87,10 +85,10 @@ def _lead(made: _Standing, end: End, x: float, marks: Mapping[str, set[Mark]]) -
     turn = made.edge + (made.clear if made.down else -made.clear)
     made.ports.setdefault(end.label, Port((x, tip), (((x, tip), (x, turn)),)))
     base = made.edge - 3 if made.down else made.edge + step - 2
-    made.over.append(Words(x, base, label(end.label), _SMALL, marked, anchor="middle"))
+    made.over.append(Words(x, base, label(end.label), SMALL, marked, anchor="middle"))
     if _says_net(end, marks):
         away = tip + (step if made.down else -4)
-        made.over.append(Words(x, away, brief(end.net, 12), _SMALL, colour=QUIET, anchor="middle"))
+        made.over.append(Words(x, away, brief(end.net, 12), SMALL, colour=QUIET, anchor="middle"))
 
 
 def _says_net(end: End, marks: Mapping[str, set[Mark]]) -> bool:
@@ -99,17 +97,17 @@ def _says_net(end: End, marks: Mapping[str, set[Mark]]) -> bool:
 
 def _title_width(part: PartBox) -> float:
     values = " ".join(brief(value) for value in part.values if value.strip())
-    return advance(brief(part.name), _NAME, bold=True) + (advance(values, _SMALL) + 4 if values else 0.0)
+    return advance(brief(part.name), NAME, bold=True) + (advance(values, SMALL) + 4 if values else 0.0)
 
 
 def _title(part: PartBox, middle: float, base: float) -> list[Thing]:
     name = brief(part.name)
     values = " ".join(brief(value) for value in part.values if value.strip())
-    wide = advance(name, _NAME, bold=True)
+    wide = advance(name, NAME, bold=True)
     left = middle - _title_width(part) / 2
-    words: list[Thing] = [Words(left, base, name, _NAME, bold=True)]
+    words: list[Thing] = [Words(left, base, name, NAME, bold=True)]
     if values:
-        words.append(Words(left + wide + 4, base, values, _SMALL))
+        words.append(Words(left + wide + 4, base, values, SMALL))
     return words
 
 
@@ -127,12 +125,12 @@ def _groups(part: PartBox) -> list[tuple[Winding | None, list[End]]]:
 
 
 def _width(end: End, marks: Mapping[str, set[Mark]]) -> float:
-    net = 0.0 if marks.get(end.label) else advance(brief(end.net, 12), _SMALL)
-    return max(_LEAST, advance(label(end.label), _SMALL, bold=True) + 6, net + 4)
+    net = 0.0 if marks.get(end.label) else advance(brief(end.net, 12), SMALL)
+    return max(_LEAST, advance(label(end.label), SMALL, bold=True) + 6, net + 4)
 
 
 def _words(winding: Winding | None) -> float:
-    return advance(_said(winding), _SMALL) if winding is not None else 0.0
+    return advance(_said(winding), SMALL) if winding is not None else 0.0
 
 
 def _said(winding: Winding) -> str:

@@ -12,7 +12,7 @@ _NEAR_MIDDLE = (0.3, 0.7)
 """The part of the order in which the cheapest cut is looked for."""
 
 
-_FEW = 4
+_SECTIONS_NAMED = 4
 _UNKNOWN = 88
 _MORE = "more in section 88, 88, 88, 88 ..."
 
@@ -144,7 +144,7 @@ def _told(node: Node, seen_from: Mapping[str, set[int]]) -> Node:
     others = sorted(seen_from.get(node.key, ()))
     if not others:
         return node
-    said = ", ".join(map(str, others[:_FEW])) + (" ..." if len(others) > _FEW else "")
+    said = ", ".join(map(str, others[:_SECTIONS_NAMED])) + (" ..." if len(others) > _SECTIONS_NAMED else "")
     return replace(node, lines=(*node.lines, f"more in section {said}"))
 
 
