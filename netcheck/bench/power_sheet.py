@@ -11,7 +11,6 @@ from netcheck.electrical.table.rows import ChargeRow
 
 __all__ = ["full_words", "half_words", "power_tables"]
 
-CHART = 0.2  # of a chart's reading (common practice)
 LITTLE = 0.5  # volts
 OFF = 1.3  # times the volts expected
 _COLUMNS = (
@@ -88,7 +87,8 @@ def _volts(found: PowerUp) -> Table:
 
 
 def _row(found: PowerUp, one: Volts) -> Row:
-    chart = "" if one.chart is None else volts_words(one.chart)
+    of = f" ({one.chart_of})" if one.chart_of else ""
+    chart = "" if one.chart is None else f"{volts_words(one.chart)}{of}"
     return Row(
         (one.name, one.point, found.common_point, half_words(one), "", full_words(one), "", _limit(one), chart)
     )  # fmt: skip
@@ -106,18 +106,16 @@ def half_words(one: Volts) -> str:
 
 def full_words(one: Volts) -> str:
     """What to expect at full line."""
-    if one.chart is not None:
-        return f"{volts_words(one.chart)} \N{PLUS-MINUS SIGN}{100 * CHART:.0f} %"
-    if one.full is None:
+    if one.said is None:
         return "not known" if one.below is None else f"below {volts_words(one.below)}"
-    if abs(one.full) < LITTLE:
+    if abs(one.said) < LITTLE:
         return f"below {LITTLE:g} V"
-    return f"{volts_words(one.full)} \N{PLUS-MINUS SIGN}{100 * one.within:.0f} %"
+    return f"{volts_words(one.said)} \N{PLUS-MINUS SIGN}{100 * one.within:.0f} %"
 
 
 def _limit(one: Volts) -> str:
     """A third more than expected once tubes draw, but no more than what the rectifier gives without a load."""
-    said = one.chart if one.chart is not None else one.full
+    said = one.said
     if said is None or one.most is None or abs(said) < LITTLE:
         return ""
     free = abs(one.most) if abs(one.most) > abs(said) else math.inf

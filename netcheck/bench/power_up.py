@@ -4,6 +4,7 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from netcheck.bench.chart_volts import MOST_WITHIN, Charted, ChartVolts
 from netcheck.bench.power import Taken, taken
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
@@ -33,8 +34,6 @@ WITHIN = 0.2  # of the computed volts of a line: what loads that the file does n
 LITTLE_OHMS = 2_000.0  # of a winding or stopper, across which a plate's current drops little
 OFF = 0.5  # of what a tube draws: how far its typical current may be off in a stage of its own
 DRAWN = 1e-3  # volts of a cathode, through which something is reckoned to flow
-SAME = 1e-4  # of the volts: what leakage alone drops
-MOST_WITHIN = 0.5  # of the computed volts: beyond that they are no figure
 STIFF = 0.75  # of the highest line: a plate nearer to it hardly depends on what its tube draws
 _STATE = "they depend on what the file does not state"
 _ELECTRODES = ("plate", "plate-a", "plate-b", "grid-2", "cathode", "cathode-a", "cathode-b")
@@ -45,8 +44,9 @@ class Volts:
     """Volts of a point against the common: computed running at full line, what is possible at half line.
 
     ``full`` is None where no figure is known; ``half`` are the least and the most, before and after tubes draw.
-    ``chart`` is the reading that the file's chart gives; ``most`` what no load leaves there at full line; ``within``
-    is how far off the computed figure may be, as 0.2. ``below`` is the highest line, where only that is known.
+    ``chart`` is the reading that the file's chart gives, ``chart_of`` the net that it gives it of, where that is not
+    this one but carries the same volts; ``most`` what no load leaves there at full line; ``within`` is how far off the
+    chart, else the computed figure, may be, as 0.2. ``below`` is the highest line, where only that is known.
     """
 
     name: str
@@ -57,6 +57,12 @@ class Volts:
     most: float | None = None
     within: float = 0.5
     below: float | None = None
+    chart_of: str = ""
+
+    @property
+    def said(self) -> float | None:
+        """What is expected at full line: the chart's reading, else the computed figure."""
+        return self.full if self.chart is None else self.chart
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +118,13 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     )  # fmt: skip
 
 
+def _charted(one: Volts, chart: Charted | None) -> Volts:
+    """A point with what the chart says of it, which counts for more than what is computed."""
+    if chart is None:
+        return one
+    return dataclasses.replace(one, chart=chart.volts, within=chart.within, chart_of=chart.of)
+
+
 def _lighter(network: Network) -> Network:
     """With what tubes draw where the file does not say it as little as it may be."""
     elements = (
@@ -165,14 +178,19 @@ class _Figures:
         half, most = self._seen(node)
         if chart is None and full > 0 and half is not None and loose > MOST_WITHIN:
             return Volts(name, point, None, (0.0, half[1]), None, most, below=max(self.running))
-        return Volts(name, point, full, half, chart, most, min(max(WITHIN + self._beside_chart(), loose), MOST_WITHIN))
+        computed = Volts(name, point, full, half, None, most, min(max(self._beside(), loose), MOST_WITHIN))
+        return _charted(computed, chart)
 
-    def _beside_chart(self) -> float:
-        """How far the computed lines are off the chart, on average: so much less is known of the others."""
+    def _beside(self) -> float:
+        """How far off a computed line may be: by as much more as those that the chart speaks of are off, on average."""
         held = {end for one in self.translation.network.elements for end in _held(one)}
-        charted = ((self.translation.nodes.get(net), volts) for net, volts in self._charted().items())
-        off = [abs(volts / self.running[at] - 1) for at, volts in charted if at in held and at and self.running[at]]
-        return sum(off) / len(off) if off else 0.0
+        return WITHIN + self._charts().beside(held)
+
+    def _charts(self) -> ChartVolts:
+        return ChartVolts(self.graph, self.translation, self.running)
+
+    def _chart(self, net: int) -> Charted | None:
+        return self._charts().of(net, self._beside())
 
     def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:
         """The least and the most at half line, and what no load leaves at full line."""
@@ -215,12 +233,12 @@ class _Figures:
         line = max(self.running)
         if electrode.startswith("cathode") or full is None:
             idle = full is not None and abs(full) < DRAWN  # what flows here is said of the line that it comes from
-            yield Volts(point, name, None if idle else full, None, chart)
+            yield _charted(Volts(point, name, None if idle else full, None), chart)
         elif node is None or full < STIFF * line or not self._fed(node):
-            yield Volts(point, name, None, None, chart, below=line)
+            yield _charted(Volts(point, name, None, None, below=line), chart)
         else:
             half, most = self._seen(node)
-            yield Volts(point, name, full, half, chart, most, WITHIN)
+            yield _charted(Volts(point, name, full, half, None, most, WITHIN), chart)
 
     def _fed(self, node: int) -> bool:
         """Whether what the tube draws there is reckoned with, or hardly matters, as through a transformer."""
@@ -234,33 +252,3 @@ class _Figures:
         points = [at for at in self.graph.members[net] if self.graph.part_of(at) is not None]
         places = [at for at in points if (part := self.graph.part_of(at)) and (part.kind.holds_leads)]
         return self.graph.point((places or points)[0]).name
-
-    def _chart(self, net: int) -> float | None:
-        """The chart's reading of a net, or of one that it hangs on by what drops no volts: a grid on its bias."""
-        node, charted = self.translation.nodes.get(net), self._charted()
-        if net in charted or node is None:
-            return charted.get(net)
-        alike = self._alike(node)
-        return next((volts for at, volts in charted.items() if self.translation.nodes.get(at) in alike), None)
-
-    def _charted(self) -> Mapping[int, float]:
-        """The chart's readings to the common, by net."""
-        circuit = self.graph.circuit
-        common = circuit.net_of(circuit.common)
-        found: dict[int, float] = {}
-        for said in circuit.charts:
-            if said.volts.dimension is Dimension.VOLTAGE and (not said.to or circuit.net_of(said.to) == common):
-                found.setdefault(circuit.net_of(said.point), float(said.volts.amount))
-        return found
-
-    def _alike(self, node: int) -> frozenset[int]:
-        """The nodes at the same volts as one, by way of resistors and windings that carry no current."""
-        found, volts = {node}, self.running[node]
-        ways = [(one.a, one.b) for one in self.translation.network.elements if isinstance(one, Resistor | Inductor)]
-        still = [way for way in ways if all(abs(self.running[end] - volts) <= SAME * abs(volts) for end in way)]
-        grown = True
-        while grown:
-            more = {end for way in still if found & set(way) for end in way} - found
-            found |= more
-            grown = bool(more)
-        return frozenset(found)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from netcheck.bench.power_up import PowerUp, Volts
-from netcheck.bench.volts_read import CHART, HALF_MORE, LITTLE, VoltsRead
+from netcheck.bench.volts_read import HALF_MORE, LITTLE, VoltsRead
 from netcheck.electrical.network.elements import Element, Load, Source
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.assembly import Matrix
@@ -76,11 +76,10 @@ def points_of(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRead]) ->
     nodes = network_of(graph).nodes
     points: dict[int, Point] = {}
     for one in (*found.lines, *found.electrodes):
-        said, within = (one.chart, CHART) if one.chart is not None else (one.full, one.within)
         node = nodes.get(graph.circuit.net_of(one.point))
-        if said is None or node is None or (node in points and points[node].read is not None):
+        if one.said is None or node is None or (node in points and points[node].read is not None):
             continue
-        points[node] = Point(one, node, said, within, at_full.get(one.point), at_half.get(one.point))
+        points[node] = Point(one, node, one.said, one.within, at_full.get(one.point), at_half.get(one.point))
     return tuple(points.values())
 
 

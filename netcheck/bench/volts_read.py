@@ -9,7 +9,6 @@ from netcheck.bench.readings import Reading
 
 __all__ = ["VoltsRead", "WrongVolts", "wrong_volts"]
 
-CHART = 0.2  # of a chart's reading (common practice)
 LITTLE = 0.5  # volts
 HALF_MORE = 1.1  # of the ends at half line: the variac's own scale
 
@@ -54,7 +53,7 @@ def _half(one: Volts) -> tuple[float, float] | None:
 
 
 def _full(one: Volts) -> tuple[float, float] | None:
-    said, within = (one.chart, CHART) if one.chart is not None else (one.full, one.within)
+    said, within = one.said, one.within
     if said is None:
         return None if one.below is None else (-LITTLE, one.below)
     if abs(said) < LITTLE:

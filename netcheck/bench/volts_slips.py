@@ -137,9 +137,9 @@ def _dried_up(network: Network) -> Iterator[Failure]:
 
 def _dead(network: Network) -> Iterator[Failure]:
     """A tube all of whose electrodes draw nothing."""
-    drawing = [(_drawing(one.name)[1], one) for one in network.elements if isinstance(one, Load)]
-    for tube in dict.fromkeys(tube for tube, _ in drawing if tube):
-        own = {one.name for each, one in drawing if each == tube}
+    drawing = [one for one in network.elements if isinstance(one, Load) and one.part]
+    for tube in dict.fromkeys(one.part for one in drawing):
+        own = {one.name for one in drawing if one.part == tube}
         if len(own) > 1:
             elements = tuple(
                 replace(one, amperes=0.0) if isinstance(one, Load) and one.name in own else one
@@ -184,7 +184,7 @@ def _capacitor(one: Capacitor) -> _Found:
 
 
 def _load(one: Load) -> _Found:
-    who, tube = _drawing(one.name)
+    who, tube = one.name.removeprefix(STATED_LOAD).removesuffix(" current"), one.part
     if tube:
         tell = f"pull {tube}, or put a good one in; its heater, its cathode's joint, the volts of its grid"
         yield one.name, f"{who} draws nothing", tell, TUBE, (replace(one, amperes=0.0),)
@@ -201,14 +201,6 @@ def _load(one: Load) -> _Found:
             words = f"about {times:g} times the current is drawn from {who}"
             tell = f"measure {who}'s ohms cold, then part by part"
         yield one.name, words, tell, TUBE if tube else DRAW, (replace(one, amperes=times * one.amperes),)
-
-
-def _drawing(name: str) -> tuple[str, str]:
-    """Who draws: a tube's electrode and the tube, or a line that the file says to be drawn from, and no tube."""
-    if name.startswith(STATED_LOAD):
-        return name.removeprefix(STATED_LOAD), ""
-    words = name.removesuffix(" current")
-    return words, words.partition(" ")[0]
 
 
 def _rectifier(one: Rectifier) -> _Found:

@@ -45,7 +45,11 @@ WIPERS = {"RV4 RV4.ccw": 1.45, "RV4 RV4.wiper": 0.55}  # times half of the track
 
 @dataclass(frozen=True)
 class Set:
-    """A sample: the sheet's points, the chassis with meters on them, the tubes' currents as they bias themselves."""
+    """A sample: the sheet's points, the chassis with meters on them, the tubes' currents as they bias themselves.
+
+    ``triodes`` are the volts across each as its set is made: by the three-halves law and with the bias that it makes
+    itself, a triode draws about in proportion to them. A pentode's plate draws the same at all of its volts.
+    """
 
     name: str
     graph: CircuitGraph
@@ -54,13 +58,15 @@ class Set:
     points: tuple[Volts, ...]
     chassis: Chassis
     biased: Mapping[str, float]
+    triodes: Mapping[str, float]
 
 
 @dataclass(frozen=True)
 class Measured:
-    """Volts by the point of the sheet, and the volts of each heater."""
+    """Volts by the point of the sheet, the volts across each sink, and those of each heater."""
 
     volts: Mapping[str, float]
+    across: Mapping[str, float]
     heaters: Mapping[str, float]
 
 
@@ -79,7 +85,14 @@ def set_of(name: str) -> Set:
         *ends, ohms = SWEEP[name]
         chassis = with_part(chassis, Part("SWEEP", "resistor", (ohms,), ("SWEEP.1", "SWEEP.2")), ends)
     biased = {one.name: one.amperes for one in wired(chassis).elements if isinstance(one, Sink)}
-    return Set(name, graph, plan_of(graph), found, points, chassis, biased)
+    one = Set(name, graph, plan_of(graph), found, points, chassis, biased, {})
+    made = measured(one, chassis, {}).across
+    return replace(one, triodes={sink: volts for sink, volts in made.items() if _is_triode(sink, biased)})
+
+
+def _is_triode(sink: str, biased: Mapping[str, float]) -> bool:
+    tube, _, electrode = sink.partition(" ")
+    return electrode.startswith("plate") and not any(each.startswith(f"{tube} grid-2") for each in biased)
 
 
 def _with_meters(graph: CircuitGraph, chassis: Chassis, points: Sequence[Volts]) -> Chassis:
@@ -120,7 +133,8 @@ def measured(one: Set, chassis: Chassis, off: Mapping[str, float], dead: str = "
     meters = {point.point: known.get(f"METER{at}") for at, point in enumerate(one.points)}
     volts = {point: 0.0 if meter is None else float(course.across(meter).mean()) for point, meter in meters.items()}
     heaters = {each.name: float((course.across(each) ** 2).mean() ** 0.5) for each in known.values() if _heats(each)}
-    return Measured(volts, heaters)
+    sinks = {each.name: float(course.across(each).mean()) for each in elements if isinstance(each, Sink)}
+    return Measured(volts, sinks, heaters)
 
 
 def _heats(each: Element) -> bool:
@@ -137,6 +151,8 @@ def _run(one: Set, each: Element, off: Mapping[str, float]) -> Element:
             return replace(each, peak=peak * times)
         case Sink(amperes=amperes) if one.biased.get(each.name):
             usual = CURRENTS[one.name].get(each.name, one.biased[each.name])
-            return replace(each, amperes=usual * amperes / one.biased[each.name] * times)
+            drawn = usual * amperes / one.biased[each.name] * times
+            volts = one.triodes.get(each.name)
+            return replace(each, amperes=2 * drawn, knee=2 * volts) if volts else replace(each, amperes=drawn)
         case _:
             return each

@@ -102,7 +102,10 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only."""
+    """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only.
+
+    ``part`` is the tube that draws it; empty where the file states it of a line.
+    """
 
     name: str
     plus: int
@@ -110,6 +113,7 @@ class Load:
     amperes: float
     knee_volts: float = 20.0
     tolerance: float = 0.3
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,7 +131,8 @@ def _appetite(draft: Draft, part: Part, unit: str) -> None:
         if net is None or not amperes or _is_stated(draft, net):
             continue
         name = f"{part.name}{unit} {word} current"
-        draft.elements.append(Load(name, net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE))
+        knee = KNEE if draws.power else SMALL_KNEE
+        draft.elements.append(Load(name, net, cathode, amperes * held, knee, part=part.name))
         entered.append((name, f"{word} {amperes * held * 1000:.3g} mA"))
     source = " (from memory)" if known else " (usual for a small tube)"
     limit = ", held down by its cathode resistor" if held < 1.0 else source
