@@ -3,7 +3,7 @@
 A name is a label: it is put on one lead of the net where most of its leads are now, so that it joins nothing.
 """
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -35,9 +35,11 @@ class Anchored:
 def named_leads(points: Sequence[Point], joins: Iterable[Join]) -> Named:
     """The leads under each net's name; the chassis is one of them where it is on the net."""
     nets = closure(len(points), joins)
-    leads = [at for at, point in enumerate(points) if at == CHASSIS or point.is_lead]
-    hubs = ((point.name, at) for at, point in enumerate(points) if point.net_name)
-    return {name: tuple(at for at in leads if nets[at] == nets[hub]) for name, hub in hubs}
+    leads: dict[int, list[int]] = defaultdict(list)
+    for at, point in enumerate(points):
+        if at == CHASSIS or point.is_lead:
+            leads[nets[at]].append(at)
+    return {point.name: tuple(leads[nets[at]]) for at, point in enumerate(points) if point.net_name}
 
 
 def anchored(points: Sequence[Point], joins: Sequence[Join], named: Named, said: Sayings, trace: Layer) -> Anchored:

@@ -29,6 +29,7 @@ class Leads:
         self.unsaid: list[tuple[Part, tuple[int, ...]]] = []
         self._in_groups: set[str] = set()
         self._in_doubt: set[tuple[str, str]] = set()
+        self._claiming = [part for part in rewired.circuit.parts.values() if part.electrodes]
         self._meant = frozenset(name for line in original.circuit.meant for name in line.points)
         old, new = original.circuit, rewired.circuit
         if "chassis" not in (old.common, new.common):
@@ -65,7 +66,7 @@ class Leads:
 
     def _add_one(self, old: Part, new: Part, *, context: bool) -> None:
         at: dict[str, int] = {}
-        said = {*self._said(new), *claimed_pins(old, self._rewired.circuit.parts.values())}
+        said = {*self._said(new), *claimed_pins(old, self._claiming)}
         roles = roles_of(old, new)
         if _is_cord(old, new):  # the drawing does not say which side is hot
             roles = {} if said else roles
