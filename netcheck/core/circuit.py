@@ -62,9 +62,12 @@ class Part:
     @property
     def leads(self) -> tuple[Terminal, ...]:
         """The terminals that the comparison looks at."""
-        if self.shape is None:
-            return ()
-        return tuple(t for t in self.shape.terminals if t.role in (Role.LEAD, Role.SHELL))
+        return () if self.shape is None else self.shape.leads
+
+    @property
+    def ends(self) -> tuple[Terminal, ...]:
+        """The same, one for all pins of one electrode."""
+        return () if self.shape is None else self.shape.ends
 
 
 @dataclass(frozen=True, slots=True)

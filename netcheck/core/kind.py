@@ -127,6 +127,17 @@ class Shape:
     polarity: tuple[str, str] | None = None
     ordered: tuple[str, ...] = ()
     ring: bool = False
+    leads: tuple[Terminal, ...] = field(init=False, repr=False, compare=False)
+    """The terminals that the comparison looks at."""
+    ends: tuple[Terminal, ...] = field(init=False, repr=False, compare=False)
+    """Of those the first of each electrode; others of it are the same point."""
+
+    def __post_init__(self) -> None:
+        leads = tuple(t for t in self.terminals if t.role is Role.LEAD or t.role is Role.SHELL)
+        first = {t.key: t for t in reversed(leads)}
+        # How a frozen value is given what follows from the rest.
+        object.__setattr__(self, "leads", leads)
+        object.__setattr__(self, "ends", tuple(t for t in leads if first[t.key] is t))
 
 
 def _nothing_known(_: str) -> tuple[Quantity, ...]:
@@ -191,14 +202,18 @@ class PartKind:
         return self.family is Family.INDUCTOR and bool(self.iron)
 
 
+_TWO_ENDED = Shape((Terminal("1"), Terminal("2")), free=(("1", "2"),))
+_POLARISED = Shape((Terminal("+"), Terminal("-")), polarity=("+", "-"))
+
+
 def two_ended(_: Features) -> Shape:
     """Leads ``1`` and ``2``, which may change places."""
-    return Shape((Terminal("1"), Terminal("2")), free=(("1", "2"),))
+    return _TWO_ENDED
 
 
 def polarised(_: Features) -> Shape:
     """Leads ``+`` and ``-``."""
-    return Shape((Terminal("+"), Terminal("-")), polarity=("+", "-"))
+    return _POLARISED
 
 
 def wound(features: Features) -> Shape | Flaw:

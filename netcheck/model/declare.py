@@ -14,7 +14,7 @@ from netcheck.model.features import changed, electrodes_of, features_of, from_en
 from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
-from netcheck.model.stock import Draft, Inventory
+from netcheck.model.stock import Draft, Inventory, touched
 from netcheck.model.telling import Near, stop
 from netcheck.parts import KINDS, SOCKET
 
@@ -45,8 +45,9 @@ class _Store:
         self._convention: Mapping[Dimension, str] = {}
 
     def through(self, chain: tuple[Layer, ...]) -> Inventory:
-        stages = []
+        stages: list[dict[str, Part]] = []
         for number, layer in enumerate(chain):
+            before, anew = stages[-1] if stages else {}, set(touched(layer))
             inherited = frozenset(self._drafts)
             self._convention, problems = conventions(layer.statements)
             self._problems.extend(problems)
@@ -57,7 +58,8 @@ class _Store:
             self._take_away(layer, inherited)
             self._change(layer, inherited)
             self._put_in(layer, number, inherited)
-            stages.append({name: self._part(draft) for name, draft in self._drafts.items()})
+            kept = {name: part for name, part in before.items() if name not in anew}
+            stages.append({name: kept.get(name) or self._part(draft) for name, draft in self._drafts.items()})
         return Inventory(tuple(stages), self._gone, tuple(self._removals), tuple(self._fits), tuple(self._problems))
 
     def _basing(self, statement: tree.Basing) -> None:

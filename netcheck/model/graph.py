@@ -94,10 +94,7 @@ class CircuitGraph:
     def terminals(self, part: Part) -> tuple[int, ...]:
         """The points of a part's leads, one for all pins of one electrode."""
         index = self.circuit.index
-        first: dict[str, int] = {}
-        for terminal in part.leads:
-            first.setdefault(terminal.key, index[lead_name(part, terminal.name)])
-        return tuple(first.values())
+        return tuple(index[lead_name(part, end.name)] for end in part.ends)
 
     @cached_property
     def spared(self) -> frozenset[int]:

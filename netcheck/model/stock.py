@@ -1,6 +1,6 @@
 """The parts of a chain of layers, while they are read and after."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from netcheck.core.circuit import Part, Removal
@@ -8,8 +8,9 @@ from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.kind import Features, PartKind
 from netcheck.core.quantity import Quantity
 from netcheck.language import tree
+from netcheck.model.load import Layer
 
-__all__ = ["Draft", "Inventory"]
+__all__ = ["Draft", "Inventory", "touched"]
 
 
 @dataclass(slots=True)
@@ -35,3 +36,21 @@ class Inventory:
     removals: tuple[Removal, ...]
     fits: tuple[tuple[int, str, tree.Lead], ...]
     diagnostics: tuple[Diagnostic, ...]
+
+
+def touched(layer: Layer) -> Iterator[str]:
+    """The parts of which a layer says anything; all others stay what they were."""
+    for statement in layer.statements:
+        match statement:
+            case tree.Part() | tree.Change():
+                yield statement.name.text
+            case tree.Section():
+                yield from (statement.name.text, statement.name.text[:-1])
+            case tree.Winding():
+                yield statement.part.text
+            case tree.Position():
+                yield statement.switch.text
+            case tree.Remove():
+                yield from (name.text for name in statement.names)
+            case _:
+                pass

@@ -1,6 +1,7 @@
 """The tube: a pin for every place of its socket, named by number or by electrode."""
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Role, Seat, Shape, Terminal, numbered
@@ -44,6 +45,7 @@ def _shape(features: Features) -> Shape | Flaw:
     return flaw or _socket(basing)
 
 
+@lru_cache(maxsize=256)
 def _socket(basing: Basing) -> Shape:
     pins = {pin: tuple(_renamed(name, _SAME) or name for name in pin.electrode.split("+")) for pin in _places(basing)}
     electrodes: dict[str, list[str]] = {}
