@@ -93,8 +93,13 @@ def _whole_parts(table: Table, pairing: Pairing, left: Laid, rewired: Circuit) -
     olds = {new.name: pair.old[0] for pair in pairing.pairs for new in pair.new}
     found = {part.name: soldered_in(table, left, olds[part.name], part) for part in pairing.unjoined}
     found.update({part.name: taken_out(rewired, part) for part in pairing.extra})
-    found.update({part.name: lifted(rewired, part) for part in pairing.dead})
+    found.update({part.name: lifted(rewired, part) for part in pairing.dead if _is_across(left, part)})
     return found
+
+
+def _is_across(left: Laid, part: Part) -> bool:
+    """Whether a part lies between nets; one with both ends on one net is in nobody's way, and nobody lifts it."""
+    return len({left.graph.circuit.nets[at] for at in left.graph.terminals(part)}) > 1
 
 
 def _with_whole_parts(state: Circuit, whole: Mapping[str, tuple[Mend, ...]]) -> Circuit:
