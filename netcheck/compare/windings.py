@@ -39,9 +39,7 @@ def of_windings(old: Part, new: Part) -> Iterator[WindingValue]:
     after = dict(new.features.windings)
     by_leads = {leads: name for name, leads in after.items()}
     for name, leads in old.features.windings:
-        other = name if name in after else by_leads.get(leads)
-        if other is None:
-            continue
+        other = name if name in after else by_leads.get(leads, "")
         values = new.features.winding_values.get(other, ())
         for then in old.features.winding_values.get(name, ()):
             now = next((q for q in values if q.dimension is then.dimension), None)

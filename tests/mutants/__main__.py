@@ -11,6 +11,8 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass
+from itertools import accumulate
+from math import inf
 from pathlib import Path
 from queue import SimpleQueue
 from random import Random
@@ -49,13 +51,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--tests", nargs="*", default=["tests"], help="the test files that count")
+    parser.add_argument("--most", type=float, default=inf, help="seconds of tests for a mutant, the quickest first")
     parser.add_argument("--record", type=Path, help="a file that keeps which test runs which line")
     told = parser.parse_args(arguments)
     mutants = _drawn(told.room, told.only, told.count, Random(told.seed))  # noqa: S311 - repeated from a seed
     with tempfile.TemporaryDirectory() as folder, ExitStack() as open_:
         shops = [open_.enter_context(Workshop(Path(folder) / str(n), told.tests)) for n in range(told.jobs)]
         watched = _watched(shops[0], told.record, told.tests)
-        outcomes = list(_all(mutants, shops, watched))
+        outcomes = list(_all(mutants, shops, watched, told.most))
     _sum_up(told.room, told.seed, mutants, outcomes)
 
 
@@ -89,7 +92,7 @@ def _drawn(room: str, only: Sequence[str], count: int, rng: Random) -> list[Muta
     return found[:count]
 
 
-def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched) -> Iterator[Outcome]:
+def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched, most: float) -> Iterator[Outcome]:
     free: SimpleQueue[Workshop] = SimpleQueue()
     for shop in shops:
         free.put(shop)
@@ -97,7 +100,7 @@ def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched)
     def one(mutant: Mutant) -> Outcome:
         shop = free.get()
         try:
-            return _tried(mutant, shop, watched)
+            return _tried(mutant, shop, watched, most)
         finally:
             free.put(shop)
 
@@ -107,7 +110,7 @@ def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched)
             yield outcome
 
 
-def _tried(mutant: Mutant, shop: Workshop, watched: Watched) -> Outcome:
+def _tried(mutant: Mutant, shop: Workshop, watched: Watched, most: float = inf) -> Outcome:
     change, sound = mutant.change, (ROOT / mutant.module).read_text(encoding="utf-8")
     tree = ast.parse(sound)
     statement = statement_of(tree, change.line, change.last)
@@ -118,9 +121,15 @@ def _tried(mutant: Mutant, shop: Workshop, watched: Watched) -> Outcome:
         tests = watched.running(mutant.module, statement.lineno)
     if not tests:
         return Outcome(red=False, what="no test runs it")
+    tests = _within(watched, tests, most)
     seconds = _PATIENCE * sum(watched.seconds[t] for t in tests) + _GRACE
     cold = change.at_import and constant is None
     return shop.tried(Try(mutant.module, sound, changed(sound, change), tests, seconds, constant, cold))
+
+
+def _within(watched: Watched, tests: Sequence[str], most: float) -> list[str]:
+    spent = accumulate(watched.seconds[test] for test in tests)
+    return [test for test, seconds in zip(tests, spent, strict=True) if seconds <= most] or list(tests[:1])
 
 
 def _print(mutant: Mutant, outcome: Outcome) -> None:

@@ -30,8 +30,6 @@ def turned(
     ``votes`` are given beforehand (shared names); ``ties`` decide where votes do not (lugs that both states name).
     """
     open_pairs = [(i, j) for i, j in free if old[i] != old[j] and new[i] != new[j]]
-    if not open_pairs:
-        return ()
     loose = {at for pair in open_pairs for at in pair}
     counts: Pairs = Counter(votes)
     for at, pair in enumerate(zip(old, new, strict=True)):
