@@ -5,7 +5,7 @@ from dataclasses import replace
 from netcheck.compare.own.in_order import in_order
 from netcheck.compare.pair import Pair
 from netcheck.compare.pair import compared as pair_of
-from netcheck.compare.words.orders import UNORDERED
+from netcheck.compare.words.orders import UNORDERED, alternatives
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.mend import Change, Cut, Mend, Put, Wire
 from netcheck.core.source import Source
@@ -108,3 +108,23 @@ def test_orders_that_do_not_put_everything_right_are_not_given() -> None:
     assert first.do == UNORDERED
     assert not first.mends
     assert second.mends  # a value is right whatever the joints are
+
+
+def test_of_orders_that_do_not_put_everything_right_those_are_given_that_each_leave_less() -> None:
+    pair = pair_of(circuit(STRIP), circuit(f"{STRIP}wire R2.1 to R3.2\nwire C1+ to P1.1\n"))
+    mends: tuple[Mend, ...] = ((Cut("R2.1", "R3.2"),), (Put("C3.1", "SP1.1"),), (Cut("C1+", "P1.1"),))
+    labels = [(Label(Source(f"{n}", "x").whole),) for n in range(len(mends))]
+    found = [Diagnostic("rule", Grade.STOP, "so", at, do="do", mends=(m,)) for at, m in zip(labels, mends, strict=True)]
+    assert [(bool(d.mends), d.do) for d in in_order(pair, found)] == [(True, "do"), (False, UNORDERED), (True, "do")]
+
+
+def test_of_two_ways_to_mend_the_one_that_no_earlier_order_is_in_the_way_of_comes_first() -> None:
+    first, second = (Put("C3.1", "SP1.1"),), (Put("C3.1", "SP1.2"),)
+    other: Mend = (Put("R3.1", "SP1.2"),)
+    labels = [(Label(Source(f"{n}", "x").whole),) for n in range(2)]
+    either = Diagnostic(
+        "rule", Grade.STOP, "so", labels[1], do=alternatives(PAIR, (second, other)), mends=(second, other)
+    )
+    before = Diagnostic("rule", Grade.STOP, "so", labels[0], do="do", mends=(first,))
+    _, later = in_order(replace(PAIR, table=None), [before, either])
+    assert (later.mends, later.do) == ((other,), alternatives(PAIR, (other,)))

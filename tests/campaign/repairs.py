@@ -8,12 +8,14 @@ whose joints a fault has changed (a wrong value or a part that is not there chan
 
 * `ordered`: the share of states where something at the gravest grade is told, and every finding of that grade about
   joints has a mend. That a part is not there is nothing that joints can mend, and asks for none.
-* `repaired`: of the states with at least one order, the share where all orders together leave the original's
-  partition: equal by name, or under a correspondence of equal parts and free ends (networkx).
+* `repaired`: of the states with an order where no finding about joints is without one, the share where all orders
+  together leave the original's partition: equal by name, or under a correspondence of equal parts and free ends
+  (networkx). Where a report says that some of its findings have no order, it does not say that they do.
 * `wrong_orders`: the count of states with an order that should not have been printed. Either every finding about
-  joints has its order and what they leave is not the original; or what they leave is further from it than before;
-  or an order can't be followed as written, or takes out what belongs; or, where together they leave the original, one
-  of them can't be followed alone or alone brings nothing nearer to that.
+  joints has its order and what they leave is not the original; or some have theirs and what those leave is no nearer
+  to it; or what they leave is further from it than before; or an order can't be followed as written, or takes out
+  what belongs; or, where together they leave the original, one of them can't be followed alone or alone brings
+  nothing nearer to that.
 
 How far two partitions are apart is counted in two ways: the pairs of leads that one of them joins and the other does
 not, and the least number of nets to be split and joined to come from one to the other. An order alone must lower one
@@ -99,9 +101,12 @@ def _wrongs(goal: "_Goal", faulty: Chassis, orders: Sequence[Order], left: Chass
     if taken:
         yield f"takes out what belongs: {', '.join(taken)}"
     target = goal.partition(left) if goal.is_reached(left) else goal.target
-    before = distances(goal.partition(faulty), target)
-    if orders and _is_worse(distances(goal.partition(left), target), before):
+    before, after = distances(goal.partition(faulty), target), distances(goal.partition(left), target)
+    of_joints = any(not is_of_values(line) for order in orders for line in order)
+    if orders and _is_worse(after, before):
         yield "what the orders leave is further from the original"
+    elif of_joints and not claimed and after[1] >= before[1]:
+        yield "what the orders leave is no nearer to the original"
     for order in orders if goal.is_reached(left) else ():
         yield from _alone(goal, faulty, order, target)
 

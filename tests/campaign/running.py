@@ -58,7 +58,7 @@ def _followed(repairs: list[Repair]) -> dict[str, float | None]:
     """The figures about orders; what each means is said where they are judged."""
     return {
         "ordered": _share([r.ordered for r in repairs if r.concerned]),
-        "repaired": _share([r.repaired for r in repairs if r.concerned and r.tried]),
+        "repaired": _share([r.repaired for r in repairs if r.concerned and r.tried and r.ordered]),
         "wrong_orders": sum(1 for r in repairs if r.wrong),
     }
 
@@ -165,7 +165,7 @@ def _misses(verdict: Verdict, done: Repair, count: int) -> Iterator[str]:
         "not first": verdict.right_first or count > 1,
         "not one": verdict.exact,
         "not all ordered": done.ordered or not done.concerned,
-        "not repaired": done.repaired or not (done.concerned and done.tried),
+        "not repaired": done.repaired or not (done.concerned and done.tried and done.ordered),
     }
     yield from (word for word, hit in hits.items() if not hit)
     yield from done.wrong

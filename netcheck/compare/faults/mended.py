@@ -12,11 +12,11 @@ from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, waiting
 from netcheck.compare.faults.laid import Laid, Table
-from netcheck.compare.faults.places import bare_place, gap_to, nearest_places
+from netcheck.compare.faults.places import bare_place, gap_to, nearest_places, spare_wires
 from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
-from netcheck.core.mend import Mend, Put, Solder, Wire
+from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Mended", "mended"]
@@ -45,7 +45,7 @@ def mended(table: Table, outcome: Explained) -> Mended:
     told: list[Fault] = [replace(fault, mends=_alone(table, first, mends)) for fault, mends in outcome.found]
     ends = waiting(left.faults, left.real, left.laid)
     for number, fault in sorted(enumerate(left.faults), key=lambda item: _order(item[1])):
-        ways, state = _ways_that_mend(table, state, fault, ends.get(number))
+        ways, state = _ways_that_mend(table, state, fault, ends.get(number), _unsettled(told))
         told.append(replace(fault, mends=_alone(table, first, ways)))
     bridged = []
     for idle in left.bridged:
@@ -60,13 +60,28 @@ def _order(fault: Fault) -> int:
 
 
 def _ways_that_mend(
-    table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None
+    table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None, unsettled: frozenset[str]
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
     part = "" if waits is None or waits.part not in table.laid(state).waiting else waits.part
     end = waits.at if waits is not None and part else None
     much = 2 if isinstance(fault, Move) else 1
-    return _trying(table, state, _ways(table, CircuitGraph(state), fault, end), part, much)
+    ways = list(islice(dict.fromkeys(_ways(table, CircuitGraph(state), fault, end)), _TRIED))
+    ways.sort(key=lambda mend: not unsettled.isdisjoint(_places_of(mend)))
+    return _trying(table, state, ways, part, much)
+
+
+def _unsettled(told: Iterable[Fault]) -> frozenset[str]:
+    """What earlier mends take off: a place there is of the right net only once they are done."""
+    acts = [act for fault in told for mend in fault.mends[:1] for act in mend]
+    cut = frozenset(end for act in acts if isinstance(act, Cut) for end in (act.a, act.b))
+    return cut | {act.point for act in acts if isinstance(act, Put | Lift)}
+
+
+def _places_of(mend: Mend) -> Collection[str]:
+    """Where a mend puts things."""
+    wired = {end for act in mend if isinstance(act, Wire) for end in (act.a, act.b)}
+    return wired | {act.to for act in mend if isinstance(act, Put | Solder)}
 
 
 def _trying(
@@ -257,7 +272,7 @@ def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
                 yield hands.bonded(name)
     lead = fault.leads[0].new
     site = graph.site(lead)
-    yield from _spare_wires(hands, group, home)
+    yield from spare_wires(hands, group, home)
     gap = gap_to(graph, site, sorted(group), home)
     if gap is not None:
         yield (Wire(hands.name(gap[0]), hands.name(gap[1])),)
@@ -265,16 +280,6 @@ def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
         yield _fastened(hands, lead, to)
         if len(fault.leads) == 1 and hands.is_movable(lead) and hands.joints(lead):
             yield (Put(hands.name(lead), hands.name(to)),)
-
-
-def _spare_wires(hands: Hands, group: Collection[int], home: int) -> Iterator[Mend]:
-    """Wires of the net that join nothing where they are, one lug beside what hangs free: they were to go there."""
-    graph = hands.real
-    for at in (at for net in sorted(group) for at in graph.members[net]):
-        for beside in (other for other in graph.beside(at) if graph.circuit.nets[other] == home):
-            for join in hands.joints(beside):
-                if join.how is How.WIRE and not graph.parts((join,), {join.a}, {join.b}):
-                    yield hands.end_put(join, beside, at)
 
 
 def _fastened(hands: Hands, lead: int, to: int) -> Mend:

@@ -1,11 +1,14 @@
 """Where one can solder, and which place of a net a hand would choose."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 
+from netcheck.compare.faults.hands import Hands
+from netcheck.core.circuit import How
 from netcheck.core.kind import Role, Seat
+from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["bare_place", "gap_to", "is_place", "nearest_places"]
+__all__ = ["bare_place", "gap_to", "is_place", "nearest_places", "spare_wires"]
 
 
 def is_place(graph: CircuitGraph, at: int) -> bool:
@@ -67,3 +70,13 @@ def gap_to(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple
 def _is_lug(graph: CircuitGraph, at: int) -> bool:
     terminal = graph.point(at).terminal
     return terminal is not None and terminal.role is Role.LUG
+
+
+def spare_wires(hands: Hands, group: Collection[int], home: int) -> Iterator[Mend]:
+    """Wires of the net that join nothing where they are, one lug beside what hangs free: they were to go there."""
+    graph = hands.real
+    for at in (at for net in sorted(group) for at in graph.members[net]):
+        for beside in (other for other in graph.beside(at) if graph.circuit.nets[other] == home):
+            for join in hands.joints(beside):
+                if join.how is How.WIRE and not graph.parts((join,), {join.a}, {join.b}):
+                    yield hands.end_put(join, beside, at)

@@ -131,15 +131,24 @@ def _groups(
     meant = _meant_nets(account, original)
     feet = {(at, original.nets[0]) for _, at in unbonded_seats(real, original)}
     for wrong, joints in at_place.items():
-        for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
-            group = [join for join in joints if old in meant.get(join.b, ())]
+        for old, group in _groups_of(real, meant, joints):
             if (wrong, old) in feet and len(hands.joints(wrong)) - len(group) <= 1:
                 continue
             places = [*_places(account, _laid_of(account, old)), bare_place(real, wrong, group[0].b)]
-            for right in places if len(group) > 1 else ():
+            for right in places:
                 if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     mend = hands.put([(join, right, join.b) for join in group])
                     yield Slip(Joint.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
+
+
+def _groups_of(
+    real: CircuitGraph, meant: Mapping[int, tuple[int, ...]], joints: Sequence[Join]
+) -> Iterator[tuple[int, Sequence[Join]]]:
+    """Two joints and more that may belong on one net of the original; those of inserted parts may stay behind."""
+    for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
+        whole = [join for join in joints if old in meant.get(join.b, ())]
+        drawn = [join for join in whole if real.circuit.parts[real.point(join.b).part].inserted is None]
+        yield from ((old, group) for group in ([whole] if drawn == whole else [whole, drawn]) if len(group) > 1)
 
 
 def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, ...]]:

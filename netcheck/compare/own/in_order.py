@@ -1,12 +1,14 @@
-"""Orders that hold in the order in which they are printed, and all of them together: else none is told."""
+"""Orders that hold in the order in which they are printed, and all of them together: what does not is not told."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import fields
 
 from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.hands import tried
+from netcheck.compare.faults.search import explained
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.rewording import unordered, waiting
+from netcheck.compare.words.orders import alternatives
+from netcheck.compare.words.rewording import reordered, unordered, waiting
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import Change, Mend
@@ -19,19 +21,26 @@ _WORDS = frozenset({"words", "reason"})
 def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings in their order; of two whose first mends get in each other's way the later one waits.
 
-    Every mend was tried on the state as it is; this holds them against each other.
+    Every mend was tried on the state as it is; this holds them against each other. Where all of them together leave
+    something wrong, those are given that each leave less of it than those before.
     """
-    circuit = pair.real.circuit
+    in_turn = sorted(found, key=lambda d: d.order)
     told: list[Diagnostic] = []
-    before_all = sorted(found, key=lambda d: d.order)
-    for diagnostic in before_all:
-        before = [d for d in told if d.mends and d.grade is not Grade.NOTE]
-        if diagnostic.mends and diagnostic.grade is not Grade.NOTE:
-            shared = next(_clashes(circuit, before, diagnostic), None)
-            told.append(diagnostic if shared is None else waiting(diagnostic, shared))
-        else:
-            told.append(diagnostic)
-    return tuple(told) if _put_all_right(pair, told) else tuple(map(_without_order, before_all))
+    for diagnostic in in_turn:
+        told.append(_unhindered(pair, told, diagnostic) if diagnostic.grade is not Grade.NOTE else diagnostic)
+    return tuple(told) if _put_all_right(pair, told) else tuple(_that_hold(pair, in_turn))
+
+
+def _unhindered(pair: Pair, told: Iterable[Diagnostic], diagnostic: Diagnostic) -> Diagnostic:
+    """A finding by the first of its mends that can be done whatever was told before it; else it waits."""
+    before = [d for d in told if d.mends and d.grade is not Grade.NOTE]
+    hindered = [next(_clashes(pair.real.circuit, before, mend), None) for mend in diagnostic.mends]
+    if not hindered or hindered[0] is None:
+        return diagnostic
+    others = tuple(mend for mend, shared in zip(diagnostic.mends, hindered, strict=True) if shared is None)
+    if others and diagnostic.do == alternatives(pair, diagnostic.mends):
+        return reordered(diagnostic, alternatives(pair, others), others)
+    return waiting(diagnostic, hindered[0])
 
 
 def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
@@ -40,28 +49,68 @@ def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
     What is only noted is the same to the circuit, but not to the count: it is put back for that.
     """
     mends = [d.mends[0] for d in told if d.mends]
-    state: Circuit | None = pair.real.circuit
-    for mend in mends:
-        state = None if state is None else tried(state, mend)
     if pair.table is None or not any(map(_is_of_joints, mends)):
         return True
+    state = _done(pair.real.circuit, mends)
     return state is not None and accounted(pair.table, state).cost == 0
 
 
-def _without_order(diagnostic: Diagnostic) -> Diagnostic:
-    if diagnostic.grade is Grade.NOTE or not any(map(_is_of_joints, diagnostic.mends)):
-        return diagnostic
-    return unordered(diagnostic)
+_FEW = 8
+"""Of more orders that do not put everything right together none is given."""
+
+
+def _that_hold(pair: Pair, found: Sequence[Diagnostic]) -> Iterator[Diagnostic]:
+    """The findings with those orders after each of which fewer slips are left, alone and after the ones before.
+
+    The fewest slips that explain a state are its distance from the original, and each such order is a step to it.
+    """
+    told: list[Diagnostic] = []
+    few = sum(map(_is_ordered, found)) <= _FEW
+    for diagnostic in found:
+        each = _unhindered(pair, told, diagnostic) if few and _is_ordered(diagnostic) else diagnostic
+        if not _is_ordered(diagnostic):
+            yield diagnostic
+        elif few and each.mends and _is_nearer(pair, [], each) and (not told or _is_nearer(pair, told, each)):
+            told.append(each)
+            yield each
+        else:
+            yield unordered(diagnostic) if each.mends else each
+
+
+def _is_nearer(pair: Pair, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
+    """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""
+    mends = [d.mends[0] for d in told]
+    before, after = _slips(pair, mends), _slips(pair, [*mends, each.mends[0]])
+    whole = any(each.mends[0] in its for its in pair.whole.values())
+    return before is not None and after is not None and after < before + whole
+
+
+def _slips(pair: Pair, mends: Iterable[Mend]) -> int | None:
+    """How many slips explain what some mends leave; None where they can't be carried out."""
+    state = _done(pair.real.circuit, mends)
+    return None if state is None or pair.table is None else explained(pair.table, state).cost
+
+
+def _done(circuit: Circuit, mends: Iterable[Mend]) -> Circuit | None:
+    """A state after some mends, each as it is printed; None where one can't be carried out."""
+    state: Circuit | None = circuit
+    for mend in mends:
+        state = None if state is None else tried(state, mend)
+    return state
+
+
+def _is_ordered(diagnostic: Diagnostic) -> bool:
+    return diagnostic.grade is not Grade.NOTE and any(map(_is_of_joints, diagnostic.mends))
 
 
 def _is_of_joints(mend: Mend) -> bool:
     return not all(isinstance(act, Change) for act in mend)
 
 
-def _clashes(circuit: Circuit, before: Iterable[Diagnostic], later: Diagnostic) -> Iterator[frozenset[str]]:
+def _clashes(circuit: Circuit, before: Iterable[Diagnostic], later: Mend) -> Iterator[frozenset[str]]:
     for earlier in before:
-        shared = _names(earlier.mends[0]) & _names(later.mends[0])
-        if shared and not _commute(circuit, earlier.mends[0], later.mends[0]):
+        shared = _names(earlier.mends[0]) & _names(later)
+        if shared and not _commute(circuit, earlier.mends[0], later):
             yield shared
 
 
@@ -78,9 +127,7 @@ def _commute(circuit: Circuit, one: Mend, other: Mend) -> bool:
 
 def _nets(circuit: Circuit, *mends: Mend) -> list[int] | None:
     """Each point with the first point that it is one with, after mends; None where one can't be carried out."""
-    now: Circuit | None = circuit
-    for mend in mends:
-        now = None if now is None else tried(now, mend)
+    now = _done(circuit, mends)
     if now is None:
         return None
     first: dict[int, int] = {}

@@ -11,7 +11,7 @@ from netcheck.core.wording import listed, number_of
 
 __all__ = ["closing_lines", "unchecked_lines"]
 
-UNSETTLED = "no orders are given: none were found that together put everything right"
+UNSETTLED = "some orders are not given: with them the chassis would not be as drawn"
 UNLIKE = "the two have little in common: no slip was looked for and no order was tried; are these the right two files?"
 
 

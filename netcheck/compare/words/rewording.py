@@ -10,12 +10,13 @@ from dataclasses import replace
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import UNORDERED
 from netcheck.core.diagnostic import About, Diagnostic, Grade
+from netcheck.core.mend import Mend
 from netcheck.core.panel import Panel
 from netcheck.engine.headline import fitting
 
 __all__ = [
-    "TO_DO", "as_designed", "because", "beside", "burning", "drawn", "in_both", "mended", "still_found", "to_do",
-    "unordered", "until_then", "waiting",
+    "TO_DO", "as_designed", "because", "beside", "burning", "drawn", "in_both", "mended", "reordered", "still_found",
+    "to_do", "unordered", "until_then", "waiting",
 ]  # fmt: skip
 
 TO_DO = "still to do: "
@@ -54,6 +55,11 @@ def waiting(diagnostic: Diagnostic, shared: Iterable[str]) -> Diagnostic:
 def unordered(diagnostic: Diagnostic) -> Diagnostic:
     """A finding without an order: all together they would not put the chassis right."""
     return replace(diagnostic, do=UNORDERED, mends=(), panel=None)
+
+
+def reordered(diagnostic: Diagnostic, order: str, mends: tuple[Mend, ...]) -> Diagnostic:
+    """A finding by those of its mends that an earlier order is not in the way of."""
+    return replace(diagnostic, do=order, mends=mends)
 
 
 def as_designed(diagnostic: Diagnostic) -> Diagnostic:
