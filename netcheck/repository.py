@@ -1,4 +1,9 @@
-"""Every chassis of a repository: its states as the settings name them, to a report and the files asked for."""
+"""Every chassis of a repository: its states as the settings name them, to a report and the files asked for.
+
+A chassis is one report: its earliest state checked, the latest compared with the drawing and with what was found, a
+plan that was followed checked by itself. Its numbers are the same in all files of its own; a file for all chassis is
+numbered anew. What the settings accept is applied to that one report, so it needs a use in any of the runs.
+"""
 
 import os
 from collections.abc import Iterable, Iterator

@@ -62,7 +62,7 @@ def run(*elements: Element, condition: Condition = TIGHT) -> Steady:
 
 
 def without_resistance(load: float, period: float) -> tuple[float, float]:
-    """Mean and least volts, the peak being 1: facts 5.5."""
+    """Mean and least volts, the peak being 1: exact for no source resistance."""
     off = math.pi - math.atan(load)
     low, high = 0.0, math.pi / 2
     for _ in range(100):
@@ -78,17 +78,19 @@ def without_resistance(load: float, period: float) -> tuple[float, float]:
 def test_rectifiers_without_resistance(kind: str, period: float, load: float) -> None:
     mean, least = without_resistance(load, period)
     found = run(*supply(kind, 100.0, 0.0, 50e-6), Resistor("R", 1, 0, load / TURN / 50e-6)).capacitors[0].volts
-    assert found.mean / 100 == pytest.approx(mean, abs=1e-6)  # facts 5.5
+    assert found.mean / 100 == pytest.approx(mean, abs=1e-6)  # exact for no source resistance
     assert found.swing / 100 == pytest.approx(1 - least, abs=1e-5)
 
 
 def test_the_closed_form_is_the_table() -> None:
-    assert without_resistance(10.0, 2 * math.pi) == pytest.approx((0.7906, 0.5891), abs=5e-5)  # facts 5.5
-    assert with_resistance(0.05, 2.0)[0] * 2 == pytest.approx(1.2909, abs=5e-5)  # facts 5.6
+    assert without_resistance(10.0, 2 * math.pi) == pytest.approx(
+        (0.7906, 0.5891), abs=5e-5
+    )  # exact for no source resistance
+    assert with_resistance(0.05, 2.0)[0] * 2 == pytest.approx(1.2909, abs=5e-5)  # exact for a large capacitor
 
 
 def with_resistance(share: float, k: float) -> tuple[float, float]:
-    """Cosine of half the conduction angle, and peak current times the source's ohms, the peak being 1: facts 5.6."""
+    """Cosine of half the conduction angle, and peak current times the source's ohms, the peak being 1, C large."""
     low, high = 0.0, math.pi / 2
     for _ in range(100):
         half = (low + high) / 2
@@ -110,7 +112,7 @@ def with_resistance(share: float, k: float) -> tuple[float, float]:
 def test_rectifiers_into_a_huge_capacitor(kind: str, k: float, times: int, share: float) -> None:
     found = run(*supply(kind, 100.0, 1000.0 * share, HUGE), Resistor("R", 1, 0, 1000.0))
     cosine, peak = with_resistance(share, k)
-    assert found.nodes[1] / 100 == pytest.approx(times * cosine, abs=1e-5)  # facts 5.6
+    assert found.nodes[1] / 100 == pytest.approx(times * cosine, abs=1e-5)  # exact for a large capacitor
     assert found.rectifiers[0].amperes.high * 10 * share == pytest.approx(peak, abs=1e-5)
 
 
@@ -124,7 +126,7 @@ def test_series_resistor_behind_a_rectifier(ohms: float, at_60: float, at_100: f
     rest = (Rectifier("CR", 2, 3, IDEAL), Capacitor("C", 3, 0, HUGE))
     for amperes, volts in ((0.06, at_60), (0.1, at_100)):
         found = run(*elements, *rest, Load("set", 3, 0, amperes))
-        assert found.nodes[3] == pytest.approx(volts, abs=0.06)  # facts 4.8
+        assert found.nodes[3] == pytest.approx(volts, abs=0.06)  # the closed form for a large capacitor
         heat = found.resistors[0]
         assert heat.watts > 3 * heat.amperes.mean**2 * ohms
         assert heat.watts == pytest.approx(heat.amperes.rms**2 * ohms)
@@ -144,7 +146,7 @@ def test_series_resistor_behind_a_rectifier(ohms: float, at_60: float, at_100: f
 def test_no_load(kind: str, times: int, inverse: int) -> None:
     found = run(*supply(kind, 100.0, 10.0, 50e-6), condition=Condition(warm=False))
     output = found.nodes[1] / 100 if kind != "tripler" else sum(c.volts.mean for c in found.capacitors[::2]) / 100
-    assert output == pytest.approx(times, rel=1e-4)  # facts 5.1, less the leakage of rectifiers taken as 1 nS
+    assert output == pytest.approx(times, rel=1e-4)  # ideal rectifiers, less the leakage of rectifiers taken as 1 nS
     assert max(rectifier.inverse_volts for rectifier in found.rectifiers) / 100 == pytest.approx(inverse, rel=1e-4)
 
 
@@ -161,10 +163,10 @@ def test_choke_input() -> None:
     rectifiers = (Rectifier("V1", 1, 3, IDEAL), Rectifier("V2", 2, 3, IDEAL))
     choke, capacitor = Inductor("L", 3, 4, 20.0, 1e-3, 1e9), Capacitor("C", 4, 0, 20e-6)
     found = run(*sources, *rectifiers, choke, capacitor, Resistor("R", 4, 0, 5000.0))
-    assert found.nodes[4] == pytest.approx(2 * peak / math.pi, rel=1e-5)  # 0.9 V_rms, 315.1 V: facts 5.1, 5.2
-    assert found.inductors[0].amperes.low > 0  # above the critical 4.42 H of facts 5.10
+    assert found.nodes[4] == pytest.approx(2 * peak / math.pi, rel=1e-5)  # 0.9 V_rms, 315.1 V
+    assert found.inductors[0].amperes.low > 0  # above the critical 4.42 H of R / (6 pi f)
     factor = math.sqrt(2) / (12 * TURN**2 * 20.0 * 20e-6)
-    assert found.capacitors[0].volts.ripple / found.nodes[4] == pytest.approx(factor, rel=0.03)  # facts 5.9
+    assert found.capacitors[0].volts.ripple / found.nodes[4] == pytest.approx(factor, rel=0.03)  # 1 / (w^2 L C - 1)
     critical = Inductor("L", 3, 4, 3.0, 1e-3, 1e9)
     assert run(*sources, *rectifiers, critical, capacitor, Resistor("R", 4, 0, 5000.0)).nodes[4] > 316.0
 
@@ -184,12 +186,12 @@ def test_choke_input() -> None:
 def test_filter_sections(hertz: float, ohms: float, henries: float, farads: float, ratio: float) -> None:
     series = Inductor("L", 1, 2, henries, 30.0, 1e9) if henries else Resistor("R", 1, 2, ohms)
     found = run(Source("W", 1, 0, 1.0, hertz, 0.0), series, Capacitor("C", 2, 0, farads))
-    assert found.capacitors[0].volts.high == pytest.approx(ratio, rel=2e-3)  # facts 5.9
+    assert found.capacitors[0].volts.high == pytest.approx(ratio, rel=2e-3)  # 1 / (w^2 L C - 1)
 
 
 def test_ripple_of_a_constant_current() -> None:
     found = run(*supply("half-wave", 165.46, 0.0, 2000e-6), Load("set", 1, 0, 0.06)).capacitors[0]
-    assert found.volts.swing == pytest.approx(0.06 / (HERTZ * 2000e-6), rel=0.05)  # facts 5.4, where it is small
+    assert found.volts.swing == pytest.approx(0.06 / (HERTZ * 2000e-6), rel=0.05)  # I / (f C), where it is small
 
 
 def test_three_segments_are_the_vacuum_law() -> None:
@@ -205,7 +207,7 @@ def test_three_segments_are_the_vacuum_law() -> None:
 
 def test_laws_of_dry_rectifiers() -> None:
     assert silicon().corners == ((0.7, 0.0), (0.75, 1.0))
-    assert selenium(5).corners == ((5.0, 0.0), (20.0, 1.0))  # 1 V and 3 ohms a plate: facts 4.2, from memory
+    assert selenium(5).corners == ((5.0, 0.0), (20.0, 1.0))  # 1 V and 3 ohms a plate, from memory
 
 
 def test_a_regulator_holds_its_volts() -> None:

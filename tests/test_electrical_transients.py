@@ -49,7 +49,7 @@ def ends(one: Element) -> tuple[int, int]:
 def test_a_bleeder(farads: float, ohms: float, volts: float, at_60: float, at_50: float | None) -> None:
     (found,) = discharge(network(Capacitor("C", 1, 0, farads), Resistor("R", 1, 0, ohms)), {"C": volts})
     assert found.seconds == pytest.approx([ohms * farads * math.log(volts / limit) for limit in (60, 50)], rel=1e-7)
-    assert found.seconds[0] == pytest.approx(at_60, rel=5e-3)  # facts 5.11
+    assert found.seconds[0] == pytest.approx(at_60, rel=5e-3)  # RC ln(V0/V)
     assert at_50 is None or found.seconds[1] == pytest.approx(at_50, rel=5e-3)
 
 

@@ -111,7 +111,7 @@ def test_a_centre_tapped_winding_is_two_sources_with_the_primary_seen_through_it
     assert isinstance(lower, Source)
     assert (upper.minus, lower.plus) == (0, 0)
     assert upper.peak == pytest.approx(310 * math.sqrt(2))
-    assert upper.rise == 0.05  # the design's default
+    assert upper.rise == 0.05  # usual, from memory
     # Half of the winding, and the primary by the square of the turns.
     assert upper.ohms == pytest.approx(100 + 5 * (310 / 117) ** 2)
     assert _named(found.network, "L1") == Inductor("L1", _node(found, "B+1"), _node(found, "B+2"), 10.0, 300.0)
@@ -134,7 +134,7 @@ def test_a_winding_without_ohms_says_so() -> None:
 
 
 def test_the_cold_peak_of_the_full_wave_set_is_the_exact_one() -> None:
-    """sqrt(2) times the volts of one half and the rise (facts 5.5), less the tube's first corner."""
+    """sqrt(2) times the volts of one half and the rise, less the tube's first corner."""
     peaks = cold_peaks(_translated(FULL_WAVE).network)
     assert peaks["C1"] == pytest.approx(310 * math.sqrt(2) * 1.05, rel=0.01)
     assert peaks["C2"] == pytest.approx(peaks["C1"], rel=1e-6)

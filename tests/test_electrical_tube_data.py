@@ -47,7 +47,7 @@ PUBLISHED = [
     ("81", 7.5, 1.25, "tubeofile.com 81"), ("80", 5, 2, "tubeofile.com 5Z3"), ("5Z3", 5, 3, "tubeofile.com 5Z3"),
     ("5T4", 5, 2, "tubeofile.com 5T4"), ("5U4G", 5, 3, "tubeofile.com 5T4"),
     ("6AX4GT", 6.3, 1.2, "vinylsavor.blogspot.com 6AU4"), ("6AU4GT", 6.3, 1.8, "vinylsavor.blogspot.com 6AU4"),
-    ("50L6GT", 50, 0.15, "facts 8.6"), ("35W4", 35, 0.15, "facts 8.6"), ("12BA6", 12.6, 0.15, "facts 8.6"),
+    ("50L6GT", 50, 0.15, "from memory"), ("35W4", 35, 0.15, "from memory"), ("12BA6", 12.6, 0.15, "from memory"),
 ]  # fmt: skip
 
 

@@ -64,7 +64,7 @@ def spelled(shape: Shape) -> str:
     return " ".join("=".join((t.name, *t.aliases)) for t in shape.terminals)
 
 
-# Terminals are those of the language's own table (from the design of the language, section 3).
+# Terminals are those of the language's own table.
 TERMINALS: list[tuple[str, Members, str]] = [
     ("resistor R41 2.7k 1 W 10%", {}, "1 2"),
     ("candohm R20 6.8k 220 ohm 47 ohm", {}, "1 2 3 4"),

@@ -38,7 +38,9 @@ def printed(table: SupplyTable) -> str:
 
 @pytest.mark.parametrize("capacitor", ["C1A", "C2A"])
 def test_without_its_regulators_460_volts_stand_on_450_volt_parts(capacitor: str) -> None:
-    """facts 11.1: sqrt(2) times 325 V is 459.6 V, over the rating before anything else is known."""
+    """The set of angelfire.com/electronic/funwithtubes/eq_fig-28-gif.html.
+
+    Square root of 2 times 325 V is 459.6 V, over the rating before anything else is known."""
     table = table_of(SHUNT_REGULATED)
     row = row_of(table, capacitor)
     assert row.cold == pytest.approx(459.62, abs=0.1)
@@ -49,7 +51,7 @@ def test_without_its_regulators_460_volts_stand_on_450_volt_parts(capacitor: str
 
 
 def test_the_shells_at_the_negative_rail_and_a_plus_at_ground_are_right() -> None:
-    """facts 11.1 and 3.12: both shells at -105 V (an 0B2 keeps 108 V, from memory), +255 V above an 0A2 and an 0B2."""
+    """The same: both shells at -105 V (an 0B2 keeps 108 V, from memory), +255 V above an 0A2 and an 0B2."""
     table = table_of(SHUNT_REGULATED + REGULATORS)
     assert {row.verdict.way.value for row in table.capacitors} == {"right"}
     assert line_of(table, "CT").running == pytest.approx(-105, rel=0.04)
@@ -62,7 +64,7 @@ def test_the_shells_at_the_negative_rail_and_a_plus_at_ground_are_right() -> Non
 
 
 def test_each_capacitor_of_the_doubler_sees_the_peak_once() -> None:
-    """facts 11.3 and 5.1: each of the two sees Vm, and the first one's shell is not ground."""
+    """Ideal rectifiers: each of the two sees Vm, and the first one's shell is not ground."""
     table = table_of(DOUBLER)
     peak = 117 * math.sqrt(2)
     for name in ("C1A", "C2"):
@@ -78,7 +80,7 @@ def test_each_capacitor_of_the_doubler_sees_the_peak_once() -> None:
 
 
 def test_a_heater_winding_on_b_plus_is_no_short() -> None:
-    """facts 11.4: the winding is elevated on purpose."""
+    """The winding is elevated on purpose."""
     table = table_of(ELEVATED)
     assert line_of(table, "+400").running == pytest.approx(400, rel=0.05)
     # The choke makes the volts overshoot at switching on; the lossless limit is twice the peak.
@@ -90,7 +92,7 @@ def test_a_heater_winding_on_b_plus_is_no_short() -> None:
 
 
 def test_the_phono_amplifiers_dropper_sheds_three_watts() -> None:
-    """facts 8.6: (117 - 97.6) / 0.15 is 129.3 ohm and 2.91 W."""
+    """Ohm's law: (117 - 97.6) / 0.15 is 129.3 ohm and 2.91 W."""
     (string,) = table_of(PHONO).heaters
     assert string.left == pytest.approx(117 - 97.6)
     (dropper,) = string.droppers
@@ -105,7 +107,7 @@ def test_the_phono_amplifiers_dropper_sheds_three_watts() -> None:
     [
         ("R9 130 ohm", "R9 47 ohm", "more"),
         ("R9 130 ohm", "R9 330 ohm", "less"),
-        # The 50L6's heater bridged: the string is 50 V short (facts 8.6: a shorted heater shows).
+        # The 50L6's heater bridged: the string is 50 V short (a shorted heater shows).
         ("net h2: V3.7, V2.7", "net h3: V3.7, V2.7", "more"),
     ],
 )
@@ -124,7 +126,7 @@ def test_a_string_with_a_heater_that_is_not_known_says_so() -> None:
 
 
 def test_a_lit_lamp_section_and_a_heater_wired_for_half_its_volts() -> None:
-    """A tap is a point of its own; a 12AX7 with its ends joined takes 6.3 V at 300 mA (facts 8.2)."""
+    """A tap is a point of its own; a 12AX7 with its ends joined takes 6.3 V at 300 mA (from memory)."""
     lamp = "lamp LM1 6.3 V 150 mA\nnet LN: LM1.1\nnet tap: LM1.2, V3.3\n"
     (string,) = table_of(PHONO.replace(", V3.5", "").replace("net h1", "net tap: V3.5\nnet h1") + lamp).heaters
     assert [row.tube for row in string.heaters] == ["V1", "V2", "V3"]

@@ -47,7 +47,7 @@ def _charge(name: str, capacitor: str) -> Emptying:
 @pytest.mark.parametrize(
     ("name", "capacitor", "cold"),
     [
-        # No-load peaks (facts 5.5): half wave, doubler, each half of a doubler, and 5 % rise on a transformer.
+        # No-load peaks of ideal rectifiers: half wave, doubler, each half of a doubler, and 5 % rise on a transformer.
         ("skerry/original.netck", "C32A", LINE),
         ("skerry/original.netck", "C33", LINE),
         ("skerry/rewired.netck", "C51", LINE),
@@ -69,7 +69,7 @@ def test_cold_volts_are_the_closed_form(name: str, capacitor: str, cold: float) 
 @pytest.mark.parametrize(
     ("name", "capacitor", "chart"),
     [
-        # What each sample's own chart says; a chart is good to 20 % (the design's default).
+        # What each sample's own chart says; a chart is good to 20 % (from memory).
         ("harrow-point/original.netck", "C30A", 280 + 19),
         ("harrow-point/original.netck", "C30C", 19),
         ("skerry/original.netck", "C32A", 120),
@@ -90,7 +90,7 @@ def test_running_volts_agree_with_the_chart(name: str, capacitor: str, chart: fl
 @pytest.mark.parametrize(
     ("name", "rectifier", "inverse"),
     [
-        # Twice the peak at high line: the capacitor holds one, the winding swings to the other (facts 5.5).
+        # Twice the peak at high line: the capacitor holds one, the winding swings to the other.
         ("skerry/original.netck", "SE1", 2 * 1.1 * LINE),
         ("marram/original.netck", "SE1", 2 * 1.1 * LINE),
         ("harrow-point/original.netck", "V7 plate-1", 2 * 1.1 * 290 * math.sqrt(2) * 1.05),
@@ -103,7 +103,7 @@ def test_inverse_volts_are_the_closed_form(name: str, rectifier: str, inverse: f
     assert row.inverse_high == pytest.approx(inverse, rel=0.02)
     assert row.inverse < inverse
     assert row.over == ""
-    assert row.peak > 4 * row.mean  # pulses of a capacitor input (facts 5.6)
+    assert row.peak > 4 * row.mean  # pulses of a capacitor input, exact for a large one
 
 
 @pytest.mark.parametrize("name", SAMPLES)
@@ -150,7 +150,7 @@ def test_a_450_volt_part_of_the_hall_amplifier_was_never_enough_at_high_line() -
 def test_a_bleeder_empties_the_capacitors_and_without_one_nothing_does() -> None:
     assert _charge("skerry/original.netck", "C32A").seconds == (None, None)
     row = _row("sallow-street/original.netck", "C30A")
-    # 220k across 40, 20, 20, 20 and 12 mfd, all of them full: RC ln(V0/60) (facts 5.11).
+    # 220k across 40, 20, 20, 20 and 12 mfd, all of them full: RC ln(V0/60).
     said = _charge("sallow-street/original.netck", "C30A")
     assert said.seconds[0] == pytest.approx(220e3 * 112e-6 * math.log(row.cold_high / 60), rel=0.02)
 

@@ -89,7 +89,7 @@ def _swap(table: SupplyTable) -> SiliconSwap:
 
 
 def test_a_series_resistor_is_heated_by_pulses() -> None:
-    """facts 4.8: 68 ohm at 60 mA sheds about 1.5 W, not the 0.24 W of Ohm's law; the peak is 0.46 A, B+ 134.4 V."""
+    """68 ohm at 60 mA sheds about 1.5 W, not the 0.24 W of Ohm's law; the peak is 0.46 A, B+ 134.4 V."""
     table = table_of(HALF_WAVE)
     (resistor,) = table.resistors
     assert resistor.amperes == pytest.approx(0.06, rel=1e-3)
@@ -114,7 +114,7 @@ def test_a_ripple_current_over_its_rating_is_told() -> None:
 
 
 def test_discharge_with_one_bleeder_open() -> None:
-    """facts 5.11: RC ln(V0/V); with the smaller of two bleeders open the other is alone."""
+    """RC ln(V0/V); with the smaller of two bleeders open the other is alone."""
     table = table_of(HALF_WAVE + TWO_BLEEDERS)
     said = charge_of(table, "C1")
     for at, limit in enumerate((60, 50)):
@@ -150,7 +150,7 @@ def test_without_a_bleeder_it_is_never() -> None:
      ("1000 V 50 mA", "mean")],
 )  # fmt: skip
 def test_a_diode_is_held_against_its_ratings(rating: str, over: str) -> None:
-    """facts 4.4: 2 sqrt(2) V_rms is 330.9 V at 117 V and 364 V at high line."""
+    """2 sqrt(2) V_rms is 330.9 V at 117 V and 364 V at high line."""
     table = table_of(HALF_WAVE.replace("1000 V 1 A", rating))
     assert _rectifier(table).over == over
 
@@ -165,7 +165,7 @@ def test_a_tube_is_held_against_its_peak_current() -> None:
 
 @pytest.mark.parametrize(("mfd", "over"), [("8", ""), ("22", "within tolerance"), ("47", "too large")])
 def test_the_first_capacitor_of_a_tube(mfd: str, over: str) -> None:
-    """facts 3.14: a 5Y3 takes 20 mfd; 22 is the same part; a second filter is no concern of the tube."""
+    """A 5Y3 takes 20 mfd; 22 is the same part; a second filter is no concern of the tube."""
     (first,) = table_of(FULL_WAVE.replace("C1 20 mfd", f"C1 {mfd} mfd")).first_filters
     assert (first.tube, first.capacitors, first.over) == ("V1", ("C1",), over)
     assert first.most == pytest.approx(20e-6)
@@ -260,7 +260,7 @@ def test_regulators(tube: str, volts: float | None) -> None:
 
 @pytest.mark.parametrize(("tube", "ohms"), [("50L6GT", 333), ("35W4", 233), ("12BA6", 84), ("6SK7", 21)])
 def test_hot_heaters(tube: str, ohms: float) -> None:
-    """facts 8.6."""
+    """A heater's rated volts by its current."""
     heater = heater_of(tube)
     assert heater is not None
     assert heater.volts / heater.amperes == pytest.approx(ohms, rel=0.01)

@@ -1,4 +1,8 @@
-"""From two states to an order: what is computed once for all parts."""
+"""From two states to an order: what is computed once for all parts.
+
+An order has no figure that was not computed. Without a supply that works out, an electrolytic of a set without a
+transformer is at least ordered for the peak of a high line.
+"""
 
 import math
 from collections.abc import Iterator

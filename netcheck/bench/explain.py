@@ -1,4 +1,8 @@
-"""What explains readings that disagree: one slip, else two; what can't be told apart is shown side by side."""
+"""What explains readings that disagree: one slip, else two; what can't be told apart is shown side by side.
+
+An open joint is followed to where its lead may have gone by the readings that it mends: by all readings together, a
+joint whose opening does nothing came before one that explains the wrong reading and spoils another.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,10 @@
-"""What explains voltages that are too high or too low: a load, a capacitor, a resistor; else two of them."""
+"""What explains voltages that are too high or too low: a load, a capacitor, a resistor; else two of them.
+
+A model of mean values ranks some two hundred failures in a tenth of a second; the engine computes the dozen that come
+first, each in up to three degrees. What changes the pulses themselves (a worn rectifier, a dried-up first capacitor)
+the model can't judge: those always go to the engine. Volts never name a part for certain: where one failure alone fits
+every reading and the next is far off, it is the only one that was found; else the sheet says that they are a tie.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace

@@ -1,4 +1,8 @@
-"""The points whose volts are known, at full and at half line, and how a failure's volts fit what was read there."""
+"""The points whose volts are known, at full and at half line, and how a failure's volts fit what was read there.
+
+A reading is held against what the sheet expects, changed by the ratio that a failure makes of the computed volts: a
+chart or a typical current that is off is no fault.
+"""
 
 import math
 from collections.abc import Sequence

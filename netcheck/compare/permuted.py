@@ -3,6 +3,9 @@
 Compared by name such a file is wrong nearly everywhere. It is taken for the same only where the structure says so end
 by end with every value, rating and material equal; it is then compared again part by part as the structure says, so
 that nothing rests on the structure alone. A part that has another's name and is not like it stays a STOP.
+
+With the trade's bands for values two near ones in each other's place would fall silent, so values have to be equal. The
+NOTE names no part among what it touches, else it would silence what the state says by itself.
 """
 
 from collections import Counter

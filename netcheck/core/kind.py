@@ -86,7 +86,8 @@ class Features:
 
     ``basing`` is one that a file declared for the type. ``sections`` are the letters of a can's sections,
     ``marks`` their marks by letter, ``returns`` the own minus leads by letter. ``windings`` are names with their
-    leads in order; ``winding_values`` says by name what each winding's own line does, ohms from end to end.
+    leads in order; ``winding_values`` says by name what each winding's own line does, ohms from end to end. A
+    quoted text is the part's ``description`` and no word of it.
     """
 
     quantities: tuple[Quantity, ...] = ()

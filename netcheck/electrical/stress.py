@@ -1,4 +1,9 @@
-"""What capacitors and rectifiers must stand: in use, before the tubes draw current, and that on a high line."""
+"""What capacitors and rectifiers must stand: in use, before the tubes draw current, and that on a high line.
+
+Volts in use do exceed the cold ones: a cathode bypass, a bias capacitor in the minus lead and a capacitor between two
+lines have none cold. So the running state is computed wherever a capacitor states its volts, and the switching on
+wherever a choke and a cold rectifier meet.
+"""
 
 import math
 from collections.abc import Mapping

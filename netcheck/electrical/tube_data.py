@@ -2,6 +2,9 @@
 
 The table is ``tube_data.txt``. A figure is from memory unless its row says where it was read; what a file states goes
 before it.
+
+With 3 mA for every plate the B+ of a table set came out 13 % above its chart; with 11 and 4 mA for an IF pentode it is
+7 % above. So small tubes take their typical currents too, less in proportion below 100 V on their plates.
 """
 
 import re

@@ -36,10 +36,11 @@ class Finding:
 class Rule(Generic[Subject]):
     """A check over a subject (a circuit's graph, or the differences of a pair) and its manual page.
 
-    The page is the rule's module docstring: what, why, ``Wrong`` and ``Right`` examples, ``Source``; the right
-    one may start from ``wrong.netck`` and say what to change in it. ``about`` is how its findings fare beside others;
-    a rule with no relations says ``About.ITSELF``. With ``also_compared`` a comparison rule has the same name and says
-    the same against the original. What always ``burns`` something, or bites, is told before all else.
+    The page is the rule's module docstring: what, why, ``Wrong`` and ``Right`` examples, ``Source``; the right one may
+    start from ``wrong.netck`` and say what to change in it. ``about`` is how its findings fare beside others; a rule
+    with no relations says ``About.ITSELF``. With ``also_compared`` a comparison rule has the same name and says the
+    same against the original: both have one page, and an acceptance may be meant for either. What always ``burns``
+    something, or bites, is told before all else.
     """
 
     name: str

@@ -1,4 +1,7 @@
-"""Quantities as printed on parts and drawings, read into exact values."""
+"""Quantities as printed on parts and drawings, read into exact values.
+
+`470 1/2 W` is 470 ohm and half a watt; `1 1/2 W`, one figure before the fraction, can be read two ways and is refused.
+"""
 
 import re
 from collections.abc import Mapping

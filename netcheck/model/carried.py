@@ -1,6 +1,10 @@
 """Names of nets that a trace takes over: each stays with the leads that had it.
 
 A name is a label: it is put on one lead of the net where most of its leads are now, so that it joins nothing.
+
+With it comes what is said of nets: `common`, `apart`, `volts`, `draws`, `supply`, `spare`. A `net` line of the trace's
+own has the last word. Where two nets have as many of the leads, neither has the name, and `net-not-placed` says so.
+What is soldered inside a moulded `network` belongs to the part and comes along.
 """
 
 from collections import Counter, defaultdict

@@ -1,4 +1,7 @@
-"""Joints undone, and those that nobody writes: one meaning for a work log's lines and for the acts of a mend."""
+"""Joints undone, and those that nobody writes: one meaning for a work log's lines and for the acts of a mend.
+
+What is lifted off a point stays joined together, as a bundle: for a lug and for a lead alike.
+"""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace

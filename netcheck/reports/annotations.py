@@ -1,4 +1,8 @@
-"""The findings as commands to a GitHub runner, which shows them beside the lines of a change; for the screen only."""
+"""The findings as commands to a GitHub runner, which shows them beside the lines of a change; for the screen only.
+
+Nothing else goes out with them: the runner obeys any line that looks like a command, also one in an excerpt of a
+netlist.
+"""
 
 from collections.abc import Iterator, Mapping
 

@@ -1,4 +1,8 @@
-"""The report as JUnit XML, which build services show as tests: a finding is one that failed, passed or was skipped."""
+"""The report as JUnit XML, which build services show as tests: a finding is one that failed, passed or was skipped.
+
+STOP fails (with `--strict` LOOK too), what is accepted is skipped with its reason, a NOTE passes and prints itself. A
+report on files that could not be built has errors, not failures.
+"""
 
 from collections.abc import Iterator
 from html import escape

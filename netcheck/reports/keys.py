@@ -1,4 +1,7 @@
-"""The key of a finding, which stays the same while the finding moves to another line or is worded anew."""
+"""The key of a finding, which stays the same while the finding moves to another line or is worded anew.
+
+Formats for services have it as their fingerprint and none has a time: the same report gives the same bytes.
+"""
 
 from collections.abc import Iterable, Iterator
 from pathlib import PurePosixPath

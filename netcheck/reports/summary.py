@@ -1,4 +1,8 @@
-"""The report as Markdown for the page of a job or of a change: the verdict first, then a table of findings."""
+"""The report as Markdown for the page of a job or of a change: the verdict first, then a table of findings.
+
+Only the signs that act in Markdown are escaped. A call of a person or a task (`@`, `#`), an address and a dollar are
+parted by an empty remark, since code hosts look for them after the signs are read.
+"""
 
 import re
 from collections.abc import Mapping

@@ -39,7 +39,8 @@ from netcheck.rules import (
 
 __all__ = ["COMPUTED", "RULES"]
 
-# What is computed of a whole supply; a comparison tells of it only what is no consequence of a wrong joint.
+# What is computed of a whole supply; a comparison tells of it only what is no consequence of a wrong joint. All of them
+# share one study of a graph (`CircuitGraph.once`); where nothing rectifies, no engine is loaded to say so.
 COMPUTED: tuple[Rule[CircuitGraph], ...] = (
     reversed_electrolytic.RULE,
     polarity_unproven.RULE,

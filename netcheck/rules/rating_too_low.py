@@ -2,10 +2,10 @@
 
 In use, DC and the peak of the ripple together must not exceed the rating: that is STOP. Before the tubes are warm
 nothing draws current and every filter capacitor sees the peak of the line: over the rating at normal line voltage is
-LOOK; over it only on a line that is 10 % high is a NOTE, since many originals were built that way. Surge volts are not
-a rating: 460 V is too much for a 450 V part. Where the volts rest on a tube's usual current, because the file states
-none, `in use` is LOOK. Behind a rectifier that the line does not drive nothing is known until a `supply` line states
-the volts. A capacitor whose rating is not stated is not judged.
+LOOK; over it only on a line that is 10 % high is a NOTE, one for all parts of a rating, since many originals were built
+that way. Surge volts are not a rating: 460 V is too much for a 450 V part. Where the volts rest on a tube's usual
+current, because the file states none, `in use` is LOOK. Behind a rectifier that the line does not drive nothing is
+known until a `supply` line states the volts. A capacitor whose rating is not stated is not judged.
 
 Wrong:
 

@@ -1,4 +1,7 @@
-"""Where in a TOML text each key stands, since the library that reads it does not say."""
+"""Where in a TOML text each key stands, since the library that reads it does not say.
+
+A key inside an inline table has the place of its line.
+"""
 
 import re
 from collections.abc import Mapping

@@ -1,4 +1,8 @@
-"""What a first chassis is, as asked: its kind, rectifier, can, common and line; what does not go together is told."""
+"""What a first chassis is, as asked: its kind, rectifier, can, common and line; what does not go together is told.
+
+All that comes of any answer beside any other is without STOP and LOOK, which a test holds. Metal at line voltage is
+never accepted for the user: a table set with B- on the chassis is told as it is, and its settings are not strict.
+"""
 
 import math
 import re

@@ -1,4 +1,9 @@
-"""The files of a repository to begin with, as texts by their paths."""
+"""The files of a repository to begin with, as texts by their paths.
+
+Nothing is escaped in the templates: a title with quotes or of two lines is refused. What the services install is the
+address that this program came from, else its name and version; where that leads nobody here can know, so the README
+says what to put there instead.
+"""
 
 import re
 from collections.abc import Mapping

@@ -1,4 +1,8 @@
-"""Work on many things at once: in processes where there are several, told of on a terminal, results in order."""
+"""Work on many things at once: in processes where there are several, told of on a terminal, results in order.
+
+Processes are copies of the first (`fork`) on Linux, where they have all modules already, and begin anew elsewhere. Each
+writes the files of its own work, so that no more than the reports are kept; results keep the order asked for.
+"""
 
 import os
 import sys

@@ -1,4 +1,7 @@
-"""Whole places that were read from the wrong side or counted from the wrong pin: sockets, strips, the lugs of a can."""
+"""Whole places that were read from the wrong side or counted from the wrong pin: sockets, strips, the lugs of a can.
+
+It takes the nets of two pairs of lugs or more: one pair is an exchange, and is told as one.
+"""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeVar

@@ -1,4 +1,8 @@
-"""What the circuit itself says of a part that is turned round against the original: the proof, with its surety."""
+"""What the circuit itself says of a part that is turned round against the original: the proof, with its surety.
+
+Of a part that is turned round against the original the proof is the original's, which other mistakes of the hands can't
+spoil; of a reversed rectifier or a moved lead it is the rewired state's, as it is about what hangs behind.
+"""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace

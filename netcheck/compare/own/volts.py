@@ -3,6 +3,9 @@
 While a joint or a value is wrong, the rewired circuit is not the one that will be powered: its volts and polarities are
 consequences. Then only the polarities that the original has wrong as well, with the declared changes made to it, are
 told. A part that is turned round, or turned round by a lead on a wrong net, is told with the proof.
+
+What is held back uses its acceptance all the same, and what is accepted holds nothing back: the circuit with it is the
+one that will be powered. The volts of a state with wrong joints are not computed at all.
 """
 
 from collections.abc import Iterable, Sequence

@@ -1,4 +1,10 @@
-"""Which point of the original a point of the rewired file is: the same one, its role, or the net that it leads to."""
+"""Which point of the original a point of the rewired file is: the same one, its role, or the net that it leads to.
+
+A new lug that a declared change ends on stands for the net that most of the original's leads on it come from, those of
+declared changes left out. The closing lines say what it was taken for, since a wire from there to a wrong net is then
+what was intended. With nothing of the original on it, or two nets alike, it is a STOP: a guess would make the change
+true whatever it is.
+"""
 
 from collections import Counter
 from collections.abc import Iterator

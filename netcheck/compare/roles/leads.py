@@ -1,4 +1,8 @@
-"""The leads of paired parts, each with its counterpart, and which of them may change places."""
+"""The leads of paired parts, each with its counterpart, and which of them may change places.
+
+A lead in the scope of `covers` is compared with all others, covered or not: who covers a part wants to know what left
+its net and what came upon it. Of tubes electrodes are compared; pins are places.
+"""
 
 from netcheck.compare.roles.electrodes import Successor, claimed_pins, seats
 from netcheck.compare.roles.part_pair import PartPair

@@ -1,4 +1,8 @@
-"""Which part of the original is which part of the rewired state, lead by lead."""
+"""Which part of the original is which part of the rewired state, lead by lead.
+
+Where a part of many leads replaces another, leads of equal names are counterparts; one that the new part lacks leaves
+the comparison.
+"""
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""A socket, strip or can that is turned as a whole: one card, lug by lug what belongs there and what is there now."""
+"""A socket, strip or can that is turned as a whole: one card, lug by lug what belongs there and what is there now.
+
+So is one with two lugs or more that change among themselves and four things or more on them: lines would be a thicket.
+"""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping

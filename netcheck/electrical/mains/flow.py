@@ -1,4 +1,8 @@
-"""The currents of one solution, followed from the metal back to the line."""
+"""The currents of one solution, followed from the metal back to the line.
+
+A leak is named after the part nearest the metal that holds a good share of the largest drop on its way: the part of the
+largest drop alone was one that feeds more of the set than this way.
+"""
 
 import cmath
 from collections.abc import Mapping, Sequence

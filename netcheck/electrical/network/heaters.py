@@ -1,4 +1,8 @@
-"""Heaters as resistances: from end to end, or in two sections where a tap is soldered."""
+"""Heaters as resistances: from end to end, or in two sections where a tap is soldered.
+
+They are part of the supply only where something but a lamp hangs on a tap: then all of them are, since what the tap
+feeds depends on the whole string.
+"""
 
 from dataclasses import dataclass
 

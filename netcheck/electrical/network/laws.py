@@ -6,9 +6,10 @@ __all__ = ["SILICON_OHMS", "SILICON_VOLTS", "gas", "selenium", "silicon", "vacuu
 
 SILICON_VOLTS, SILICON_OHMS = 0.7, 0.05  # common practice
 GAS_OHMS = 5.0  # common practice: little, for the drop of an arc hardly depends on its current
-PLATE_VOLTS, PLATE_OHMS = 1.0, 3.0  # a new plate: facts 4.2, from memory
+PLATE_VOLTS, PLATE_OHMS = 1.0, 3.0  # a new plate, from memory
 
-# A first filter capacitor is charged in pulses of four to six times the mean current (facts 5.6).
+# A first filter capacitor is charged in pulses of four to six times the mean current (O. H. Schade, Analysis of
+# Rectifier Operation, Proc. IRE 31, 1943).
 PULSE = 6.0
 
 # Corners of the three segments that follow i = v^1.5 best, in volts, for v from 0 to 1: off by 1.7 % of the
@@ -41,7 +42,7 @@ def silicon(diodes: int = 1) -> Conduction:
 
 
 def selenium(plates: int) -> Conduction:
-    """Returns the law of a stack of new selenium plates; an aged one drops 10 to 20 V (facts 4.2)."""
+    """Returns the law of a stack of new selenium plates; an aged one drops 10 to 20 V (from memory)."""
     return _straight(PLATE_VOLTS * plates, PLATE_OHMS * plates)
 
 

@@ -1,4 +1,7 @@
-"""What hangs on capacitors alone: there leakage decides, and any voltage between those around it is possible."""
+"""What hangs on capacitors alone: there leakage decides, and any voltage between those around it is possible.
+
+It has a span and no volts; such a part is rated and discharged by the most that it may take.
+"""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

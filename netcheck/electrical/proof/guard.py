@@ -1,6 +1,10 @@
 """Every verdict held against the figures in its own row, and against what it would be in other cases.
 
 A proof and a computed figure that contradict each other are a fault of one of them: neither is told as certain.
+
+The quick bound on cold volts is none for what a battery loads: where it contradicts, the cold set is followed through
+time. A proof promises the running set; switching on is not in it, since every doubler reverses a capacitor for half a
+cycle then.
 """
 
 from collections.abc import Iterable

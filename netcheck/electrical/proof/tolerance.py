@@ -1,4 +1,8 @@
-"""Verdicts that no proof gives, but that every computed case agrees on: hot, cold, and with every value far off."""
+"""Verdicts that no proof gives, but that every computed case agrees on: hot, cold, and with every value far off.
+
+One sign throughout (as declared, cold, with stated currents alone, with every value 25 and 50 % off) is a verdict,
+unless leakage alone or a grid decides.
+"""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace

@@ -14,7 +14,7 @@ from netcheck.electrical.running.switching import Run, Stretch
 
 __all__ = ["LIMITS", "Discharge", "discharge", "worst_open"]
 
-LIMITS = (60.0, 50.0)  # volts: facts 5.12, and a margin
+LIMITS = (60.0, 50.0)  # volts: what is dangerous to touch for direct current (IEC 61010-1, 6.3), and a margin
 FIRST = 1e-3  # seconds looked at first
 GROWTH = 7.0  # and then seven times as many as have passed
 HORIZON = 86_400.0  # a day: what lasts longer is never

@@ -1,4 +1,8 @@
-"""The lines of a supply, by the names that the file gives them, and what a rectifier tube charges first."""
+"""The lines of a supply, by the names that the file gives them, and what a rectifier tube charges first.
+
+A line is a net that the file names, or that an electrolytic or a `draws` is on, if it does not swing with the mains and
+has half a volt at least.
+"""
 
 from collections.abc import Iterator, Mapping
 from math import nan

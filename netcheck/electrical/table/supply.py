@@ -1,4 +1,7 @@
-"""What a supply does, as the table a restorer reads: lines, capacitors, rectifiers, resistors, heaters, discharge."""
+"""What a supply does, as the table a restorer reads: lines, capacitors, rectifiers, resistors, heaters, discharge.
+
+Verdicts that are proven and right take a line each, all others their whole reason; the document has all reasons.
+"""
 
 from dataclasses import dataclass
 from math import nan

@@ -1,4 +1,8 @@
-"""Silicon where tubes or selenium were: what B+ becomes, and the series resistor that brings it back."""
+"""Silicon where tubes or selenium were: what B+ becomes, and the series resistor that brings it back.
+
+The resistor for both stacks of a doubler goes into the lead that feeds the middle of the two: behind the second stack
+it would be in the way of one alone. It is put beside the one that is there, if there is just one.
+"""
 
 import dataclasses
 import math
@@ -16,7 +20,7 @@ MOST_OHMS = 20_000.0
 CLOSE = 0.05  # volts
 HALVINGS = 30
 
-# IEC 60063; facts 1.4.
+# IEC 60063.
 _TENS = {
     "E12": (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82),
     "E24": (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),

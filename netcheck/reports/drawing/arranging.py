@@ -1,4 +1,7 @@
-"""The rows of a panel: places above and below, the parts between them; who stands where so that least crosses."""
+"""The rows of a panel: places above and below, the parts between them; who stands where so that least crosses.
+
+Every order of a short row is tried, and the one with the fewest crossings taken.
+"""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

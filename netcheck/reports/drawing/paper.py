@@ -1,4 +1,7 @@
-"""The papers that a sheet is laid out for, in points."""
+"""The papers that a sheet is laid out for, in points.
+
+The SVG names its page, so that a browser prints one to a sheet. Nothing is smaller than 9 points.
+"""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,8 @@
-"""The sheet of findings: each finding with its number, its sentence and its picture, on pages that cut none of them."""
+"""The sheet of findings: each finding with its number, its sentence and its picture, on pages that cut none of them.
+
+It is laid out here and written as SVG. An engine draws the PNG only, from a graph in which every place is settled; the
+DOT file is that graph. Every mark of the SVG carries its act and its points (`data-act`, `data-at`).
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

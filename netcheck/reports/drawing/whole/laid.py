@@ -1,4 +1,9 @@
-"""A plan as a graph for the engine, with the true sizes of its nodes, and what the engine makes of it."""
+"""A plan as a graph for the engine, with the true sizes of its nodes, and what the engine makes of it.
+
+The engine gets boxes and no words but those at lines; all is drawn here. It ranks from left to right or from above,
+whichever comes nearer to a square. On paper nothing is scaled: a section is cut off where few lines run, and a net that
+goes on elsewhere is drawn in both and says where.
+"""
 
 import json
 from collections.abc import Callable, Mapping, Sequence

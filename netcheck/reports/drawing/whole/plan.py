@@ -1,4 +1,7 @@
-"""The circuit as nodes and ties: a net is a card, a part with two leads a tie, any other a box; rails are words."""
+"""The circuit as nodes and ties: a net is a card, a part with two leads a tie, any other a box; rails are words.
+
+What `place` lines put on each other is named and not drawn.
+"""
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence

@@ -1,4 +1,8 @@
-"""What the mends take off and put on, joint by joint, and the circuit without either: what all signs are drawn on."""
+"""What the mends take off and put on, joint by joint, and the circuit without either: what all signs are drawn on.
+
+The state drawn has all taken off that comes off and nothing put on, so that a bridge is a line between two nets and a
+missing wire a dashed one. A finding without a mend has no sign: it is told above the picture, and that it has none.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
