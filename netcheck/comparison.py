@@ -16,7 +16,7 @@ from netcheck.compare.permuted import read_by_structure
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.compare.words.closing import closing_lines, unchecked_lines
 from netcheck.compare.words.history import still_to_do, told_apart
-from netcheck.compare.words.panels import pictured
+from netcheck.compare.words.pictures import pictured
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import About, Diagnostic
 from netcheck.core.report import Accepted, Report

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from netcheck.compare.words.panels import panel_of, pictured
+from netcheck.compare.words.panels import panel_of
+from netcheck.compare.words.pictures import pictured
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.mend import Cut, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.panel import Can, Chassis, Panel, PartBox, Socket, Strip, Value

@@ -2,10 +2,13 @@
 
 from dataclasses import KW_ONLY, dataclass, field
 from enum import Enum, Flag, auto
+from typing import TYPE_CHECKING
 
 from netcheck.core.mend import Mend
-from netcheck.core.panel import Panel
 from netcheck.core.source import Place
+
+if TYPE_CHECKING:
+    from netcheck.core.panel import Panel
 
 __all__ = ["About", "Diagnostic", "Flaw", "Grade", "Label", "Touched"]
 
@@ -102,7 +105,7 @@ class Diagnostic:
     why: str = ""
     do: str = ""
     touched: Touched = field(default_factory=Touched)
-    panel: Panel | None = None
+    panel: "Panel | None" = None
     mends: tuple[Mend, ...] = ()
     burns: bool = False
     about: About = About.ITSELF

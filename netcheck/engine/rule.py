@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import KW_ONLY, dataclass, field
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.mend import Mend
-from netcheck.core.panel import Panel
+
+if TYPE_CHECKING:
+    from netcheck.core.panel import Panel
 
 __all__ = ["Finding", "Rule"]
 
@@ -28,7 +30,7 @@ class Finding:
     do: str = ""
     touched: Touched = field(default_factory=Touched)
     grade: Grade | None = None
-    panel: Panel | None = None
+    panel: "Panel | None" = None
     mends: tuple[Mend, ...] = ()
 
 

@@ -3,11 +3,9 @@
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.source import Source
 from netcheck.language.characters import legible
-from netcheck.language.diagnosis import diagnosis
 from netcheck.language.grammar import compiled, first_words
 from netcheck.language.lines import Line, split
 from netcheck.language.recognise import recognised
-from netcheck.language.situation import Situation
 from netcheck.language.slip import Slip
 from netcheck.language.transform import Transform
 from netcheck.language.tree import Statement, Tree
@@ -39,7 +37,11 @@ def _read(text: str, line: Line, transform: Transform) -> Statement | Slip:
 
 def _judged(text: str, line: Line, transform: Transform) -> Statement | Slip:
     """What Lark makes of a line that is not recognised, which mostly has a mistake."""
-    from lark.exceptions import UnexpectedInput  # a file without mistakes is read without loading Lark
+    # A file without mistakes is read without loading Lark, or the words for what is wrong.
+    from lark.exceptions import UnexpectedInput
+
+    from netcheck.language.diagnosis import diagnosis
+    from netcheck.language.situation import Situation
 
     piece = text[line.start : line.end]
     try:

@@ -41,7 +41,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.groups import in_series
 from netcheck.compare.words.describe import fitting, listed
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
@@ -56,7 +56,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         members = [part for part in in_series(roles.new, pair.real) if part.kind.family is Family.ELECTROLYTIC]
         without = [part for part in members if not _is_bridged(part, pair.real)]
         if without:
-            yield _finding(pair, roles.old[0], members, without)
+            yield _finding(roles.old[0], members, without)
 
 
 def _is_bridged(part: Part, graph: CircuitGraph) -> bool:
@@ -70,7 +70,7 @@ def _ends(part: Part, graph: CircuitGraph) -> set[int]:
     return {graph.circuit.nets[at] for at in graph.terminals(part)}
 
 
-def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) -> Finding:
+def _finding(old: Part, members: list[Part], without: list[Part]) -> Finding:
     names, bare = listed([part.name for part in members]), listed([part.name for part in without])
     lacking = "no balancing resistors" if len(without) == len(members) else f"no resistor across {bare}"
     first = without[0]
@@ -85,7 +85,7 @@ def _finding(pair: Pair, old: Part, members: list[Part], without: list[Part]) ->
         f'`resistor R 220k 1 W from {first.name}+ to {first.name}- added "why"`',
         why="their leakage differs: one takes more than its share of the voltage and fails",
         touched=Touched((), (*(part.name for part in without), old.name)),
-        panel=value_only(pair, old, first, "one capacitor", "in series"),
+        panel=value_only(old, first, "one capacitor", "in series"),
     )
 
 

@@ -29,12 +29,11 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.roles.electrodes import claimed_pins
 from netcheck.compare.words.describe import listed, net_at
 from netcheck.compare.words.orders import alternatives
-from netcheck.compare.words.panels import part_only
+from netcheck.compare.words.pictures import part_too_many
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.difference import Merge
 from netcheck.core.kind import Family
-from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
 
@@ -66,7 +65,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             mends=mends,
             why=_HARMS.get(part.kind.family, "the two work at once, which the original does not have"),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name, new.name), tuple(names)),
-            panel=part_only(pair, part, old=False, mark=Mark.OFF),
+            panel=part_too_many(pair, part),
         )
 
 

@@ -38,7 +38,7 @@ from collections.abc import Iterator
 from netcheck.compare.first_capacitor import TooLarge, overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Standing
@@ -49,10 +49,10 @@ from netcheck.engine.rule import Finding, Rule
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for overload in overloads(pair):
-        yield _finding(pair, overload)
+        yield _finding(overload)
 
 
-def _finding(pair: Pair, overload: TooLarge) -> Finding:
+def _finding(overload: TooLarge) -> Finding:
     tube, limit = overload.tube, overload.limit
     fitted, gone = [part.name for part in overload.new], [part.name for part in overload.old]
     now, most = (spelled(amount, Dimension.CAPACITANCE) for amount in (overload.now, limit.most))
@@ -75,7 +75,7 @@ def _finding(pair: Pair, overload: TooLarge) -> Finding:
         why=_why(overload),
         touched=Touched((), (*fitted, *gone, tube.name)),
         grade=overload.grade,
-        panel=value_only(pair, old, overload.new[0], then, now),
+        panel=value_only(old, overload.new[0], then, now),
     )
 
 

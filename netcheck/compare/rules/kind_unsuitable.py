@@ -37,7 +37,7 @@ from decimal import Decimal
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
 from netcheck.compare.words.describe import fitting
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
@@ -80,7 +80,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         for new in roles.new:
             misfit = _misfit(old, new, at_return=at_return)
             if misfit is not None:
-                yield _finding(pair, misfit)
+                yield _finding(misfit)
 
 
 def _misfit(old: Part, new: Part, *, at_return: bool) -> _Misfit | None:
@@ -123,7 +123,7 @@ def _polarised(old: Part, new: Part, *, at_return: bool) -> _Misfit:
     return _Misfit(old, new, *words, Grade.LOOK if small else Grade.NOTE, why)
 
 
-def _finding(pair: Pair, misfit: _Misfit) -> Finding:
+def _finding(misfit: _Misfit) -> Finding:
     old, new = misfit.old, misfit.new
     names = new.name if new.name == old.name else f"{new.name} (in place of {old.name})"
     return Finding(
@@ -136,7 +136,7 @@ def _finding(pair: Pair, misfit: _Misfit) -> Finding:
         why=misfit.why,
         touched=Touched((), (new.name, old.name)),
         grade=misfit.grade,
-        panel=value_only(pair, old, new, misfit.then, misfit.now),
+        panel=value_only(old, new, misfit.then, misfit.now),
     )
 
 

@@ -31,11 +31,10 @@ from collections.abc import Iterator, Sequence
 from netcheck.compare.own.backwards import against_their_filters
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_at
-from netcheck.compare.words.panels import part_only
+from netcheck.compare.words.pictures import part_too_many
 from netcheck.compare.words.said import meant_lines
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -66,7 +65,7 @@ def _extra(pair: Pair) -> Iterator[Finding]:
             do='say what it is for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
             mends=pair.whole.get(part.name, ()),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
-            panel=part_only(pair, part, old=False, mark=Mark.OFF),
+            panel=part_too_many(pair, part),
         )
 
 

@@ -27,10 +27,9 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import alternatives
-from netcheck.compare.words.panels import part_only
+from netcheck.compare.words.pictures import missing_part
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.panel import Mark
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -49,7 +48,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do=f'fit {it}, or say why {left} left out: `remove {part.name} "why"`; '
             f"a part in {its} place `replaces {gone}`",
             touched=_touched(pair.original, part, *(other.name for other in parts[1:])),
-            panel=part_only(pair, part, old=True, mark=Mark.ON),
+            panel=missing_part(pair, part),
         )
     for part in pair.pairing.unjoined:
         olds = [p for q in pair.pairing.pairs if part in q.new for p in q.old]
@@ -60,7 +59,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             do=f"{alternatives(pair, mends) or 'solder its leads in'}; or write where they are soldered",
             mends=mends,
             touched=_touched(pair.original, olds[0], part.name),
-            panel=part_only(pair, olds[0], old=True, mark=Mark.ON),
+            panel=missing_part(pair, olds[0]),
         )
 
 

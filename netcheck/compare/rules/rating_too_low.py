@@ -31,7 +31,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.values import Misvalued, judged_ratings
 from netcheck.compare.words.describe import fitting
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
@@ -52,7 +52,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             why=_why(judged),
             touched=Touched((), (judged.new.name, judged.old.name)),
             grade=judged.grade,
-            panel=value_only(pair, judged.old, judged.new, judged.then, judged.now or "unsaid"),
+            panel=value_only(judged.old, judged.new, judged.then, judged.now or "unsaid"),
         )
 
 

@@ -35,7 +35,7 @@ from netcheck.compare.roles.pairing import PartPair
 from netcheck.compare.roles.reduction import reduced
 from netcheck.compare.values import judged_ratings
 from netcheck.compare.words.describe import fitting, listed
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
@@ -69,7 +69,7 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
         (*(Label(part.place) for part in roles.new), Label(roles.old[0].place, "in the original")),
         do="nothing to do: the total is that of the original",
         touched=Touched((), (*fitted, *gone)),
-        panel=value_only(pair, roles.old[0], roles.new[0], then, f"{now} together"),
+        panel=value_only(roles.old[0], roles.new[0], then, f"{now} together"),
     )
 
 

@@ -41,7 +41,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Junction
 from netcheck.engine.rule import Finding, Rule
@@ -73,7 +73,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         do=_do(found),
         why="calculated (running, both sets); before the tubes draw current the resistor takes nothing off",
         touched=Touched((), (*fitted, *gone)),
-        panel=value_only(pair, found.old, found.new, before, now),
+        panel=value_only(found.old, found.new, before, now),
     )
 
 

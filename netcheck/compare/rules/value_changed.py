@@ -35,17 +35,17 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.values import Misvalued, judged_values
 from netcheck.compare.words.describe import fitting
-from netcheck.compare.words.panels import value_only
+from netcheck.compare.words.pictures import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
     for judged in judged_values(pair):
-        yield _finding(pair, judged)
+        yield _finding(judged)
 
 
-def _finding(pair: Pair, judged: Misvalued) -> Finding:
+def _finding(judged: Misvalued) -> Finding:
     decade = " (a decade slip?)" if judged.decade else ""
     verb = "are" if judged.several else "is"
     return Finding(
@@ -58,7 +58,7 @@ def _finding(pair: Pair, judged: Misvalued) -> Finding:
         do=_instruction(judged),
         touched=Touched((), (judged.new.name, judged.old.name)),
         grade=judged.grade,
-        panel=value_only(pair, judged.old, judged.new, judged.then, judged.now),
+        panel=value_only(judged.old, judged.new, judged.then, judged.now),
     )
 
 

@@ -1,20 +1,17 @@
 """The picture of a finding, made from the acts of its mend and from nothing else; ``reports`` draws it."""
 
-from collections.abc import Iterable
-
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.acts_drawn import ActsDrawn
 from netcheck.compare.words.cards import Cards, form_of, written
 from netcheck.compare.words.original_names import OriginalNames
-from netcheck.compare.words.rewording import drawn
 from netcheck.compare.words.turned import turned
 from netcheck.core.circuit import Part
-from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.kind import Terminal
 from netcheck.core.mend import Change, Mend
 from netcheck.core.panel import Done, End, Mark, Panel, PartBox, Value
+from netcheck.model.graph import CircuitGraph
 
-__all__ = ["panel_of", "part_only", "pictured", "value_only"]
+__all__ = ["panel_of", "part_only"]
 
 _LINES_DRAWN = 12
 """More lines than this are told as rows."""
@@ -35,11 +32,6 @@ def panel_of(pair: Pair, mend: Mend) -> Panel:
     return Panel(cards.made(), lines, values=values)
 
 
-def pictured(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """Every finding that has a mend with the picture of its first; what its rule knows of values stays."""
-    return tuple(drawn(d, panel_of(pair, d.mends[0])) if d.mends else d for d in found)
-
-
 def _value(pair: Pair, act: Change) -> Value:
     now = pair.real.circuit.parts.get(act.part)
     old = next((p.old for p in pair.pairing.pairs if now in p.new), ())
@@ -47,9 +39,8 @@ def _value(pair: Pair, act: Change) -> Value:
     return Value(act.part, written(now) if now else "", was, act.words, Done(act.line, (act.part,)))
 
 
-def part_only(pair: Pair, part: Part, *, old: bool, mark: Mark) -> Panel:
+def part_only(graph: CircuitGraph, part: Part, mark: Mark) -> Panel:
     """One part with the nets of its ends: dashed where it is missing, heavy where it is too many."""
-    graph = pair.original if old else pair.real
     points = graph.terminals(part)
     ends = tuple(
         End(_label(graph.point(at).terminal), graph.net_names[graph.circuit.nets[at]]) for at in points[:_ENDS]
@@ -60,9 +51,3 @@ def part_only(pair: Pair, part: Part, *, old: bool, mark: Mark) -> Panel:
 
 def _label(terminal: Terminal | None) -> str:
     return terminal.name if terminal is not None else ""
-
-
-def value_only(_: Pair, old: Part, new: Part, then: str, now: str) -> Panel:
-    """One part with its new value and its old one."""
-    was = then if old.name == new.name else f"{then} ({old.name})"
-    return Panel(values=(Value(new.name, now, was),))

@@ -6,13 +6,16 @@ it can't know.
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import UNORDERED
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.mend import Mend
-from netcheck.core.panel import Panel
 from netcheck.engine.headline import fitting
+
+if TYPE_CHECKING:
+    from netcheck.core.panel import Panel
 
 __all__ = [
     "TO_DO", "as_designed", "because", "beside", "burning", "drawn", "in_both", "mended", "reordered", "still_found",
@@ -40,7 +43,7 @@ def burning(diagnostic: Diagnostic) -> Diagnostic:
     return replace(diagnostic, burns=diagnostic.grade is Grade.STOP)
 
 
-def drawn(diagnostic: Diagnostic, panel: Panel) -> Diagnostic:
+def drawn(diagnostic: Diagnostic, panel: "Panel") -> Diagnostic:
     """A finding with its picture; what its rule knows of values stays."""
     known = diagnostic.panel.values if diagnostic.panel else ()
     return replace(diagnostic, panel=replace(panel, values=panel.values or known))
