@@ -20,7 +20,7 @@ from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.load import Reader
 from netcheck.model.succession import refuse_wrong_order
-from netcheck.rules import COMPUTED, RULES
+from netcheck.rules import OF_A_SUPPLY, RULES
 
 if TYPE_CHECKING:
     from netcheck.electrical.table.supply import SupplyTable
@@ -158,10 +158,10 @@ def supply(source: Source, read: Reader, *swaps: str) -> tuple[Report, "SupplyTa
     if table.defaults:
         closing.append("the figures are good to about 10 % where a value had to be assumed, to 5 % with measured ones")
     title = f"{circuit.title or source.name} ({circuit.state.value})"
-    # What `check` computes of this supply; an `accept` for any other rule is no affair of this command.
-    own = tuple(a for a in circuit.acceptances if a.rule in {rule.name for rule in COMPUTED})
-    elsewhere = frozenset(rule.name for rule in COMPUTED)
-    standing, accepted = apply_acceptances((*problems, *run(COMPUTED, graph)), own, elsewhere=elsewhere)
+    # What `check` says of this supply; an `accept` for any other rule is no affair of this command.
+    names = frozenset(rule.name for rule in OF_A_SUPPLY)
+    own = tuple(a for a in circuit.acceptances if a.rule in names)
+    standing, accepted = apply_acceptances((*problems, *run(OF_A_SUPPLY, graph)), own, elsewhere=names)
     last = cautions_for(graph)
     return Report("supply", title, (source.name,), standing, accepted, tuple(closing), cautions=last), table
 

@@ -9,7 +9,7 @@ from netcheck.electrical.proof.judgement import Surety, Way
 from netcheck.electrical.study import judged
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
-from tests.paper import compared, reader
+from tests.paper import checked, compared, reader
 
 SET = """
 mains 120 V 60 Hz
@@ -86,3 +86,37 @@ def test_a_comparison_says_what_it_could_not_calculate(old: str, say: str) -> No
     assert line in holed.unchecked
     assert line in holed.closing
     assert not any("NOT CALCULATED" in each for each in (*whole.unchecked, *whole.closing))
+
+
+PENTODE_TOO = """
+basing ZZ7: 1 heater-1, 8 heater-2, {basing}
+mains 120 V 60 Hz
+cord P1
+tube V1 ZZ7
+electrolytic C1 20 mfd 250 V
+resistor R1 22k 2 W
+resistor R2 500 ohm 50 W
+net la: P1.1, V1.7, V1.1
+net h: V1.8, R2.1
+net B+: V1.6, C1-, R1.1, V1.2, V1.3
+net B-: P1.2, C1+, R1.2, R2.2, V1.4, V1.5
+"""
+
+
+def test_a_rectifier_beside_a_pentode_feeds_what_hangs_on_it() -> None:
+    named = "2 plate-a, 3 grid-2-a, 4 grid-1-a, 5 cathode-a, 6 cathode-b, 7 plate-b"
+    report = checked(PENTODE_TOO.format(basing=named))
+    assert "reversed-electrolytic" in [d.rule for d in report.diagnostics]
+    assert not any("NOT CALCULATED" in each for each in (*report.unchecked, *report.closing))
+
+
+def test_what_nothing_leads_to_that_makes_direct_current_is_said() -> None:
+    """`grid-2` may be the pentode's screen, or make a second triode of what has the plate 2."""
+    named = "2 plate, 3 grid-2, 4 grid-1, 5 cathode, 6 cathode-2, 7 plate-2"
+    report = checked(PENTODE_TOO.format(basing=named))
+    line = "NOT CALCULATED: polarity and volts of C1: nothing that makes DC leads there"
+    assert line in (*report.unchecked, *report.closing)
+    undriven = checked(
+        PENTODE_TOO.format(basing=named).replace("mains 120 V 60 Hz\ncord P1\n", "").replace("P1.1, ", "")
+    )
+    assert line not in (*undriven.unchecked, *undriven.closing)

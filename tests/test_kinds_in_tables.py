@@ -50,6 +50,10 @@ def test_a_kind_says_what_its_family_is_asked(word: str) -> None:
         (("plate", "grid", "cathode", "diode-1"), []),
         # A rectifier and a pentode in one bulb.
         (("plate-a", "grid-a", "grid-2-a", "cathode-a", "plate-b", "cathode-b"), [("plate-b", "cathode-b")]),
+        (("plate", "grid", "cathode", "plate-2", "cathode-2"), [("plate-2", "cathode-2")]),
+        (("plate", "grid", "cathode", "plate-2", "grid-2", "cathode-2"), []),  # a twin triode, or a pentode's screen
+        (("plate-1", "grid-1", "cathode-1", "plate-2", "grid-2", "cathode-2"), []),
+        (("plate", "grid", "cathode", "plate-2"), []),
     ],
 )
 def test_a_plate_without_a_grid_is_a_diode(electrodes: tuple[str, ...], found: list[tuple[str, str]]) -> None:

@@ -104,7 +104,8 @@ A tube that netcheck does not know gets its base once for the file:
 
 Electrodes are plate, cathode, grid, screen, suppressor, grid-3 and so on, diode-1, diode-2, heater-1, heater-2,
 heater-tap, filament-1, filament-2, shell, shield, target; `none` is a pin without one, `internal` a pin that must stay
-empty. Two on one pin have a + between them.
+empty. Two on one pin have a + between them. A rectifier beside a pentode in one bulb is plate-b and cathode-b; the
+pentode's electrodes end in -a.
 """
 
 _MORE_JOINTS = """

@@ -10,14 +10,16 @@ _UNITS = ("a", "b", "c", "d")
 def diode_paths(electrodes: Collection[str]) -> tuple[tuple[str, str], ...]:
     """Anode and cathode of every diode in a tube, by its electrodes: a plate in a unit that has no grid.
 
-    A filament stands for the cathode that it lacks. The diode plates of a detector are no rectifier's.
+    A filament stands for the cathode that it lacks. The diode plates of a detector are no rectifier's. Beside a `plate`
+    with a grid, a numbered plate with a cathode of its number is a rectifier too, unless a grid may be its own.
     """
     plates = [name for name in electrodes if name.rpartition("-")[0] in ("", "plate") and name.startswith("plate")]
     gridded = {_unit_of(name) for name in electrodes if name.startswith("grid")}
     return tuple(
         (plate, cathode)
         for plate in plates
-        if _unit_of(plate) not in gridded and (cathode := _cathode_of(plate, electrodes))
+        if (_unit_of(plate) not in gridded or _stands_alone(plate, electrodes))
+        and (cathode := _cathode_of(plate, electrodes))
     )
 
 
@@ -32,6 +34,12 @@ def dry_paths(leads: Iterable[str]) -> tuple[tuple[str, str], ...]:
         return (("anode", "cathode"),)
     inputs = [name for name in names if name.startswith("ac")]
     return (*(("-", lead) for lead in inputs), *((lead, "+") for lead in inputs)) or (("-", "+"),)
+
+
+def _stands_alone(plate: str, electrodes: Collection[str]) -> bool:
+    number = plate.removeprefix("plate-")
+    own = {"plate", f"cathode-{number}"} <= set(electrodes) and f"grid-{number}" not in electrodes
+    return own and number.isdigit()
 
 
 def _unit_of(electrode: str) -> str:

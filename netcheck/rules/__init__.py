@@ -37,7 +37,7 @@ from netcheck.rules import (
     winding_shorted,
 )
 
-__all__ = ["COMPUTED", "RULES"]
+__all__ = ["COMPUTED", "OF_A_SUPPLY", "RULES"]
 
 # What is computed of a whole supply; a comparison tells of it only what is no consequence of a wrong joint. All of them
 # share one study of a graph (`CircuitGraph.once`); where nothing rectifies, no engine is loaded to say so.
@@ -58,6 +58,9 @@ COMPUTED: tuple[Rule[CircuitGraph], ...] = (
     chart_contradicts.RULE,
     volts_off_chart.RULE,
 )
+
+# What is told beside the figures of a supply: while a winding is shorted, these are none.
+OF_A_SUPPLY: tuple[Rule[CircuitGraph], ...] = (winding_shorted.RULE, *COMPUTED)
 
 RULES: tuple[Rule[CircuitGraph], ...] = (
     winding_shorted.RULE,

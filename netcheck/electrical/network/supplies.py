@@ -5,14 +5,17 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
+from netcheck.core.wording import listed
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
+from netcheck.parts.rectifiers import diode_paths
 
 if TYPE_CHECKING:
     from netcheck.electrical.network.draft import Translation
 
 __all__ = ["Poles", "has_supply", "is_driven", "not_calculated", "poles", "translated"]
 
+MOST_NAMES = 5  # in a closing line
 _MAKES_DIRECT = (Family.BATTERY, Family.RECTIFIER)
 
 
@@ -46,9 +49,10 @@ def _may_have_one(graph: CircuitGraph) -> bool:
 
 
 def _could_rectify(part: Part) -> bool:
-    """Whether direct current could come from a part; a tube with a grid rectifies only where it hangs on a winding."""
+    """Whether direct current could come from a part; a triode or pentode rectifies only where it hangs on a winding."""
     if part.kind.family is Family.TUBE:
-        return not any(terminal.electrode.startswith("grid") for terminal in part.leads)
+        electrodes = {terminal.electrode for terminal in part.leads}
+        return bool(diode_paths(electrodes)) or not any(name.startswith("grid") for name in electrodes)
     return part.kind.family in _MAKES_DIRECT
 
 
@@ -58,15 +62,26 @@ def _alternates(part: Part) -> bool:
 
 
 def not_calculated(graph: CircuitGraph) -> tuple[str, ...]:
-    """The closing line that says which values are missing for figures, and what was therefore not looked at."""
+    """The closing lines that say which values are missing for figures, and what was therefore not looked at."""
     if not has_supply(graph):
-        return _too_large(graph)
+        return _too_large(graph) or _out_of_reach(graph)
     missing = tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
     if not missing:
-        return ()
+        return _out_of_reach(graph)
     return (
         f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {'; '.join(missing)}",
+        *_out_of_reach(graph),
     )
+
+
+def _out_of_reach(graph: CircuitGraph) -> tuple[str, ...]:
+    """Says which electrolytics of a set on the line have no verdict, as nothing that rectifies leads to them."""
+    if not (graph.circuit.mains or graph.circuit.has(Family.CORD)):
+        return ()
+    parts = [part for part in graph.circuit.parts.values() if part.kind.family is Family.ELECTROLYTIC]
+    reached = {one.name for one in translated(graph).network.elements} if parts else set()
+    names = listed([part.name for part in parts if part.shape is not None and part.name not in reached], MOST_NAMES)
+    return (f"NOT CALCULATED: polarity and volts of {names}: nothing that makes DC leads there",) if names else ()
 
 
 def _too_large(graph: CircuitGraph) -> tuple[str, ...]:
