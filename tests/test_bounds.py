@@ -47,11 +47,22 @@ def test_work_grows_with_the_input(
     counted = []
     for size in (case.modest, 2 * case.modest):
         words = case.write(tmp_path, size)
-        main(words)  # what is read once for all runs is read before it counts
+        status = main(words)  # what is read once for all runs is read before it counts
+        assert (status == 2) is case.refused
         counted.append(calls(partial(main, words)))
     told = capsys.readouterr()
     assert told.out or told.err
     assert math.log2(counted[1] / counted[0]) < STEEPEST, counted
+
+
+@pytest.mark.parametrize("case", [case for case in CASES if not case.modest], ids=lambda case: case.name)
+def test_what_is_not_counted_is_measured_as_it_is_meant(
+    case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert (main(case.write(tmp_path, min(case.size, 10))) == 2) is case.refused
+    told = capsys.readouterr()
+    assert told.out or told.err
 
 
 def test_a_budget_is_spent_once_and_for_all() -> None:

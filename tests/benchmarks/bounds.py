@@ -58,7 +58,8 @@ def _line(case: Case, times: list[float]) -> None:
     told = "".join(f"{seconds:8.2f} s {megabytes:6.0f} MB ({status:3})" for _, seconds, megabytes, status in runs)
     first, last = runs[0], runs[-1]
     slope = math.log(last[1] / first[1]) / math.log(last[0] / first[0]) if len(runs) > 1 else 0.0
-    over = [one for one in runs if one[1] > SECONDS or one[2] > MEGABYTES or one[3] not in (0, 1, 2)]
+    meant = (2,) if case.refused else (0, 1)
+    over = [one for one in runs if one[1] > SECONDS or one[2] > MEGABYTES or one[3] not in meant]
     sys.stdout.write(f"{case.name:42} {case.size:6} {told}  {slope:5.2f}{'  OVER' if over else ''}\n")
     sys.stdout.flush()
 

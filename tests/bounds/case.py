@@ -13,7 +13,8 @@ Files = Mapping[str, str]
 class Case:
     """``size`` is the one at which the input was found; ``words`` are the command's, with the names of the files.
 
-    A test counts the work at one ``share``-th of the size, where it is not 0.
+    A test counts the work at one ``share``-th of the size, where it is not 0. A file that is ``refused`` is not built:
+    for any other, messages about it would be all that is measured.
     """
 
     name: str
@@ -21,6 +22,7 @@ class Case:
     words: tuple[str, ...]
     files: Callable[[int], Files]
     share: int = 20
+    refused: bool = False
 
     @property
     def modest(self) -> int:

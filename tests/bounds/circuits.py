@@ -227,7 +227,7 @@ net ground: T1.green-b, LM1.2
 
 
 CIRCUITS = tuple(
-    Case(f"{name}, {words[0]}", size, words, made, share)
+    Case(f"{name}, {words[0]}", size, words, made, share, refused="minus" in name)
     for name, size, share, made, commands in (
         ("switches in a row", 800, 4, _switches, (CHECK,)),
         ("switches side by side", 800, 4, _switches_beside, (CHECK,)),
