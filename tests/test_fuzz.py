@@ -114,6 +114,10 @@ def test_two_outcomes_that_differ_are_seen() -> None:
     assert wrongs(CHECK, FINE, Outcome(0, FINE.out + "1 NOTE")) == ("two runs differ",)
 
 
+def test_a_fault_of_the_second_process_is_seen() -> None:
+    assert wrongs(CHECK, FINE, Outcome(-1, fault="Traceback\nValueError: x")) == ("traceback",)
+
+
 def test_a_process_that_dies_is_begun_anew() -> None:
     with Mates() as mates:
         for process in mates._processes:

@@ -116,7 +116,7 @@ def _bytes(path: Path, written: str) -> bytes:
         with path.open("rb") as handle:
             return handle.read(LARGEST + 1)
     except FileNotFoundError:
-        raise EnvironmentFault(f"there is no file `{written}`{_near(path)}") from None
+        raise EnvironmentFault(f"there is no file `{written}`{_near(path, written)}") from None
     except IsADirectoryError:
         raise EnvironmentFault(f"`{written}` is a folder, not a netlist{_netlists_in(path)}") from None
     except (OSError, ValueError) as error:
@@ -240,13 +240,13 @@ def _take_after(handle: int, before: os.stat_result) -> None:
         os.fchmod(handle, stat.S_IMODE(before.st_mode))
 
 
-def _near(path: Path) -> str:
+def _near(path: Path, written: str) -> str:
     from netcheck.model.telling import near  # only a mistake pays for it
 
     try:
         beside = [entry.name for entry in path.parent.iterdir()]
     except OSError:
-        return f" (nor a folder `{path.parent}`)"
+        return f" (nor a folder `{Path(written).parent}`)"  # as written: the same on every machine
     guess = near(path.name, beside)
     return f"; {guess}" if guess else ""
 

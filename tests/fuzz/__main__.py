@@ -16,7 +16,7 @@ from random import Random
 from tests.fuzz.commands import drawn
 from tests.fuzz.judge import wrongs
 from tests.fuzz.mates import Mates
-from tests.fuzz.run import Run
+from tests.fuzz.run import Outcome, Run
 
 __all__ = ["main"]
 
@@ -50,7 +50,7 @@ def campaign(seed: int, seconds: float, runs: int, keep: Path) -> dict[str, obje
             statuses[f"{run.command} {first.status}"] += 1
             for told in wrongs(run, first, second):
                 wrong[told.partition(":")[0]] += 1
-                _keep(keep, run, told, first.fault or second.fault)
+                _keep(keep, run, told, (first, second))
             if not done % _EVERY:
                 sys.stderr.write(f"{done} inputs, {spent:.0f} s of CPU, {dict(wrong)}\n")
     return {
@@ -65,12 +65,14 @@ def campaign(seed: int, seconds: float, runs: int, keep: Path) -> dict[str, obje
     }
 
 
-def _keep(folder: Path, run: Run, told: str, fault: str) -> None:
+def _keep(folder: Path, run: Run, told: str, outcomes: tuple[Outcome, Outcome]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
+    fault = outcomes[0].fault or outcomes[1].fault
     kind = told.partition(":")[0].replace(" ", "-")
     cause = "".join(line for line in fault.splitlines() if line.startswith('  File "')) or run.as_json()
     name = f"{kind}-{sha256(cause.encode()).hexdigest()[:10]}.json"  # one of each way to a fault
-    document = {"wrong": told, "fault": fault, **json.loads(run.as_json())}
+    texts = [line for one in outcomes for line in one.said[1:]] if told == "two runs differ" else []
+    document = {"wrong": told, "fault": fault, "said": texts, **json.loads(run.as_json())}
     (folder / name).write_text(json.dumps(document, indent=1) + "\n", encoding="ascii")
 
 

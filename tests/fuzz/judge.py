@@ -21,12 +21,12 @@ _BY_STATUS = ("check", "compare", "draw")
 
 def wrongs(run: Run, first: Outcome, second: Outcome) -> tuple[str, ...]:
     """Each thing that is wrong in a few words; of two outcomes of one run, which have to be equal."""
-    if first.fault:
-        return ("over its seconds" if "TooLongError" in first.fault else "traceback",)
+    for fault in filter(None, (first.fault, second.fault)):
+        return ("over its seconds" if "TooLongError" in fault else "traceback",)
     found = [told for told in (_status(run, first), _unsafe(first), _unreadable(run, first)) if told]
     if first.seconds > MOST_SECONDS:
         found.append("over its seconds")
-    if first.said != second.said and not second.fault:
+    if first.said != second.said:
         found.append("two runs differ")
     return tuple(found)
 
