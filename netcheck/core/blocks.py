@@ -29,6 +29,13 @@ class Blocks:
             self._between[key] = self._chain(a, b)
         return self._between[key]
 
+    def around(self, node: int) -> int:
+        """The nodes that share a block with one, itself among them."""
+        nodes = 0
+        for block in self._member_of[node]:
+            nodes |= self._blocks[block]
+        return nodes
+
     def _chain(self, a: int, b: int) -> int:
         came: dict[int, int] = dict.fromkeys(self._member_of[a], -1)
         queue = list(came)

@@ -48,6 +48,7 @@ from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
+from netcheck.core.wording import number_of
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -57,16 +58,16 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.mains.leak_words import told
-    from netcheck.electrical.mains.leakage import Leak, leaks
+    from netcheck.electrical.mains.leakage import leaks, not_solved
     from netcheck.electrical.mains.line import is_work
 
-    over: list[Leak] = []
+    over: set[int] = set()
     for leak in leaks(graph):
         # What comes to a shaft or a shell by way of a hot chassis is told of the chassis.
-        if any(earlier.net in leak.nets for earlier in over):
+        if not over.isdisjoint(leak.nets):
             continue
         if leak.is_over:
-            over.append(leak)
+            over.add(leak.net)
         elif not leak.on_neutral:
             continue
         words = told(graph, leak)
@@ -79,6 +80,21 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             touched=Touched(parts=words.subjects, nets=(leak.metal,)),
             grade=grave,
         )
+    if left := not_solved(graph):
+        yield _not_solved(graph, left)
+
+
+def _not_solved(graph: CircuitGraph, left: tuple[str, ...]) -> Finding:
+    """Metal of which nothing is known, as the network of all of it is too large."""
+    first = graph.circuit.parts[graph.point(graph.circuit.index[left[0]]).part]
+    return Finding(
+        f"the line current into {number_of(len(left), 'piece')} of metal was not worked out",
+        (Label(first.place, "the first of them"),),
+        do="measure it, or look at a file with fewer `exposed` parts",
+        why="the network that joins them is larger than is solved for each in turn",
+        touched=Touched(parts=(first.name,), nets=left),
+        grade=Grade.LOOK,
+    )
 
 
 RULE = Rule("hot-chassis", Grade.STOP, _check, __doc__, About.LINE | About.HOT_METAL, burns=True)

@@ -80,6 +80,12 @@ net line-a: R#.2
     )
 
 
+def _metal_joined(size: int) -> Files:
+    """The same, each joined to the next, so that what reaches one has come past all."""
+    joined = _each("resistor R2# 10 meg\nnet m@: R2#.1\nnet m#: R2#.2, G#\n", size)
+    return _text(LINE, _each("lug G# exposed insulated\n", size), joined, "net line-a: R21.1\n")
+
+
 def _leak_ladder(size: int) -> Files:
     rungs = _each(
         """resistor R# 10k
@@ -231,7 +237,8 @@ CIRCUITS = tuple(
     for name, size, share, made, commands in (
         ("switches in a row", 800, 4, _switches, (CHECK,)),
         ("switches side by side", 800, 4, _switches_beside, (CHECK,)),
-        ("exposed metal", 800, 0, _metal, (CHECK,)),
+        ("exposed metal", 800, 8, _metal, (CHECK,)),
+        ("exposed metal in one network", 800, 0, _metal_joined, (CHECK,)),
         ("leakage ladder", 4_000, 16, _leak_ladder, (CHECK,)),
         ("stated readings", 80, 0, _stated, (CHECK, SUPPLY)),
         ("stated readings apart", 80, 0, _stated_apart, (CHECK, SUPPLY)),

@@ -11,11 +11,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
+from netcheck.core.budget import Budget
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
 from netcheck.electrical.mains.flow import Flow, Share
 from netcheck.electrical.mains.impedance import Passage, passages, with_cold_heaters
 from netcheck.electrical.mains.line import MainsInlet, line_of, touched_metal
+from netcheck.electrical.mains.near_metal import NearMetal
 from netcheck.electrical.mains.settings import Setting, settings
 from netcheck.model.graph import CircuitGraph
 
@@ -23,6 +25,10 @@ __all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Share", "leaks"]
 
 LIMIT = 0.0005  # amperes; service manuals of televisions, leakage check with 1.5 kilohm: 0.75 V
 EARTHED_LIMIT = 0.0035  # amperes; class I, stationary, IEC 60950-1, from memory
+MOST_SOLVED = 200_000
+"""Branches of the networks that are solved and settings of plug and switches that are tried, over all metal; of metal
+after that nothing is worked out, and that is told."""
+
 USUAL_VOLTS, USUAL_HERTZ = 120.0, 60.0
 
 
@@ -79,12 +85,23 @@ def _leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
     cold = with_cold_heaters(hot)
     metals = touched_metal(graph)
     ways, complete = settings(graph, line, hot, metals)
+    held = {graph.circuit.nets[side.lead] for side in line.sides}
+    near = {every: NearMetal(every, ways, held) for every in dict.fromkeys((hot, cold))}
+    solving = Budget(MOST_SOLVED)
     found = []
     for net, name in metals.items():
+        around = [each.around(net) for each in near.values()]
+        if not solving.spend(len(ways) + sum(map(len, around))):
+            break
         metal = _Metal(net, name, _limit(graph, line, net))
-        cases = [_leak(graph, metal, ways, Bench(volts, hertz, every)) for every in dict.fromkeys((hot, cold))]
+        cases = [_leak(graph, metal, ways, Bench(volts, hertz, every)) for every in around]
         found.append(replace(max(cases, key=lambda leak: leak.amperes), complete=complete))
     return tuple(found)
+
+
+def not_solved(graph: CircuitGraph) -> tuple[str, ...]:
+    """The metal whose current was not worked out, as there is too much of it in one network."""
+    return () if line_of(graph) is None else tuple(touched_metal(graph).values())[len(leaks(graph)) :]
 
 
 def _leak(graph: CircuitGraph, metal: "_Metal", ways: Sequence[Setting], bench: Bench) -> Leak:

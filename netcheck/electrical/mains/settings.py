@@ -109,13 +109,10 @@ def _on_the_way(
     graph: CircuitGraph, switches: Iterable[_Switch], paths: Iterable[tuple[int, int]], poles: Sequence[int]
 ) -> int:
     """The nets on some path between two of the poles, as bits; all contacts count as closed."""
-    edges = [*paths, *chain(*(each.every for each in switches))]
-    edges += [(one, other) for one, other in combinations(poles, 2) if one != other]
-    blocks = Blocks(len(graph.circuit.points), edges)
-    mask = 0
-    for other in poles[1:]:
-        mask |= blocks.between(poles[0], other) if other != poles[0] else 0
-    return mask
+    count = len(graph.circuit.points)
+    # One more node joined to all poles: a path between two of them closes a ring with it.
+    edges = [*paths, *chain(*(each.every for each in switches)), *((pole, count) for pole in set(poles))]
+    return Blocks(count + 1, edges).around(count) & ~(1 << count)
 
 
 def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
