@@ -42,7 +42,7 @@ DIRECT = Network(
 def direct(*changes: Element) -> list[float]:
     named = {one.name: one for one in changes}
     elements = tuple(named.pop(one.name, one) for one in DIRECT.elements)
-    model = MeanVolts(DIRECT, {})
+    model = MeanVolts.of(DIRECT, {})
     return [float(v) for v in model.nodes((*elements, *named.values()))]
 
 

@@ -110,6 +110,7 @@ class _Search:
     rough: State
     points: Sequence[Point]
     half: bool
+    unexplained: tuple[float, float]  # the misfit of the set as it should be, by the engine and by the quick model
 
     @staticmethod
     def of(network: Network, running: Steady, points: Sequence[Point]) -> "_Search":
@@ -117,12 +118,15 @@ class _Search:
         quick, half = mean_volts(network, running), any(one.read_half is not None for one in points)
         full = np.array(running.nodes)
         rough = State(full, _halves(quick, network.elements) if half else None)
-        return _Search(network, quick, State(full, _run_at_half(network) if half else None), rough, points, half)
+        exact = State(full, _run_at_half(network) if half else None)
+        unexplained = misfit(points, exact, exact)[0], misfit(points, rough, rough)[0]
+        return _Search(network, quick, exact, rough, points, half, unexplained)
 
     def singles(self) -> list[VoltsCause]:
         """Causes by one failure, the likelier first."""
         found = [*failures(self.network)]
-        tried = [self.judged(one, self.roughly(one), self.rough) for one in found if not one.pulses]
+        slow = [one for one in found if not one.pulses]
+        tried = [self.judged(one, after, self.rough) for one, after in zip(slow, self.roughly(slow), strict=True)]
         exact = [self.engine(one) for one in found if one.pulses]
         return _ranked([*exact, *self.computed(_ranked(tried)[:LOOKED_AT], tried)])
 
@@ -132,10 +136,11 @@ class _Search:
         for cause in singles[:FIRST]:
             first = cause.failure
             ratio = self._ratio(first) if first.pulses else np.ones(self.network.count)
+            others = failures(replace(self.network, elements=first.elements))
+            seconds = [one for one in others if one.subject != first.subject and not one.pulses]
             tried += (
-                self.judged(both(first, second), self.roughly(second).times(ratio), self.rough)
-                for second in failures(replace(self.network, elements=first.elements))
-                if second.subject != first.subject and not second.pulses
+                self.judged(both(first, second), after.times(ratio), self.rough)
+                for second, after in zip(seconds, self.roughly(seconds), strict=True)
             )
         return _ranked(self.computed(_ranked(tried)[:PAIRS], tried))
 
@@ -143,16 +148,16 @@ class _Search:
         after = steady(replace(self.network, elements=failure.elements))
         return ratio_of(np.array(after.nodes), self.before.full)
 
-    def roughly(self, failure: Failure) -> State:
-        """The volts after a failure by the quick model."""
-        half = _halves(self.quick, failure.elements) if self.half else None
-        return State(self.quick.nodes(failure.elements), half)
+    def roughly(self, found: Sequence[Failure]) -> Iterator[State]:
+        """The volts after each of some failures by the quick model."""
+        full = self.quick.nodes_of([one.elements for one in found])
+        for failure, nodes in zip(found, full, strict=True):
+            yield State(nodes, _halves(self.quick, failure.elements) if self.half else None)
 
     def judged(self, failure: Failure, after: State, before: State) -> VoltsCause | None:
         """A failure beside the readings; None where it fits no better than none."""
-        nothing = misfit(self.points, before, before)[0]
         off, possible = misfit(self.points, before, after)
-        if off + failure.cost > nothing - BETTER:
+        if off + failure.cost > self.unexplained[before is self.rough] - BETTER:
             return None
         reads = {one.volts.point: one.reads(before, after) for one in self.points}
         return VoltsCause(failure, off + failure.cost, possible, reads)
