@@ -93,6 +93,9 @@ def named(path: Path) -> Iterator[str]:
 
 
 def _is_word(node: ast.expr) -> bool:
+    """Whether it is ``kind.word``, or the word of a kind that is the name of no terminal."""
+    if isinstance(node, ast.Constant):
+        return node.value in KINDS and node.value not in TERMINALS
     return isinstance(node, ast.Attribute) and node.attr == "word" and ast.unparse(node.value).endswith("kind")
 
 

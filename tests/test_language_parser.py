@@ -9,10 +9,11 @@ import lark
 import pytest
 
 from netcheck.core.source import Source
-from netcheck.language import tree, words
+from netcheck.language import tree
 from netcheck.language.examples import EXAMPLES
 from netcheck.language.grammar import first_words, grammar_text
 from netcheck.language.parser import parse
+from tests import grammar_words as words
 
 SAMPLES = sorted((Path(__file__).parents[1] / "samples").glob("**/*.netck"))
 

@@ -17,7 +17,7 @@ from netcheck.language.lines import LONGEST, split
 from netcheck.language.parser import parse
 from netcheck.language.tree import Statement, Value
 from netcheck.language.values import bare, quantity
-from netcheck.language.words import STATEMENT_WORDS, UNITS
+from tests.grammar_words import STATEMENT_WORDS, UNITS
 
 ROOT = Path(__file__).parents[1]
 LINES = sorted(

@@ -10,7 +10,7 @@ from netcheck.core.source import Source
 from netcheck.language.examples import EXAMPLES
 from netcheck.language.parser import parse
 from netcheck.language.syntax_errors import MISTAKES
-from netcheck.language.words import STATEMENT_WORDS
+from tests.grammar_words import STATEMENT_WORDS
 from tests.paper import built, checked, compared
 from tests.test_model_refusals import BASE, ON_A_BASE
 from tests.test_rules import CASES, run_case

@@ -18,14 +18,14 @@ from netcheck.electrical.network.elements import part_of
 from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.parts import SOCKET
+from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
 
 __all__ = ["Basis", "Group", "LineClass", "Need", "needs"]
 
 WATTS_TIMES = 2.0  # a resistor is run at half of what it is rated for (common practice)
-AMPERES_TIMES = 2.0  # a rectifier likewise
 LEAST_WATTS = 0.5
 SUPPLY_VOLTS = 100.0  # what an old electrolytic was rated for that holds a plate supply and no cathode or bias
-_TUNED = frozenset({"mica", "trimmer", "padder", "variable"})
+_TUNED = frozenset({*ADJUSTABLE, "mica"})
 
 
 class Group(Enum):
@@ -218,7 +218,7 @@ def _sized(need: Need, sizes: tuple[float, ...], note: str = "") -> Need:
 
 def _line_capacitor(basis: Basis, part: Part) -> Need:
     asked, value = basis.classes[part.name], _valued(basis, part)
-    said = " ".join(word for word in ("X1", "X2", "Y1", "Y2") if word in part.features.words)
+    said = " ".join(word for word in CLASSES if word in part.features.words)
     notes = (
         f"the file has {said or 'no class'}",
         f"no more than {asked.most.removeprefix('0')} here" if asked.most else "",

@@ -9,6 +9,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, PartKind
 from netcheck.core.quantity import Dimension
+from netcheck.parts.capacitor import ADJUSTABLE
 
 __all__ = ["OldValue", "OutOfBand", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
 
@@ -161,8 +162,7 @@ _OF_A_WINDING: Mapping[Dimension, _Band] = {
     Dimension.INDUCTANCE: _band("0.8 1.5", look="0.5 2"),
     Dimension.RESISTANCE: _WINDING,
 }
-_ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
-_SET_A_FREQUENCY = _ADJUSTABLE | {"mica"}
+_SET_A_FREQUENCY = frozenset({*ADJUSTABLE, "mica"})
 
 
 def bands_of(kind: PartKind) -> tuple[tuple[Dimension, _Band], ...]:
@@ -188,7 +188,7 @@ def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Out
     grade = band.grade(ratio)
     if grade is None:
         return None
-    if now in picks(dimension, then) and not _ADJUSTABLE.intersection(old.features.words):
+    if now in picks(dimension, then) and not set(ADJUSTABLE).intersection(old.features.words):
         return OutOfBand(Grade.NOTE)
     decade = _is_another_decade(ratio)
     return OutOfBand(Grade.STOP if decade else grade, decade)

@@ -17,6 +17,7 @@ from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Junction
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
+from netcheck.parts.capacitor import CLASSES
 
 __all__ = ["Misvalued", "judged_ratings", "judged_values", "role_names"]
 
@@ -151,7 +152,6 @@ def _group_value(pair: Pair, roles: PartPair) -> Iterator[Misvalued]:
         )
 
 
-_CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 _TWICE_THE_PEAK = Decimal(8).sqrt()  # a capacitor is charged to the peak; the next half wave adds as much
 
 
@@ -208,13 +208,13 @@ def _backwards(old: Part, new: Part, then: Quantity) -> Quantity:
 
 def _says_no_volts(new: Part) -> bool:
     """A capacitor or rectifier that says neither its volts nor a class; fuses and switches mostly don't."""
-    told = new.features.first(Dimension.VOLTAGE) or _CLASSES.intersection(new.features.words)
+    told = new.features.first(Dimension.VOLTAGE) or set(CLASSES).intersection(new.features.words)
     return not told and not new.kind.family.closes
 
 
 def _counterpart(new: Part, then: Quantity) -> Quantity | None:
     """The new rating of the same current. Of a class X or Y part only AC counts: its class stands for the rest."""
-    classed = bool(_CLASSES.intersection(new.features.words))
+    classed = bool(set(CLASSES).intersection(new.features.words))
     alternating = then.current is Current.AC
     if then.dimension is Dimension.VOLTAGE and classed and not alternating:
         return None
@@ -225,7 +225,7 @@ def _counterpart(new: Part, then: Quantity) -> Quantity | None:
 def _group_rating(pair: Pair, roles: PartPair) -> Iterator[Misvalued]:
     old, new = reduced(roles.old, pair.original), reduced(roles.new, pair.as_shown)
     rated = roles.new[0].kind.rated
-    if not old or not new or _CLASSES.intersection(roles.new[0].features.words):
+    if not old or not new or set(CLASSES).intersection(roles.new[0].features.words):
         return
     for then, now, dimension in (
         (old.volts, new.volts, Dimension.VOLTAGE),

@@ -16,7 +16,7 @@ from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import switch_on
-from netcheck.electrical.study import known, running_as_stated
+from netcheck.electrical.study import HIGH_LINE, known, running_as_stated
 from netcheck.electrical.table.whole import whole
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.diode_types import diode_type_of
@@ -24,7 +24,6 @@ from netcheck.parts.resistor_types import most_volts
 
 __all__ = ["Asked", "Duty", "duties"]
 
-HIGH_LINE = 1.1
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 
 

@@ -95,7 +95,7 @@ def opposed_chains(graph: CircuitGraph) -> tuple[Chain, ...]:
 
 def _chain(part: Part, way: tuple[Step, ...], line: float | None) -> Chain | None:
     signs = [sign for _, sign in way]
-    if len(set(signs)) < len(("with", "against")):
+    if len(set(signs)) < 2:
         return None
     against = -signs[0] if sum(signs) * signs[0] >= 0 else signs[0]
     few = [name for name, sign in way if sign == against]

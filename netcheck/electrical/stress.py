@@ -18,10 +18,9 @@ from netcheck.electrical.proof.peaks import cold_inverse
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated, unsettled
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.capacitor import CLASSES
 
 __all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "charges", "inverse_stresses", "stresses"]
-
-_CLASSES = frozenset({"X1", "X2", "Y1", "Y2"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +147,7 @@ def _rating(graph: CircuitGraph, name: str) -> float:
 
 
 def _is_classed(part: Part) -> bool:
-    return bool(_CLASSES.intersection(part.features.words))
+    return bool(set(CLASSES).intersection(part.features.words))
 
 
 def _running(found: Steady | None, rated: list[Capacitor]) -> dict[str, tuple[float, float]]:

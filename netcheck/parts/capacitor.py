@@ -4,7 +4,14 @@ from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, two_ended
 from netcheck.core.quantity import Dimension
 
-__all__ = ["KIND"]
+__all__ = ["ADJUSTABLE", "CLASSES", "DIELECTRICS", "KIND"]
+
+CLASSES = ("X1", "X2", "Y1", "Y2")
+"""Of safety, by IEC 60384-14: X for across the line, Y for from the line to what is touched."""
+
+DIELECTRICS = ("paper", "film", "mica", "ceramic", "oil")
+ADJUSTABLE = ("variable", "trimmer", "padder")
+"""Set by hand, in air or mica: no maker prints volts or a class on these."""
 
 
 def _shape(features: Features) -> Shape | Flaw:
@@ -23,9 +30,7 @@ KIND = PartKind(
     principal=Dimension.CAPACITANCE,
     rated=(Dimension.VOLTAGE,),
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.TOLERANCE}),
-    words=frozenset(
-        {"paper", "film", "mica", "ceramic", "oil", "variable", "trimmer", "padder", "X1", "X2", "Y1", "Y2"}
-    ),
+    words=frozenset({*DIELECTRICS, *ADJUSTABLE, *CLASSES}),
     arguments=frozenset({"outer"}),
     letters=("C",),
     notes="`outer 2` says that end 2 is the outer foil; the ends stay free to change places",

@@ -4,13 +4,13 @@ from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, polarised
 from netcheck.core.quantity import Dimension
 
-__all__ = ["KIND"]
+__all__ = ["KIND", "MARKS"]
 
-_MARKS = ("half-moon", "square", "triangle", "plain")
+MARKS = ("half-moon", "square", "triangle", "plain")
 
 
 def _shape(features: Features) -> Shape | Flaw:
-    marks = [mark for mark in _MARKS if mark in features.words]
+    marks = [mark for mark in MARKS if mark in features.words]
     if len(marks) > 1:
         return Flaw(f"a section has one mark, not `{marks[0]}` and `{marks[1]}`", "the label beside the lugs tells")
     return polarised(features)
@@ -25,7 +25,7 @@ KIND = PartKind(
     principal=Dimension.CAPACITANCE,
     rated=(Dimension.VOLTAGE, Dimension.CURRENT),
     dimensions=frozenset({Dimension.CAPACITANCE, Dimension.VOLTAGE, Dimension.CURRENT, Dimension.TOLERANCE}),
-    words=frozenset(_MARKS),
+    words=frozenset(MARKS),
     arguments=frozenset({"minus"}),
     spoken="electrolytic",
     letters=("C",),

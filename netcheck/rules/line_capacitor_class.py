@@ -43,6 +43,7 @@ from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.capacitor import CLASSES, DIELECTRICS
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -60,7 +61,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         wanted = "class X or Y" if across else "class Y"
         where = "across the line" if across else f"from the line to {found.metal}"
         yield Finding(
-            f"{part.name} ({_said(part.features.words, part.kind.word)}) is {where}; {wanted} belongs there",
+            f"{part.name} ({_said(part)}) is {where}; {wanted} belongs there",
             (Label(part.place),),
             do=_order(graph, part, "" if across else found.metal),
             why="if it shorts, it can start a fire"
@@ -91,10 +92,10 @@ def _order(graph: CircuitGraph, part: Part, metal: str) -> str:
     return f"fit a Y2 (or a Y1) of {size or SMALL} or less, or leave {part.name} out"
 
 
-def _said(words: tuple[str, ...], kind: str) -> str:
+def _said(part: Part) -> str:
     """What the capacitor is, as its line says."""
-    known = ("X1", "X2", "paper", "film", "mica", "ceramic", "oil")
-    return next((word for word in known if word in words), "no class" if kind == "capacitor" else "electrolytic")
+    known = (word for word in (*CLASSES, *DIELECTRICS) if word in part.features.words)
+    return next(known, "no class" if part.kind.family is Family.CAPACITOR else "electrolytic")
 
 
 RULE = Rule("line-capacitor-class", Grade.STOP, _check, __doc__, About.LINE | About.CHOICE)

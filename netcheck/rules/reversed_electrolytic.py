@@ -38,13 +38,12 @@ from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply, poles
-from netcheck.electrical.proof.judgement import Verdict, graded, is_reversed
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Verdict, graded, is_reversed
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 POWERED = "; if it has been powered this way, fit a new one"
-HARMLESS_VOLTS = 1.0  # backwards: no damage is known from less (IEC 60384-4, from memory)
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:

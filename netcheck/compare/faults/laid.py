@@ -59,10 +59,6 @@ class Laid:
         """The net of the original that a point is on; None where no one net of it is there."""
         return self.home.old_of.get(self.graph.circuit.nets[at])
 
-    def leads_with(self, old: int, new: int) -> tuple[Lead, ...]:
-        """The leads of one strand."""
-        return tuple(lead for lead, pair in zip(self.leads, self.pairs, strict=True) if pair == (old, new))
-
 
 class Table:
     """Lays states of one rewired chassis beside one original, lead by lead as they are paired."""

@@ -4,11 +4,9 @@ from collections.abc import Hashable
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
+from netcheck.parts.section import MARKS
 
 __all__ = ["alike", "facts"]
-
-# The mark beside a section's lug says which it is, not what it is.
-_MARKS = frozenset({"half-moon", "square", "triangle", "plain"})
 
 
 # What is worked or plugged in from outside: the knob marked volume is not the one marked tone.
@@ -21,6 +19,6 @@ def alike(one: Part, other: Part) -> bool:
 
 
 def facts(part: Part) -> tuple[Hashable, ...]:
-    """All that is said of a part but its name and its place: equal facts of one kind are equal parts."""
+    """All that is said of a part but its name, place and mark of a lug: equal facts of one kind are equal parts."""
     values = tuple(sorted((q.dimension.value, q.amounts, q.current.value) for q in part.features.quantities))
-    return values, part.features.type, frozenset(part.features.words) - _MARKS
+    return values, part.features.type, frozenset(part.features.words).difference(MARKS)

@@ -44,10 +44,10 @@ from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
+from netcheck.parts.capacitor import ADJUSTABLE, DIELECTRICS
 
 # What has leads of its own that another rule compares one by one: which part is in their place is asked there.
 _OTHERS = (Family.TUBE, Family.TRANSFORMER, Family.SWITCH, Family.CORD, Family.PLUG, Family.NETWORK, Family.PLACE)
-_ADJUSTABLE = frozenset({"variable", "trimmer", "padder"})
 _BYPASS = Decimal("0.000001")  # at 1 mfd and above a paper capacitor filters, as an electrolytic does
 
 # What a resistor may take the place of, with a word on it. Whatever else differs is STOP.
@@ -141,12 +141,12 @@ def _finding(misfit: _Misfit) -> Finding:
 
 
 def _material(part: Part) -> str:
-    known = ("paper", "film", "mica", "ceramic", "oil", *sorted(_ADJUSTABLE))
+    known = (*DIELECTRICS, *sorted(ADJUSTABLE))
     return next((f"{word} " for word in known if word in part.features.words), "")
 
 
 def _is_set(part: Part) -> bool:
-    return bool(_ADJUSTABLE.intersection(part.features.words))
+    return bool(set(ADJUSTABLE).intersection(part.features.words))
 
 
 def _speed(fuse: Part) -> str:

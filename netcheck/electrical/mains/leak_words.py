@@ -10,11 +10,11 @@ from netcheck.electrical.mains.bonds import bond_to_blame, parted_by
 from netcheck.electrical.mains.leakage import Leak
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.off_the_line import is_off_the_line
+from netcheck.engine.headline import HEADLINE
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["LeakWords", "milliamperes", "told"]
 
-LONGEST = 90  # characters of a headline
 _SHARE = 0.1  # of the current, from which a part on the way is shown
 _ON_THE_WAY = (Family.CORD, Family.FUSE, Family.SWITCH)
 
@@ -136,7 +136,7 @@ def _headline(start: str, names: list[str]) -> str:
         rest = len(names) - count
         more = f" and {rest} more" if rest else ""
         text = f"{start} through {_listed(names[:count], last=not rest)}{more}"
-        if len(text) <= LONGEST:
+        if len(text) <= HEADLINE:
             return text
     return start
 

@@ -8,6 +8,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.mains.line import MainsInlet, touched_metal
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
 
 __all__ = ["OnLine", "Place", "is_fit", "on_line", "unprotected"]
 
@@ -22,10 +23,9 @@ class Place(Enum):
 # IEC 60384-14: X across the line, where a short opens the fuse; Y from the line to what is touched, where a short
 # would kill. Y may stand in for X, never the other way round.
 _FIT = {
-    Place.ACROSS: frozenset({"X1", "X2", "Y1", "Y2"}),
+    Place.ACROSS: frozenset(CLASSES),
     Place.TO_METAL: frozenset({"Y1", "Y2"}),
 }
-_SET = frozenset({"variable", "trimmer", "padder"})  # air and mica of the tuning: no class is made for them
 _NO_LOAD = (Family.SWITCH, Family.FUSE, Family.CORD)
 
 
@@ -54,7 +54,7 @@ def on_line(graph: CircuitGraph, line: MainsInlet) -> Iterator[OnLine]:
     fed = _fed(graph)
     unfed = {net: name for net, name in metal.items() if net not in fed}
     for part in graph.circuit.parts.values():
-        if not part.kind.family.stores or not _SET.isdisjoint(part.features.words):
+        if not part.kind.family.stores or not set(ADJUSTABLE).isdisjoint(part.features.words):
             continue
         nets = [graph.circuit.nets[at] for at in graph.terminals(part)]
         if len(nets) == 2 and nets[0] != nets[1]:

@@ -2,7 +2,7 @@
 
 from netcheck.electrical.network.elements import Conduction
 
-__all__ = ["SILICON_OHMS", "SILICON_VOLTS", "gas", "selenium", "silicon", "vacuum", "vacuum_of_perveance"]
+__all__ = ["SILICON_OHMS", "SILICON_VOLTS", "gas", "selenium", "silicon", "vacuum"]
 
 SILICON_VOLTS, SILICON_OHMS = 0.7, 0.05  # common practice
 GAS_OHMS = 5.0  # common practice: little, for the drop of an arc hardly depends on its current
@@ -24,11 +24,6 @@ def vacuum(volts: float, amperes: float) -> Conduction:
     """
     highest = volts * PULSE ** (2 / 3)
     return Conduction(tuple((highest * drop, PULSE * amperes * share) for drop, share in CORNERS))
-
-
-def vacuum_of_perveance(perveance: float, amperes: float) -> Conduction:
-    """Returns the law of a plate with i = perveance * v^1.5 (A/V^1.5) that is used at ``amperes`` of mean current."""
-    return vacuum((amperes / perveance) ** (2 / 3), amperes)
 
 
 def gas(volts: float) -> Conduction:

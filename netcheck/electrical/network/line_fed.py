@@ -35,7 +35,7 @@ def fed_in_series(graph: CircuitGraph, part: Part) -> Fed | None:
     way = way_across(graph, part)
     stated = part.features.winding_values
     volts = [sign * said for name, sign in way if (said := single(stated.get(name, ()), Dimension.VOLTAGE))]
-    if len(way) < len(("one", "other")):
+    if len(way) < 2:
         return None
     known = len(volts) == len(way) and abs(sum(volts)) > LEAST * max(map(abs, volts))
     ohms = [said for name, _ in way if (said := single(stated.get(name, ()), Dimension.RESISTANCE)) is not None]

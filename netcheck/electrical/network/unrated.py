@@ -7,11 +7,11 @@ from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.capacitor import ADJUSTABLE
 
 __all__ = ["is_set_by_hand", "unrated"]
 
 ADD = "add what is printed on them, as in `1/2 W`, `180 mA`, `450 V`"
-_SET_BY_HAND = frozenset({"padder", "trimmer", "variable"})  # no maker prints volts on these
 
 
 def unrated(graph: CircuitGraph) -> tuple[str, ...]:
@@ -44,7 +44,7 @@ def _counted(graph: CircuitGraph) -> Iterator[str]:
 
 def is_set_by_hand(part: Part) -> bool:
     """Whether it is a capacitor that turns: nobody says what volts it is rated for."""
-    return not _SET_BY_HAND.isdisjoint(part.features.words)
+    return not set(ADJUSTABLE).isdisjoint(part.features.words)
 
 
 def _states(part: Part, dimension: Dimension) -> bool:

@@ -174,7 +174,7 @@ def _amount(said: Quantity | None) -> float | None:
 
 def stretch_volts(said: Quantity | None, leads: int) -> tuple[float, ...] | None:
     """The volts from each lead to the next."""
-    if said is None or leads < len(("start", "end")):
+    if said is None or leads < 2:
         return None
     amounts = [float(amount) for amount in said.amounts]
     if len(amounts) == 1:

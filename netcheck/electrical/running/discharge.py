@@ -1,7 +1,7 @@
 """How long the capacitors stay dangerous after the plug is pulled."""
 
 import dataclasses
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +12,7 @@ from netcheck.electrical.running.branches import Condition, Mains
 from netcheck.electrical.running.clockwork import Clock
 from netcheck.electrical.running.switching import Run, Stretch
 
-__all__ = ["LIMITS", "Discharge", "discharge", "worst_open"]
+__all__ = ["LIMITS", "Discharge", "discharge"]
 
 LIMITS = (60.0, 50.0)  # volts: what is dangerous to touch for direct current (IEC 61010-1, 6.3), and a margin
 FIRST = 1e-3  # seconds looked at first
@@ -48,22 +48,6 @@ def discharge(
         Discharge(name, tuple(_slower(cases[0][name][at], cases[1][name][at]) for at in range(len(limits))), opened)
         for name in cases[0]
     )
-
-
-def worst_open(
-    network: Network,
-    volts: Mapping[str, float],
-    limits: Sequence[float] = LIMITS,
-    among: Collection[str] | None = None,
-) -> tuple[Discharge, ...]:
-    """Returns for every capacitor the slowest discharge with any one resistor open, or any one of those named."""
-    worst = {one.name: one for one in discharge(network, volts, limits)}
-    resistors = [one.name for one in network.elements if isinstance(one, Resistor)]
-    for resistor in resistors if among is None else [name for name in resistors if name in among]:
-        for one in discharge(network, volts, limits, resistor):
-            if _rank(one) > _rank(worst[one.name]):
-                worst[one.name] = one
-    return tuple(worst.values())
 
 
 def _rank(one: Discharge) -> tuple[float, ...]:

@@ -2,18 +2,18 @@
 
 from math import cos, pi, sin
 
+from netcheck.parts.section import MARKS
 from netcheck.reports.drawing.marks import GREY, QUIET
 from netcheck.reports.drawing.scene import Box, Disc, Point, Stroke, Thing, Words, straight
 
 __all__ = ["chassis_sign", "cut_mark", "has_glyph", "key_mark"]
 
-_MARKS = ("half-moon", "square", "triangle", "plain")
 _ROUND = 0.5523  # of the radius: the inner points of a curve that is nearly a quarter circle
 
 
 def has_glyph(label: str) -> bool:
     """Whether a lug's label is a cut mark."""
-    return label in _MARKS
+    return label in MARKS
 
 
 def cut_mark(label: str, middle: Point) -> list[Thing]:

@@ -1,8 +1,6 @@
-"""The language's words as tables, for editors and highlighters; read from the grammar when imported."""
+"""The language's words as tables, read from the grammar: what tests write netlists of."""
 
 from netcheck.language.grammar import clause_words, first_words, spellings, unit_terminals
-
-__all__ = ["CLAUSE_WORDS", "KIND_WORDS", "STATEMENT_WORDS", "STATE_WORDS", "UNITS"]
 
 STATEMENT_WORDS: tuple[str, ...] = first_words()
 """What a line can begin with, kinds of parts included."""
