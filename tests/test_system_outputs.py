@@ -76,17 +76,125 @@ def test_the_mode_of_what_was_there_stays(tmp_path: Path, mode: int) -> None:
     assert [path.name for path in tmp_path.iterdir()] == ["one.txt"]
 
 
-@pytest.mark.parametrize("begins", [b"netcheck run: all is well\n", b"netcheck: started\n", b"netcheck check: "])
+@pytest.mark.parametrize(
+    "begins",
+    [
+        b"netcheck run: all is well\n",
+        b"netcheck: started\n",
+        b"netcheck check: ",
+        b"netcheck check: nightly run\nall is well\n",
+    ],
+)
 def test_another_program_s_log_is_not_replaced(tmp_path: Path, begins: bytes) -> None:
     (tmp_path / "log.txt").write_bytes(begins)
     with pytest.raises(UsageFault, match="did not write it"):
         write(tmp_path / "log.txt", b"new", overwrite=False)
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "check original", "compare original faulty", "lugs original", "supply original", "bench original",
+        "buy converted", "job original converted",
+    ],
+)  # fmt: skip
+def test_a_report_is_known_as_netcheck_s_own(words: str, tmp_path: Path) -> None:
+    command, *states = words.split()
+    argv = [command, *(str(ROOT / "samples/one-can" / f"{state}.netck") for state in states)]
+    first = main([*argv, "-o", str(tmp_path / "out.txt")])
+    assert first != 2
+    assert main([*argv, "-o", str(tmp_path / "out.txt")]) == first
+
+
 def test_an_empty_list_is_no_output(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "new.netck").touch()
     assert main(["check", str(ROOT / "samples/one-can/original.netck"), "-o", str(tmp_path / "new.netck")]) == 2
     assert "the ending says what to write" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("device", ["/dev/stdout", "/dev/fd/1"])
+@pytest.mark.parametrize("to_file", [False, True], ids=["pipe", "file"])
+def test_the_standard_output_gets_the_whole_report(tmp_path: Path, device: str, *, to_file: bool) -> None:
+    (tmp_path / "out.csv").symlink_to(device)
+    argv = (
+        sys.executable,
+        "-m",
+        "netcheck",
+        "check",
+        "samples/one-can/original.netck",
+        "-o",
+        str(tmp_path / "out.csv"),
+    )
+    with (tmp_path / "shown").open("wb") as shown:
+        stdout = shown if to_file else subprocess.PIPE
+        ran = subprocess.run(argv, stdout=stdout, stderr=subprocess.PIPE, check=True, cwd=ROOT)
+    text = (tmp_path / "shown").read_bytes() if to_file else ran.stdout
+    assert text.startswith(b"number,grade,rule,")
+    assert ran.stderr == b""
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["out.csv", "shown"]
+
+
+@pytest.mark.parametrize("device", ["/dev/stdout", "/dev/fd/1"])
+def test_a_device_without_an_ending_is_told_why(device: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", str(ROOT / "samples/one-can/original.netck"), "-o", device]) == 2
+    assert f"`{device}` ends in none of" in capsys.readouterr().err
+
+
+def test_a_pipe_that_nobody_reads_ends_the_run(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    os.mkfifo(tmp_path / "pipe.txt")
+    assert main(["check", str(ROOT / "samples/one-can/original.netck"), "-o", str(tmp_path / "pipe.txt")]) == 2
+    err = capsys.readouterr().err
+    assert err == f"netcheck: `{tmp_path}/pipe.txt` is a pipe that nobody reads; start its reader first\n"
+
+
+def test_the_owner_of_what_was_there_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only root may give a file away, so what the machine is asked for is looked at."""
+    (tmp_path / "one.txt").write_bytes(OWN)
+    asked: list[tuple[int, int]] = []
+    monkeypatch.setattr(os, "fchown", lambda _, user, group: asked.append((user, group)))
+    write(tmp_path / "one.txt", b"new", overwrite=False)
+    there = (tmp_path / "one.txt").stat()
+    assert asked == [(there.st_uid, there.st_gid)]
+
+
+def test_an_owner_that_the_machine_does_not_give_is_no_fault(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "one.txt").write_bytes(OWN)
+
+    def refused(*_: object) -> None:
+        raise PermissionError
+
+    monkeypatch.setattr(os, "fchown", refused)
+    write(tmp_path / "one.txt", b"new", overwrite=False)
+    assert (tmp_path / "one.txt").read_bytes() == b"new"
+
+
+INTERRUPTED = """
+import os, signal, sys
+from netcheck.cli import main
+
+def interrupted(_):
+    os.kill(os.getpid(), signal.SIGINT)
+
+os.fsync = interrupted
+sys.exit(main(sys.argv[1:]))
+"""
+
+
+@pytest.mark.parametrize("before", [b"", OWN])
+def test_ctrl_c_while_a_file_is_written_leaves_what_was_there(tmp_path: Path, before: bytes) -> None:
+    """A true signal between the last byte and the new name: one line, 130, and no leftovers."""
+    (tmp_path / "out.txt").write_bytes(before)
+    argv = (sys.executable, "-c", INTERRUPTED, "check", "samples/one-can/original.netck", "-o", f"{tmp_path}/out.txt")
+    ran = subprocess.run(argv, capture_output=True, text=True, check=False, cwd=ROOT)
+    assert (ran.returncode, ran.stdout, ran.stderr.strip()) == (130, "", "netcheck: stopped")
+    assert [path.name for path in tmp_path.iterdir()] == ["out.txt"]
+    assert (tmp_path / "out.txt").read_bytes() == before
+
+
+def test_ctrl_c_while_a_new_file_is_written_leaves_none(tmp_path: Path) -> None:
+    argv = (sys.executable, "-c", INTERRUPTED, "check", "samples/one-can/original.netck", "-o", f"{tmp_path}/out.txt")
+    assert subprocess.run(argv, capture_output=True, check=False, cwd=ROOT).returncode == 130
+    assert not list(tmp_path.iterdir())
 
 
 def test_ctrl_c_is_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

@@ -16,8 +16,9 @@ _SARIF = (
 
 _BEGINNINGS = (
     rb"\Z",  # an empty file: nothing is lost with it
-    # A full report, by its command: another program's log may begin with the name alone.
-    rb"netcheck (?:bench|buy|check|compare|draw|job|lugs|record|supply|all [A-Za-z0-9._-]+): [^\n]*\n",
+    # A full report, by its command and the empty line after its files: another program's log may begin with the name.
+    rb"netcheck (?:bench|buy|check|compare|draw|job|record|all [A-Za-z0-9._-]+): [^\n]*\n(?:  [^\n]*\n)*\n",
+    rb"netcheck (?:lugs|supply): [^\n]*\n",
     rb'\{\n  "generator": "netcheck",',
     _SARIF,
     rb'\[\n  \{\n    "engine_name": "netcheck",',
