@@ -70,9 +70,7 @@ def check(source: Source, read: Reader) -> Report:
 
 def compare(original: Source, rewired: Source, read: Reader) -> Report:
     """Two states against each other. Raises UsageFault where the two are in the wrong order or state."""
-    once = cache(parse)  # the rewired file mostly starts from the original
-    old, old_problems = build(original, read, once)
-    new, new_problems = build(rewired, read, once)
+    (old, old_problems), (new, new_problems) = _built(read, original, rewired)
     files = (original.name, rewired.name)
     if old is None or new is None:
         return _unbuilt(files, (*old_problems, *new_problems))
@@ -88,8 +86,7 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
 
     Raises UsageFault where the files are in the wrong order or state.
     """
-    once = cache(parse)
-    states = [build(source, read, once) for source in (drawn, found, rewired)]
+    states = _built(read, drawn, found, rewired)
     files = (drawn.name, found.name, rewired.name)
     first, second, third = (circuit for circuit, _ in states)
     if first is None or second is None or third is None:
@@ -99,6 +96,12 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
     from netcheck.comparison import three_states
 
     return three_states((first, second, third), files, (states[1][1], states[2][1]))
+
+
+def _built(read: Reader, *sources: Source) -> tuple[tuple[Circuit | None, tuple[Diagnostic, ...]], ...]:
+    """Each state; a file that several start from is parsed once. What was parsed is let go before they are compared."""
+    once = cache(parse)
+    return tuple(build(source, read, once) for source in sources)
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:

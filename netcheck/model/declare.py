@@ -10,11 +10,11 @@ from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Seat, St
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.features import changed, electrodes_of, features_of, from_end_to_end
+from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end
 from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
-from netcheck.model.stock import Draft, Inventory, touched
+from netcheck.model.stock import Draft, Inventory, touched, with_members
 from netcheck.model.telling import Near, stop
 from netcheck.parts import KINDS, SOCKET
 
@@ -250,16 +250,7 @@ class _Store:
     def _part(self, draft: Draft) -> Part:
         """Freezes a draft; a broken declaration still declares its name."""
         name = draft.name.text
-        sections = self._cans.get(name, {})
-        features = replace(
-            draft.features,
-            windings=tuple(draft.windings),
-            winding_values=dict(draft.winding_values),
-            positions=tuple(draft.positions),
-            sections=tuple(sections),
-            marks=sections,
-            returns=self._returns.get(name, {}),
-        )
+        features = with_members(draft, self._cans.get(name, NONE), self._returns.get(name, NONE))
         shape = None if draft.flawed else draft.kind.shape(features)
         if isinstance(shape, Flaw):
             draft.flawed = True

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import Any
 
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
@@ -14,7 +15,7 @@ from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
 from netcheck.model.telling import look, near, stop
 
-__all__ = ["changed", "electrodes_of", "features_of", "from_end_to_end"]
+__all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end"]
 
 _MEASURE = {
     Dimension.RESISTANCE: "a resistance",
@@ -52,6 +53,9 @@ _MATERIAL = frozenset(
         "flameproof",
     }
 )
+
+NONE: Mapping[str, Any] = {}
+"""What a part without any has, one for all: an empty dictionary of its own is larger than a resistor's values."""
 
 # What adds up along a winding.
 _ALONG = frozenset({Dimension.VOLTAGE, Dimension.RESISTANCE})
@@ -104,7 +108,7 @@ def features_of(
     features = Features(
         (*reading.quantities, *known),
         tuple(reading.words),
-        reading.arguments,
+        reading.arguments or NONE,
         reading.type,
         basings.get(reading.type),
         description=reading.description,
@@ -133,14 +137,14 @@ def changed(old: Features, new: Features, kind: PartKind) -> Features:
     )
 
 
-def electrodes_of(replaced: Iterable[tree.Word]) -> dict[str, tuple[str, ...]]:
+def electrodes_of(replaced: Iterable[tree.Word]) -> Mapping[str, tuple[str, ...]]:
     """The electrodes among what a part replaces, by their tube."""
     found: dict[str, tuple[str, ...]] = {}
     for word in replaced:
         name, dot, electrode = word.text.partition(".")
         if dot:
             found[name] = (*found.get(name, ()), electrode)
-    return found
+    return found or NONE
 
 
 def from_end_to_end(statement: tree.Winding) -> tuple[Quantity, ...]:

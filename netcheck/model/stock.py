@@ -1,7 +1,7 @@
 """The parts of a chain of layers, while they are read and after."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic
@@ -10,7 +10,7 @@ from netcheck.core.quantity import Quantity
 from netcheck.language import tree
 from netcheck.model.load import Layer
 
-__all__ = ["Draft", "Inventory", "touched"]
+__all__ = ["Draft", "Inventory", "touched", "with_members"]
 
 
 @dataclass(slots=True)
@@ -36,6 +36,21 @@ class Inventory:
     removals: tuple[Removal, ...]
     fits: tuple[tuple[int, str, tree.Lead], ...]
     diagnostics: tuple[Diagnostic, ...]
+
+
+def with_members(draft: Draft, sections: Mapping[str, str], returns: Mapping[str, str]) -> Features:
+    """The features of a part with its windings, positions and sections; most parts have none of them."""
+    if not (draft.windings or draft.positions or sections or returns):
+        return draft.features
+    return replace(
+        draft.features,
+        windings=tuple(draft.windings),
+        winding_values=dict(draft.winding_values),
+        positions=tuple(draft.positions),
+        sections=tuple(sections),
+        marks=sections,
+        returns=returns,
+    )
 
 
 def touched(layer: Layer) -> Iterator[str]:
