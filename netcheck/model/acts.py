@@ -39,6 +39,7 @@ class _Bench:
         self._points = list(circuit.points)
         self._index = dict(circuit.index)
         self._joins = [join for join in circuit.joins if join.how not in (How.INSIDE, How.BOND)]
+        self._inside = [join for join in circuit.joins if join.how in (How.INSIDE, How.BOND)]
         self._removals = list(circuit.removals)
         self._taken = list(circuit.taken)
 
@@ -47,7 +48,8 @@ class _Bench:
         self._change()
         self._take_off()
         self._joins.extend(self._put_on())
-        joins = (*self._joins, *implicit(self._parts, self._index))
+        is_same = self._parts == self._before.parts
+        joins = (*self._joins, *(self._inside if is_same else implicit(self._parts, self._index)))
         return replace(
             self._before,
             parts=self._parts,

@@ -197,11 +197,13 @@ def _exchanged_pairs(bench: Bench, table: Table) -> Iterator[Answer]:
 
 
 def _other_turns(bench: Bench, part: Part) -> Iterator[Answer]:
-    """A socket turned in another way that mends the nets as well: which of the two it was no netlist says."""
-    ways = [("pins-mirrored", _mirror(part)), *(("pins-shifted", table) for table in _shifts(part))]
-    for rule, table in ways if part.kind == "tube" else ():
+    """A socket or strip turned in another way that mends the nets as well: which of them it was no netlist says."""
+    rows = (_row(part), _row(part)[::-1])
+    slides = _shifts(part) if part.kind == "tube" else [dict(pairwise(row)) for row in rows]
+    for rule, table in (("pins-mirrored", _mirror(part)), *(("pins-shifted", slide) for slide in slides)):
         back = {there: here for here, there in table.items()}
-        if _is_mended(bench, [j if j.how == "inside" else j.renamed(back) for j in bench.chassis.joints]):
+        turned = [j if j.how == "inside" else j.renamed(back) for j in bench.chassis.joints]
+        if _is_mended(bench, turned if part.kind == "tube" else _resoldered(bench, back)):
             yield Answer.of(rule, {part.name})
 
 

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from netcheck.compare.faults.orientation import turned
 from netcheck.compare.faults.series import InSeries
-from netcheck.compare.faults.strands import NAME, Homes, hints, homes, weight
+from netcheck.compare.faults.strands import NAME, Homes, Named, homes, weight
 from netcheck.compare.roles.expected import shorted
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
@@ -66,12 +66,13 @@ class Table:
     def __init__(self, original: CircuitGraph, pairing: Pairing, rewired: Circuit) -> None:
         self.original = original
         self.pairing = pairing
+        self._named = Named.of(original.circuit)
         self._series = InSeries(original.circuit, rewired, pairing)
 
     def laid(self, rewired: Circuit) -> Laid:
         """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""
         graph = CircuitGraph(shorted(rewired, self.original.circuit))
-        shared = hints(self.original, graph)
+        shared = self._named.hints(graph.circuit)
         votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
         for lead in self.pairing.leads:
             if not lead.part:

@@ -10,11 +10,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.core.budget import Budget
-from netcheck.core.circuit import Join
+from netcheck.core.circuit import Circuit, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
 from netcheck.model.graph import CircuitGraph, best_matching
 
-__all__ = ["NAME", "Homes", "Strands", "faults", "hints", "homes", "strands", "weight"]
+__all__ = ["NAME", "Homes", "Named", "Strands", "faults", "homes", "strands", "weight"]
 
 Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 
@@ -54,27 +54,32 @@ def homes(weighed: Mapping[tuple[int, int], int], hinted: Mapping[tuple[int, int
     return Homes(new_of, {new: old for old, new in new_of.items()})
 
 
-def hints(original: CircuitGraph, rewired: CircuitGraph) -> dict[tuple[int, int], int]:
-    """What speaks for a pair of nets beside leads: an inherited name, a lug that both states name."""
-    found: Counter[tuple[int, int]] = Counter()
-    lugs: Counter[tuple[int, int]] = Counter()
-    for at, point in enumerate(original.circuit.points):
-        there = rewired.circuit.index.get(point.name)
-        if there is None or point.is_lead:
-            continue
-        pair = (original.circuit.nets[at], rewired.circuit.nets[there])
-        if point.net_name and _inherited(original, rewired, there):
-            found[pair] += NAME
-        elif not point.net_name:
-            lugs[pair] += _LUG
-    for pair, weight in lugs.items():
-        found[pair] += min(weight, _LUGS_AT_MOST)
-    return dict(found)
+@dataclass(frozen=True, slots=True)
+class Named:
+    """The nets' names and the lugs of the original: its net number by name, read once for all states of a chassis."""
 
+    nets: Mapping[str, int]
+    lugs: Mapping[str, int]
+    sources: frozenset[str]
 
-def _inherited(original: CircuitGraph, rewired: CircuitGraph, at: int) -> bool:
-    sources = original.circuit.sources
-    return any(join.place.source.name in sources for join in rewired.joins_at.get(at, ()))
+    @classmethod
+    def of(cls, original: Circuit) -> "Named":
+        """Those of one original."""
+        points = [pair for pair in zip(original.points, original.nets, strict=True) if not pair[0].is_lead]
+        nets = {point.name: net for point, net in points if point.net_name}
+        lugs = {point.name: net for point, net in points if not point.net_name}
+        return cls(nets, lugs, frozenset(original.sources))
+
+    def hints(self, rewired: Circuit) -> dict[tuple[int, int], int]:
+        """What speaks for a pair of nets beside leads: an inherited name, a lug that both states name."""
+        index, nets = rewired.index, rewired.nets
+        inherited = {at for join in rewired.joins if join.place.source.name in self.sources for at in (join.a, join.b)}
+        shared = ((index[name], old) for name, old in self.nets.items() if name in index)
+        found = Counter((old, nets[at]) for at, old in shared if at in inherited)
+        lugs = Counter((old, nets[index[name]]) for name, old in self.lugs.items() if name in index)
+        weighed = Counter({pair: NAME * count for pair, count in found.items()})
+        weighed.update({pair: min(_LUG * count, _LUGS_AT_MOST) for pair, count in lugs.items()})
+        return dict(weighed)
 
 
 def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, ...]:

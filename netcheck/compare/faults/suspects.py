@@ -144,9 +144,14 @@ def _groups(
 def _groups_of(
     real: CircuitGraph, meant: Mapping[int, tuple[int, ...]], joints: Sequence[Join]
 ) -> Iterator[tuple[int, Sequence[Join]]]:
-    """Two joints and more that may belong on one net of the original; those of inserted parts may stay behind."""
+    """Two joints and more that may belong on one net of the original; those of inserted parts may stay behind.
+
+    Of a part that lies with both its free ends on one place one end belongs there.
+    """
     for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
-        whole = [join for join in joints if old in meant.get(join.b, ())]
+        able = [join for join in joints if old in meant.get(join.b, ())]
+        ends = {(real.point(j.b).part if len(meant[j.b]) > 1 else real.point(j.b).name): j for j in reversed(able)}
+        whole = [join for join in able if join in ends.values()]
         drawn = [join for join in whole if real.circuit.parts[real.point(join.b).part].inserted is None]
         yield from ((old, group) for group in ([whole] if drawn == whole else [whole, drawn]) if len(group) > 1)
 

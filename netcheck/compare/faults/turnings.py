@@ -58,7 +58,8 @@ def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: P
             continue
         tried += 1
         if part.kind.seat.holds_by_lugs:
-            yield from _lug_rings(account, hands, paper, part, lugs)
+            shell = [circuit.index[name] for name in (f"{part.name}.can",) if name in circuit.index]
+            yield from _lug_rings(account, hands, paper, part, [*lugs, *shell])
         for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.seat is not Seat.CAN else ():
             for wires in (True, False) if part.kind.seat is not Seat.STRIP else (False,):
                 slip = _turned_place(account, hands, part, (way, to), wires=wires)
