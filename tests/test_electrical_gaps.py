@@ -5,7 +5,11 @@ import math
 import pytest
 
 from netcheck.electrical.network.elements import Load, Rectifier, Source
+from netcheck.electrical.proof.judgement import Surety, Way
 from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.study import judged
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
 from tests.test_electrical_translate import FULL_WAVE, HALF_WAVE, _kinds, _named, _translated
 
 
@@ -122,3 +126,48 @@ def test_what_a_tap_of_the_lines_winding_feeds_is_said_not_to_be_computed() -> N
         text.format(first="T1.1", second="T1.2") + "lamp LM1 6.3 V 150 mA\nnet tap: T1.9, LM1.1\nnet neutral: LM1.2\n"
     )
     assert "T1 primary: what its taps feed (an autotransformer)" in _translated(text).left_out
+
+
+MIDDLE = """
+mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary 1 2 117 V
+winding T1 high 3 4 220 V 20 ohm
+winding T1 low 5 6 50 V 20 ohm
+diode D1 1N4007
+diode D2 1N4007
+electrolytic C1 20 mfd 450 V
+electrolytic C2 20 mfd 450 V
+electrolytic C3 10 mfd 450 V
+resistor R1 47k 5 W
+resistor R2{bled}
+resistor R3{above}
+resistor R4 100k
+net line-a: P1.1, T1.1
+net line-b: P1.2, T1.2
+net high: T1.3, D1.anode
+net low: T1.5, D2.cathode
+net B+: D1.cathode, C1+, R1.1, R3.1
+net minus: D2.anode, C2-, R2.1, R4.1
+net middle: R3.2, R4.2, C3-
+net ground: chassis, T1.4, T1.6, C1-, R1.2, C2+, R2.2, C3+
+"""
+STATE = "hot and cold, every value 25 and 50 % off"
+
+
+def _middle(bled: str, above: str) -> tuple[Surety, Way, str]:
+    found = judged(CircuitGraph(circuit(MIDDLE.format(bled=bled, above=above))))["C3"]
+    return found.surety, found.way, found.state
+
+
+def test_a_verdict_is_computed_whatever_one_missing_value_is() -> None:
+    """The line below the common has 71 V at the most, half of them at the middle, and the other half of 311 V."""
+    assert _middle(" 47k", " 100k") == (Surety.COMPUTED, Way.REVERSED, STATE)
+    state = f"{STATE}, the missing value small and large"
+    assert _middle("", " 100k") == (Surety.COMPUTED, Way.REVERSED, state)
+
+
+def test_it_is_not_where_the_missing_value_decides_nor_where_two_are_missing() -> None:
+    assert _middle(" 47k", "")[:2] == (Surety.UNPROVEN, Way.UNKNOWN)
+    assert _middle("", "")[:2] == (Surety.UNPROVEN, Way.UNKNOWN)

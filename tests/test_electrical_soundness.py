@@ -19,7 +19,7 @@ def test_nothing_told_of_random_supplies_is_refuted_by_an_oracle_that_has_one_wa
     found = summary(claims, supplies, classes, of_netlists(12, seed=1))
     assert (found["wrong"], found["against_row"], found["untold_reversal"]) == (0, 0, 0)
     assert (found["unsaid_wrong"], found["unsaid_invented"]) == (0, 0)
-    assert found["unsaid_decided"] >= 0.3
+    assert found["unsaid_decided"] >= 0.9
     assert found["converged"] == 1.0
     assert found["decided"] >= 0.9
     assert found["figures_p99"] < 0.01

@@ -1,6 +1,7 @@
 """Which electrolytics are backwards for a while after switching on, and right once the tubes draw current."""
 
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, Source
 from netcheck.electrical.network.supplies import translated
@@ -8,20 +9,22 @@ from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, Way
 from netcheck.electrical.proof.peaks import cold_means, cold_peaks
 from netcheck.electrical.proof.rows import heated
-from netcheck.electrical.running.coming_up import Backwards, coming_up
-from netcheck.electrical.running.switch_on import SwitchOn
 from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed, unsettled
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Backwards", "backwards_at_first", "reversed_while_starting"]
+if TYPE_CHECKING:
+    from netcheck.electrical.running.coming_up import Backwards
+    from netcheck.electrical.running.switch_on import SwitchOn
+
+__all__ = ["backwards_at_first", "reversed_while_starting"]
 
 
-def reversed_while_starting(graph: CircuitGraph) -> tuple[Backwards, ...]:
+def reversed_while_starting(graph: CircuitGraph) -> "tuple[Backwards, ...]":
     """The electrolytics that the running set has right, or leaves open, on a high line before the tubes draw."""
     return () if missing(graph) else graph.once(_while_starting)
 
 
-def _while_starting(graph: CircuitGraph) -> tuple[Backwards, ...]:
+def _while_starting(graph: CircuitGraph) -> "tuple[Backwards, ...]":
     network, unknown = translated(graph).network, unsettled(graph)
     try:
         found = backwards_at_first(network, judged(graph), computed(graph), cold(graph).switched)
@@ -31,8 +34,8 @@ def _while_starting(graph: CircuitGraph) -> tuple[Backwards, ...]:
 
 
 def backwards_at_first(
-    network: Network, verdicts: Mapping[str, Verdict], figures: Figures, seen: SwitchOn | None = None
-) -> tuple[Backwards, ...]:
+    network: Network, verdicts: Mapping[str, Verdict], figures: Figures, seen: "SwitchOn | None" = None
+) -> "tuple[Backwards, ...]":
     """Those of a network's electrolytics that no verdict has reversed already.
 
     ``seen`` are the first moments after switching on, where they are known: a supply whose lines all go one way and
@@ -58,13 +61,15 @@ def _is_open(verdict: Verdict | None) -> bool:
     return verdict is None or (verdict.way not in (Way.REVERSED, Way.BOTH) and verdict.partner is None)
 
 
-def _at_once(network: Network, seen: SwitchOn | None, asked: Iterable[str]) -> tuple[Backwards, ...]:
+def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> "tuple[Backwards, ...]":
     """What rectifiers do that need no heat."""
     if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         return ()
     ways = (_meets_elsewhere(network), _goes_both_ways(network), _swings(network, asked), _dips(network, seen, asked))
     if not any(ways):
         return ()
+    from netcheck.electrical.running.coming_up import coming_up
+
     return coming_up(network, BORNE_VOLTS, HIGH_LINE)
 
 
@@ -86,14 +91,14 @@ def _swings(network: Network, asked: Iterable[str]) -> bool:
     return any(abs(peaks[name]) - abs(means.get(name, 0.0)) > BORNE_VOLTS for name in asked)
 
 
-def _dips(network: Network, seen: SwitchOn | None, asked: Iterable[str]) -> bool:
+def _dips(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> bool:
     """Whether a choke swings a capacitor below nothing; without a choke none does."""
     if not any(isinstance(one, Inductor) for one in network.elements):
         return False
     return seen is None or any(one.low < -BORNE_VOLTS for one in seen.capacitors if one.name in asked)
 
 
-def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> tuple[Backwards, ...]:
+def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> "tuple[Backwards, ...]":
     """What rectifier tubes do that are warm before all others; they come up too slowly for anything to overshoot."""
     if all(one.cold for one in network.elements if isinstance(one, Rectifier)):
         return ()
@@ -103,6 +108,8 @@ def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> tupl
     run = figures.running(heated(network), warm=False)
     if not run.converged:
         return ()
+    from netcheck.electrical.running.coming_up import Backwards
+
     return tuple(
         Backwards(one.name, -HIGH_LINE * one.volts.mean, 0.0, lasting=True)
         for one in run.capacitors

@@ -3,7 +3,7 @@
 Rules and the table ask here, so that what they say of one capacitor agrees.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, product
 from math import prod
@@ -48,6 +48,7 @@ HIGH_LINE = 1.1
 """The highest line that a set must stand, as a part of the nominal volts (common practice)."""
 
 MOST_STANDS = 16  # ways in which switches of unstated position are tried
+ANY_VALUE = "the missing value small and large"
 SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # by which figures may differ that do not depend on a missing value
 PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
 _UNTRIED = Verdict("", Surety.UNPROVEN, Way.UNKNOWN, "")  # what is known of switches in more ways than are tried
@@ -212,9 +213,33 @@ def _verdicts(graph: CircuitGraph, translation: Translation) -> dict[str, Verdic
         {one.capacitor: one for one in verdicts(network, read, seen)}
         for network in readings_of(as_stated(translation.network), translation.gaps)
     ]
+    if len(translation.gaps) <= 1:
+        tried = _settled_throughout(readings_of(translation.network, translation.gaps), tried, seen)
     say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
-    first = {name: agreed(one, [each[name] for each in tried[1:]], "", say) for name, one in tried[0].items()}
-    return first if translation.gaps else settled(translation.network, first, seen)
+    found = {name: agreed(one, [each[name] for each in tried[1:]], "", say) for name, one in tried[0].items()}
+    return {name: _whatever(one) for name, one in found.items()} if translation.gaps else found
+
+
+def _whatever(verdict: Verdict) -> Verdict:
+    """A computed one that says that it was tried with a missing value small and large."""
+    if verdict.surety is not Surety.COMPUTED:
+        return verdict
+    state = f"{verdict.state}, {ANY_VALUE}"
+    return replace(verdict, state=state, reason=verdict.reason.replace(f"({verdict.state})", f"({state})"))
+
+
+def _settled_throughout(
+    networks: Sequence[Network], tried: Sequence[dict[str, Verdict]], seen: Figures
+) -> list[dict[str, Verdict]]:
+    """The verdicts with those computed that no proof gives: of one missing value, at its least and its most as well.
+
+    What comes out undecided once is not tried again. With two that are missing no figure says what both do together.
+    """
+    found: list[dict[str, Verdict]] = []
+    for network, verdicts_of_it in zip(networks, tried, strict=True):
+        asked = {n: v for n, v in verdicts_of_it.items() if all(each[n].is_certain for each in found)}
+        found.append({**verdicts_of_it, **settled(network, asked, seen)})
+    return found
 
 
 def _unsettled(graph: CircuitGraph) -> frozenset[str]:
