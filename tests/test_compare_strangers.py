@@ -42,6 +42,17 @@ def test_of_two_strangers_no_order_is_given_and_that_is_said() -> None:
     assert all(not found.mends for found in report.diagnostics)
 
 
+@pytest.mark.parametrize(("each", "strangers"), [(40, False), (41, True)])
+def test_two_files_with_as_many_parts_of_their_own_are_strangers(each: int, *, strangers: bool) -> None:
+    """Parts that each has for itself, whatever joins them; one file with parts too many is none."""
+    same = "resistor R1\nnet a: R1.1\nnet b: R1.2\n"
+    pots = "".join(f"pot P{n}\nnet p{n}: P{n}.cw\nnet q{n}: P{n}.ccw\n" for n in range(each))
+    coils = "".join(f"coil L{n}\nnet p{n}: L{n}.1\nnet q{n}: L{n}.2\n" for n in range(each))
+    drawn, rewired = circuit(f"state drawn\n{same}{pots}"), circuit(f"state rewired\n{same}{coils}")
+    assert compared(drawn, rewired).strangers is strangers
+    assert not compared(drawn, circuit(f"state rewired\n{same}")).strangers
+
+
 def test_two_of_a_kind_are_no_strangers() -> None:
     drawn = "resistor R1\nresistor R2\nlug G1 insulated\nnet a: R1.1, R2.1\nnet b: R1.2, R2.2, G1\n"
     pair = compared(circuit(f"state drawn\n{drawn}"), circuit(f"state rewired\n{drawn.replace('R1.1, R2.1', 'R2.1')}"))

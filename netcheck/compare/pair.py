@@ -65,7 +65,9 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     outcome = explained(table, rewired)
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)
-    strangers = len(put_right.faults) > STRANGERS
+    # Parts that each of two files has for itself, which nobody would fit and take out in pairs.
+    odd = min(len(pairing.missing), len(pairing.extra))
+    strangers = len(put_right.faults) + odd > STRANGERS
     whole = {} if strangers else _whole_parts(table, pairing, put_right.left, rewired)
     state = _with_whole_parts(put_right.state, whole)
     last = table.laid(state)

@@ -11,6 +11,7 @@ from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
 from netcheck.model.moulded import pins_of_moulded
 from netcheck.model.points import lead_name
+from netcheck.model.settled_pairs import without_choice
 
 __all__ = ["CircuitGraph", "best_matching"]
 
@@ -283,10 +284,12 @@ class CircuitGraph:
 
 
 def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
-    """The pairing of old with new that keeps the greatest total weight; old and new keys are kept apart.
+    """The pairing of old with new (kept apart) of the greatest total weight: networkx's, where there is a choice."""
+    settled, left = without_choice(weights)
+    return settled | _matched(left) if left else settled
 
-    Maximum-weight matching by networkx.
-    """
+
+def _matched(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
     import networkx as nx
 
     graph = nx.Graph()
