@@ -68,6 +68,8 @@ def test_a_mutant_is_told_dead_from_alive(tmp_path: Path) -> None:
     sound = (ROOT / module).read_text(encoding="utf-8")
     found = [c for c in changes(sound) if compiles(sound, c) and not c.at_import][:3]
     with Workshop(tmp_path / "copy", tests) as shop:
+        early = Try(module, sound, "raise ValueError\n", ["tests/test_core_article.py::none"], 60, cold=True)
+        assert shop.tried(early).red  # what is changed before the tests are collected is in no later run
         running = shop.watched().importing(module)
         assert running
         for cold in (False, True):

@@ -24,6 +24,7 @@ __all__ = ["Try", "Watch"]
 _SOCKET = int(os.environ.get("NETCHECK_READY", "0"))
 _MEMORY = 6 << 30  # a change can make a list endless
 _WATCHED = 7200
+_COLLECTED = "collected"
 _WAIT = 60  # a test that only waits gets so many seconds for each of its processor
 
 _red: list[str] = []
@@ -63,6 +64,7 @@ def pytest_runtestloop(session: pytest.Session) -> bool | None:
     if not _SOCKET:
         return None
     with Connection(_SOCKET) as orders:
+        orders.send(_COLLECTED)
         while True:
             try:
                 order: Watch | Try = orders.recv()

@@ -54,6 +54,7 @@ class Workshop:
         )
         there.close()
         self._orders = Connection(here.detach())
+        self._collected = False
 
     def __enter__(self) -> Self:
         return self
@@ -74,6 +75,7 @@ class Workshop:
 
     def tried(self, order: Try) -> Outcome:
         """Carries out an order; what is cold, or can't be exchanged in a process that runs, in a process of its own."""
+        self._wait()
         path = self.folder / order.module
         path.write_text(order.text, encoding="utf-8")
         try:
@@ -82,11 +84,21 @@ class Workshop:
         finally:
             path.write_text(order.sound, encoding="utf-8")
 
+    def _wait(self) -> None:
+        """Until the tests are collected: a change on the disk before that would be imported for good."""
+        if not self._collected:
+            self._received()
+            self._collected = True
+
     def _ordered(self, order: Try | Watch) -> object:
+        self._wait()
+        self._orders.send(order)
+        return self._received()
+
+    def _received(self) -> object:
         try:
-            self._orders.send(order)
             return self._orders.recv()
-        except (EOFError, BrokenPipeError, ConnectionResetError) as error:
+        except (EOFError, ConnectionResetError) as error:
             raise SystemExit(f"the tests do not wait any more:\n{self._said()}") from error
 
     def _said(self) -> str:
