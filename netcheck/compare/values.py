@@ -75,7 +75,7 @@ def _outside(roles: PartPair) -> Iterator[Misvalued]:
         pairs = zip(old.features.all_of(dimension), new.features.all_of(dimension), strict=False)
         for then, now in pairs:
             told = verdict(old, dimension, then.amount, now.amount)
-            if told is not None and _leaks_less(new, dimension) and now.amount < then.amount:
+            if told is not None and _leaks_less(new) and now.amount < then.amount:
                 told = OutOfBand(Grade.NOTE)
             if told is not None:
                 fitted = _spelled_picks(told, then, dimension)
@@ -98,9 +98,9 @@ def _windings_outside(roles: PartPair) -> Iterator[Misvalued]:
         yield Misvalued(names, old, new, *values, grade, found.decade, winding=each.winding)
 
 
-def _leaks_less(new: Part, dimension: Dimension) -> bool:
+def _leaks_less(new: Part) -> bool:
     """Whether a part is from the line to metal, where less capacitance is what keeps a hand from harm."""
-    return dimension is Dimension.CAPACITANCE and not {"Y1", "Y2"}.isdisjoint(new.features.words)
+    return not {"Y1", "Y2"}.isdisjoint(new.features.words)
 
 
 def _spelled_picks(told: OutOfBand, then: Quantity, dimension: Dimension) -> tuple[str, ...]:
