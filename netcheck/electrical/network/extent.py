@@ -3,6 +3,7 @@
 What is larger is not calculated, and that is said; the limits lie well above any set with tubes.
 """
 
+from netcheck.core.wording import listed, number_of
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Network, Rectifier
 
@@ -21,7 +22,8 @@ def within_reach(found: Translation) -> Translation:
     rectifiers = sum(1 for one in network.elements if isinstance(one, Rectifier))
     if network.count <= MOST_NODES and rectifiers <= MOST_RECTIFIERS:
         return found
-    too_large = f"the supply has {network.count:,} nodes and {rectifiers:,} rectifiers"
+    size = (number_of(network.count, "node"), number_of(rectifiers, "rectifier"))
+    too_large = f"the supply has {listed(size)}"
     said = f"{too_large}; up to {MOST_NODES} and {MOST_RECTIFIERS} are worked out"
     empty = Network(1, (), network.names[:1])
     nodes = {net: node for net, node in found.nodes.items() if node == 0}
