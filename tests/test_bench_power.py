@@ -141,6 +141,19 @@ def test_a_plate_far_below_its_line_may_be_off_by_more_than_a_fifth() -> None:
     assert near["V2 plate"] == "100 V \N{PLUS-MINUS SIGN}20 %"
 
 
+def test_a_cathode_whose_current_is_told_of_its_line_may_have_all_of_it_through_its_resistor() -> None:
+    text = SILICON + "tube V2 6V6GT\nresistor R3 10 ohm\nnet B+: V2.plate, V2.screen\nnet k: R3.1, V2.cathode\n"
+    rows = {row.cells[0]: row.cells[5] for row in table(text + "net ground: R3.2\n", "volts").rows}
+    assert rows["V2 cathode"] == "below 0.6 V"  # 10 ohm times 60 mA
+    rows = {
+        row.cells[0]: row.cells[5]
+        for row in table(text.replace("10 ohm", "1 ohm") + "net ground: R3.2\n", "volts").rows
+    }
+    assert rows["V2 cathode"] == "below 0.5 V"
+    rows = {row.cells[0]: row.cells[5] for row in table(text, "volts").rows}
+    assert rows["V2 cathode"] == "not known"
+
+
 def test_a_reading_taken_over_from_another_net_says_of_which() -> None:
     """The grid hangs on the bias, that on the minus, by what carries nothing; the chart speaks of the minus."""
     graph = CircuitGraph(states("harrow-point", "rewired")[1])

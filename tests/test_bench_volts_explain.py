@@ -15,11 +15,8 @@ from netcheck.bench.power_up import power_up
 from netcheck.bench.readings import Reading, Unit
 from netcheck.bench.volts_explain import VoltsTold, volts_explained
 from netcheck.bench.volts_read import VoltsRead, wrong_volts
-from netcheck.bench.volts_slips import failures
 from netcheck.core.sheet import Sheet
 from netcheck.core.source import Source
-from netcheck.electrical.network.elements import Load
-from netcheck.electrical.network.translate import network_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.sheets import bench
 from tests.paper import circuit, reader
@@ -269,13 +266,3 @@ def test_volts_below_the_common_are_read() -> None:
     sheet = on_paper(**{"SP1.1": "-3"})
     assert sheet.failed
     assert next(one for one in sheet.tables if one.key == "off").rows[0].cells[-1] == "-3 V"
-
-
-def test_a_tube_of_two_sections_dies_as_one_and_is_pulled_by_its_own_name() -> None:
-    text = SET + "tube V2 6SN7\nresistor R5 47k\nresistor R6 47k\nnet B+3: R5.1, R6.1\n"
-    text += "net p-a: R5.2, V2.plate-a\nnet p-b: R6.2, V2.plate-b\nnet ground: V2.cathode-a, V2.cathode-b\n"
-    told = {one.words: one for one in failures(network_of(CircuitGraph(circuit(text))).network)}
-    both, half = told["V2 draws nothing"], told["V2-a plate draws nothing"]
-    assert {one.amperes for one in both.elements if isinstance(one, Load) and one.part} == {0.0}
-    assert both.tell.startswith("put a good V2 in;")
-    assert half.tell.startswith("pull V2,")

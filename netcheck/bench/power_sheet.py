@@ -3,7 +3,7 @@
 import math
 
 from netcheck.bench.power import fuse_for, lamps_for
-from netcheck.bench.power_up import PowerUp, Volts
+from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.words import volts_words
 from netcheck.core.caution import ANODE, DISCHARGE, ISOLATED, Dangers
 from netcheck.core.sheet import Column, Row, Table
@@ -11,7 +11,6 @@ from netcheck.electrical.table.rows import ChargeRow
 
 __all__ = ["full_words", "half_words", "power_tables"]
 
-LITTLE = 0.5  # volts
 OFF = 1.3  # times the volts expected
 _COLUMNS = (
     Column("point"), Column("red"), Column("black"), Column("half line"), Column("half", blank=True),
@@ -109,7 +108,7 @@ def full_words(one: Volts) -> str:
     if one.said is None:
         return "not known" if one.below is None else f"below {volts_words(one.below)}"
     if abs(one.said) < LITTLE:
-        return f"below {LITTLE:g} V"
+        return f"below {one.little:.2g} V"
     return f"{volts_words(one.said)} \N{PLUS-MINUS SIGN}{100 * one.within:.0f} %"
 
 

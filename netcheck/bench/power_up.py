@@ -35,6 +35,7 @@ from netcheck.model.points import lead_name
 __all__ = ["PowerUp", "Volts", "power_up"]
 
 HALF = 0.5
+LITTLE = 0.5  # volts: next to nothing
 WITHIN = 0.2  # of the computed volts of a line: what loads that the file does not state leave open
 LITTLE_OHMS = 2_000.0  # of a winding or stopper, across which a plate's current drops little
 OFF = 0.5  # of what a tube draws: how far its typical current may be off in a stage of its own
@@ -51,7 +52,8 @@ class Volts:
     ``full`` is None where no figure is known; ``half`` are the least and the most, before and after tubes draw.
     ``chart`` is the reading that the file's chart gives, ``chart_of`` the net that it gives it of, where that is not
     this one but carries the same volts; ``most`` what no load leaves there at full line; ``within`` is how far off the
-    chart, else the computed figure, may be, as 0.2. ``below`` is the highest line, where only that is known.
+    chart, else the computed figure, may be, as 0.2. ``below`` is the highest line, where only that is known. What is
+    expected to be next to nothing may be as much as ``little``.
     """
 
     name: str
@@ -63,6 +65,7 @@ class Volts:
     within: float = 0.5
     below: float | None = None
     chart_of: str = ""
+    little: float = LITTLE
 
     @property
     def said(self) -> float | None:
@@ -237,13 +240,24 @@ class _Figures:
         full = None if node is None else self.running[node]
         line = max(self.running)
         if electrode.startswith("cathode") or full is None:
-            idle = full is not None and abs(full) < DRAWN  # what flows here is said of the line that it comes from
-            yield _charted(Volts(point, name, None if idle else full, None), chart)
+            yield _charted(self._cathode(point, name, node), chart)
         elif node is None or full < STIFF * line or not self._fed(node):
             yield _charted(Volts(point, name, None, None, below=line), chart)
         else:
             half, most = self._seen(node)
             yield _charted(Volts(point, name, full, half, None, most, WITHIN), chart)
+
+    def _cathode(self, point: str, name: str, node: int | None) -> Volts:
+        """Where nothing is reckoned to flow, what does is said of the line that it comes from: all of it at most."""
+        full = None if node is None else self.running[node]
+        if node is None or full is None or abs(full) >= DRAWN:
+            return Volts(point, name, full, None)
+        elements = self.translation.network.elements
+        ways = [one.ohms for one in elements if isinstance(one, Resistor | Inductor) and {one.a, one.b} == {0, node}]
+        stated = sum(one.amperes for one in elements if isinstance(one, Load) and not one.part)
+        if not ways or not stated:
+            return Volts(point, name, None, None)
+        return Volts(point, name, 0.0, None, little=max(LITTLE, min(ways) * stated))
 
     def _fed(self, node: int) -> bool:
         """Whether what the tube draws there is reckoned with, or hardly matters, as through a transformer."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from netcheck.bench.mean_volts import MeanVolts, mean_volts
-from netcheck.bench.power_up import HALF, PowerUp
+from netcheck.bench.power_up import HALF, LITTLE, PowerUp
 from netcheck.bench.volts_points import (
     Point,
     State,
@@ -23,7 +23,7 @@ from netcheck.bench.volts_points import (
     ratio_of,
     without_loads,
 )
-from netcheck.bench.volts_read import LITTLE, VoltsRead
+from netcheck.bench.volts_read import VoltsRead
 from netcheck.bench.volts_slips import Failure, both, failures
 from netcheck.electrical.network.elements import Element, Network
 from netcheck.electrical.network.translate import network_of
@@ -48,7 +48,8 @@ RATIO = 1.3  # times, by which volts at a point must differ to tell two failures
 class VoltsCause:
     """A failure or two, how badly the readings fit (0 is perfectly), and whether all of them may be so.
 
-    ``reads`` are the volts that it would make at every point of the sheet whose volts are known, by the point.
+    ``reads`` are the volts that it would make at every point of the sheet whose volts are known, by the point, but for
+    those that nothing holds any more.
     """
 
     failure: Failure
@@ -156,10 +157,11 @@ class _Search:
 
     def judged(self, failure: Failure, after: State, before: State) -> VoltsCause | None:
         """A failure beside the readings; None where it fits no better than none."""
-        off, possible = misfit(self.points, before, after)
+        off, possible = misfit(self.points, before, after, failure.adrift)
         if off + failure.cost > self.unexplained[before is self.rough] - BETTER:
             return None
-        reads = {one.volts.point: one.reads(before, after) for one in self.points}
+        held = (one for one in self.points if one.node not in failure.adrift)
+        reads = {one.volts.point: one.reads(before, after) for one in held}
         return VoltsCause(failure, off + failure.cost, possible, reads)
 
     def engine(self, failure: Failure) -> VoltsCause | None:
@@ -214,7 +216,8 @@ def _next(points: Sequence[Point], causes: Sequence[VoltsCause]) -> VoltsNext | 
         return None
     best: tuple[tuple[int, int], VoltsNext] | None = None
     for one in points:
-        if one.read is not None or abs(one.said) < LITTLE:
+        held = all(one.volts.point in causes[at].reads for at in fit)
+        if one.read is not None or abs(one.said) < LITTLE or not held:
             continue
         means = parted([(causes[at].reads[one.volts.point], at) for at in fit], one, RATIO)
         rank = (len(means), -max(len(places) for _, places in means))

@@ -5,13 +5,13 @@ chart or a typical current that is off is no fault.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from netcheck.bench.power_up import PowerUp, Volts
-from netcheck.bench.volts_read import HALF_MORE, LITTLE, VoltsRead
+from netcheck.bench.power_up import LITTLE, PowerUp, Volts
+from netcheck.bench.volts_read import HALF_MORE, VoltsRead
 from netcheck.electrical.network.elements import Element, Load, Source
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.assembly import Matrix
@@ -23,6 +23,7 @@ METER = 0.03  # of what a point should have, where a failure leaves it near noth
 DIGIT = 0.1  # volts, the last that is read
 SCALE = 0.4  # of what a reading may be off, that counts as one
 WORST = 16.0  # what one reading counts at most
+HANGS = 4.0  # what a reading counts where nothing holds the point: anything may be read there, that too
 MOST_GAIN = 5.0  # times what a point should have that a failure may make of it at half line
 
 
@@ -87,10 +88,13 @@ def points_of(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRead]) ->
     return tuple(points.values())
 
 
-def misfit(points: Sequence[Point], before: State, after: State) -> tuple[float, bool]:
-    """How badly the readings fit, and whether each may be what it is."""
+def misfit(points: Sequence[Point], before: State, after: State, adrift: Collection[int] = ()) -> tuple[float, bool]:
+    """How badly the readings fit, and whether each may be what it is; ``adrift`` are nodes that nothing holds."""
     total, possible = 0.0, True
     for one in points:
+        if one.node in adrift:
+            total += HANGS * (one.read is not None)
+            continue
         for off, room in (*_at_full(one, before, after), *_at_half(one, before, after)):
             possible = possible and off <= room
             total += min((off / (SCALE * room)) ** 2, WORST)
@@ -106,7 +110,7 @@ def _at_full(one: Point, before: State, after: State) -> _Off:
         return ()
     made = one.reads(before, after)
     off = max(one.read.reading.low - made, made - one.read.reading.high, 0.0)
-    least = LITTLE if abs(one.said) < LITTLE else DIGIT
+    least = one.volts.little if abs(one.said) < LITTLE else DIGIT
     return ((off, max(one.within * abs(made), METER * abs(one.said), least)),)
 
 

@@ -4,12 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from netcheck.bench.power_sheet import full_words, half_words
-from netcheck.bench.power_up import PowerUp, Volts
+from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.readings import Reading
 
 __all__ = ["VoltsRead", "WrongVolts", "wrong_volts"]
 
-LITTLE = 0.5  # volts
 HALF_MORE = 1.1  # of the ends at half line: the variac's own scale
 
 
@@ -57,6 +56,6 @@ def _full(one: Volts) -> tuple[float, float] | None:
     if said is None:
         return None if one.below is None else (-LITTLE, one.below)
     if abs(said) < LITTLE:
-        return -LITTLE, LITTLE
+        return -one.little, one.little
     low, high = sorted((said * (1 - within), said * (1 + within)))
     return low, high

@@ -1,6 +1,6 @@
 """What can be wrong with a supply that runs: each failure as other elements of its network."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -13,6 +13,7 @@ from netcheck.electrical.network.elements import (
     Load,
     Network,
     Rectifier,
+    Regulator,
     Resistor,
     Source,
     part_of,
@@ -44,7 +45,8 @@ class Failure:
     """One thing wrong: ``subject`` is the same for all its degrees, ``tell`` how to make sure with the plug out.
 
     ``elements`` are the network's own with the failure in it. ``pulses`` says that it changes how a rectifier
-    conducts, so that mean values tell nothing of it, ``two`` that it is two failures.
+    conducts, so that mean values tell nothing of it, ``two`` that it is two failures. ``adrift`` are the nodes that
+    nothing holds any more: there a meter shows what leaks.
     """
 
     subject: str
@@ -54,6 +56,7 @@ class Failure:
     elements: tuple[Element, ...]
     pulses: bool = False
     two: bool = False
+    adrift: frozenset[int] = frozenset()
 
 
 def both(first: Failure, second: Failure) -> Failure:
@@ -61,7 +64,7 @@ def both(first: Failure, second: Failure) -> Failure:
     return Failure(
         " and ".join(sorted((first.subject, second.subject))), f"{first.words}; and {second.words}",
         f"{first.tell}; and {second.tell}", first.cost + second.cost + TWO, second.elements,
-        first.pulses or second.pulses, two=True,
+        first.pulses or second.pulses, two=True, adrift=first.adrift | second.adrift,
     )  # fmt: skip
 
 
@@ -74,7 +77,47 @@ def failures(network: Network) -> Iterator[Failure]:
     for at, one in enumerate(network.elements):
         for subject, words, tell, cost, put in _failing(one):
             elements = (*network.elements[:at], *put, *network.elements[at + 1 :])
-            yield Failure(subject, words, tell, cost, elements, pulses=isinstance(one, Rectifier))
+            opened = any(isinstance(each, Resistor | Inductor) and each.ohms >= OPEN for each in put)
+            adrift = _adrift(network.count, elements) if opened else frozenset()
+            found = Failure(subject, words, tell, cost, elements, pulses=isinstance(one, Rectifier), adrift=adrift)
+            yield found
+            if adrift and isinstance(one, Resistor) and 0 in (one.a, one.b):
+                yield from _without_its_tube(found)
+
+
+def _adrift(count: int, elements: Sequence[Element]) -> frozenset[int]:
+    """The nodes from which no direct current finds to the common."""
+    ways: dict[int, list[int]] = {node: [] for node in range(count)}
+    for one in elements:
+        ends = _way(one)
+        if ends is not None:
+            ways[ends[0]].append(ends[1])
+            ways[ends[1]].append(ends[0])
+    found, left = {0}, [0]
+    while left:
+        left += (more := set(ways[left.pop()]) - found)
+        found |= more
+    return frozenset(ways.keys() - found)
+
+
+def _way(one: Element) -> tuple[int, int] | None:
+    match one:
+        case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms) if ohms < OPEN:
+            return a, b
+        case Source(plus=a, minus=b) | Load(plus=a, minus=b):
+            return a, b
+        case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
+            return a, b
+        case _:
+            return None
+
+
+def _without_its_tube(found: Failure) -> Iterator[Failure]:
+    """What hung on the common by a resistor may be the cathode of one of two tubes whose current the file states."""
+    for at, one in enumerate(found.elements):
+        if isinstance(one, Load) and not one.part:
+            half = replace(one, amperes=one.amperes / 2)
+            yield replace(found, elements=(*found.elements[:at], half, *found.elements[at + 1 :]))
 
 
 _Found = Iterator[tuple[str, str, str, float, tuple[Element, ...]]]

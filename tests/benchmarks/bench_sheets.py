@@ -17,7 +17,7 @@ from netcheck.bench.power_up import Volts, power_up
 from netcheck.bench.readings import Reading, Unit
 from netcheck.bench.volts_explain import volts_explained
 from netcheck.bench.volts_read import VoltsRead
-from netcheck.electrical.network.elements import Load
+from netcheck.electrical.network.elements import Resistor
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.steady import steady
 from netcheck.model.graph import CircuitGraph
@@ -69,14 +69,16 @@ def _volts(graph: CircuitGraph, after: Callable[[CircuitGraph, Sequence[Volts]],
         VoltsRead(one.point, Reading("", volts, volts, Unit.VOLTS), at_half=False)
         for one, volts in zip(lines, after(graph, lines), strict=True)
     ]
+    if volts_explained(graph, found, read) is None:
+        raise SystemExit("the failure changes no reading")
     return lambda: volts_explained(CircuitGraph(graph.circuit), found, read)
 
 
 def _after_one(graph: CircuitGraph, lines: Sequence[Volts]) -> list[float]:
-    """Twice the current out of the line of the second most volts, by the engine."""
+    """A short-circuit of 500 ohm on the line of the second most volts, by the engine."""
     translation = network_of(graph)
     at = translation.nodes[graph.circuit.net_of(lines[1].point)]
-    more = (*translation.network.elements, Load("more", at, 0, 0.1))
+    more = (*translation.network.elements, Resistor("short", at, 0, 500.0))
     before, now = (steady(replace(translation.network, elements=e)) for e in (translation.network.elements, more))
     nodes = [translation.nodes[graph.circuit.net_of(one.point)] for one in lines]
     return [(one.said or 0.0) * now.nodes[n] / before.nodes[n] for one, n in zip(lines, nodes, strict=True)]
