@@ -38,6 +38,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.wording import listed
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -93,7 +94,7 @@ def _do(found: "OffChart") -> str:
 
 
 def _why(found: "OffChart") -> str:
-    agree = ", ".join(one.chart.point for one in found.near)
+    agree = listed([one.chart.point for one in found.near])
     near = f"; {agree} agree{'s' if len(found.near) == 1 else ''}" if agree else "; no line agrees"
     usual = "; the tubes' currents are the usual ones: say `draws`, if you know them" if found.assumed else ""
     return f"calculated (running){near}{usual}"
