@@ -1,0 +1,76 @@
+"""What each command may import: nothing that costs and that its run does not use."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+COSTLY = frozenset(
+    {"asyncio", "csv", "difflib", "graphviz", "hashlib", "html", "importlib.resources", "jinja2", "json", "lark",
+     "markupsafe", "multiprocessing", "networkx", "numpy", "pint", "scipy", "subprocess", "tempfile", "tomllib",
+     "unittest", "xml", "zipfile",
+     "netcheck.api", "netcheck.bench", "netcheck.compare", "netcheck.comparison", "netcheck.core.panel",
+     "netcheck.electrical.network.elements", "netcheck.electrical.table", "netcheck.language.diagnosis",
+     "netcheck.model.places", "netcheck.records", "netcheck.reports.drawing", "netcheck.reports.record",
+     "netcheck.repository", "netcheck.settings", "netcheck.sheets", "netcheck.start", "netcheck.system.graphviz",
+     "netcheck.system.picture", "netcheck.system.watch"}
+)  # fmt: skip
+"""Each takes a good part of what Python alone needs to start, or stands for a room that does."""
+
+WITH_NETWORKX = {"csv", "hashlib", "html", "importlib.resources", "networkx", "tempfile", "xml", "zipfile"}
+"""networkx with what it brings along."""
+COMPARING = {"netcheck.api", "netcheck.compare", "netcheck.comparison"}
+SUPPLIED = {"netcheck.electrical.network.elements", "netcheck.electrical.table", "numpy"}
+
+ONE, WORK, FAULTY = (f"samples/one-can/{state}.netck" for state in ("original", "rewired", "faulty"))
+FED = "samples/skerry/original.netck"
+
+MAY: dict[tuple[str, ...], set[str]] = {
+    ("--version",): set(),
+    ("compare", "--help"): set(),
+    ("why",): {"netcheck.api", "netcheck.compare"},
+    ("check", ONE): {"netcheck.api"},
+    ("check", ONE, "--json"): {"netcheck.api", "json"},
+    ("check", FED): {"netcheck.api", *SUPPLIED},
+    ("compare", ONE, WORK): COMPARING,
+    ("compare", ONE, FAULTY): {*COMPARING, *WITH_NETWORKX, "netcheck.core.panel", "netcheck.model.places"},
+    ("lugs", ONE): {"netcheck.api", "netcheck.model.places"},
+    ("supply", FED): {"netcheck.api", *SUPPLIED},
+    ("job", ONE, WORK): {"netcheck.bench", "netcheck.sheets"},
+    ("bench", ONE): {"netcheck.bench", "netcheck.sheets", *SUPPLIED},
+    ("buy", WORK): {"netcheck.bench", "netcheck.compare", "netcheck.sheets", *SUPPLIED},
+}
+
+
+def imported(code: str, *argv: str) -> set[str]:
+    """What a run of Python code has imported in the end."""
+    code = f"import sys; {code}; print(*sys.modules, file=sys.stderr)"
+    ran = subprocess.run([sys.executable, "-c", code, *argv], cwd=ROOT, capture_output=True, text=True, check=True)
+    return set(ran.stderr.split())
+
+
+@pytest.mark.parametrize("argv", MAY, ids=" ".join)
+def test_a_command_imports_what_its_run_uses(argv: tuple[str, ...]) -> None:
+    run = imported("from netcheck.cli import main; main(sys.argv[1:])", *argv)
+    assert "netcheck.cli" in run
+    assert run & COSTLY - imported("import click") == MAY[argv]
+
+
+def test_a_line_that_is_not_recognised_is_judged_by_lark(tmp_path: Path) -> None:
+    wrong = tmp_path / "wrong.netck"
+    wrong.write_text("resistor R1 470 from\n", encoding="utf-8")
+    run = imported("from netcheck.cli import main; main(sys.argv[1:])", "check", str(wrong))
+    assert {"lark", "netcheck.language.diagnosis"} <= run
+
+
+def test_a_rare_unit_is_worked_out_by_pint() -> None:
+    read = "from netcheck.language.values import quantity; assert quantity({!r}).amount"
+    before = "import sys; known = set(sys.modules); import builtins; seen = []; real = builtins.__import__"
+    spy = "builtins.__import__ = lambda name, *rest: (seen.append(name), real(name, *rest))[1]"
+    for written, asked in (("450 V", False), ("10 nF", True)):
+        code = f"{before}; {spy}; {read.format(written)}; print('pint' in seen)"
+        ran = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
+        assert ran.stdout.strip() == str(asked)
