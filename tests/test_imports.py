@@ -21,7 +21,7 @@ COSTLY = frozenset(
 """Each takes a good part of what Python alone needs to start, or stands for a room that does."""
 
 WITH_NETWORKX = {"csv", "hashlib", "html", "importlib.resources", "networkx", "tempfile", "xml", "zipfile"}
-"""networkx with what it brings along."""
+"""networkx with what it brings along: for nets that may have changed places in more than one way."""
 COMPARING = {"netcheck.api", "netcheck.compare", "netcheck.comparison"}
 SUPPLIED = {"netcheck.electrical.network.elements", "netcheck.electrical.table", "numpy"}
 
@@ -36,7 +36,14 @@ MAY: dict[tuple[str, ...], set[str]] = {
     ("check", ONE, "--json"): {"netcheck.api", "json"},
     ("check", FED): {"netcheck.api", *SUPPLIED},
     ("compare", ONE, WORK): COMPARING,
-    ("compare", ONE, FAULTY): {*COMPARING, *WITH_NETWORKX, "netcheck.core.panel", "netcheck.model.places"},
+    ("compare", ONE, FAULTY): {*COMPARING, "netcheck.core.panel", "netcheck.model.places"},
+    ("compare", FED, FED.replace("original", "faulty")): {
+        *COMPARING,
+        *WITH_NETWORKX,
+        *SUPPLIED,
+        "netcheck.core.panel",
+        "netcheck.model.places",
+    },
     ("lugs", ONE): {"netcheck.api", "netcheck.model.places"},
     ("supply", FED): {"netcheck.api", *SUPPLIED},
     ("job", ONE, WORK): {"netcheck.bench", "netcheck.sheets"},
