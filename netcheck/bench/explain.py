@@ -50,8 +50,9 @@ def explained(chassis: Chassis, steps: Sequence[Step], readings: Sequence[Readin
         return Diagnosis((), (), certain=False)
     search = Search(chassis, ohms, told)
     singles = search.singles()
-    found = singles
-    if not any(one.explains_all for one in singles):
+    if any(one.explains_all for one in singles):
+        found = best_of([*singles, *search.two_off()])
+    else:
         found = best_of([*singles, *_more_than_one(search.doubles(singles), singles)])
     groups = _grouped(found)
     named = tuple(_named(search, group) for group in groups[:MOST_NAMED])

@@ -8,7 +8,7 @@ from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.explanation import COST, Explanation, Weighed, alike, best_of
 from netcheck.bench.ohms import Ohms
 from netcheck.bench.predicted import Flags, Told, compared
-from netcheck.bench.slips import MISSING, Slip, exchanges, moves, simple_slips
+from netcheck.bench.slips import MISSING, Slip, exchanges, missing, moves, simple_slips
 
 __all__ = ["Search"]
 
@@ -48,6 +48,18 @@ class Search:
                 found += others[:1]
                 self._seconds.update({one.slips: tuple(other.slips[1] for other in others) for one in others[:1]})
         return best_of([*found, *self._both_moved(singles)])
+
+    def two_off(self) -> list[Explanation]:
+        """Two joints open, each where its own reading is wrong, that no reading contradicts.
+
+        In a net of three points both others off read as the one off does.
+        """
+        slips = [missing(self._chassis, joint) for joint in self._unproven[:CUTS]]
+        pairs = ((first, slips[at + 1 :]) for at, first in enumerate(slips))
+        judged = (
+            each for first, others in pairs for each in self._on(self._ohms.after(first.changes), (first,), others)
+        )
+        return [each.one(int(at)) for each in judged for at in np.flatnonzero(each.possible)]
 
     def reading_alike(self, one: Explanation) -> list[Explanation]:
         """Every explanation by as many slips that no reading tells apart from this one, itself among them."""

@@ -11,7 +11,7 @@ from netcheck.core.circuit import How
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
 from netcheck.core.mend import Change as Fit
 
-__all__ = ["MISSING", "Kind", "Slip", "exchanges", "moves", "simple_slips"]
+__all__ = ["MISSING", "Kind", "Slip", "exchanges", "missing", "moves", "simple_slips"]
 
 DRIFTS = (0.1, 0.16, 0.25, 0.35, 0.5, 0.6, 0.7, 1.4, 1.6, 2.0, 2.8, 4.0, 6.3, 10.0)
 LEAKS = (1e3, 1e4, 5e4, 2e5, 1e6)  # ohms of a capacitor that leaks
