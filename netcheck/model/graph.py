@@ -8,7 +8,6 @@ from typing import TypeVar, cast
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
 from netcheck.core.cut import nearer_side
 from netcheck.core.kind import Family, Role
-from netcheck.core.pairing import only_pairing
 from netcheck.core.source import Place
 from netcheck.model.moulded import pins_of_moulded
 from netcheck.model.points import lead_name
@@ -291,8 +290,6 @@ def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
 
 
 def _matched(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
-    if (plain := only_pairing(weights)) is not None:
-        return plain
     import networkx as nx
 
     graph = nx.Graph()

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from typing import TypeVar
 
+from netcheck.core.pairing import only_pairing
+
 __all__ = ["without_choice"]
 
 A = TypeVar("A")
@@ -11,7 +13,8 @@ A = TypeVar("A")
 def without_choice(weights: Mapping[tuple[A, A], int]) -> tuple[dict[A, A], dict[tuple[A, A], int]]:
     """The pairs that every best pairing has, and the weights of all others.
 
-    They stand around one key that has all its partners to itself, one of which weighs most. Weights are above nothing.
+    They stand around one key that has all its partners to itself, one of which weighs most; or all that are left
+    outweigh what is beside them. Weights are above nothing.
     """
     sides: dict[tuple[int, A], list[tuple[A, A]]] = {}
     for pair in weights:
@@ -26,4 +29,6 @@ def without_choice(weights: Mapping[tuple[A, A], int]) -> tuple[dict[A, A], dict
             done.update(pairs)
             old, new = max(pairs, key=weights.__getitem__)
             settled[old] = new
-    return settled, {pair: weight for pair, weight in weights.items() if pair not in done}
+    left = {pair: weight for pair, weight in weights.items() if pair not in done}
+    plain = only_pairing(left)
+    return (settled, left) if plain is None else (settled | plain, {})
