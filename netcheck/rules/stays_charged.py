@@ -64,7 +64,7 @@ HARMFUL_JOULES = 0.1  # a third of what IEC 60335-1 lets be touched at the highe
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph):
         return
-    from netcheck.electrical.emptied import charged, is_emptied
+    from netcheck.electrical.emptied import charged, emptied
     from netcheck.electrical.stress import charges
     from netcheck.electrical.study import missing
 
@@ -73,7 +73,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     volts, elements = charges(graph), translated(graph).network.elements
     bounded = [one for one in charged(graph, volts) if isfinite(volts[one.name])]
     unexpected = [one for one in bounded if _is_unexpected(one, abs(volts[one.name]))]
-    held = [one for one in unexpected if not is_emptied(elements, one)]
+    empty = emptied((*elements, *unexpected))
+    held = [one for one in unexpected if one.name not in empty]
     if not held:
         return
     names = [one.name for one in held]

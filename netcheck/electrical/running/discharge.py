@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Capacitor, Network, Resistor
+from netcheck.electrical.network.elements import Capacitor, Network, Resistor, Source
 from netcheck.electrical.running.assembly import Equations, Matrix, assemble
 from netcheck.electrical.running.branches import Condition, Mains
 from netcheck.electrical.running.clockwork import Clock
@@ -43,11 +43,11 @@ def discharge(
     if opened is not None:
         kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))
         network = dataclasses.replace(network, elements=kept)
-    cases = [_times(network, volts, limits, mains) for mains in (Mains.UNPLUGGED, Mains.DEAD)]
-    return tuple(
-        Discharge(name, tuple(_slower(cases[0][name][at], cases[1][name][at]) for at in range(len(limits))), opened)
-        for name in cases[0]
-    )
+    # The windings of a transformer stay when the plug is pulled: then the two cases are one.
+    stays = all(one.stays for one in network.elements if isinstance(one, Source))
+    dead = _times(network, volts, limits, Mains.DEAD)
+    pulled = dead if stays else _times(network, volts, limits, Mains.UNPLUGGED)
+    return tuple(Discharge(name, tuple(map(_slower, pulled[name], dead[name])), opened) for name in dead)
 
 
 def _rank(one: Discharge) -> tuple[float, ...]:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.electrical.emptied import is_emptied
+from netcheck.electrical.emptied import emptied
 from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor, part_of
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import draft_of
@@ -34,9 +34,8 @@ def emptyings(graph: CircuitGraph, full: Mapping[str, float]) -> dict[str, Empty
     network = _with_papers(translation.network, translation.papers, full)
     volts = {name: max(min(each, UNBOUNDED), -UNBOUNDED) for name, each in full.items()}
     whole = {one.name: one for one in discharge(network, volts, LIMITS)}
-    capacitors = {one.name: one for one in network.elements if isinstance(one, Capacitor)}
-    left = {name for name, one in whole.items() if is_emptied(network.elements, capacitors[name])}
-    opened = dict(_left_charged(graph, network, {name: capacitors[name] for name in left}))
+    left = emptied(network.elements) & whole.keys()
+    opened = dict(_left_charged(graph, network, left))
     slower = _slower(graph, network, volts, whole, left - set(opened))
     found = {}
     for name, one in whole.items():
@@ -53,21 +52,15 @@ def _with_papers(network: Network, papers: Iterable[Capacitor], full: Mapping[st
     return replace(network, elements=(*network.elements, *more))
 
 
-def _left_charged(
-    graph: CircuitGraph, network: Network, capacitors: Mapping[str, Capacitor]
-) -> Iterator[tuple[str, str]]:
+def _left_charged(graph: CircuitGraph, network: Network, left: frozenset[str]) -> Iterator[tuple[str, str]]:
     """For each capacitor the likeliest part that leaves it charged for good when it opens."""
-    left = dict(capacitors)
     parts = [part for part in graph.circuit.parts.values() if part.kind.family in _OPENS and part.shape is not None]
     for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.family)):
         if part.kind.family.closes and not _is_within(graph, part):
             continue
-        elements = _without(graph, network, part).elements
-        known = {one.name: one for one in elements if isinstance(one, Capacitor)}
-        for name in list(left):
-            if name not in known or not is_emptied(elements, known[name]):
-                del left[name]
-                yield name, part.name
+        still = left & emptied(_without(graph, network, part).elements)
+        yield from ((name, part.name) for name in left - still)
+        left = still
         if not left:
             return
 
@@ -86,7 +79,11 @@ def _without(graph: CircuitGraph, network: Network, part: Part) -> Network:
 
 
 def _slower(
-    graph: CircuitGraph, network: Network, volts: Mapping[str, float], whole: Mapping[str, Discharge], names: set[str]
+    graph: CircuitGraph,
+    network: Network,
+    volts: Mapping[str, float],
+    whole: Mapping[str, Discharge],
+    names: frozenset[str],
 ) -> dict[str, tuple[str, tuple[float | None, float | None]]]:
     """The slowest discharge with one part open, of those that no opening leaves charged for good."""
     timed = {name for name in names if whole[name].seconds[0]}
