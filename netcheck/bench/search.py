@@ -34,20 +34,25 @@ class Search:
 
     def singles(self) -> list[Explanation]:
         """Explanations by one slip, the best first, of those that explain anything."""
+        return best_of(one for judged in self._alone for one in judged.better_than(self._most))
+
+    @property
+    def _most(self) -> float:
+        """What slips may leave unexplained that explain anything."""
         told = self._told
         none = compared(told, self._ohms.between[told.red, told.black][:, None], self._stops([()]))
-        most = float(none.miss.sum()) - FELT
-        return best_of(one for judged in self._alone for one in judged.better_than(most))
+        return float(none.miss.sum()) - FELT
 
     def doubles(self, singles: Sequence[Explanation]) -> list[Explanation]:
-        """Explanations by two slips, the first of them among the best alone; of those that read alike one."""
+        """Explanations by two slips, the first among the best alone, that explain anything; of alike ones one."""
+        most = self._most
         found: list[Explanation] = []
         for slips in self._first(singles):
             for group in self._judged(self._ohms.after(slips[0].changes), slips, self._slips).best(BEAM):
                 others = [one for one in group if one.slips[1].subject != slips[0].subject]
                 found += others[:1]
                 self._seconds.update({one.slips: tuple(other.slips[1] for other in others) for one in others[:1]})
-        return best_of([*found, *self._both_moved(singles)])
+        return best_of(one for one in [*found, *self._both_moved(singles)] if one.misfit - one.cost < most)
 
     def two_off(self) -> list[Explanation]:
         """Two joints open, each where its own reading is wrong, that no reading contradicts.
