@@ -106,6 +106,7 @@ ALONE = [
     ("can >C30<", "a can is `grounded` or `insulated`; the line says neither"),
     ("section >C30A< 20 mfd", "`C30A` would be a section of `C30`, and there is no such can"),
     ("resistor R1 1k\nwinding >R1< primary a b", "`R1` is a resistor, not a transformer"),
+    ("choke L1 10 H\nposition >L1< up: 1 2", "`L1` is a choke, not a switch"),
     ("resistor R2 1k\nresistor >chassis< 1k", "`chassis` can't be a part's name"),
     ("resistor R1 1k\nnet >chassis<: R1.1", "`chassis` can't name a net"),
     ("battery B 22 V\nnet >B-<: B+", "`B-` is a net here and also a lead of `B`"),
