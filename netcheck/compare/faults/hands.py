@@ -125,9 +125,13 @@ class Hands:
             if join.how is How.WIRE:
                 acts.append(Wire(self.name(hub), self.name(lead), join.words))
                 continue
-            to = self.name(self.place(hub, (*onto, *leaving)))
+            to = self.name(hub if self._is_bared(hub, gone) else self.place(hub, (*onto, *leaving)))
             acts.append(Put(self.name(lead), to) if lead in moved else Solder(self.name(lead), to))
         return tuple(dict.fromkeys(acts))
+
+    def _is_bared(self, hub: int, gone: set[int]) -> bool:
+        """Whether a net's name would be left with nothing; a file says by it alone where its common is."""
+        return self.real.point(hub).net_name and all(id(join) in gone for join in self.joints(hub))
 
     def _moves_whole(self, lead: int, join: Join, gone: set[int]) -> bool:
         """Whether a lead hangs on one joint, which is undone."""
