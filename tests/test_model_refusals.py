@@ -61,6 +61,8 @@ ON_A_BASE = [
     ("resistor R9 >1e+06< ohm", "`1e+06 ohm` has a power of ten"),
     ("resistor R9 >1e6<", "`1e6` has a power of ten"),
     ("resistor R9 470 >ohsm<", "unknown unit `ohsm`"),
+    ("resistor R9 470k >100%<", "`100%` is no tolerance: it could be nothing"),
+    ("change R1 >450%<", "`450%` is no tolerance: it could be nothing"),
     ("selenium CR1 >-30 V< bridge", "`-30 V` is less than nothing"),
     ("mains >-117 V< 60 Hz", "`-117 V` is less than nothing"),
     ("change C5 >-450 V<", "`-450 V` is less than nothing"),

@@ -98,6 +98,8 @@ def _judged(chassis: Chassis, least: Ohms, row: Beep, around: float) -> Beep:
     if around >= BEEPS or _doubled(chassis, row.joint):
         return replace(row, around=around)
     branch = _around(chassis, least, row)
+    if branch is None:  # no part: what holds the rest of the chassis together
+        return replace(row, around=around, other_way="look at the joint: it beeps without it too")
     if around >= TOLD_APART:
         way = f"lowest ohm range, less the leads' own; {ohms_words(around)} or more if open ({branch.name})"
         return replace(row, around=around, other_way=way, expected=Expected(Want.OHMS, 0.0, TOLD_APART / 2, JOINT))
@@ -124,14 +126,14 @@ def _doubled(chassis: Chassis, joint: Joint) -> bool:
     return nets[joint.a] == nets[joint.b]
 
 
-def _around(chassis: Chassis, least: Ohms, row: Beep) -> Branch:
+def _around(chassis: Chassis, least: Ohms, row: Beep) -> Branch | None:
     """What leads around a joint: of the branches with most of the current there, one that comes out most easily."""
     ways = [(a, b, branch) for a, b, branch in chassis.branches if _least(branch) < MOST]
     drive = least.drive([row.red], [row.black], [(a, b) for a, b, _ in ways])[0]
     flow = [abs(float(volts)) / _least(branch) for volts, (_, _, branch) in zip(drive, ways, strict=True)]
     most = [branch for share, (_, _, branch) in zip(flow, ways, strict=True) if share > MAIN * max(flow)]
     parts = chassis.graph.circuit.parts
-    return min(most, key=lambda branch: (not _comes_out(parts[branch.part].kind), branch.low))
+    return min(most, key=lambda branch: (not _comes_out(parts[branch.part].kind), branch.low), default=None)
 
 
 def _comes_out(kind: PartKind) -> bool:
