@@ -1,4 +1,9 @@
-"""Which electrolytics are backwards for a while after switching on, and right once the tubes draw current."""
+"""Which electrolytics are backwards for a while after switching on, and right once the tubes draw current.
+
+It is followed only where it can happen: a capacitor lies between two lines, lines go both ways, alternating current
+reaches an electrolytic, or a choke swings one below nothing. Rectifier tubes are taken to come up too slowly to
+overshoot: behind them only what the set settles to before its tubes draw counts.
+"""
 
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING

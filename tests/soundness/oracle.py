@@ -191,21 +191,24 @@ def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, un
     return {one.name: math.inf if above[at] else float(last[at]) for at, one in enumerate(nodal.capacitors)}
 
 
-def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, float]:
-    """How long each capacitor is below a limit in the first cycles after switching on, everything discharged before.
+def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, tuple[float, float]]:
+    """How long each capacitor is below a limit in the first cycles after switching on: together, and at a stretch.
 
-    No tube draws anything, and rectifiers that need heat block.
+    Everything is discharged before, no tube draws anything, and rectifiers that need heat block.
     """
     kept = [one for one in network.elements if not isinstance(one, Load) and getattr(one, "cold", True)]
     raised = [replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, Source) else one for one in kept]
     nodal = _Nodal(replace(network, elements=tuple(raised)))
     step = 2 * math.pi / nodal.turn / STEPS
     stored, amperes = np.zeros(len(nodal.capacitors)), np.zeros(len(nodal.chokes))
-    below = np.zeros(len(stored))
+    below, longest, stretch = (np.zeros(len(stored)) for _ in range(3))
     for number in range(1, cycles * STEPS + 1):
         stored, amperes = _stepped(nodal, stored, amperes, step, math.sin(nodal.turn * step * number))
         below += step * (stored < limit)
-    return dict(zip((one.name for one in nodal.capacitors), below.tolist(), strict=True))
+        stretch = np.where(stored < limit, stretch + step, 0.0)
+        longest = np.maximum(longest, stretch)
+    found = zip(below.tolist(), longest.tolist(), strict=True)
+    return dict(zip((one.name for one in nodal.capacitors), found, strict=True))
 
 
 def _stepped(nodal: _Nodal, stored: Reals, amperes: Reals, step: float, sine: float = 0.0) -> tuple[Reals, Reals]:

@@ -31,7 +31,7 @@ class Told:
 
     ``against_row`` are those that any figure beside them refutes: proofs that the guard had to take back, and verdicts
     that it let pass. ``untold_reversal`` are capacitors that the oracle sees reversed in every cycle, in silence;
-    ``untold_at_first`` those that it sees reversed for more than a cycle after switching on. ``reversed`` ones
+    ``untold_at_first`` those that it sees reversed for more than a cycle on end after switching on. ``reversed`` ones
     were turned round.
     """
 
@@ -108,7 +108,7 @@ def _count_starting(count: Told, network: Network, final: Mapping[str, Verdict],
     told |= {name for name, one in final.items() if one.way in (Way.BOTH, Way.REVERSED) or one.partner}
     lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, Source))
     below = seconds_below(network, -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
-    seen = {name for name, seconds in below.items() if seconds > lasts}
+    seen = {name for name, (_, at_a_stretch) in below.items() if at_a_stretch > lasts}
     count.told_at_first += len(seen & told)
     count.untold_at_first += len(seen - told)
 

@@ -4,6 +4,9 @@ Small resistances are taken roughly, for what keeps a chassis apart from the lin
 windings as 10 ohm from lead to lead, rectifiers as 50. Heaters divide the line among them, so each is what its type
 makes it, hot, or cold where no current heats them; one of a type that is not known is 50 ohm. Windings of one
 transformer are isolated from each other. A part whose value is not said is taken at its worst, as a joint, and marked.
+
+`network/translate.py` has a table by family too: that one makes elements that a proof may use. One table of both is no
+shorter, and line safety would load the network for it.
 """
 
 import math
