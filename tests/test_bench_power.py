@@ -160,11 +160,12 @@ def test_a_reading_taken_over_from_another_net_says_of_which() -> None:
     volts = next(one for one in power_tables(power_up(graph), Dangers()) if one.key == "volts")
     told = {row.cells[0]: row.cells[8] for row in volts.rows}
     assert (told["grid-5"], told["bias"], told["V3 plate"], told["V4 plate"]) == (
-        "-19 V (minus)",
-        "-19 V (minus)",
+        "-19 V *",
+        "-19 V *",
         "85 V",
         "",
     )
+    assert "* The chart's reading of minus; the same volts belong at bias, grid-5, grid-6." in volts.before
 
 
 def test_volts_that_depend_on_a_missing_value_are_not_told() -> None:

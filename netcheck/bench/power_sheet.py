@@ -81,13 +81,19 @@ def _volts(found: PowerUp) -> Table:
         )
     if any(one.chart is not None for one in found.lines + found.electrodes):
         before.append("Where the chart has a reading, that is what counts; it was made with its own meter and line.")
+    of: dict[str, list[str]] = {}
+    for one in (*found.lines, *found.electrodes):
+        if one.chart_of:
+            of.setdefault(one.chart_of, []).append(one.name)
+    before += [
+        f"* The chart's reading of {point}; the same volts belong at {', '.join(at)}." for point, at in of.items()
+    ]
     rows = tuple(_row(found, one) for one in (*found.lines, *found.electrodes))
     return Table(f"Volts to {found.common}, in this order", _COLUMNS, rows, tuple(before), key="volts")
 
 
 def _row(found: PowerUp, one: Volts) -> Row:
-    of = f" ({one.chart_of})" if one.chart_of else ""
-    chart = "" if one.chart is None else f"{volts_words(one.chart)}{of}"
+    chart = "" if one.chart is None else f"{volts_words(one.chart)}{' *' if one.chart_of else ''}"
     return Row(
         (one.name, one.point, found.common_point, half_words(one), "", full_words(one), "", _limit(one), chart)
     )  # fmt: skip
