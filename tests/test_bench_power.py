@@ -160,8 +160,8 @@ def test_a_reading_taken_over_from_another_net_says_of_which() -> None:
     volts = next(one for one in power_tables(power_up(graph), Dangers()) if one.key == "volts")
     told = {row.cells[0]: row.cells[8] for row in volts.rows}
     assert (told["grid-5"], told["bias"], told["V3 plate"], told["V4 plate"]) == (
-        "-19 V *",
-        "-19 V *",
+        "-19 V*",
+        "-19 V*",
         "85 V",
         "",
     )

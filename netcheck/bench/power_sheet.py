@@ -14,7 +14,7 @@ __all__ = ["full_words", "half_words", "power_tables"]
 OFF = 1.3  # times the volts expected
 _COLUMNS = (
     Column("point"), Column("red"), Column("black"), Column("half line"), Column("half", blank=True),
-    Column("full line"), Column("reading", blank=True), Column("off above"), Column("chart"),
+    Column("full line"), Column("reading", blank=True), Column("off at"), Column("chart"),
 )  # fmt: skip
 _OFF = (
     "The lamp stays bright for more than three seconds.",
@@ -93,7 +93,7 @@ def _volts(found: PowerUp) -> Table:
 
 
 def _row(found: PowerUp, one: Volts) -> Row:
-    chart = "" if one.chart is None else f"{volts_words(one.chart)}{' *' if one.chart_of else ''}"
+    chart = "" if one.chart is None else f"{volts_words(one.chart)}{'*' if one.chart_of else ''}"
     return Row(
         (one.name, one.point, found.common_point, half_words(one), "", full_words(one), "", _limit(one), chart)
     )  # fmt: skip
