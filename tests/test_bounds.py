@@ -5,18 +5,23 @@ Calls are counted, not seconds, so that the outcome is the same on every machine
 
 import math
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 from types import FrameType
+from typing import Any
 
 import pytest
 
 from netcheck.cli import main
+from netcheck.compare.faults import search, strands
+from netcheck.compare.pair import compared
 from netcheck.core.budget import Budget
+from netcheck.model.graph import CircuitGraph
 from netcheck.model.telling import LOOKED_AT, UNSOUGHT, Near
 from tests.bounds import CASES
 from tests.bounds.case import Case
+from tests.paper import ORIGINAL, REWIRED, circuit
 
 STEEPEST = 1.35
 """The exponent of calls from a modest size to twice that; 2 is what a loop in a loop gives."""
@@ -79,3 +84,45 @@ def test_near_names_are_looked_for_until_the_names_are_spent() -> None:
     assert near("palte", ["plate", "grid"]) == "did you mean `plate`?"
     assert near("R9", names) == near("R9", names) == ""
     assert near("palte", ["plate", "grid"]) == UNSOUGHT
+
+
+@pytest.mark.parametrize(("nets", "cuts"), [(12, 66), (40, 118)])
+def test_strands_are_looked_at_all_or_as_they_come(nets: int, cuts: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a few strands on one net each is cut off to find the loosest, 11 + 10 + ... + 1; of many, at most so long."""
+    counted, calls = [0], [0]
+    parting, cut = strands._parting, CircuitGraph.cheapest_cut
+
+    def counting(*given: Any) -> Iterator[Any]:  # noqa: ANN401 - what the functions behind take
+        before = calls[0]
+        found = list(parting(*given))
+        counted.append(calls[0] - before)
+        return iter(found)
+
+    def counted_cut(*given: Any) -> Any:  # noqa: ANN401
+        calls[0] += 1
+        return cut(*given)
+
+    monkeypatch.setattr(strands, "_parting", counting)
+    monkeypatch.setattr(CircuitGraph, "cheapest_cut", counted_cut)
+    _compare("nets bridged in a chain", nets)
+    assert max(counted) == cuts
+
+
+def test_accounts_are_drawn_up_for_few_slips_of_many_faults(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Sixteen slips of a few faults, 200 faults in all of many."""
+    promising, drawn = search._promising, []
+
+    def counting(table: Any, now: Any, nets: Any) -> Iterator[Any]:  # noqa: ANN401
+        found = list(promising(table, now, nets))
+        drawn.append((len(now.faults), len(found)))
+        return iter(found)
+
+    monkeypatch.setattr(search, "_promising", counting)
+    _compare("parts in each other's places", 3)
+    _compare("parts in each other's places", 10)
+    assert [pair for pair in drawn if pair[0] in (6, 20)][:2] == [(6, 16), (20, 10)]
+
+
+def _compare(name: str, size: int) -> None:
+    texts = next(case for case in CASES if case.name == name).files(size)
+    compared(circuit(texts[ORIGINAL]), circuit(texts[REWIRED], original=texts[ORIGINAL]))
