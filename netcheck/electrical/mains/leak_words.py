@@ -119,8 +119,10 @@ def _remedy(graph: CircuitGraph, leak: Leak, ways: list[Part]) -> str:
         return f"fit a Y2 of {size} or less for {capacitor.name}, or leave {capacitor.name} out"
     if is_kept_without(graph, capacitor, leak.metal):
         return f"leave {capacitor.name} out"
-    others = _listed([part.name for part in ways if part is not capacitor], last=True)
-    return f"fit a Y2 of {SMALL} or less for {capacitor.name}; leave {others} if the original has it"
+    others = [part.name for part in ways if part is not capacitor]
+    them = "them" if len(others) > 1 else "it"
+    alone = f"{_listed(others, last=True)} alone {'pass' if len(others) > 1 else 'passes'} more than the limit"
+    return f"fit a Y2 of {SMALL} or less for {capacitor.name}; {alone}: leave {them} if the original has it"
 
 
 def milliamperes(amperes: float) -> str:
