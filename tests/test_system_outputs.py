@@ -175,6 +175,7 @@ from netcheck.cli import main
 def interrupted(_):
     os.kill(os.getpid(), signal.SIGINT)
 
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background has it ignored
 os.fsync = interrupted
 sys.exit(main(sys.argv[1:]))
 """
