@@ -16,6 +16,8 @@ ROOT = Path(__file__).parents[1]
 
 OWN = b"netcheck check: a.netck\n\nold\n"
 
+CHECK = (sys.executable, "-m", "netcheck", "check", "samples/one-can/original.netck")
+
 
 def test_a_pipe_that_nobody_reads_is_told(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.txt")
@@ -42,15 +44,7 @@ def test_a_pipe_with_a_reader_gets_all_of_it(tmp_path: Path) -> None:
 def test_the_standard_output_by_its_device(tmp_path: Path) -> None:
     """Through a link whose ending says the kind; the device's own name says none."""
     (tmp_path / "out.csv").symlink_to("/dev/stdout")
-    argv = (
-        sys.executable,
-        "-m",
-        "netcheck",
-        "check",
-        "samples/one-can/original.netck",
-        "-o",
-        str(tmp_path / "out.csv"),
-    )
+    argv = (*CHECK, "-o", str(tmp_path / "out.csv"))
     ran = subprocess.run(argv, capture_output=True, text=True, check=True, cwd=ROOT)
     assert ran.stdout.startswith("number,grade,rule,")
     ran = subprocess.run((*argv[:-1], "/dev/stdout"), capture_output=True, text=True, check=False, cwd=ROOT)
@@ -116,15 +110,7 @@ def test_an_empty_list_is_no_output(tmp_path: Path, capsys: pytest.CaptureFixtur
 @pytest.mark.parametrize("to_file", [False, True], ids=["pipe", "file"])
 def test_the_standard_output_gets_the_whole_report(tmp_path: Path, device: str, *, to_file: bool) -> None:
     (tmp_path / "out.csv").symlink_to(device)
-    argv = (
-        sys.executable,
-        "-m",
-        "netcheck",
-        "check",
-        "samples/one-can/original.netck",
-        "-o",
-        str(tmp_path / "out.csv"),
-    )
+    argv = (*CHECK, "-o", str(tmp_path / "out.csv"))
     with (tmp_path / "shown").open("wb") as shown:
         stdout = shown if to_file else subprocess.PIPE
         ran = subprocess.run(argv, stdout=stdout, stderr=subprocess.PIPE, check=True, cwd=ROOT)

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from pathlib import Path
 
 from tests.benchmarks import growth, in_process
@@ -70,7 +71,7 @@ def starting() -> Iterator[tuple[str, float, str]]:
     with tempfile.TemporaryDirectory() as folder:
         pair = write_pair(Path(folder), -(-PARTS // PARTS_A_STAGE), faults=1)
         runs = {**commands(), "pair": _netcheck("compare", *map(str, pair)), "pass": PASS, "numpy": NUMPY}
-        took = medians({name: lambda argv=argv: spent(argv) for name, argv in runs.items()})  # type: ignore[misc] # mypy can't tell a default's type
+        took = medians({name: partial(spent, argv) for name, argv in runs.items()})
     for name in commands():
         yield f"{name}, largest sample", took[name] / took["pass"], "python -c pass"
     yield f"compare, {PARTS} parts", took["pair"] / took["pass"], "python -c pass"

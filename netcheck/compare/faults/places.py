@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from netcheck.compare.faults.hands import Hands
 from netcheck.core.circuit import How
-from netcheck.core.kind import Role, Seat
+from netcheck.core.kind import Family, Role, Seat
 from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 
@@ -24,7 +24,8 @@ def is_place(graph: CircuitGraph, at: int) -> bool:
 def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
     """The places of a net, seen from a point; leads of small parts, a section's not among them, where it has none.
 
-    Beside the point; on the same strip or socket, its foot first; a lug before a pin; fewer leads; by name.
+    Beside the point; on the same strip or socket, its foot first; a lug before a pin; fewer leads; by name. The pins
+    of a socket whose tube went out come last: it may go out too.
     """
     own, beside = graph.point(near).part, graph.beside(near)
     chassis = graph.circuit.nets[0]
@@ -35,6 +36,7 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
         return (
             at not in beside,
             not own or point.part != own,
+            _is_of_dead_socket(graph, at),
             at == 0,
             not (terminal is not None and "foot" in terminal.aliases and net == chassis),
             terminal is not None and terminal.role is not Role.LUG,
@@ -47,6 +49,11 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
         return sorted(found, key=order)
     ends = [at for at in graph.leads_on(net) if at != near]
     return ends or [at for at in graph.members.get(net, ()) if at != near and graph.point(at).net_name]
+
+
+def _is_of_dead_socket(graph: CircuitGraph, at: int) -> bool:
+    part = graph.part_of(at)
+    return part is not None and part.kind.seat is Seat.SOCKET and part.kind.family is Family.PLACE
 
 
 def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
