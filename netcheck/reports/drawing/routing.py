@@ -1,15 +1,16 @@
 """The way of a line from one cell to another: straight, out of a ring between its pins, under a row from lug to lug."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import dist, inf
+from math import dist, hypot, inf
 
 from netcheck.core.panel import Line
 from netcheck.reports.drawing.arranging import Corner, body_of, crosses
 from netcheck.reports.drawing.bounds import bounds, shifted
 from netcheck.reports.drawing.card import Port
-from netcheck.reports.drawing.scene import Point, Words, straight
+from netcheck.reports.drawing.ring import PIN
+from netcheck.reports.drawing.scene import Disc, Point, Words, straight
 
 __all__ = ["DEPTH", "Route", "route"]
 
@@ -34,11 +35,12 @@ def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
         return _hanging(_out(a, one), _out(b, other), up=a.level == 2)
     blocks = [block for seat in seats.values() if _is_in_the_way(seat, (a, b)) and (block := body_of(seat)) is not None]
     said = [frame for seat in seats.values() for frame in _said(seat)]
+    pins = [pin for seat in (a, b) if seat.shape.middle is not None for pin in _pins(seat)]
     pairs = [(way, tuple(reversed(back))) for way in _ways(a, one) for back in _ways(b, other)]
     tried = [_Tried(way, (way[-1], back[0]), back) for way, back in pairs]
     if not any(_is_free(found.middle, blocks) for found in tried):
         tried += [_Tried(way, _past(way[-1], back[0], blocks), back) for way, back in pairs]
-    corners = min(tried, key=lambda found: _cost(found, blocks, said, used)).corners
+    corners = min(tried, key=lambda found: _cost(found, blocks, said, used) + _over_pins(found, pins)).corners
     used.update(_gaps(a, one, corners) | _gaps(b, other, corners))
     return straight(*corners)
 
@@ -71,6 +73,25 @@ def _cost(tried: _Tried, blocks: Sequence[Block], said: Sequence[Block], used: s
     over = _OVER_A_BODY * sum(crosses(tried.middle, block) for block in blocks)
     over += _OVER_WORDS * sum(crosses(corners, frame) for frame in said)
     return _length(corners) + over + _SHARED * sum(1 for point in corners if point in used)
+
+
+def _over_pins(tried: _Tried, pins: Sequence[Disc]) -> float:
+    """What it costs that a line runs over pins of the very ring that it comes out of."""
+    return _OVER_A_BODY * sum(_distance(pin, *edge) < pin.radius for edge in pairwise(tried.middle) for pin in pins)
+
+
+def _distance(pin: Disc, start: Point, end: Point) -> float:
+    """From the middle of a pin to the nearest point of a stretch."""
+    along = (end[0] - start[0], end[1] - start[1])
+    length = hypot(*along)
+    share = ((pin.x - start[0]) * along[0] + (pin.y - start[1]) * along[1]) / length**2 if length else 0.0
+    near = min(1.0, max(0.0, share))
+    return dist((pin.x, pin.y), (start[0] + near * along[0], start[1] + near * along[1]))
+
+
+def _pins(seat: Corner) -> list[Disc]:
+    dx, dy = seat.corner
+    return [replace(x, x=x.x + dx, y=x.y + dy) for x in seat.shape.things if isinstance(x, Disc) and x.radius == PIN]
 
 
 def _past(start: Point, end: Point, blocks: Sequence[Block]) -> Route:
