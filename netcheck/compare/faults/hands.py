@@ -134,9 +134,10 @@ class Hands:
         return self.real.point(hub).net_name and all(id(join) in gone for join in self.joints(hub))
 
     def _moves_whole(self, lead: int, join: Join, gone: set[int]) -> bool:
-        """Whether a lead hangs on one joint, which is undone."""
+        """Whether a lead hangs on one joint, which is undone; off a wire that is cut there is nothing left to move."""
         own = self.joints(lead)
-        return join.how is not How.WIRE and self.is_movable(lead) and len(own) == 1 and id(own[0]) in gone
+        soldered = join.how is not How.WIRE and all(each.how is not How.WIRE for each in own)
+        return soldered and self.is_movable(lead) and len(own) == 1 and id(own[0]) in gone
 
     def place(self, hub: int, but: Iterable[int]) -> int:
         """Where one solders to join a hub: itself; for a net's name, or a bundle, a lug, pin or lead there."""

@@ -105,15 +105,20 @@ class _Step:
 
 
 def _steps(table: Table, now: Account) -> Sequence[_Step]:
-    """The slips that with what they leave need fewest; of equals the harmless, the likelier, the least work first."""
+    """The slips that with what they leave need fewest.
+
+    Of equals the harmless first, then the likelier, then what no inserted part has a share in: no drawing says where
+    that belongs, and a fuse would go to another circuit with it. Last, the least work.
+    """
     nets = doubtful_nets(now, table.original.circuit)
     if not nets:
         return ()
     most = now.cost + doubt(now, table.original.circuit)
-    found: list[tuple[tuple[int, bool, int, int], Slip, Account]] = []
+    found: list[tuple[tuple[int, bool, int, bool, int], Slip, Account]] = []
     for slip, circuit in _promising(table, now, nets):
         after = accounted(table, circuit)
-        worth = (after.cost + slip.cost, not _is_harmless(now, slip), _RANK.get(slip.what, 1), len(slip.mend))
+        likely = _RANK.get(slip.what, 1)
+        worth = (after.cost + slip.cost, not _is_harmless(now, slip), likely, _has_inserted(now, slip), len(slip.mend))
         if worth[0] < most:
             found.append((worth, slip, after))
     found.sort(key=lambda item: item[0])
@@ -131,13 +136,15 @@ def _as_good(
     now: Account, best: Slip, worth: tuple[int, bool, int], tried: Sequence[tuple[tuple[int, bool, int], Slip]]
 ) -> tuple[Mend, ...]:
     """What else explains as much, where an inserted part has a share in it: no drawing says where that belongs."""
+    if not _has_inserted(now, best):
+        return ()
+    same = [slip.mend for its, slip in tried if its == worth and slip is not best and _has_inserted(now, slip)]
+    return tuple(dict.fromkeys(same))[:_ALTERNATIVES]
+
+
+def _has_inserted(now: Account, slip: Slip) -> bool:
     parts = now.real.circuit.parts
-
-    def is_inserted(slip: Slip) -> bool:
-        return any(name in parts and parts[name].inserted is not None for name in slip.parts)
-
-    same = [slip.mend for its, slip in tried if its == worth and slip is not best and is_inserted(slip)]
-    return tuple(dict.fromkeys(same))[:_ALTERNATIVES] if is_inserted(best) else ()
+    return any(name in parts and parts[name].inserted is not None for name in slip.parts)
 
 
 def _is_harmless(now: Account, slip: Slip) -> bool:
