@@ -19,6 +19,7 @@ from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.parts import SOCKET
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
+from netcheck.parts.diode_types import SILICON_MARGIN
 
 __all__ = ["Basis", "Group", "LineClass", "Need", "needs"]
 
@@ -256,8 +257,8 @@ def _rectifier(basis: Basis, part: Part) -> Need:
     volts = _finite(tuple(one.inverse_high for one in rows if one.inverse_high is not None))
     mean = max((one.mean for one in rows), default=None)
     kind = part.features.type or part.kind.word
-    need = Need(part.name, Group.RECTIFIER, kind, computed=volts, amperes=mean, kind=kind)
-    return _sized(need, DIODE_VOLTS)
+    size = next_made(SILICON_MARGIN * volts, DIODE_VOLTS) if volts else None
+    return Need(part.name, Group.RECTIFIER, kind, computed=volts, size=size, amperes=mean, kind=kind)
 
 
 def _fuse(basis: Basis, part: Part) -> Need:

@@ -194,7 +194,7 @@ _LAID: Mapping[Group, _Laid] = {
     ),
     Group.RECTIFIER: _Laid(
         {"value": _value, "backwards": _computed, "order": _order_volts, "mean": _mean, "amperes": _order_amperes},
-        ("Backwards: the inverse volts with nothing drawn, on a high line.",),
+        ("Backwards: the inverse volts with nothing drawn, on a high line; order a fifth more at least.",),
     ),
     Group.FUSE: _Laid(
         {"value": _value, "set takes": _takes, "order": _fuse},

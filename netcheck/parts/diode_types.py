@@ -7,7 +7,10 @@ from functools import cache
 
 from netcheck.core.kind import Standing
 
-__all__ = ["DiodeType", "diode_type_of", "diode_types"]
+__all__ = ["SILICON_MARGIN", "DiodeType", "diode_type_of", "diode_types"]
+
+SILICON_MARGIN = 1.2
+"""Times the inverse volts of a high line, for what comes along the line on top of it (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,8 +39,8 @@ from netcheck.core.kind import Family, Junction, PartKind
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.diode_types import SILICON_MARGIN
 
-SILICON_MARGIN = 1.2
 GRACE = 1.05  # of what a stack or a tube is rated for: those figures are from memory
 TUBE_GRACE = 1.15  # of a tube's on a high line: a 35W4 is rated 330 V, and every set on 117 V puts 364 V on it
 RATINGS = (200, 400, 600, 800, 1000)  # of the usual silicon diodes
