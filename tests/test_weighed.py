@@ -61,6 +61,13 @@ def test_a_rating_that_is_not_stated_is_not_counted(line: str, by: str, gone: st
     assert gone not in _of(SUPPLY.replace(line, by))[0]
 
 
+def test_one_two_and_more_are_said_as_one_says_them() -> None:
+    one = SUPPLY.replace("electrolytic C2 40 mfd 250 V\n", "").replace(", C2+", "").replace(", C2-", "")
+    assert "the polarity of the one electrolytic, the volts of the one capacitor" in _of(one)[0]
+    three = SUPPLY.replace("net B+2:", "electrolytic C4 10 mfd 250 V plus B+2 minus chassis\nnet B+2:")
+    assert "the polarity of all 3 electrolytics, the volts of all 3 capacitors" in _of(three)[0]
+
+
 @pytest.mark.parametrize(
     "text",
     [
