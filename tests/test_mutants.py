@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.mutants.__main__ import modules
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
 from tests.mutants.swap import private_constant, statement_of
@@ -113,3 +114,16 @@ def test_a_record_is_good_for_the_project_that_was_watched_alone(tmp_path: Path)
     assert kept(file, state(tmp_path, ["tests/test_b.py"])) is None
     module.write_text("FREE = 2\n", encoding="utf-8")
     assert kept(file, state(tmp_path, tests)) is None
+
+
+def test_every_module_of_the_package_is_in_one_room() -> None:
+    package = ROOT / "netcheck"
+    rooms = [".", *(path.name for path in package.iterdir() if (path / "__init__.py").exists())]
+    assert sorted(path for room in rooms for path in modules(room)) == sorted(package.rglob("*.py"))
+    assert {path.parent for path in modules(".")} == {package}
+
+
+def test_a_room_is_narrowed_to_its_modules_and_folders() -> None:
+    whole = modules("reports", ["whole"])
+    assert {path.parent.name for path in whole} == {"whole"}
+    assert [path.name for path in modules("reports", ["junit.py"])] == ["junit.py"]

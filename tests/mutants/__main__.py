@@ -23,7 +23,7 @@ from tests.mutants.swap import private_constant, statement_of
 from tests.mutants.watched import Watched, keep, kept, state
 from tests.mutants.workshop import ROOT, Outcome, Workshop
 
-__all__ = ["main"]
+__all__ = ["main", "modules"]
 
 _PATIENCE, _GRACE = 4, 30  # a run may take so many times its sound seconds of processor, and so many more
 
@@ -45,7 +45,7 @@ class Mutant:
 def main(arguments: Sequence[str] | None = None) -> None:
     """The command."""
     parser = argparse.ArgumentParser(prog="python -m tests.mutants", description=__doc__)
-    parser.add_argument("--room", required=True, help="a folder of netcheck")
+    parser.add_argument("--room", required=True, help="a folder of netcheck, or . for the modules outside all of them")
     parser.add_argument("--only", nargs="*", default=[], help="modules or folders in the room, such as rules values.py")
     parser.add_argument("--count", type=int, default=60)
     parser.add_argument("--seed", type=int, default=1)
@@ -78,10 +78,7 @@ def _watched(shop: Workshop, record: Path | None, tests: Sequence[str]) -> Watch
 def _drawn(room: str, only: Sequence[str], number: int, rng: Random) -> list[Mutant]:
     """Kinds in turn, and a place of each kind by chance; no place twice."""
     by_kind: dict[str, list[Mutant]] = defaultdict(list)
-    for path in sorted((ROOT / "netcheck" / room).rglob("*.py")):
-        inside = path.relative_to(ROOT / "netcheck" / room)
-        if only and inside.name not in only and not set(inside.parts) & set(only):
-            continue
+    for path in modules(room, only):
         for change in changes(path.read_text(encoding="utf-8")):
             kind = " ".join(change.kind.split()[:2])
             by_kind[kind].append(Mutant(path.relative_to(ROOT).as_posix(), change))
@@ -92,6 +89,13 @@ def _drawn(room: str, only: Sequence[str], number: int, rng: Random) -> list[Mut
         drawn = [mutants.pop() for _, mutants in sorted(by_kind.items()) if mutants]
         found += [m for m in drawn if compiles((ROOT / m.module).read_text(encoding="utf-8"), m.change)]
     return found[:number]
+
+
+def modules(room: str, only: Sequence[str] = ()) -> list[Path]:
+    """The modules of a room, or those that bear or lie in one of the names; ``.`` is the modules outside all rooms."""
+    folder = ROOT / "netcheck" / room
+    found = folder.glob("*.py") if room == "." else folder.rglob("*.py")
+    return sorted(path for path in found if not only or set(path.relative_to(folder).parts) & set(only))
 
 
 def _all(mutants: Sequence[Mutant], shops: Sequence[Workshop], watched: Watched, most: float) -> Iterator[Outcome]:
