@@ -56,6 +56,9 @@ ON_A_BASE = [
     ("volts >V1.screen< 100 V", "`V1` is a 6J5 and has no screen"),
     ("volts V1.plate >65 mA<", "a value in volts belongs here, not `65 mA`"),
     ("state rewired\n>state drawn<", "a file has one `state` line"),
+    ("transformer T1\nwinding T1 a red blue\nwinding T1 b green >red<", "two leads of `T1` are called `red`"),
+    ("transformer T1\nwinding T1 a tap red >tap<", "two leads of `T1` are called `tap`"),
+    ("lamp LM1 >47<", "`47` has no unit"),
     ("lamp LM1 >-6.3 V<", "`-6.3 V` is less than nothing"),
     ("lamp LM1 >-300-0-300 V<", "`-300-0-300 V` is less than nothing"),
     ("resistor R9 >1e+06< ohm", "`1e+06 ohm` has a power of ten"),
@@ -150,3 +153,16 @@ def test_a_jumper_a_tap_and_a_reading_may_be_nothing_or_less() -> None:
     )
     assert found is not None
     assert problems == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "do"),
+    [
+        ("lamp LM1 47", "write `#47` for the lamp of that number, or add the unit"),
+        ("lamp LM1 6.3", "write `6.3 V`"),
+    ],
+)
+def test_a_bare_number_that_a_type_is_called_by(line: str, do: str) -> None:
+    """A #47 taken for a lamp of 47 V would hide that it burns out."""
+    _, (problem,) = built(line)
+    assert problem.do == do

@@ -1,6 +1,5 @@
 """What a kind of part is: its terminals, its values, its words."""
 
-from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
@@ -217,12 +216,9 @@ def polarised(_: Features) -> Shape:
     return _POLARISED
 
 
-def wound(features: Features) -> Shape | Flaw:
+def wound(features: Features) -> Shape:
     """The leads of the declared windings, in their order; an end of one winding never stands for the other end."""
-    leads = Counter(lead for _, winding in features.windings for lead in winding)
-    twice = next((lead for lead, times in leads.items() if times > 1), None)
-    if twice is not None:
-        return Flaw(f"two leads are called `{twice}`", f"tag them and write `{twice}-a` and `{twice}-b`")
+    leads = dict.fromkeys(lead for _, winding in features.windings for lead in winding)
     return Shape(tuple(Terminal(lead) for lead in leads))
 
 

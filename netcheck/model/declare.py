@@ -10,7 +10,7 @@ from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Seat, St
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end
+from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end, twins
 from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
@@ -217,6 +217,9 @@ class _Store:
             self._tell("declared-twice", statement.name.place, f"`{owner.text}` has a {name} already", do)
             name = again  # its leads are known all the same
         if isinstance(statement, tree.Winding):
+            namesakes = twins(owner.text, statement, (lead for _, leads in draft.windings for lead in leads))
+            draft.flawed |= bool(namesakes)
+            self._problems.extend(namesakes)
             draft.windings.append((name, tuple(w.text for w in statement.leads)))
             values = from_end_to_end(statement)
             self._problems.extend(unfit(statement.values))

@@ -15,7 +15,7 @@ from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
 from netcheck.model.telling import look, near, stop
 
-__all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end"]
+__all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end", "twins"]
 
 _MEASURE = {
     Dimension.RESISTANCE: "a resistance",
@@ -161,6 +161,18 @@ def from_end_to_end(statement: tree.Winding) -> tuple[Quantity, ...]:
     )
 
 
+def twins(part: str, statement: tree.Winding, known: Iterable[str]) -> list[Diagnostic]:
+    """Leads of a part that have one name can't be told apart; the later of two is the place to mend."""
+    seen, found = set(known), []
+    for lead in statement.leads:
+        if lead.text in seen:
+            headline = f"two leads of `{part}` are called `{lead.text}`"
+            do = f"tag them `{lead.text}-a` and `{lead.text}-b`"
+            found.append(stop("broken-declaration", lead.place, headline, do))
+        seen.add(lead.text)
+    return found
+
+
 def _opposed(word: str, words: Iterable[str]) -> bool:
     pairs = {"grounded": "insulated", "insulated": "grounded"}
     return pairs.get(word) in set(words)
@@ -248,12 +260,20 @@ def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> N
         outcome: Quantity | Flaw = unknown_unit(item.text, unit.text)
         place = item.place if has_power(item.text) else unit.place
     else:
-        outcome = unitless(item.text, reading.kind, reading.convention)
+        outcome = _unitless(item.text, reading)
         place = item.place
     if isinstance(outcome, Flaw):
         reading.problems.append(stop("unreadable-value", place, outcome.headline, outcome.help))
     else:
         _take_value(reading, tree.Value(outcome, item.place))
+
+
+def _unitless(number: str, reading: _Reading) -> Quantity | Flaw:
+    """A bare number; where a type is called so, as a lamp may be, nothing tells which of the two is meant."""
+    outcome = unitless(number, reading.kind, reading.convention)
+    if isinstance(outcome, Flaw) and reading.kind.of_type(number):
+        return Flaw(outcome.headline, f"write `#{number}` for the {reading.kind.word} of that number, or add the unit")
+    return outcome
 
 
 def _listed(words: Iterable[str]) -> str:

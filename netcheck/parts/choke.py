@@ -8,8 +8,7 @@ __all__ = ["KIND"]
 
 
 def _shape(features: Features) -> Shape | Flaw:
-    shape = wound(features) if features.windings else two_ended(features)
-    return shape if isinstance(shape, Flaw) else framed(shape, features)
+    return framed(wound(features) if features.windings else two_ended(features), features)
 
 
 KIND = PartKind(

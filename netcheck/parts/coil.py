@@ -1,13 +1,12 @@
 """The coil: two ends, or the leads of its declared windings."""
 
-from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Family, Features, PartKind, Seat, Shape, two_ended, wound
 from netcheck.core.quantity import Dimension
 
 __all__ = ["KIND"]
 
 
-def _shape(features: Features) -> Shape | Flaw:
+def _shape(features: Features) -> Shape:
     return wound(features) if features.windings else two_ended(features)
 
 

@@ -34,8 +34,7 @@ def _shape(features: Features) -> Shape | Flaw:
     if "rise" in features.arguments and rise_of(features) is None:
         wrong = f"the rise without a load can't be `{features.arguments['rise']}`"
         return Flaw(wrong, f"in percent from 0 to {_MOST_RISE}, like this: `rise 8%`")
-    shape = wound(features)
-    return shape if isinstance(shape, Flaw) else framed(shape, features, "shield")
+    return framed(wound(features), features, "shield")
 
 
 KIND = PartKind(
