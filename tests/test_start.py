@@ -1,6 +1,7 @@
 """A repository to begin with: every kind is right from the first day, and its checks are those of the services."""
 
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -75,10 +76,40 @@ def test_a_line_voltage_may_be_written_short(line: str, mains: str) -> None:
     assert f"mains {mains}\n" in texts(Answers("Set 1", line=line), "")["set-1/drawn.netck"]
 
 
+@pytest.mark.parametrize(
+    ("kind", "volts", "hertz"), [("console", 90, 60), ("console", 199, 60), ("console", 200, 50), ("doubler", 260, 50)]
+)
+def test_the_first_and_last_line_of_a_kind_are_taken(kind: str, volts: int, hertz: int) -> None:
+    made = texts(Answers("Set 1", kind, line=f"{volts} V"), "netcheck")
+    assert f"mains {volts} V {hertz} Hz\n" in made["set-1/drawn.netck"]
+
+
+# Volts of the heaters at 0.15 A: 35Z5-GT, 50C5 and 12AV6 (Receiving Tube Manual RC-30, 1975, in the order of types).
+HEATERS = {"tube": 35 + 50 + 12.6, "dry": 50 + 12.6}
+E12 = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82)  # IEC 60063
+WIRE_WOUND = (5, 10, 15, 20, 25)  # watts that are sold
+
+
+@pytest.mark.parametrize("volts", range(100, 131))
+@pytest.mark.parametrize("rectifier", RECTIFIERS)
+def test_the_heaters_of_a_table_set_get_their_current(rectifier: str, volts: int) -> None:
+    text = texts(Answers("Set 1", "table", rectifier, line=f"{volts} V"), "netcheck")["set-1/drawn.netck"]
+    said = re.search(r"^resistor R2 (\d+) ohm (\d+) W$", text, re.MULTILINE)
+    assert said
+    ohms, watts = map(int, said.groups())
+    wanted = (volts - HEATERS[rectifier]) / 0.15
+    assert ohms == min((n * 10**e for n in E12 for e in (0, 1, 2)), key=lambda value: abs(value - wanted))
+    assert watts == min(size for size in WIRE_WOUND if size >= 1.5 * 0.15**2 * ohms)
+
+
 REFUSED: Mapping[str, tuple[dict[str, Any], str]] = {
     "a can that joins B- to the chassis": ({"can": "grounded", "on_chassis": False}, "joins B- to it"),
     "no can for a can": ({"kind": "can", "can": "single"}, "is about a can"),
-    "a table set on 230 V": ({"kind": "table", "line": "230 V"}, "90 to 130 V, not 230 V"),
+    "a table set on 230 V": ({"kind": "table", "line": "230 V"}, "100 to 130 V, not 230 V"),
+    "a line that its heaters use up": ({"kind": "table", "line": "99 V"}, "100 to 130 V, not 99 V"),
+    "a table set on more than its dropper takes": ({"kind": "table", "line": "131 V"}, "not 131 V"),
+    "less than any line": ({"line": "89 V"}, "90 to 260 V, not 89 V"),
+    "more than any line": ({"line": "261 V"}, "90 to 260 V, not 261 V"),
     "no line": ({"line": "mains"}, "is no line voltage"),
     "a line of lightning": ({"line": "999 V"}, "90 to 260 V"),
     "a title in quotes": ({"title": 'the "Swan"'}, "without quotes"),

@@ -29,7 +29,8 @@ CANS: Mapping[str, str] = {
 
 _LINE = re.compile(r"\s*(\d{2,3})(?:\s*V)?(?:\s+(\d{2})\s*(?:Hz|c/s|cycles))?\s*", re.IGNORECASE)
 _HERTZ_FROM = 200  # volts from which the line has 50 Hz where nothing is said
-_LEAST, _MOST, _MOST_FOR_TABLE = 90, 260, 130
+_VOLTS = (90, 260)
+_VOLTS_OF_TABLE = (100, 130)  # its heaters alone take 98
 _STRING_AMPERES = 0.15
 _TUBES = {"tube": 35 + 50 + 12.6, "dry": 50 + 12.6}  # volts of the heaters of the table set
 _ROUND = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82, 100)
@@ -60,9 +61,9 @@ class Answers:
         if self.kind == "can" and self.can == "single":
             raise UsageFault("the kind `can` is about a can: say `grounded` or `insulated`")
         volts, _ = self.volts_and_hertz
-        most = _MOST_FOR_TABLE if self.kind == "table" else _MOST
-        if not _LEAST <= volts <= most:
-            raise UsageFault(f"the line of this kind has {_LEAST} to {most} V, not {volts} V")
+        least, most = _VOLTS_OF_TABLE if self.kind == "table" else _VOLTS
+        if not least <= volts <= most:
+            raise UsageFault(f"the line of this kind has {least} to {most} V, not {volts} V")
 
     @property
     def name(self) -> str:
@@ -82,14 +83,17 @@ class Answers:
     def values(self) -> dict[str, object]:
         """What the templates are filled with."""
         volts, hertz = self.volts_and_hertz
-        string = min(volts, _MOST_FOR_TABLE) - _TUBES[self.rectifier]
-        ohms = _rounded(max(string, 0) / _STRING_AMPERES)
-        watts = ohms * _STRING_AMPERES**2
-        return {
+        said = {
             "title": self.title, "name": self.name, "kind": self.kind, "rectifier": self.rectifier, "can": self.can,
-            "on_chassis": self.on_chassis, "mains": volts, "hertz": hertz, "dropper_ohms": ohms,
-            "dropper_watts": next(size for size in _WATTS if size >= 1.5 * watts),
+            "on_chassis": self.on_chassis, "mains": volts, "hertz": hertz,
         }  # fmt: skip
+        return said | (self._dropper(volts) if self.kind == "table" else {})
+
+    def _dropper(self, volts: int) -> dict[str, object]:
+        """What is in series with the heaters of a table set."""
+        ohms = _rounded((volts - _TUBES[self.rectifier]) / _STRING_AMPERES)
+        watts = ohms * _STRING_AMPERES**2
+        return {"dropper_ohms": ohms, "dropper_watts": next(size for size in _WATTS if size >= 1.5 * watts)}
 
 
 def _rounded(ohms: float) -> int:
