@@ -37,6 +37,19 @@ def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -
     ]
 
 
+def test_what_burns_comes_before_all_that_is_as_grave_but_no_look_burns() -> None:
+    def rule(name: str, grade: Grade, at: int, *, burns: bool) -> Rule[None]:
+        return Rule(name, grade, lambda _: iter([Finding(name, (Label(PLACES[at]),))]), "", About.ITSELF, burns=burns)
+
+    rules = (
+        rule("quiet-stop", Grade.STOP, 0, burns=False), rule("burning-stop", Grade.STOP, 1, burns=True),
+        rule("quiet-look", Grade.LOOK, 2, burns=False), rule("burning-look", Grade.LOOK, 3, burns=True),
+    )  # fmt: skip
+    assert [(d.rule, d.burns) for d in run(rules, None)] == [
+        ("burning-stop", True), ("quiet-stop", False), ("quiet-look", False), ("burning-look", False),
+    ]  # fmt: skip
+
+
 def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
     finding = Finding(
         "headline",
