@@ -18,11 +18,12 @@ GREY = "#444444"
 BODY = "#F4F2EC"
 CELL = "#FFFFFF"
 
-# How insulation looks; the first word of a wire that is in here is its colour.
+# How insulation looks; the first word of a wire that is in here is its colour. What is bare, clear or natural is grey.
 _INSULATION: Mapping[str, str] = {
     "black": "#000000",
     "brown": "#7A4A21",
     "red": "#CC2222",
+    "maroon": "#801A33",
     "orange": "#EE8822",
     "yellow": "#E8CC22",
     "green": "#2E8B3D",
