@@ -16,7 +16,7 @@ from netcheck.core.errors import EnvironmentFault, NetcheckError, UsageFault
 from netcheck.core.joined import joined, of_one_set
 from netcheck.core.looked import Looked
 from netcheck.core.report import Report
-from netcheck.core.settings import MARK, Chassis, Output, Settings, StateFile
+from netcheck.core.settings import MARK, ChassisEntry, Output, Settings, StateFile
 from netcheck.core.source import Source
 from netcheck.engine.accept import apply_acceptances
 from netcheck.reports import FORMATS, PICTURES
@@ -35,14 +35,14 @@ RECORD = ".html"
 class Task:
     """One chassis to look at, as it is handed to a process: ``strict`` makes LOOK fail, ``outputs`` are its files."""
 
-    chassis: Chassis
+    chassis: ChassisEntry
     strict: bool
     outputs: tuple[Path, ...]
     asked: Asked
     folder: Path
 
 
-def task_of(chassis: Chassis, settings: Settings, asked: Asked, folder: Path) -> Task:
+def task_of(chassis: ChassisEntry, settings: Settings, asked: Asked, folder: Path) -> Task:
     """What there is to do for a chassis; files of the settings lie in their folder, those of the call where it says."""
     named = (path for path in asked.outputs if MARK in str(path))
     own = (Path(str(path).replace(MARK, chassis.name)) for path in named)
@@ -56,7 +56,7 @@ def from_here(path: Path) -> Path:
     return path.relative_to(here) if path.is_relative_to(here) else path
 
 
-def chosen(settings: Settings, names: tuple[str, ...]) -> tuple[Chassis, ...]:
+def chosen(settings: Settings, names: tuple[str, ...]) -> tuple[ChassisEntry, ...]:
     """The chassis of these names, or all, in the order of the settings. Raises UsageFault for a name of none."""
     known = {chassis.name: chassis for chassis in settings.chassis}
     for name in names:
@@ -186,7 +186,7 @@ def _runs(states: tuple[StateFile, ...], sources: list[Source]) -> Iterator[Repo
         yield api.compare(named["planned"], named[last], find)
 
 
-def _accepting(report: Report, chassis: Chassis) -> Report:
+def _accepting(report: Report, chassis: ChassisEntry) -> Report:
     """The report less what the settings accept; what accepts nothing is told, at its line of the settings."""
     if not report.built or not chassis.accepted:
         return report

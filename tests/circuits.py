@@ -12,8 +12,8 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )
 
 SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
@@ -59,8 +59,8 @@ _KINDS: dict[str, Kind] = {
     "C": lambda name, n, v: Capacitor(name, n[0], n[1], v[0] * 1e-6),
     "E": _electrolytic,
     "L": lambda name, n, v: Inductor(name, n[0], n[1], v[0], _or(v, 1, 200.0)),
-    "S": lambda name, n, v: Source(name, n[0], n[1], v[0], 60.0, _or(v, 1, 50.0), _or(v, 2, 0.0)),
-    "B": lambda name, n, v: Source(name, n[0], n[1], v[0], 0.0, 1.0),
+    "S": lambda name, n, v: VoltageSource(name, n[0], n[1], v[0], 60.0, _or(v, 1, 50.0), _or(v, 2, 0.0)),
+    "B": lambda name, n, v: VoltageSource(name, n[0], n[1], v[0], 0.0, 1.0),
     "D": _rectifier(SILICON),
     "X": _rectifier(SELENIUM),
     "I": _rectifier(IDEAL),

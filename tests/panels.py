@@ -3,18 +3,18 @@
 from collections.abc import Mapping
 
 from netcheck.core.panel import (
+    BareChassis,
     Can,
-    Chassis,
     Done,
     End,
     Form,
+    LeadRow,
     Line,
     Lug,
     Mark,
     NetCard,
     Panel,
     PartBox,
-    Row,
     Socket,
     Strip,
     Value,
@@ -151,7 +151,7 @@ CAN = Panel(
         for line in (Line((i, "+"), (0, now), OFF), Line((i, "+"), (0, right), ON))
     ),
 )
-BONDED = Panel(cards=(Can("C30", _CAN_LUGS), Chassis()), lines=(Line((0, "can"), (1, ""), OFF, "bond"),))
+BONDED = Panel(cards=(Can("C30", _CAN_LUGS), BareChassis()), lines=(Line((0, "can"), (1, ""), OFF, "bond"),))
 SPLIT = Panel(
     cards=(
         NetCard("B+1", ("C30A+", "V7.8", "L3.1", "R1.1", "R2.2", "R3.1"), 15),
@@ -197,7 +197,7 @@ SELENIUM = Panel(
 )
 ROWS = Panel(
     rows=tuple(
-        Row(
+        LeadRow(
             f"C{i}-",
             "SP3.5 (alone)",
             "SP1.3 (chassis)",

@@ -14,7 +14,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 
 VALUES = (1.0, 1.5, 2.2, 3.3, 4.7, 6.8)  # the E6 steps
@@ -47,7 +47,7 @@ class Bench:
         return float(f"{max(step * decade for step in VALUES if step * decade <= rough):.3g}")
 
     def source(self, plus: int, minus: int, peak: float, ohms: float) -> None:
-        self.elements.append(Source(self.name("W"), plus, minus, peak, self.hertz, ohms, rise=0.05))
+        self.elements.append(VoltageSource(self.name("W"), plus, minus, peak, self.hertz, ohms, rise=0.05))
 
     def rectifier(self, anode: int, cathode: int, law: Conduction) -> None:
         ends = (cathode, anode) if self.negative else (anode, cathode)

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from netcheck.bench.buy import Group, Need
+from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.buying import needed
 from netcheck.compare.bands import picks
 from netcheck.core.mend import Change
@@ -138,7 +138,7 @@ CLASSES = [("harrow-point", "C72", "Y2 or Y1"), ("skerry", "C30", "X2, X1 or Y")
 @pytest.mark.parametrize(("name", "part", "asked"), CLASSES)
 def test_line_capacitors_have_a_class_and_nothing_larger_serves(name: str, part: str, asked: str) -> None:
     need = order(name)[part]
-    assert need.group is Group.LINE
+    assert need.group is OrderGroup.LINE
     assert need.kind == asked
     assert need.others == ()
 
@@ -157,7 +157,7 @@ def test_nothing_is_ordered_below_what_it_replaces(name: str) -> None:
         dimension = Dimension.POWER if new.parts[part].kind.word == "resistor" else Dimension.VOLTAGE
         names = new.parts[part].replaces or (part,)
         rated = [q for n in names if n in old.parts for q in old.parts[n].features.all_of(dimension)]
-        if rated and need.group in (Group.ELECTROLYTIC, Group.CAPACITOR, Group.RESISTOR):
+        if rated and need.group in (OrderGroup.ELECTROLYTIC, OrderGroup.CAPACITOR, OrderGroup.RESISTOR):
             assert need.size is not None
             assert need.size >= max(float(q.amount) for q in rated)
             checked += 1

@@ -16,7 +16,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.steady import steady
@@ -29,7 +29,7 @@ from tests.test_bench_volts_explain import SET
 DIRECT = Network(
     4,
     (
-        Source("supply", 1, 0, 250.0, 0.0, 1.0),
+        VoltageSource("supply", 1, 0, 250.0, 0.0, 1.0),
         Inductor("L1", 1, 2, 5.0, 999.0),
         Load("draws", 2, 0, 0.020),
         Resistor("R1", 2, 3, 10_000.0),
@@ -99,7 +99,7 @@ def _doubled(one: Element) -> Element:
 
 
 def _less_line(one: Element) -> Element:
-    return replace(one, peak=one.peak * 0.8) if isinstance(one, Source) else one
+    return replace(one, peak=one.peak * 0.8) if isinstance(one, VoltageSource) else one
 
 
 @pytest.mark.parametrize("change", [_halved, _doubled, _less_line])
@@ -129,7 +129,7 @@ def test_every_failure_is_one_change_of_the_network_and_says_how_to_make_sure() 
             assert failure.elements != network.elements
             others = [one for one in failure.elements if one not in network.elements]
             gone = [one for one in network.elements if one not in failure.elements]
-            sources = [one for one in gone if isinstance(one, Source | Rectifier)]
+            sources = [one for one in gone if isinstance(one, VoltageSource | Rectifier)]
             assert len(gone) <= max(1, len(sources)), failure.words
             assert len(others) <= max(1, len(sources)), failure.words
             assert failure.tell
@@ -207,7 +207,7 @@ def test_each_degree_changes_the_element_by_what_it_says() -> None:
     assert short.ohms <= 2
     assert sound["C3"] in by_words["C3 is shorted"].elements  # beside the capacitor
     source = changed("the line is about 20 % low")
-    assert isinstance(source, Source)
+    assert isinstance(source, VoltageSource)
     assert source.peak == pytest.approx(0.8 * 117 * 2**0.5)
     load = changed("nothing is drawn from B+2")
     assert isinstance(load, Load)

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 import pytest
 
-from netcheck.bench.buy import Group, Need
+from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.buy_sheet import lines_of
 from netcheck.bench.buying import needed
 from netcheck.bench.made import CAPACITOR_VOLTS, RESISTOR_WATTS, next_made, preferred
@@ -168,7 +168,7 @@ def test_sizes_step_up_and_end() -> None:
     assert next_made(2.0, RESISTOR_WATTS) == 2
 
 
-NEED = Need("R1", Group.RESISTOR, "1k", size=1)
+NEED = Need("R1", OrderGroup.RESISTOR, "1k", size=1)
 
 
 def test_lines_join_sizes_that_are_near_and_no_others() -> None:
@@ -179,9 +179,9 @@ def test_lines_join_sizes_that_are_near_and_no_others() -> None:
     assert sizes(NEED, larger, far) == [["R3"], ["R2", "R1"]]
     other = replace(NEED, part="R4", value="2k")
     assert sizes(NEED, other) == [["R1"], ["R4"]]
-    volts = [replace(NEED, part=f"C{v}", group=Group.ELECTROLYTIC, size=v) for v in (500, 450, 350)]
+    volts = [replace(NEED, part=f"C{v}", group=OrderGroup.ELECTROLYTIC, size=v) for v in (500, 450, 350)]
     assert sizes(*volts) == [["C500", "C450"], ["C350"]]
-    film = [replace(NEED, part=f"C{v}", group=Group.CAPACITOR, size=v) for v in (630, 250, 100)]
+    film = [replace(NEED, part=f"C{v}", group=OrderGroup.CAPACITOR, size=v) for v in (630, 250, 100)]
     assert sizes(*film) == [["C630", "C250"], ["C100"]]
 
 

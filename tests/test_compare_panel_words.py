@@ -8,7 +8,7 @@ from netcheck.compare.words.panels import panel_of
 from netcheck.compare.words.pictures import pictured
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.mend import Cut, Lift, Mend, Put, Remove, Solder, Wire
-from netcheck.core.panel import Can, Chassis, Panel, PartBox, Socket, Strip, Value
+from netcheck.core.panel import BareChassis, Can, Panel, PartBox, Socket, Strip, Value
 from netcheck.core.source import Source
 from tests.chassis import MENDS, SOLDERED
 from tests.paper import compared
@@ -75,7 +75,7 @@ def test_of_a_transformer_the_winding_of_the_leads_is_shown() -> None:
 
 
 def test_a_net_of_the_chassis_is_drawn_as_the_chassis() -> None:
-    assert {card.name: type(card) for card in panel_of(PAIR, (Lift("C2.2"),)).cards}["chassis"] is Chassis
+    assert {card.name: type(card) for card in panel_of(PAIR, (Lift("C2.2"),)).cards}["chassis"] is BareChassis
 
 
 def test_a_section_is_soldered_to_its_cans_lug() -> None:

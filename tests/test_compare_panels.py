@@ -11,7 +11,7 @@ from netcheck.compare.words.panels import panel_of
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire, lines
-from netcheck.core.panel import Can, Chassis, NetCard, PartBox, Socket, Strip
+from netcheck.core.panel import BareChassis, Can, NetCard, PartBox, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, NARROW, Paper, drawn_panel, sheet, sheet_svg
@@ -201,7 +201,7 @@ def test_a_place_is_a_lug_a_pin_or_the_chassis_and_a_part_is_drawn_once(mend: Me
             assert kind is not None
             assert kind.place or kind.word == "tube"
         else:
-            assert isinstance(card, Chassis | NetCard)
+            assert isinstance(card, BareChassis | NetCard)
     names = [card.name for card in cards if not isinstance(card, NetCard)]
     assert len(names) == len(set(names))
 

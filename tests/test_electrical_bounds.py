@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from netcheck.electrical.proof.bounds import Contradiction, Reading, bounds
+from netcheck.electrical.proof.bounds import Contradiction, StatedReading, bounds
 from netcheck.electrical.proof.simplex import Programme
 from tests.circuits import circuit
 
@@ -42,14 +42,14 @@ def k_above_b(a: int, b: int) -> int:
 
 def test_a_divider_is_bounded_by_its_tolerances() -> None:
     network = circuit("B B1 p 0 100\nR R1 p m 1e6 0.1\nR R2 m 0 1e6 0.1")
-    found = bounds(network, [Reading(1, 0, 100.0, 0.01)], [(2, 0)], lambda a, b: 1 if (a, b) != (0, 1) else -1)
+    found = bounds(network, [StatedReading(1, 0, 100.0, 0.01)], [(2, 0)], lambda a, b: 1 if (a, b) != (0, 1) else -1)
     assert isinstance(found, tuple)
     assert (found[0].low, found[0].high) == pytest.approx((99 * 0.9 / 2, 101 * 1.1 / 2), rel=1e-6)
 
 
 def test_an_unknown_sign_only_widens_the_bounds() -> None:
     network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
-    wide, known = (bounds(network, [Reading(2, 0, 300.0, 0.01)], [(3, 0)], sign) for sign in (unknown, k_above_b))
+    wide, known = (bounds(network, [StatedReading(2, 0, 300.0, 0.01)], [(3, 0)], sign) for sign in (unknown, k_above_b))
     assert isinstance(wide, tuple)
     assert isinstance(known, tuple)
     assert wide[0].low <= known[0].low <= known[0].high <= wide[0].high
@@ -58,6 +58,6 @@ def test_an_unknown_sign_only_widens_the_bounds() -> None:
 
 def test_readings_that_cannot_all_be_true_are_named() -> None:
     network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
-    low, high = Reading(2, 0, 200.0, 0.1), Reading(3, 0, 300.0, 0.1)
-    found = bounds(network, [low, high, Reading(1, 0, 0.0)], [], k_above_b)
+    low, high = StatedReading(2, 0, 200.0, 0.1), StatedReading(3, 0, 300.0, 0.1)
+    found = bounds(network, [low, high, StatedReading(1, 0, 0.0)], [], k_above_b)
     assert found == Contradiction((low, high))

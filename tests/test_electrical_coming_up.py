@@ -13,10 +13,10 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.running.coming_up import coming_up
 from netcheck.electrical.running.switch_on import switch_on
 from netcheck.electrical.starting import backwards_at_first
@@ -29,9 +29,9 @@ BORNE = 1.5
 def two_batteries(fast: float, slow: float, seconds: float) -> Network:
     """100 V behind a millisecond and more volts behind seconds, and between them a capacitor that draws nothing."""
     elements = (
-        Source("B1", 1, 0, fast, 0.0, 100.0),
+        VoltageSource("B1", 1, 0, fast, 0.0, 100.0),
         Capacitor("C1", 1, 0, 1e-5),
-        Source("B2", 2, 0, slow, 0.0, seconds / 1e-5),
+        VoltageSource("B2", 2, 0, slow, 0.0, seconds / 1e-5),
         Capacitor("C2", 2, 0, 1e-5),
         Capacitor("C3", 2, 1, 1e-13, polarised=True),
     )
@@ -74,10 +74,10 @@ def rectified(*, slow_ohms: float = 4.7e3, choke: bool = False) -> Network:
     if choke:
         ways = (Inductor("L2", 4, 5, 12.0, 300.0),)
     elements = (
-        Source("W1", 1, 0, 200.0, 60.0, 20.0, rise=0.05),
+        VoltageSource("W1", 1, 0, 200.0, 60.0, 20.0, rise=0.05),
         Rectifier("D1", 1, 2, SILICON),
         Capacitor("C1", 2, 0, 40e-6, polarised=True),
-        Source("W2", 3, 0, 300.0, 60.0, 20.0, rise=0.05),
+        VoltageSource("W2", 3, 0, 300.0, 60.0, 20.0, rise=0.05),
         Rectifier("D2", 3, 4, SILICON),
         *ways,
         Capacitor("C2", 5, 0, 40e-6, polarised=True),
@@ -108,17 +108,17 @@ def first_seen(network: Network, verdict: Verdict | None = None) -> list[str]:
 
 
 def test_what_a_verdict_has_told_is_not_told_again() -> None:
-    right = Verdict("C3", Surety.COMPUTED, Way.RIGHT, "")
+    right = Verdict("C3", Surety.COMPUTED, WayRound.RIGHT, "")
     assert first_seen(rectified()) == first_seen(rectified(), right) == ["C3"]
-    for way in (Way.REVERSED, Way.BOTH):
+    for way in (WayRound.REVERSED, WayRound.BOTH):
         assert first_seen(rectified(), Verdict("C3", Surety.COMPUTED, way, "")) == []
-    assert first_seen(rectified(), Verdict("C3", Surety.COMPUTED, Way.EITHER, "", partner="C9")) == []
+    assert first_seen(rectified(), Verdict("C3", Surety.COMPUTED, WayRound.EITHER, "", partner="C9")) == []
 
 
 def test_a_choke_that_swings_a_capacitor_below_nothing() -> None:
     """A first capacitor that is far too small, then two chokes: what they store pulls it through nothing."""
     elements = (
-        Source("W1", 1, 0, 300.0, 60.0, 20.0),
+        VoltageSource("W1", 1, 0, 300.0, 60.0, 20.0),
         Rectifier("D1", 1, 2, SILICON),
         Capacitor("C1", 2, 0, 0.5e-6, polarised=True),
         Inductor("L1", 2, 3, 10.0, 170.0),
@@ -143,11 +143,11 @@ def test_where_nothing_ever_draws_a_lasting_one_is_the_verdicts() -> None:
 def test_alternating_current_begins_with_a_push_to_one_side() -> None:
     """An electrolytic on a winding through a resistor, held up by another line so that it is right once it runs."""
     elements = (
-        Source("W1", 1, 0, 300.0, 60.0, 20.0),
+        VoltageSource("W1", 1, 0, 300.0, 60.0, 20.0),
         Rectifier("D1", 1, 2, SILICON),
         Capacitor("C1", 2, 0, 40e-6, polarised=True),
         Resistor("R1", 2, 3, 470e3),
-        Source("W2", 0, 4, 600.0, 60.0, 20.0),
+        VoltageSource("W2", 0, 4, 600.0, 60.0, 20.0),
         Resistor("R2", 4, 3, 33e3),
         Capacitor("C2", 3, 0, 6.8e-6, polarised=True),
     )

@@ -5,7 +5,7 @@ import pytest
 from netcheck.api import check
 from netcheck.core.source import Source
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.proof.judgement import Surety, Way
+from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.study import judged
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
@@ -47,14 +47,14 @@ def test_a_tube_that_any_capacitor_ties_to_a_winding_may_rectify(value: str) -> 
     graph = _graph(SET.format(value=value, c3="C3.2", rest=""))
     assert "V1" in translated(graph).network.swinging
     first = judged(graph)["C1"]
-    assert (first.surety, first.way) == (Surety.COMPUTED, Way.RIGHT)
+    assert (first.surety, first.way) == (Surety.COMPUTED, WayRound.RIGHT)
 
 
 def test_one_that_nothing_ties_to_it_does_not() -> None:
     graph = _graph(SET.format(value=" .1 mfd", c3="R2.2", rest=", C3.2"))
     assert not translated(graph).network.swinging
     first = judged(graph)["C1"]
-    assert (first.surety, first.way) == (Surety.PROVEN, Way.RIGHT)
+    assert (first.surety, first.way) == (Surety.PROVEN, WayRound.RIGHT)
 
 
 @pytest.mark.parametrize(

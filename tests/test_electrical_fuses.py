@@ -3,7 +3,7 @@
 import pytest
 
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.electrical.drawn import Drawn, drawn
+from netcheck.electrical.drawn import LineDraw, drawn
 from netcheck.electrical.fuses import fuse_for
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit
@@ -31,7 +31,7 @@ def text(fuse: float, load: int, state: str = "rewired") -> str:
     return SET.format(fuse=f"{fuse:.4f}", load=load, state=state)
 
 
-def taken(load: int) -> Drawn:
+def taken(load: int) -> LineDraw:
     found = drawn(CircuitGraph(circuit(text(1, load))))
     assert found is not None
     return found

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from netcheck.electrical.network.elements import Load, Rectifier, Source
-from netcheck.electrical.proof.judgement import Surety, Way
+from netcheck.electrical.network.elements import Load, Rectifier, VoltageSource
+from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.study import judged
 from netcheck.model.graph import CircuitGraph
@@ -16,7 +16,7 @@ from tests.test_electrical_translate import FULL_WAVE, HALF_WAVE, _kinds, _named
 def test_a_set_without_mains_is_a_network_whose_volts_are_missing() -> None:
     """A proof needs no volts; what stands in their place is told of no one."""
     found = _translated(HALF_WAVE.replace("mains 117 V 60 Hz\n", ""))
-    assert ("Source", "P1") in _kinds(found.network)
+    assert ("VoltageSource", "P1") in _kinds(found.network)
     assert [(gap.elements, gap.say) for gap in found.gaps] == [
         (frozenset({"P1"}), "add `mains`, for instance `mains 117 V 60 Hz`")
     ]
@@ -42,13 +42,13 @@ def test_a_value_that_is_missing_is_a_gap_and_no_number(text: str, without: str,
 def test_four_numbers_are_the_volts_of_four_leads() -> None:
     text = FULL_WAVE.replace("3 4 5 310-0-310 V", "3 8 4 5 300-50-0-300 V") + "resistor R8 1k\nnet b: T1.8, R8.1\n"
     found = _translated(f"{text}net ground: R8.2\n")
-    volts = [one.peak / math.sqrt(2) for one in found.network.elements if isinstance(one, Source)]
+    volts = [one.peak / math.sqrt(2) for one in found.network.elements if isinstance(one, VoltageSource)]
     assert volts[:3] == pytest.approx([250.0, 50.0, 300.0])
 
 
 def test_the_primary_is_the_winding_on_the_line_whatever_it_is_called() -> None:
     found = _translated(FULL_WAVE.replace("primary 1 2 117 V 5 ohm", "mains 1 2"))
-    assert isinstance(_named(found.network, "T1 high 1"), Source)
+    assert isinstance(_named(found.network, "T1 high 1"), VoltageSource)
     assert "T1: its primary is made for 117 V" in found.defaults
 
 
@@ -156,18 +156,18 @@ net ground: chassis, T1.4, T1.6, C1-, R1.2, C2+, R2.2, C3+
 STATE = "hot and cold, every value 25 and 50 % off"
 
 
-def _middle(bled: str, above: str) -> tuple[Surety, Way, str]:
+def _middle(bled: str, above: str) -> tuple[Surety, WayRound, str]:
     found = judged(CircuitGraph(circuit(MIDDLE.format(bled=bled, above=above))))["C3"]
     return found.surety, found.way, found.state
 
 
 def test_a_verdict_is_computed_whatever_one_missing_value_is() -> None:
     """The line below the common has 71 V at the most, half of them at the middle, and the other half of 311 V."""
-    assert _middle(" 47k", " 100k") == (Surety.COMPUTED, Way.REVERSED, STATE)
+    assert _middle(" 47k", " 100k") == (Surety.COMPUTED, WayRound.REVERSED, STATE)
     state = f"{STATE}, the missing value small and large"
-    assert _middle("", " 100k") == (Surety.COMPUTED, Way.REVERSED, state)
+    assert _middle("", " 100k") == (Surety.COMPUTED, WayRound.REVERSED, state)
 
 
 def test_it_is_not_where_the_missing_value_decides_nor_where_two_are_missing() -> None:
-    assert _middle(" 47k", "")[:2] == (Surety.UNPROVEN, Way.UNKNOWN)
-    assert _middle("", "")[:2] == (Surety.UNPROVEN, Way.UNKNOWN)
+    assert _middle(" 47k", "")[:2] == (Surety.UNPROVEN, WayRound.UNKNOWN)
+    assert _middle("", "")[:2] == (Surety.UNPROVEN, WayRound.UNKNOWN)

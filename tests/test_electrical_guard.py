@@ -5,10 +5,9 @@ from dataclasses import replace
 import pytest
 
 from netcheck.core.source import Source
-from netcheck.electrical.network.elements import Capacitor, Conduction, Load, Network, Rectifier
-from netcheck.electrical.network.elements import Source as Line
+from netcheck.electrical.network.elements import Capacitor, Conduction, Load, Network, Rectifier, VoltageSource
 from netcheck.electrical.proof.guard import Seen, agreed, contradicts, held_against
-from netcheck.electrical.proof.judgement import BORNE_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, Surety, Verdict, WayRound
 from netcheck.electrical.proof.verdict import verdicts
 from netcheck.electrical.running.steady import steady
 from netcheck.electrical.running.switch_on import switch_on
@@ -17,47 +16,47 @@ from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from tests.paper import reader
 
-PROVEN_RIGHT = Verdict("C1", Surety.PROVEN, Way.RIGHT, "R1 joins the two", "hot or cold")
-RUNNING_RIGHT = Verdict("C1", Surety.COMPUTED, Way.RIGHT, "12 V across it", "running with the currents stated")
-REVERSED = Verdict("C1", Surety.PROVEN, Way.REVERSED, "R1 joins the two", "hot or cold")
-EITHER = Verdict("C1", Surety.PROVEN, Way.EITHER, "there is no DC", "hot or cold")
-PAIR = Verdict("C1", Surety.PROVEN, Way.EITHER, "back to back", "hot or cold", partner="C2")
-OPEN = Verdict("C1", Surety.UNPROVEN, Way.UNKNOWN, "D1 could reverse it", witness="D1")
+PROVEN_RIGHT = Verdict("C1", Surety.PROVEN, WayRound.RIGHT, "R1 joins the two", "hot or cold")
+RUNNING_RIGHT = Verdict("C1", Surety.COMPUTED, WayRound.RIGHT, "12 V across it", "running with the currents stated")
+REVERSED = Verdict("C1", Surety.PROVEN, WayRound.REVERSED, "R1 joins the two", "hot or cold")
+EITHER = Verdict("C1", Surety.PROVEN, WayRound.EITHER, "there is no DC", "hot or cold")
+PAIR = Verdict("C1", Surety.PROVEN, WayRound.EITHER, "back to back", "hot or cold", partner="C2")
+OPEN = Verdict("C1", Surety.UNPROVEN, WayRound.UNKNOWN, "D1 could reverse it", witness="D1")
 
 
 @pytest.mark.parametrize(
     ("verdict", "seen", "expected"),
     [
-        (PROVEN_RIGHT, Seen(100.0, 90.0, 110.0, 150.0), (Surety.PROVEN, Way.RIGHT)),
+        (PROVEN_RIGHT, Seen(100.0, 90.0, 110.0, 150.0), (Surety.PROVEN, WayRound.RIGHT)),
         # Less than a volt backwards does no harm, and rectifiers may drop as much.
-        (PROVEN_RIGHT, Seen(-0.9, -1.4, 0.0, -0.9), (Surety.PROVEN, Way.RIGHT)),
-        (PROVEN_RIGHT, Seen(-1.1, -1.2, -1.0), (Surety.UNPROVEN, Way.UNKNOWN)),
-        (PROVEN_RIGHT, Seen(100.0, 90.0, 110.0, -1.1), (Surety.UNPROVEN, Way.UNKNOWN)),
+        (PROVEN_RIGHT, Seen(-0.9, -1.4, 0.0, -0.9), (Surety.PROVEN, WayRound.RIGHT)),
+        (PROVEN_RIGHT, Seen(-1.1, -1.2, -1.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        (PROVEN_RIGHT, Seen(100.0, 90.0, 110.0, -1.1), (Surety.UNPROVEN, WayRound.UNKNOWN)),
         # One that speaks of the running set alone is not held against the cold one.
-        (RUNNING_RIGHT, Seen(12.0, 11.0, 13.0, -5.0), (Surety.COMPUTED, Way.RIGHT)),
-        (RUNNING_RIGHT, Seen(-12.0, -13.0, -11.0), (Surety.UNPROVEN, Way.UNKNOWN)),
+        (RUNNING_RIGHT, Seen(12.0, 11.0, 13.0, -5.0), (Surety.COMPUTED, WayRound.RIGHT)),
+        (RUNNING_RIGHT, Seen(-12.0, -13.0, -11.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
         # Right on average, and reversed at the bottom of its ripple.
-        (PROVEN_RIGHT, Seen(100.0, -1.6, 210.0, 150.0), (Surety.COMPUTED, Way.BOTH)),
-        (PROVEN_RIGHT, Seen(100.0, -1.4, 210.0, 150.0), (Surety.PROVEN, Way.RIGHT)),
-        (EITHER, Seen(0.0, -50.0, 50.0), (Surety.COMPUTED, Way.BOTH)),
-        (OPEN, Seen(0.0, -50.0, 50.0), (Surety.COMPUTED, Way.BOTH)),
-        (PAIR, Seen(0.0, -50.0, 50.0), (Surety.PROVEN, Way.EITHER)),
-        (PAIR, Seen(-2.0, -50.0, 50.0), (Surety.UNPROVEN, Way.UNKNOWN)),
-        (replace(REVERSED, partner="C2"), Seen(-0.9, -50.0, 49.0), (Surety.COMPUTED, Way.EITHER)),
-        (replace(REVERSED, partner="C2"), Seen(-1.1, -50.0, 49.0), (Surety.PROVEN, Way.REVERSED)),
-        (OPEN, Seen(-5.0, -50.0, 10.0), (Surety.COMPUTED, Way.BOTH)),
-        (PROVEN_RIGHT, Seen(-5.0, -50.0, 10.0), (Surety.UNPROVEN, Way.UNKNOWN)),
+        (PROVEN_RIGHT, Seen(100.0, -1.6, 210.0, 150.0), (Surety.COMPUTED, WayRound.BOTH)),
+        (PROVEN_RIGHT, Seen(100.0, -1.4, 210.0, 150.0), (Surety.PROVEN, WayRound.RIGHT)),
+        (EITHER, Seen(0.0, -50.0, 50.0), (Surety.COMPUTED, WayRound.BOTH)),
+        (OPEN, Seen(0.0, -50.0, 50.0), (Surety.COMPUTED, WayRound.BOTH)),
+        (PAIR, Seen(0.0, -50.0, 50.0), (Surety.PROVEN, WayRound.EITHER)),
+        (PAIR, Seen(-2.0, -50.0, 50.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        (replace(REVERSED, partner="C2"), Seen(-0.9, -50.0, 49.0), (Surety.COMPUTED, WayRound.EITHER)),
+        (replace(REVERSED, partner="C2"), Seen(-1.1, -50.0, 49.0), (Surety.PROVEN, WayRound.REVERSED)),
+        (OPEN, Seen(-5.0, -50.0, 10.0), (Surety.COMPUTED, WayRound.BOTH)),
+        (PROVEN_RIGHT, Seen(-5.0, -50.0, 10.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
         # Turning it round would not help, but it is backwards all the same.
-        (REVERSED, Seen(-20.0, -50.0, 10.0), (Surety.PROVEN, Way.REVERSED)),
-        (REVERSED, Seen(-0.5, -50.0, 49.0), (Surety.COMPUTED, Way.BOTH)),
-        (REVERSED, Seen(20.0, 10.0, 30.0), (Surety.UNPROVEN, Way.UNKNOWN)),
-        (REVERSED, Seen(-20.0, -30.0, -10.0, 1.1), (Surety.UNPROVEN, Way.UNKNOWN)),
-        (EITHER, Seen(1.1, 1.0, 1.2), (Surety.UNPROVEN, Way.UNKNOWN)),
-        (OPEN, Seen(100.0, 90.0, 110.0), (Surety.UNPROVEN, Way.UNKNOWN)),
+        (REVERSED, Seen(-20.0, -50.0, 10.0), (Surety.PROVEN, WayRound.REVERSED)),
+        (REVERSED, Seen(-0.5, -50.0, 49.0), (Surety.COMPUTED, WayRound.BOTH)),
+        (REVERSED, Seen(20.0, 10.0, 30.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        (REVERSED, Seen(-20.0, -30.0, -10.0, 1.1), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        (EITHER, Seen(1.1, 1.0, 1.2), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        (OPEN, Seen(100.0, 90.0, 110.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
     ],
 )
 def test_a_verdict_stands_as_far_as_its_row_bears_it_out(
-    verdict: Verdict, seen: Seen, expected: tuple[Surety, Way]
+    verdict: Verdict, seen: Seen, expected: tuple[Surety, WayRound]
 ) -> None:
     found = held_against(verdict, seen)
     assert (found.surety, found.way) == expected
@@ -77,7 +76,7 @@ def test_without_figures_a_verdict_stands() -> None:
 
 
 def test_readings_that_contradict_are_not_weighed_again() -> None:
-    doubted = Verdict("C1", Surety.CONTRADICTED, Way.UNKNOWN, "the readings don't fit the circuit")
+    doubted = Verdict("C1", Surety.CONTRADICTED, WayRound.UNKNOWN, "the readings don't fit the circuit")
     assert held_against(doubted, Seen(0.0, -50.0, 50.0)) is doubted
 
 
@@ -86,7 +85,7 @@ def test_a_verdict_is_no_surer_than_in_the_worst_of_the_other_cases() -> None:
     assert agreed(PROVEN_RIGHT, [RUNNING_RIGHT]).surety is Surety.COMPUTED
     torn = agreed(PROVEN_RIGHT, [REVERSED], switches="S1")
     assert (torn.surety, torn.way, torn.reason) == (
-        Surety.UNPROVEN, Way.UNKNOWN, "it depends on the position of S1: write `drawn`",
+        Surety.UNPROVEN, WayRound.UNKNOWN, "it depends on the position of S1: write `drawn`",
     )  # fmt: skip
     missing = agreed(PROVEN_RIGHT, [OPEN], missing="R1: add its ohms")
     assert missing.reason == "it depends on what is not stated: R1: add its ohms"
@@ -97,7 +96,7 @@ SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
 DOUBLER = Network(
     4,
     (
-        Line("line", 1, 0, 165.0, 60.0, 5.0),
+        VoltageSource("line", 1, 0, 165.0, 60.0, 5.0),
         Capacitor("C1", 2, 1, 40e-6, polarised=True),
         Capacitor("C2", 3, 0, 40e-6, polarised=True),
         Rectifier("D1", 0, 2, SILICON),
@@ -110,7 +109,7 @@ DOUBLER = Network(
 def test_a_proof_speaks_of_the_running_set_and_a_doubler_is_reversed_for_half_a_cycle_before() -> None:
     seen = steady(DOUBLER)
     assert all(one.volts.low > 0 for one in seen.capacitors)
-    assert {one.way for one in verdicts(DOUBLER)} == {Way.RIGHT}
+    assert {one.way for one in verdicts(DOUBLER)} == {WayRound.RIGHT}
     first, whole = (
         {one.name: one.low for one in switch_on(DOUBLER, cycles=cycles).capacitors}["C1"] for cycles in (1, 40)
     )
@@ -152,8 +151,8 @@ def _of_c3(drawn: str) -> Verdict:
 
 
 def test_a_contact_of_unsaid_position_is_tried_open_and_closed() -> None:
-    assert _of_c3(" drawn closed").way is Way.RIGHT
-    assert _of_c3(" drawn open").way is Way.REVERSED
+    assert _of_c3(" drawn closed").way is WayRound.RIGHT
+    assert _of_c3(" drawn open").way is WayRound.REVERSED
     unsaid = _of_c3("")
-    assert (unsaid.surety, unsaid.way) == (Surety.UNPROVEN, Way.UNKNOWN)
+    assert (unsaid.surety, unsaid.way) == (Surety.UNPROVEN, WayRound.UNKNOWN)
     assert unsaid.reason == "it depends on the position of S1: write `drawn`"

@@ -7,7 +7,7 @@ import pytest
 from netcheck.core.source import Source
 from netcheck.electrical.mains.leakage import leaks
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.proof.judgement import Surety, Way
+from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.study import cold, judged, known, missing
 from netcheck.electrical.table.supply import supply
 from netcheck.model.build import build
@@ -59,7 +59,7 @@ def test_the_tap_feeds_the_plate_with_what_its_section_leaves() -> None:
     graph = _graph(TAPPED.replace("2.2k", "1 meg"))
     assert cold(graph).nominal["C1"] == pytest.approx(math.sqrt(2) * _tap_volts(), rel=1e-3)
     verdict = judged(graph)["C1"]
-    assert (verdict.surety, verdict.way) == (Surety.PROVEN, Way.RIGHT)
+    assert (verdict.surety, verdict.way) == (Surety.PROVEN, WayRound.RIGHT)
 
 
 def test_the_heaters_are_told_as_assumed_and_no_line_is_at_nothing() -> None:
@@ -82,7 +82,7 @@ def test_a_heater_that_is_not_known_makes_no_figure_and_says_which_word_is_missi
     assert missing(graph) == ("V3 ZZ7: its heater is not known, fit a type that is",)
     assert known(graph) is None
     assert all(math.isnan(row.running) for row in supply(graph).capacitors)
-    assert judged(graph)["C1"].way is Way.RIGHT
+    assert judged(graph)["C1"].way is WayRound.RIGHT
 
 
 def _leak_by_hand(near: float, far: float) -> float:

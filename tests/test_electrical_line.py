@@ -4,7 +4,7 @@ import pytest
 
 from netcheck.core.diagnostic import Grade
 from netcheck.electrical.mains.line import line_of, touched_metal
-from netcheck.electrical.mains.line_parts import Place, is_fit
+from netcheck.electrical.mains.line_parts import LinePosition, is_fit
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit, compared
 
@@ -44,8 +44,8 @@ def test_what_may_stand_to_metal_may_stand_across() -> None:
     """The lattice: whatever is fit for the graver place is fit for the other, and nothing without a class is."""
     for mark in CLASSES:
         marks = frozenset({mark})
-        assert is_fit(marks, Place.ACROSS) or not is_fit(marks, Place.TO_METAL)
-    assert not any(is_fit(frozenset({"film", "ceramic"}), place) for place in Place)
+        assert is_fit(marks, LinePosition.ACROSS) or not is_fit(marks, LinePosition.TO_METAL)
+    assert not any(is_fit(frozenset({"film", "ceramic"}), place) for place in LinePosition)
 
 
 def test_a_line_goes_through_switch_fuse_and_choke_but_not_through_a_resistor() -> None:

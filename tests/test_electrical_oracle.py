@@ -17,7 +17,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.running.steady import Steady, steady
 from tests.soundness.oracle import one_period
@@ -65,7 +65,7 @@ class Nodal:
         match one:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, core_ohms=ohms):
                 self._stamp(a, b, 1 / ohms)
-            case Source(plus=a, minus=b, peak=peak, ohms=ohms):
+            case VoltageSource(plus=a, minus=b, peak=peak, ohms=ohms):
                 self._stamp(a, b, 1 / ohms)
                 self.wave[a] += peak / ohms
                 self.wave[b] -= peak / ohms
@@ -149,7 +149,7 @@ def test_a_random_supply_repeats_itself_under_another_integration(seed: int) -> 
         return np.concatenate([nodal.rates(time, x[:size]), apart, apart**2])
 
     period = 2 * math.pi / nodal.turn
-    volts = max(source.peak for source in network.elements if isinstance(source, Source))
+    volts = max(source.peak for source in network.elements if isinstance(source, VoltageSource))
     beginning = np.concatenate([stored, np.zeros(2 * count)])
     run = solve_ivp(rates, (0.0, period), beginning, "LSODA", rtol=1e-10, atol=1e-10 * volts, max_step=period / 200)
     end = run.y[:, -1]
@@ -164,7 +164,7 @@ def test_a_random_supply_repeats_itself_under_another_integration(seed: int) -> 
 
 def _repeats_with_one_way_loads(network: Network, found: Steady) -> None:
     """A load that is driven backwards conducts half the time: followed by the oracle that knows such loads."""
-    volts = max(source.peak for source in network.elements if isinstance(source, Source))
+    volts = max(source.peak for source in network.elements if isinstance(source, VoltageSource))
     truth = one_period(network, found.start)
     assert truth.drift < 5e-4 * volts  # its capacitors have 50 milliohm in series
     for one in found.capacitors:

@@ -3,7 +3,7 @@
 import pytest
 
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.electrical.duties import Asked, duties
+from netcheck.electrical.duties import Demand, duties
 from netcheck.electrical.off_chart import off_chart
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit
@@ -34,7 +34,7 @@ SEEN = {
     for one in duties(CircuitGraph(circuit(SUPPLY.format(**AMPLE))))
     if one.part in ("D1", "R1", "C1")
 }
-OF = {"mean": SEEN[Asked.MEAN], "watts": SEEN[Asked.WATTS], "ripple": SEEN[Asked.RIPPLE]}
+OF = {"mean": SEEN[Demand.MEAN], "watts": SEEN[Demand.WATTS], "ripple": SEEN[Demand.RIPPLE]}
 
 
 def told(**said: str) -> list[Diagnostic]:
@@ -105,7 +105,7 @@ def drawing(amperes: float) -> str:
 
 def diode_for(amperes: float) -> float | None:
     every = duties(CircuitGraph(circuit(drawing(amperes))))
-    mean = next(one.seen for one in every if one.part == "D1" and one.asked is Asked.MEAN)
+    mean = next(one.seen for one in every if one.part == "D1" and one.asked is Demand.MEAN)
     return next((each for each in DIODES if each * 0.8 >= mean), None)
 
 

@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, VoltageSource
 from netcheck.electrical.running.steady import Steady, steady
 from tests.supplies import FRONTS, Bench, Drive, random_supply
 
@@ -28,7 +28,7 @@ def test_every_random_supply_converges(group: int) -> None:
 
 def assert_means(network: Network, found: Steady) -> None:
     """A mean capacitor current is none, a mean choke voltage is its resistance's, and no rectifier conducts back."""
-    volts = sum(one.peak for one in network.elements if isinstance(one, Source))
+    volts = sum(one.peak for one in network.elements if isinstance(one, VoltageSource))
     for one in found.capacitors:
         assert one.amperes.mean == pytest.approx(0.0, abs=1e-6 * max(one.amperes.rms, 1e-4))
         assert one.volts.low <= one.volts.mean <= one.volts.high

@@ -9,7 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Conduction,
+    Inductor,
+    Network,
+    Rectifier,
+    Resistor,
+    VoltageSource,
+)
 from netcheck.electrical.running.resistance import paths, resistances
 
 Path = tuple[int, int, float]
@@ -89,7 +97,7 @@ def test_a_hundred_nets() -> None:
 
 def test_what_an_ohmmeter_meets() -> None:
     law = Conduction(((0.7, 0.0), (0.75, 1.0)))
-    parts = (Source("W", 0, 1, 100.0, 60.0, 50.0), Rectifier("CR", 1, 2, law), Capacitor("C", 2, 0, 1e-5))
+    parts = (VoltageSource("W", 0, 1, 100.0, 60.0, 50.0), Rectifier("CR", 1, 2, law), Capacitor("C", 2, 0, 1e-5))
     network = Network(4, (*parts, Inductor("L", 2, 3, 10.0, 200.0), Resistor("R", 3, 0, 1000.0)))
     unplugged = resistances(4, paths(network))
     assert unplugged[2, 0] == pytest.approx(1200.0)

@@ -16,7 +16,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.network.laws import selenium, silicon, vacuum
 from netcheck.electrical.running.branches import Condition
@@ -34,8 +34,8 @@ HUGE = 10.0  # farads
 def supply(kind: str, volts: float, ohms: float, farads: float) -> tuple[Element, ...]:
     """A rectifier circuit with its output at node 1; ``volts`` is the peak of what one rectifier is fed with."""
 
-    def source(plus: int, minus: int) -> Source:
-        return Source("W", plus, minus, volts, HERTZ, ohms)
+    def source(plus: int, minus: int) -> VoltageSource:
+        return VoltageSource("W", plus, minus, volts, HERTZ, ohms)
 
     def diode(anode: int, cathode: int) -> Rectifier:
         return Rectifier("CR", anode, cathode, IDEAL)
@@ -122,7 +122,7 @@ def test_rectifiers_into_a_huge_capacitor(kind: str, k: float, times: int, share
      (150, 113.1, 92.1)],
 )  # fmt: skip
 def test_series_resistor_behind_a_rectifier(ohms: float, at_60: float, at_100: float) -> None:
-    elements = (Source("line", 1, 0, 117 * math.sqrt(2), HERTZ, 0.0), Resistor("R", 1, 2, ohms))
+    elements = (VoltageSource("line", 1, 0, 117 * math.sqrt(2), HERTZ, 0.0), Resistor("R", 1, 2, ohms))
     rest = (Rectifier("CR", 2, 3, IDEAL), Capacitor("C", 3, 0, HUGE))
     for amperes, volts in ((0.06, at_60), (0.1, at_100)):
         found = run(*elements, *rest, Load("set", 3, 0, amperes))
@@ -151,7 +151,7 @@ def test_no_load(kind: str, times: int, inverse: int) -> None:
 
 
 def test_no_load_rise_is_for_cold_sets() -> None:
-    elements = (Source("W", 2, 0, 100.0, HERTZ, 10.0, rise=0.05), Rectifier("CR", 2, 1, IDEAL))
+    elements = (VoltageSource("W", 2, 0, 100.0, HERTZ, 10.0, rise=0.05), Rectifier("CR", 2, 1, IDEAL))
     network = Network(3, (*elements, Capacitor("C", 1, 0, 50e-6), Load("V", 1, 0, 0.001)))
     assert steady(network, warm=False, line=1.1).nodes[1] == pytest.approx(115.5, rel=1e-4)
     assert steady(network, line=1.1).nodes[1] < 110.0
@@ -159,7 +159,7 @@ def test_no_load_rise_is_for_cold_sets() -> None:
 
 def test_choke_input() -> None:
     peak = 350 * math.sqrt(2)
-    sources = (Source("W1", 1, 0, peak, HERTZ, 0.0), Source("W2", 0, 2, peak, HERTZ, 0.0))
+    sources = (VoltageSource("W1", 1, 0, peak, HERTZ, 0.0), VoltageSource("W2", 0, 2, peak, HERTZ, 0.0))
     rectifiers = (Rectifier("V1", 1, 3, IDEAL), Rectifier("V2", 2, 3, IDEAL))
     choke, capacitor = Inductor("L", 3, 4, 20.0, 1e-3, 1e9), Capacitor("C", 4, 0, 20e-6)
     found = run(*sources, *rectifiers, choke, capacitor, Resistor("R", 4, 0, 5000.0))
@@ -185,7 +185,7 @@ def test_choke_input() -> None:
 )
 def test_filter_sections(hertz: float, ohms: float, henries: float, farads: float, ratio: float) -> None:
     series = Inductor("L", 1, 2, henries, 30.0, 1e9) if henries else Resistor("R", 1, 2, ohms)
-    found = run(Source("W", 1, 0, 1.0, hertz, 0.0), series, Capacitor("C", 2, 0, farads))
+    found = run(VoltageSource("W", 1, 0, 1.0, hertz, 0.0), series, Capacitor("C", 2, 0, farads))
     assert found.capacitors[0].volts.high == pytest.approx(ratio, rel=2e-3)  # 1 / (w^2 L C - 1)
 
 
@@ -198,7 +198,7 @@ def test_three_segments_are_the_vacuum_law() -> None:
     fine = Conduction(tuple((v, 0.125 * (v / 50) ** 1.5) for v in range(0, 210, 5)))
     volts = []
     for law in (vacuum(50, 0.125), fine):
-        sources = (Source("a", 1, 0, 495.0, HERTZ, 100.0), Source("b", 0, 2, 495.0, HERTZ, 100.0))
+        sources = (VoltageSource("a", 1, 0, 495.0, HERTZ, 100.0), VoltageSource("b", 0, 2, 495.0, HERTZ, 100.0))
         rectifiers = (Rectifier("p", 1, 3, law), Rectifier("q", 2, 3, law))
         volts.append(run(*sources, *rectifiers, Capacitor("C", 3, 0, 20e-6), Load("set", 3, 0, 0.125)).nodes[3])
     assert volts[0] == pytest.approx(volts[1], rel=1e-3)
@@ -210,21 +210,27 @@ def test_laws_of_dry_rectifiers() -> None:
 
 
 def test_a_regulator_holds_its_volts() -> None:
-    elements = (Source("battery", 1, 0, 200.0, 0.0, 0.0), Resistor("R", 1, 2, 5000.0), Regulator("V", 2, 0, 105.0))
+    elements = (
+        VoltageSource("battery", 1, 0, 200.0, 0.0, 0.0),
+        Resistor("R", 1, 2, 5000.0),
+        Regulator("V", 2, 0, 105.0),
+    )
     found = run(*elements, Capacitor("C", 2, 0, 1e-6))
     assert found.nodes[2] == pytest.approx(105.0, abs=0.05)
-    low = run(Source("battery", 1, 0, 90.0, 0.0, 0.0), *elements[1:], Capacitor("C", 2, 0, 1e-6))
+    low = run(VoltageSource("battery", 1, 0, 90.0, 0.0, 0.0), *elements[1:], Capacitor("C", 2, 0, 1e-6))
     assert low.nodes[2] == pytest.approx(90.0, abs=1e-3)
 
 
 def test_a_load_lets_go_below_its_knee() -> None:
-    found = run(Source("battery", 1, 0, 10.0, 0.0, 1000.0), Load("V", 1, 0, 0.05, 20.0), Capacitor("C", 1, 0, 1e-6))
+    found = run(
+        VoltageSource("battery", 1, 0, 10.0, 0.0, 1000.0), Load("V", 1, 0, 0.05, 20.0), Capacitor("C", 1, 0, 1e-6)
+    )
     assert found.nodes[1] == pytest.approx(10.0 * 400 / 1400)  # 20 V / 50 mA is 400 ohms
 
 
 def test_capacitors_in_a_loop() -> None:
     """Two in parallel, one across the line: each gets its share of the current, and none is in the way."""
-    line = (Source("line", 1, 0, 100.0, HERTZ, 0.0), Capacitor("X", 1, 0, 0.1e-6), Rectifier("CR", 1, 2, IDEAL))
+    line = (VoltageSource("line", 1, 0, 100.0, HERTZ, 0.0), Capacitor("X", 1, 0, 0.1e-6), Rectifier("CR", 1, 2, IDEAL))
     pair = (Capacitor("C1", 2, 0, 20e-6), Capacitor("C2", 2, 0, 30e-6))
     found = run(*line, *pair, Resistor("R", 2, 0, 5 / TURN / 50e-6))
     assert found.nodes[2] / 100 == pytest.approx(without_resistance(5.0, 2 * math.pi)[0], abs=1e-4)
@@ -234,12 +240,12 @@ def test_capacitors_in_a_loop() -> None:
 
 
 def test_what_has_nothing_to_remember() -> None:
-    found = run(Source("W", 1, 0, 100.0, HERTZ, 10.0), Resistor("R", 1, 0, 90.0))
+    found = run(VoltageSource("W", 1, 0, 100.0, HERTZ, 10.0), Resistor("R", 1, 0, 90.0))
     assert found.resistors[0].amperes.rms == pytest.approx(1 / math.sqrt(2))
     assert found.sources[0].watts == pytest.approx(5.0)
 
 
 def test_mixed_frequencies_do_not_repeat() -> None:
-    sources = [Source("W", node, 0, 10.0, hertz, 1.0) for node, hertz in ((1, 50.0), (2, 60.0))]
+    sources = [VoltageSource("W", node, 0, 10.0, hertz, 1.0) for node, hertz in ((1, 50.0), (2, 60.0))]
     with pytest.raises(ValueError, match="frequencies"):
         steady(Network(3, tuple(itertools.chain(sources))))

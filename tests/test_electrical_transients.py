@@ -13,14 +13,14 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.running.discharge import LIMITS, Discharge, discharge
 from netcheck.electrical.running.switch_on import switch_on
 
 SILICON = Conduction(((0.7, 0.0), (0.75, 1.0)))
 IDEAL = Conduction(((0.0, 0.0), (1e-5, 1.0)))
-MAINS = Source("line", 1, 0, 100.0, 50.0, 10.0)
+MAINS = VoltageSource("line", 1, 0, 100.0, 50.0, 10.0)
 
 
 def network(*elements: Element) -> Network:
@@ -29,7 +29,7 @@ def network(*elements: Element) -> Network:
 
 def ends(one: Element) -> tuple[int, int]:
     match one:
-        case Capacitor(plus=a, minus=b) | Source(plus=a, minus=b) | Load(plus=a, minus=b):
+        case Capacitor(plus=a, minus=b) | VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
             return a, b
         case Rectifier(anode=a, cathode=b) | Resistor(a=a, b=b) | Inductor(a=a, b=b):
             return a, b
@@ -115,7 +115,7 @@ def test_without_a_choke_nothing_overshoots() -> None:
 
 def test_a_choke_overshoots() -> None:
     """A battery behind a choke nearly doubles: 1 + exp(-pi zeta / sqrt(1 - zeta^2)) with zeta = R/2 sqrt(C/L)."""
-    battery, choke = Source("battery", 1, 0, 100.0, 0.0, 0.0), Inductor("L", 1, 2, 10.0, 100.0, 1e9)
+    battery, choke = VoltageSource("battery", 1, 0, 100.0, 0.0, 0.0), Inductor("L", 1, 2, 10.0, 100.0, 1e9)
     found = switch_on(network(battery, choke, Rectifier("CR", 2, 3, IDEAL), Capacitor("C", 3, 0, 20e-6)))
     zeta = 50 * math.sqrt(20e-6 / 10)
     peak = 100 * (1 + math.exp(-math.pi * zeta / math.sqrt(1 - zeta**2)))
@@ -124,7 +124,7 @@ def test_a_choke_overshoots() -> None:
 
 def test_a_doubler_reverses_its_output_at_first() -> None:
     """For the first half cycle the output capacitor is charged the wrong way by no more than the rectifiers drop."""
-    line = Source("line", 1, 0, 165.0, 60.0, 5.0)
+    line = VoltageSource("line", 1, 0, 165.0, 60.0, 5.0)
     first, second = Rectifier("CR1", 0, 2, SILICON), Rectifier("CR2", 2, 3, SILICON)
     found = switch_on(network(line, Capacitor("C1", 2, 1, 50e-6), first, second, Capacitor("C2", 3, 0, 50e-6)))
     coupling, output = found.capacitors

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from netcheck.core.source import Source as Text
+from netcheck.core.source import Source
 from netcheck.electrical.network.elements import (
     Capacitor,
     Inductor,
@@ -13,7 +13,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.network.translate import Translation, network_of
 from netcheck.electrical.proof.peaks import cold_peaks
@@ -58,7 +58,7 @@ draws B+2 60 mA
 
 
 def _translated(text: str) -> Translation:
-    source = Text("set.netck", f'title "A set"\nstate drawn\n{text}')
+    source = Source("set.netck", f'title "A set"\nstate drawn\n{text}')
     circuit, problems = build(source, reader({}))
     assert circuit is not None, problems
     return network_of(CircuitGraph(circuit))
@@ -75,10 +75,10 @@ def _kinds(network: Network) -> list[tuple[str, str]]:
 def test_a_half_wave_set_is_source_rectifier_capacitor_and_load() -> None:
     found = _translated(HALF_WAVE)
     assert _kinds(found.network) == [
-        ("Capacitor", "C1"), ("Rectifier", "D1"), ("Resistor", "R1"), ("Source", "P1"),
+        ("Capacitor", "C1"), ("Rectifier", "D1"), ("Resistor", "R1"), ("VoltageSource", "P1"),
     ]  # fmt: skip
     mains = _named(found.network, "P1")
-    assert isinstance(mains, Source)
+    assert isinstance(mains, VoltageSource)
     assert mains.peak == pytest.approx(117 * math.sqrt(2))
     assert (mains.hertz, mains.minus) == (60.0, 0)
     assert _named(found.network, "C1") == Capacitor("C1", _node(found, "B+"), 0, 47e-6, polarised=True, volts=200.0)
@@ -101,14 +101,14 @@ def _node(found: Translation, name: str) -> int:
 )
 def test_a_switch_is_as_drawn_and_a_fuse_is_whole(statements: str, *, closed: bool) -> None:
     found = _translated(HALF_WAVE.replace("switch S1", statements))
-    assert (("Source", "P1") in _kinds(found.network)) is closed
+    assert (("VoltageSource", "P1") in _kinds(found.network)) is closed
 
 
 def test_a_centre_tapped_winding_is_two_sources_with_the_primary_seen_through_it() -> None:
     found = _translated(FULL_WAVE)
     upper, lower = _named(found.network, "T1 high 1"), _named(found.network, "T1 high 2")
-    assert isinstance(upper, Source)
-    assert isinstance(lower, Source)
+    assert isinstance(upper, VoltageSource)
+    assert isinstance(lower, VoltageSource)
     assert (upper.minus, lower.plus) == (0, 0)
     assert upper.peak == pytest.approx(310 * math.sqrt(2))
     assert upper.rise == 0.05  # usual, from memory
@@ -121,14 +121,14 @@ def test_a_centre_tapped_winding_is_two_sources_with_the_primary_seen_through_it
 def test_the_primary_scales_with_the_mains() -> None:
     found = _translated(FULL_WAVE.replace("mains 117 V", "mains 105.3 V"))
     upper = _named(found.network, "T1 high 1")
-    assert isinstance(upper, Source)
+    assert isinstance(upper, VoltageSource)
     assert upper.peak == pytest.approx(0.9 * 310 * math.sqrt(2))
 
 
 def test_a_winding_without_ohms_says_so() -> None:
     found = _translated(FULL_WAVE.replace(" 200 ohm", ""))
     upper = _named(found.network, "T1 high 1")
-    assert isinstance(upper, Source)
+    assert isinstance(upper, VoltageSource)
     assert upper.ohms == pytest.approx(0.03 * 310 / 0.060)  # 3 % of V/I
     assert "T1 high 1: 155 ohm, 3 % of its volts at 60 mA" in found.defaults
 
@@ -223,10 +223,10 @@ def test_a_frequency_that_is_not_said_is_told(text: str) -> None:
 def test_batteries_and_supplies_from_outside_are_sources_of_direct_volts() -> None:
     text = HALF_WAVE.replace("mains 117 V 60 Hz\n", "").replace("D1.anode", "D1.anode, B1+")
     battery = _named(_translated(f"{text}battery B1 90 V\nnet B-: B1-\n").network, "B1")
-    assert isinstance(battery, Source)
+    assert isinstance(battery, VoltageSource)
     assert (battery.peak, battery.hertz) == (90.0, 0.0)
     outside = _named(_translated(f"{HALF_WAVE}supply b to B- 150 V DC\n").network, "supply b")
-    assert isinstance(outside, Source)
+    assert isinstance(outside, VoltageSource)
     assert (outside.peak, outside.hertz, outside.minus) == (150.0, 0.0, 0)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from netcheck.electrical.network.elements import Network
-from netcheck.electrical.proof.verdict import Surety, Verdict, Way, verdicts
+from netcheck.electrical.proof.verdict import Surety, Verdict, WayRound, verdicts
 from tests.circuits import circuit, node
 
 STAGES = (Path(__file__).parent / "electrical" / "stages.md").read_text(encoding="utf-8")
@@ -33,7 +33,7 @@ def of(network: Network, name: str, *readings: tuple[int, int, float, float]) ->
 def described(verdict: Verdict) -> str:
     if verdict.surety is Surety.UNPROVEN:
         return f"unproven {verdict.witness}" if verdict.witness else "loose"
-    word = {Way.RIGHT: verdict.surety.value, Way.REVERSED: "reversed", Way.EITHER: "pair"}[verdict.way]
+    word = {WayRound.RIGHT: verdict.surety.value, WayRound.REVERSED: "reversed", WayRound.EITHER: "pair"}[verdict.way]
     return " ".join([word, *(f"if {name}" for name in verdict.assumes)])
 
 
@@ -54,7 +54,7 @@ def test_an_open_question_comes_with_a_reading_that_settles_it(name: str) -> Non
             # A reading that no tube or rectifier could cause is told to be wrong; at least one of the two is possible.
             possible = {volts: each.way for volts, each in found.items() if each.surety is not Surety.CONTRADICTED}
             assert possible
-            assert possible.items() <= {30.0: Way.RIGHT, -30.0: Way.REVERSED}.items()
+            assert possible.items() <= {30.0: WayRound.RIGHT, -30.0: WayRound.REVERSED}.items()
             assert all(found[volts].surety is Surety.COMPUTED for volts in possible)
 
 
@@ -74,18 +74,20 @@ def test_the_reason_of_an_open_question_says_what_could_reverse_it_and_how() -> 
 def test_stated_currents_settle_a_capacitor_between_two_droppers() -> None:
     network = circuit(TWO_DROPPERS + "J V1 A 0 0.005\nJ V2 B 0 0.005")
     verdict = of(network, "C2")
-    assert (verdict.surety, verdict.way) == (Surety.COMPUTED, Way.RIGHT)
+    assert (verdict.surety, verdict.way) == (Surety.COMPUTED, WayRound.RIGHT)
     # 5 mA +-30 % through 10 kilohm and 1 kilohm, each +-20 % (1/1.2 to 1/0.8 of the conductance).
     assert verdict.volts == pytest.approx((3.5e-3 * 8000 - 6.5e-3 * 1200, 6.5e-3 * 12000 - 3.5e-3 * 800))
 
 
-@pytest.mark.parametrize(("volts", "way"), [((150, 100), Way.RIGHT), ((100, 150), Way.REVERSED), ((150, 140), None)])
-def test_two_readings_settle_it_only_when_they_are_far_apart(volts: tuple[float, float], way: Way | None) -> None:
+@pytest.mark.parametrize(
+    ("volts", "way"), [((150, 100), WayRound.RIGHT), ((100, 150), WayRound.REVERSED), ((150, 140), None)]
+)
+def test_two_readings_settle_it_only_when_they_are_far_apart(volts: tuple[float, float], way: WayRound | None) -> None:
     network = circuit(TWO_DROPPERS + "T V1 A 0\nT V2 B 0")
     chart = [(node(network, name), 0, each, 0.1) for name, each in zip("AB", volts, strict=True)]
     verdict = of(network, "C2", *chart)
     assert (verdict.surety is Surety.COMPUTED) == (way is not None)
-    assert verdict.way is (way or Way.UNKNOWN)
+    assert verdict.way is (way or WayRound.UNKNOWN)
 
 
 def test_a_chart_can_contradict_the_netlist() -> None:
@@ -106,14 +108,14 @@ def test_an_overloaded_multiplier_is_not_called_right() -> None:
 def test_a_capacitor_without_any_dc_voltage_stands_either_way() -> None:
     network = circuit("S LINE line 0 165\nR R1 a 0 100\nE C1 a 0")
     verdict = of(network, "C1")
-    assert (verdict.surety, verdict.way) == (Surety.PROVEN, Way.EITHER)
+    assert (verdict.surety, verdict.way) == (Surety.PROVEN, WayRound.EITHER)
 
 
 BEHIND_A_DIODE = "S LINE line 0 {peak}\nD CR1 line K\nE C1 0 K\nT V1 K 0"
 
 
-@pytest.mark.parametrize(("peak", "way"), [(165, Way.REVERSED), (1.8, Way.REVERSED), (1.6, Way.UNKNOWN)])
-def test_nothing_is_backwards_that_the_rectifier_leaves_hardly_a_volt(peak: float, way: Way) -> None:
+@pytest.mark.parametrize(("peak", "way"), [(165, WayRound.REVERSED), (1.8, WayRound.REVERSED), (1.6, WayRound.UNKNOWN)])
+def test_nothing_is_backwards_that_the_rectifier_leaves_hardly_a_volt(peak: float, way: WayRound) -> None:
     """facts.md 3.5, from memory: up to 1 V backwards is harmless; the diode takes 0.7 V off the peak."""
     assert of(circuit(BEHIND_A_DIODE.format(peak=peak)), "C1").way is way
 
@@ -123,20 +125,25 @@ DOUBLER = "S W1 line M 66.4 16.3\nD CR1 line K\nD CR2 0 line\nE C1 K M 68\nE C2 
 
 @pytest.mark.parametrize(
     ("ends", "load", "way"),
-    [("M 0", 0.002, Way.RIGHT), ("0 M", 0.002, Way.REVERSED), ("M 0", 0.077, Way.UNKNOWN), ("0 M", 0.077, Way.UNKNOWN)],
+    [
+        ("M 0", 0.002, WayRound.RIGHT),
+        ("0 M", 0.002, WayRound.REVERSED),
+        ("M 0", 0.077, WayRound.UNKNOWN),
+        ("0 M", 0.077, WayRound.UNKNOWN),
+    ],
 )
 def test_what_a_rectifier_holds_up_less_its_drop_is_as_right_as_its_load_lets_it(
-    ends: str, load: float, way: Way
+    ends: str, load: float, way: WayRound
 ) -> None:
     verdict = of(circuit(DOUBLER.format(ends=ends, load=load)), "C2")
-    assert (verdict.way, verdict.surety) == (way, Surety.UNPROVEN if way is Way.UNKNOWN else Surety.COMPUTED)
-    if way is Way.UNKNOWN:
+    assert (verdict.way, verdict.surety) == (way, Surety.UNPROVEN if way is WayRound.UNKNOWN else Surety.COMPUTED)
+    if way is WayRound.UNKNOWN:
         assert "may drop all that makes M more positive than 0" in verdict.reason
 
 
 def test_a_reversed_capacitor_comes_with_its_volts_where_currents_are_stated() -> None:
     network = circuit("S LINE line n 165\nD CR1 line K\nE C1 K n\nR R1 0 n 10\nE C2 n 0\nJ V1 K 0 0.05")
     verdict = of(network, "C2")
-    assert (verdict.surety, verdict.way) == (Surety.PROVEN, Way.REVERSED)
+    assert (verdict.surety, verdict.way) == (Surety.PROVEN, WayRound.REVERSED)
     # 50 mA +-30 % through 10 ohm +-20 % (1/1.2 to 1/0.8 of the conductance).
     assert verdict.volts == pytest.approx((-0.065 * 12, -0.035 * 8))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from netcheck.electrical.network.elements import Source
+from netcheck.electrical.network.elements import VoltageSource
 from netcheck.electrical.network.translate import network_of
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
@@ -36,10 +36,10 @@ net b: P1.2, T1.q-b, S2.3
 """
 
 
-def _high(primaries: str, mains: int = 234, second: str = "117 V 5 ohm") -> Source:
+def _high(primaries: str, mains: int = 234, second: str = "117 V 5 ohm") -> VoltageSource:
     text = SET.format(mains=mains, primaries=primaries, second=second)
     elements = network_of(CircuitGraph(circuit(text))).network.elements
-    (found,) = (one for one in elements if isinstance(one, Source))
+    (found,) = (one for one in elements if isinstance(one, VoltageSource))
     return found
 
 

@@ -8,12 +8,13 @@ from hypothesis import strategies as st
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.panel import (
+    BareChassis,
     Can,
     Card,
-    Chassis,
     Done,
     End,
     Form,
+    LeadRow,
     Line,
     Lug,
     Mark,
@@ -21,7 +22,6 @@ from netcheck.core.panel import (
     Panel,
     PartBox,
     PlaceCard,
-    Row,
     Socket,
     Strip,
     Value,
@@ -71,7 +71,7 @@ def lugs(draw: st.DrawFn) -> tuple[Lug, ...]:
 nets = st.builds(NetCard, words, st.lists(words, max_size=8).map(tuple), st.integers(0, 60))
 sockets = st.builds(Socket, words, words, st.sampled_from(["key", "gap", "", "<key>"]), lugs())
 places: st.SearchStrategy[PlaceCard] = st.one_of(
-    st.builds(Strip, words, lugs()), sockets, st.builds(Can, words, lugs()), nets, st.just(Chassis())
+    st.builds(Strip, words, lugs()), sockets, st.builds(Can, words, lugs()), nets, st.just(BareChassis())
 )
 
 
@@ -87,7 +87,7 @@ def parts(draw: st.DrawFn) -> PartBox:
 
 def cells(card: Card) -> tuple[str, ...]:
     match card:
-        case NetCard() | Chassis():
+        case NetCard() | BareChassis():
             return ("",)
         case PartBox():
             return tuple(end.label for end in card.ends)
@@ -112,7 +112,7 @@ def panels(draw: st.DrawFn) -> Panel:
         )
         for _ in range(draw(st.integers(0, 6)) if spots else 0)
     )
-    rows = tuple(draw(st.lists(st.builds(Row, words, words, words, acts, acts), max_size=2))) if not cards else ()
+    rows = tuple(draw(st.lists(st.builds(LeadRow, words, words, words, acts, acts), max_size=2))) if not cards else ()
     return Panel(
         cards, lines, rows, tuple(draw(st.lists(st.builds(Value, words, words, words, words, dones), max_size=2)))
     )

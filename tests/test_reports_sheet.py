@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.panel import Panel, Row
+from netcheck.core.panel import LeadRow, Panel
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, sheet, sheet_dot, sheet_svg
@@ -82,7 +82,7 @@ def test_no_page_cuts_a_finding(paper: Paper) -> None:
 
 
 def test_a_table_longer_than_a_page_goes_on_in_the_next_frame() -> None:
-    rows = tuple(Row(f"C{i}-", "SP3.5", "SP1.3") for i in range(70))
+    rows = tuple(LeadRow(f"C{i}-", "SP3.5", "SP1.3") for i in range(70))
     made = svg(report(finding(Panel(rows=rows))))
     said = words(made)
     assert [text for text in said if re.fullmatch(r"C\d+-", text)] == [f"C{i}-" for i in range(70)]

@@ -11,7 +11,7 @@ from netcheck.cli import main
 from netcheck.core.mend import Cut, Put
 from netcheck.core.source import Source
 from netcheck.model import places as soldered
-from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, Sheet, sheet_svg, underside
+from netcheck.reports.drawing import A4, LETTER, NARROW, DrawnPages, Paper, sheet_svg, underside
 from netcheck.reports.drawing.scene import Box, Disc, Thing, Words
 from netcheck.reports.soldered import said
 from netcheck.system.files import read, reader
@@ -34,7 +34,7 @@ at SP1.2: R1.2
 """
 
 
-def drawn(name: str, paper: Paper) -> tuple[Sheet, str, list[str]]:
+def drawn(name: str, paper: Paper) -> tuple[DrawnPages, str, list[str]]:
     """The sheet of a sample's state, as SVG, and what it has to say of each lug."""
     source = read(str(SAMPLES / f"{name}.netck"))
     report, places = api.lugs(source, reader(source))
@@ -86,7 +86,7 @@ def test_a_can_a_strip_and_what_is_on_each_lug_by_its_number() -> None:
     assert "half-moon: R1.2" in text
     assert text.count("empty") == 1
     items = [item.put for place in places for spot in place.spots for item in spot.items]
-    assert soldered.Put.WIRE in items
+    assert soldered.HeldBy.WIRE in items
 
 
 def test_a_state_is_drawn_into_the_files_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -15,10 +15,10 @@ from netcheck.core.panel import Mark
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.model.graph import CircuitGraph
-from netcheck.reports.drawing import A4, LETTER, PAPERS, POSTER, Paper, Sheet, sheet_dot, sheet_svg, whole_sheet
+from netcheck.reports.drawing import A4, LETTER, PAPERS, POSTER, DrawnPages, Paper, sheet_dot, sheet_svg, whole_sheet
 from netcheck.reports.drawing.scene import Box, Stroke, Words
 from netcheck.reports.drawing.whole.order import directed, sections
-from netcheck.reports.drawing.whole.plan import Node, Plan, Tie, planned
+from netcheck.reports.drawing.whole.plan import DrawingPlan, Node, Tie, planned
 from netcheck.reports.drawing.whole.signs import changes, signs_of, without
 from netcheck.system.files import read, reader
 from netcheck.system.graphviz import find_engine
@@ -39,17 +39,17 @@ def told(name: str, state: str = "faulty") -> tuple[Report, CircuitGraph]:
 
 
 @cache
-def sheet_of(name: str, paper: Paper) -> tuple[Sheet, Report]:
+def sheet_of(name: str, paper: Paper) -> tuple[DrawnPages, Report]:
     report, graph = told(name)
     return whole_sheet(report, graph, find_engine().layout, paper), report
 
 
-def plan_of(report: Report, graph: CircuitGraph) -> Plan:
+def plan_of(report: Report, graph: CircuitGraph) -> DrawingPlan:
     state = CircuitGraph(without(report, graph.circuit))
     return planned(state, signs_of(report, graph), changes(report))
 
 
-def words(made: Sheet) -> list[str]:
+def words(made: DrawnPages) -> list[str]:
     return [thing.text for group in made.groups for thing in group.things if isinstance(thing, Words)]
 
 
@@ -132,7 +132,7 @@ def test_a_net_with_many_leads_is_a_word_and_no_knot() -> None:
 def test_a_chain_is_not_laid_in_two_rows() -> None:
     """Written from its middle outwards, a chain of twenty nets has ten ranks."""
     nodes = tuple(Node(f"n{n}", "card", f"n{n}") for n in range(20))
-    chain = Plan(nodes, tuple(Tie(f"n{n + 1 - n % 2}", f"n{n + n % 2}", "R") for n in range(19)))
+    chain = DrawingPlan(nodes, tuple(Tie(f"n{n + 1 - n % 2}", f"n{n + n % 2}", "R") for n in range(19)))
     ordered = directed(chain)
     depth = dict.fromkeys((f"n{n}" for n in range(20)), 0)
     for _ in range(20):

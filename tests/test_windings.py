@@ -2,7 +2,7 @@
 
 import pytest
 
-from netcheck.electrical.network.elements import Resistor, Source
+from netcheck.electrical.network.elements import Resistor, VoltageSource
 from netcheck.electrical.network.translate import network_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.transformer import rise_of
@@ -31,9 +31,9 @@ draws B+1 60 mA
 LOG = 'state planned\nstart from "base.netck"\n'
 
 
-def _sources(text: str, **others: str) -> dict[str, Source]:
+def _sources(text: str, **others: str) -> dict[str, VoltageSource]:
     elements = network_of(CircuitGraph(circuit(text, **others))).network.elements
-    return {one.name: one for one in elements if isinstance(one, Source)}
+    return {one.name: one for one in elements if isinstance(one, VoltageSource)}
 
 
 def test_a_winding_keeps_its_values_through_a_work_log() -> None:

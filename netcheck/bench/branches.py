@@ -12,7 +12,7 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.tube_data import heater_of
 from netcheck.parts.rectifiers import dry_paths
 
-__all__ = ["Branch", "Makes", "branches_of", "open_parts"]
+__all__ = ["Makes", "PartPath", "branches_of", "open_parts"]
 
 ANY_TOLERANCE = 0.2  # of a resistor that states none (composition parts; common practice)
 WINDING_TOLERANCE = 0.2  # of a winding whose ohms the sheet gives (common practice)
@@ -37,7 +37,7 @@ class Makes(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Branch:
+class PartPath:
     """One way through a part between two of its terminals.
 
     ``ohms`` are None where the file does not state them: then ``low`` is 0 and ``high`` infinite. ``low`` and
@@ -56,7 +56,7 @@ class Branch:
     polarised: bool = False
 
 
-Found = Iterator[Branch]
+Found = Iterator[PartPath]
 
 
 def branches_of(part: Part, *, tubes_in: bool) -> Found:
@@ -76,12 +76,12 @@ def open_parts(part: Part) -> str:
     return ""
 
 
-def _ohms(part: Part, name: str, ends: tuple[str, str], value: tuple[float, float, float]) -> Branch:
-    return Branch(name, part.name, *ends, Makes.OHMS, *value)
+def _ohms(part: Part, name: str, ends: tuple[str, str], value: tuple[float, float, float]) -> PartPath:
+    return PartPath(name, part.name, *ends, Makes.OHMS, *value)
 
 
-def _unknown(part: Part, name: str, ends: tuple[str, str]) -> Branch:
-    return Branch(name, part.name, *ends, Makes.OHMS, None, 0.0, math.inf)
+def _unknown(part: Part, name: str, ends: tuple[str, str]) -> PartPath:
+    return PartPath(name, part.name, *ends, Makes.OHMS, None, 0.0, math.inf)
 
 
 def _within(ohms: float, tolerance: float) -> tuple[float, float, float]:
@@ -214,17 +214,17 @@ def _rectifier(part: Part) -> Found:
     leak = SELENIUM_LEAK if part.kind.junction is Junction.SELENIUM else math.inf
     for a, b in pairs:
         name = part.name if len(pairs) == 1 else f"{part.name} {a} to {b}"
-        yield Branch(name, part.name, a, b, Makes.JUNCTION, math.inf, leak, math.inf, polarised=True)
+        yield PartPath(name, part.name, a, b, Makes.JUNCTION, math.inf, leak, math.inf, polarised=True)
 
 
 def _electrolytic(part: Part) -> Found:
     leak = ELECTROLYTIC_LEAK
-    yield Branch(part.name, part.name, "+", "-", Makes.CAPACITOR, math.inf, leak, math.inf, polarised=True)
+    yield PartPath(part.name, part.name, "+", "-", Makes.CAPACITOR, math.inf, leak, math.inf, polarised=True)
 
 
 def _capacitor(part: Part) -> Found:
     leak = PAPER_LEAK if "paper" in part.features.words else math.inf
-    yield Branch(part.name, part.name, *_two(part), Makes.CAPACITOR, math.inf, leak, math.inf)
+    yield PartPath(part.name, part.name, *_two(part), Makes.CAPACITOR, math.inf, leak, math.inf)
 
 
 OUTSIDE = frozenset({Family.BATTERY, Family.CORD, Family.NETWORK, Family.PLACE, Family.PLUG, Family.TUBE})

@@ -21,7 +21,7 @@ from netcheck.parts import SOCKET
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
 from netcheck.parts.diode_types import SILICON_MARGIN
 
-__all__ = ["Basis", "Group", "LineClass", "Need", "needs"]
+__all__ = ["Basis", "LineClass", "Need", "OrderGroup", "needs"]
 
 WATTS_TIMES = 2.0  # a resistor is run at half of what it is rated for (common practice)
 LEAST_WATTS = 0.5
@@ -29,7 +29,7 @@ SUPPLY_VOLTS = 100.0  # what an old electrolytic was rated for that holds a plat
 _TUNED = frozenset({*ADJUSTABLE, "mica"})
 
 
-class Group(Enum):
+class OrderGroup(Enum):
     """How an order is laid out."""
 
     ELECTROLYTIC = "Electrolytics"
@@ -54,7 +54,7 @@ class Need:
     """
 
     part: str
-    group: Group
+    group: OrderGroup
     value: str
     fitted: str = ""
     others: tuple[str, ...] = ()
@@ -105,7 +105,7 @@ class Basis:
 def needs(basis: Basis) -> tuple[Need, ...]:
     """Every part that is new or another than it was, in the order of the groups, then of the file."""
     found = [_need(basis, part) for part in basis.new.parts.values() if _is_new(basis, part)]
-    order = list(Group)
+    order = list(OrderGroup)
     return tuple(sorted(found, key=lambda need: order.index(need.group)))
 
 
@@ -208,8 +208,8 @@ def _electrolytic(basis: Basis, part: Part) -> Need:
     bound = computed is None and basis.line_peak is not None and (was or 0.0) >= SUPPLY_VOLTS
     computed = basis.line_peak if bound else computed
     amperes = row.amperes if row is not None and math.isfinite(row.amperes) else None
-    need = Need(part.name, Group.ELECTROLYTIC, value.value, value.fitted, value.others, computed, was, amperes=amperes,
-                bound=bound, rated=_rated(part, Dimension.VOLTAGE))  # fmt: skip
+    need = Need(part.name, OrderGroup.ELECTROLYTIC, value.value, value.fitted, value.others, computed, was,
+                amperes=amperes, bound=bound, rated=_rated(part, Dimension.VOLTAGE))  # fmt: skip
     return _sized(need, CAPACITOR_VOLTS, "; ".join(notes))
 
 
@@ -224,7 +224,9 @@ def _line_capacitor(basis: Basis, part: Part) -> Need:
         f"the file has {said or 'no class'}",
         f"no more than {asked.most.removeprefix('0')} here" if asked.most else "",
     )
-    return Need(part.name, Group.LINE, value.value, value.fitted, kind=asked.asked, note="; ".join(filter(None, notes)))
+    return Need(
+        part.name, OrderGroup.LINE, value.value, value.fitted, kind=asked.asked, note="; ".join(filter(None, notes))
+    )
 
 
 def _capacitor(basis: Basis, part: Part) -> Need:
@@ -233,7 +235,7 @@ def _capacitor(basis: Basis, part: Part) -> Need:
     if computed is not None and was is None:
         computed = max((abs(one) for one in basis.seen.values()), default=computed)
     kind = next((word for word in ("film", "mica", "ceramic", "paper") if word in part.features.words), "")
-    need = Need(part.name, Group.CAPACITOR, value.value, value.fitted, value.others, computed, was, kind=kind,
+    need = Need(part.name, OrderGroup.CAPACITOR, value.value, value.fitted, value.others, computed, was, kind=kind,
                 rated=_rated(part, Dimension.VOLTAGE))  # fmt: skip
     return _sized(need, FILM_VOLTS)
 
@@ -244,7 +246,7 @@ def _resistor(basis: Basis, part: Part) -> Need:
     least = max((one for one in (heat, was) if one is not None), default=None)
     size = next_made(max(least, LEAST_WATTS), RESISTOR_WATTS) if least is not None else None
     rated = _rated(part, Dimension.POWER) if least is None else ""
-    return Need(part.name, Group.RESISTOR, value.value, value.fitted, value.others, heat, was, size, rated=rated)
+    return Need(part.name, OrderGroup.RESISTOR, value.value, value.fitted, value.others, heat, was, size, rated=rated)
 
 
 def _rated(part: Part, dimension: Dimension) -> str:
@@ -258,17 +260,17 @@ def _rectifier(basis: Basis, part: Part) -> Need:
     mean = max((one.mean for one in rows), default=None)
     kind = part.features.type or part.kind.word
     size = next_made(SILICON_MARGIN * volts, DIODE_VOLTS) if volts else None
-    return Need(part.name, Group.RECTIFIER, kind, computed=volts, size=size, amperes=mean, kind=kind)
+    return Need(part.name, OrderGroup.RECTIFIER, kind, computed=volts, size=size, amperes=mean, kind=kind)
 
 
 def _fuse(basis: Basis, part: Part) -> Need:
     value = _valued(basis, part)
     if basis.amperes is None:
-        return Need(part.name, Group.FUSE, value.value, note="what the set takes is not computed")
-    return Need(part.name, Group.FUSE, value.value, amperes=basis.amperes, sizes=fuse_for(basis.amperes))
+        return Need(part.name, OrderGroup.FUSE, value.value, note="what the set takes is not computed")
+    return Need(part.name, OrderGroup.FUSE, value.value, amperes=basis.amperes, sizes=fuse_for(basis.amperes))
 
 
 def _other(_: Basis, part: Part) -> Need:
     features = part.features
     values = " ".join((features.type, *(q.written for q in features.quantities), *features.words)).strip()
-    return Need(part.name, Group.OTHER, f"{part.kind.word} {values}".strip(), kind=part.kind.word)
+    return Need(part.name, OrderGroup.OTHER, f"{part.kind.word} {values}".strip(), kind=part.kind.word)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from netcheck.bench.buy import Group, Need
+from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.words import volts_words
 from netcheck.core.circuit import Circuit
 from netcheck.core.sheet import Column, Row, Sheet, Table
@@ -13,7 +13,7 @@ __all__ = ["buy_sheet", "lines_of"]
 UNKNOWN = "not known"
 # By how much the larger size may be above what one part needs for one order to serve both (common practice; 600 V
 # for all film capacitors: a published restoration page).
-TOGETHER = {Group.ELECTROLYTIC: 1.3, Group.CAPACITOR: 2.6, Group.RESISTOR: 2.0}
+TOGETHER = {OrderGroup.ELECTROLYTIC: 1.3, OrderGroup.CAPACITOR: 2.6, OrderGroup.RESISTOR: 2.0}
 LITTLE_WATTS = 0.01
 _LEAST_RIPPLE = 0.0005  # amperes: less than a milliampere
 _NEVER = "Never less than the part that goes out is rated for. Surge volts are no rating."
@@ -29,7 +29,7 @@ class _Laid:
 
 def buy_sheet(found: tuple[Need, ...], new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...]) -> Sheet:
     """The sheet of an order."""
-    tables = tuple(table for group in Group if (table := _table(group, found)).rows)
+    tables = tuple(table for group in OrderGroup if (table := _table(group, found)).rows)
     closing = (f"{len(found)} parts, {sum(len(table.rows) for table in tables)} lines to order.",)
     return Sheet("buy", new.title or new.source.name, new.state.value, files, tables, cautions, (_NEVER,), closing)
 
@@ -63,7 +63,7 @@ def _near(needs: Sequence[Need]) -> Iterator[tuple[Need, ...]]:
         yield tuple(run)
 
 
-def _table(group: Group, found: tuple[Need, ...]) -> Table:
+def _table(group: OrderGroup, found: tuple[Need, ...]) -> Table:
     laid = _LAID[group]
     rows = tuple(_row(needs, laid) for needs in lines_of([need for need in found if need.group is group]))
     noted = any(row.cells[-2] for row in rows)
@@ -177,28 +177,28 @@ def _others(needs: Sequence[Need]) -> str:
     return ", ".join(one for one in needs[0].others if all(one in need.others for need in needs))
 
 
-_LAID: Mapping[Group, _Laid] = {
-    Group.ELECTROLYTIC: _Laid(
+_LAID: Mapping[OrderGroup, _Laid] = {
+    OrderGroup.ELECTROLYTIC: _Laid(
         {"value": _value, "computed": _computed, "was": _was_volts, "order": _order_volts, "ripple": _ripple,
          "serves as well": _others},
         ("Computed: the most that it sees, cold on a high line or in use. Ripple: the current that it has to stand.",),
     ),
-    Group.LINE: _Laid({"value": _value, "class": _kind}),
-    Group.CAPACITOR: _Laid(
+    OrderGroup.LINE: _Laid({"value": _value, "class": _kind}),
+    OrderGroup.CAPACITOR: _Laid(
         {"value": _value, "kind": _kind, "computed": _computed, "was": _was_volts, "order": _order_volts,
          "serves as well": _others},
         ("Computed: direct volts alone. Signal peaks come on top; the maker of the set chose for those too.",),
     ),
-    Group.RESISTOR: _Laid(
+    OrderGroup.RESISTOR: _Laid(
         {"value": _value, "twice its heat": _heat, "was": _was_watts, "order": _order_watts, "serves as well": _others}
     ),
-    Group.RECTIFIER: _Laid(
+    OrderGroup.RECTIFIER: _Laid(
         {"value": _value, "backwards": _computed, "order": _order_volts, "mean": _mean, "amperes": _order_amperes},
         ("Backwards: the inverse volts with nothing drawn, on a high line; order a fifth more at least.",),
     ),
-    Group.FUSE: _Laid(
+    OrderGroup.FUSE: _Laid(
         {"value": _value, "set takes": _takes, "order": _fuse},
         ("From 1.5 to 2 times what the set takes running. A larger fuse protects less.",),
     ),
-    Group.OTHER: _Laid({"value": _value}),
+    OrderGroup.OTHER: _Laid({"value": _value}),
 }  # fmt: skip

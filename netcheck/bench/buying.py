@@ -14,7 +14,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.allowance import largest_kept
 from netcheck.electrical.mains.line import line_of
-from netcheck.electrical.mains.line_parts import Place, on_line
+from netcheck.electrical.mains.line_parts import LinePosition, on_line
 from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.electrical.stress import HIGH_LINE, charges
 from netcheck.electrical.study import known, unsettled
@@ -74,7 +74,7 @@ def _line_peak(graph: CircuitGraph) -> float | None:
 def _classes(graph: CircuitGraph) -> Iterator[tuple[str, LineClass]]:
     line = line_of(graph)
     for one in on_line(graph, line) if line is not None else ():
-        if one.place is Place.TO_METAL:
+        if one.place is LinePosition.TO_METAL:
             yield one.part.name, LineClass("Y2 or Y1", largest_kept(graph, one.part, one.metal))
         else:
             yield one.part.name, LineClass("X2, X1 or Y")

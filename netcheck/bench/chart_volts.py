@@ -8,7 +8,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Inductor, Resistor
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["CHART", "ChartVolts", "Charted"]
+__all__ = ["CHART", "ChartReading", "ChartVolts"]
 
 CHART = 0.2  # of a chart's reading (common practice)
 SAME = 1e-4  # of the volts: what leakage alone drops
@@ -16,7 +16,7 @@ MOST_WITHIN = 0.5  # of a reading: beyond that it says nothing
 
 
 @dataclass(frozen=True, slots=True)
-class Charted:
+class ChartReading:
     """A reading; ``of`` is the point that the chart gives it of, where the net asked for only hangs on that."""
 
     volts: float
@@ -32,7 +32,7 @@ class ChartVolts:
     translation: Translation
     running: tuple[float, ...]
 
-    def of(self, net: int, beside: float) -> Charted | None:
+    def of(self, net: int, beside: float) -> ChartReading | None:
         """The reading of a net, or of one that it hangs on by what drops no volts: a grid on its bias.
 
         ``beside`` is how far off the computed lines may be.
@@ -40,9 +40,11 @@ class ChartVolts:
         node, readings = self.translation.nodes.get(net), self.readings()
         if net in readings:
             volts = readings[net][0]
-            return Charted(volts, CHART if node is None else self._within(node, volts, beside))
+            return ChartReading(volts, CHART if node is None else self._within(node, volts, beside))
         alike = () if node is None else self._alike(node)
-        found = (Charted(volts, CHART, point) for at, (volts, point) in readings.items() if self._node(at) in alike)
+        found = (
+            ChartReading(volts, CHART, point) for at, (volts, point) in readings.items() if self._node(at) in alike
+        )
         return next(found, None)
 
     def _node(self, net: int) -> int | None:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from netcheck.bench.branches import Branch, branches_of
+from netcheck.bench.branches import PartPath, branches_of
 from netcheck.core.circuit import How, Join
 from netcheck.core.kind import Family, Role
 from netcheck.model.closure import closure
@@ -40,7 +40,7 @@ class Chassis:
     touchable: tuple[bool, ...]
     joints: tuple[Joint, ...]
     nets: tuple[int, ...]
-    branches: tuple[tuple[int, int, Branch], ...]
+    branches: tuple[tuple[int, int, PartPath], ...]
 
     @cached_property
     def node(self) -> Mapping[str, int]:
@@ -167,7 +167,9 @@ def _is_there(graph: CircuitGraph, at: int) -> bool:
     return not (bare and (role in (Role.INTERNAL_PIN, None)))
 
 
-def _branches(graph: CircuitGraph, node: Mapping[int, int | None], *, tubes_in: bool) -> list[tuple[int, int, Branch]]:
+def _branches(
+    graph: CircuitGraph, node: Mapping[int, int | None], *, tubes_in: bool
+) -> list[tuple[int, int, PartPath]]:
     found = []
     for part in graph.circuit.parts.values():
         if part.shape is None:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from netcheck.bench.branches import Branch
+from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.bench.ohms import JOINT, OPEN, Ohms, Shunt, ohms_of
@@ -46,7 +46,7 @@ def beeps(chassis: Chassis) -> tuple[Beep, ...]:
     return tuple(sorted(judged, key=lambda row: (order.get(_part(chassis, row.black), -1), row.black, row.red)))
 
 
-def _least(branch: Branch) -> float:
+def _least(branch: PartPath) -> float:
     return max(branch.low, LEAST)
 
 
@@ -106,7 +106,7 @@ def _judged(chassis: Chassis, least: Ohms, row: Beep, around: float) -> Beep:
     return replace(row, around=around, other_way=f"first {_out_of_the_way(chassis, branch)}; then it must beep")
 
 
-def _out_of_the_way(chassis: Chassis, branch: Branch) -> str:
+def _out_of_the_way(chassis: Chassis, branch: PartPath) -> str:
     """How to stop a branch from leading around a joint."""
     kind = chassis.graph.circuit.parts[branch.part].kind
     ways = {
@@ -126,7 +126,7 @@ def _doubled(chassis: Chassis, joint: Joint) -> bool:
     return nets[joint.a] == nets[joint.b]
 
 
-def _around(chassis: Chassis, least: Ohms, row: Beep) -> Branch | None:
+def _around(chassis: Chassis, least: Ohms, row: Beep) -> PartPath | None:
     """What leads around a joint: of the branches with most of the current there, one that comes out most easily."""
     ways = [(a, b, branch) for a, b, branch in chassis.branches if _least(branch) < MOST]
     drive = least.drive([row.red], [row.black], [(a, b) for a, b, _ in ways])[0]

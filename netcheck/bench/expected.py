@@ -7,7 +7,7 @@ from enum import Enum
 
 import numpy as np
 
-from netcheck.bench.branches import Branch, Makes
+from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.ohms import Matrix
 from netcheck.bench.words import ohms_words, percent_words
@@ -104,19 +104,19 @@ def limits_of(chassis: Chassis) -> Limits:
     return Limits(at, low, np.maximum(high, low), np.minimum(wrong, low))
 
 
-def _solved(count: int, ways: list[tuple[int, int, Branch]], value: Callable[[Branch], float]) -> Matrix:
+def _solved(count: int, ways: list[tuple[int, int, PartPath]], value: Callable[[PartPath], float]) -> Matrix:
     return resistances(count, [(a, b, ohms) for a, b, branch in ways if (ohms := value(branch)) < MOST])
 
 
-def _least(branch: Branch) -> float:
+def _least(branch: PartPath) -> float:
     return branch.low
 
 
-def _most(branch: Branch) -> float:
+def _most(branch: PartPath) -> float:
     return branch.high
 
 
-def _wrong_way(branch: Branch) -> float:
+def _wrong_way(branch: PartPath) -> float:
     if branch.makes is Makes.JUNCTION:
         return 0.0
     return REVERSED_LEAK if branch.polarised else branch.low

@@ -9,7 +9,7 @@ from netcheck.bench.filled_in import FilledIn
 from netcheck.bench.next_reading import next_reading
 from netcheck.bench.one_of import products
 from netcheck.bench.plan import Plan
-from netcheck.bench.slips import Slip
+from netcheck.bench.slips import Cause
 from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
 from netcheck.bench.volts_sheet import volts_tables
@@ -110,7 +110,7 @@ def _group(group: Sequence[Explanation], lead: str) -> list[Row]:
     return [Row(cell, lead if at == 0 else "") for at, cell in enumerate(cells)]
 
 
-def _choice(slips: Sequence[Slip], place: int) -> tuple[str, str]:
+def _choice(slips: Sequence[Cause], place: int) -> tuple[str, str]:
     """One of some slips, and what mends each."""
     said = "; or ".join(slip.words for slip in slips)
     mends = dict.fromkeys(", ".join(lines(slip.mend)) for slip in slips)

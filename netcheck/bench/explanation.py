@@ -8,7 +8,7 @@ import numpy as np
 from netcheck.bench.expected import MOST
 from netcheck.bench.ohms import OPEN, Matrix
 from netcheck.bench.predicted import Flags
-from netcheck.bench.slips import Slip
+from netcheck.bench.slips import Cause
 from netcheck.core.mend import Mend
 
 __all__ = ["COST", "Explanation", "Weighed", "alike", "best_of"]
@@ -24,7 +24,7 @@ class Explanation:
     ``reads`` are the logarithms of what every reading would be, to hold explanations against each other.
     """
 
-    slips: tuple[Slip, ...]
+    slips: tuple[Cause, ...]
     misfit: float
     explains_all: bool
     reads: Matrix = field(default_factory=lambda: np.zeros(0), compare=False, repr=False)
@@ -70,7 +70,7 @@ class Weighed:
     ``stops`` is where a junction that was to conduct does not; ``cost`` is the part of a misfit that is the slips' own.
     """
 
-    slips: Sequence[tuple[Slip, ...]]
+    slips: Sequence[tuple[Cause, ...]]
     ohms: Matrix
     stops: Flags
     misfit: Matrix

@@ -10,7 +10,7 @@ from netcheck.core.kind import MOUNTINGS, Seat
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
 from netcheck.parts import SOCKET
 
-__all__ = ["Job", "Lug", "Off", "Refit", "job_of"]
+__all__ = ["Job", "LugWork", "Off", "Refit", "job_of"]
 
 _STATED = frozenset({How.NET, How.SOLDERED, How.LEAD, How.WIRE})
 
@@ -51,7 +51,7 @@ class Refit:
 
 
 @dataclass(frozen=True, slots=True)
-class Lug:
+class LugWork:
     """One place to solder: what is put on now, in the order of the hands, and what stays; all are on at the end.
 
     A wire is at both its lugs, and is put on at each.
@@ -81,7 +81,7 @@ class Job:
     screwed: tuple[Part, ...]
     fitted: tuple[Part, ...]
     refits: tuple[Refit, ...]
-    lugs: tuple[Lug, ...]
+    lugs: tuple[LugWork, ...]
     dead: tuple[str, ...]
     called: Mapping[str, str]
 
@@ -254,7 +254,7 @@ def _is_place(part: Part) -> bool:
     return part.kind.holds_leads
 
 
-def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[Lug]:
+def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, ...]]) -> Iterator[LugWork]:
     """The places in the order of the file; a wire is at both its ends, and put on at each."""
     at: dict[str, list[Solder | Wire]] = {}
     for one in on:
@@ -266,7 +266,7 @@ def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, .
     for name in sorted(at, key=lambda name: _place(new, name)):
         leads = sorted(at[name], key=lambda act: isinstance(act, Wire))  # thick leads of parts first, wires over them
         net = new.nets[new.index[name]] if name in new.index else -1
-        yield Lug(name, names.get(net, ""), tuple(leads), stays.get(name, ()))
+        yield LugWork(name, names.get(net, ""), tuple(leads), stays.get(name, ()))
 
 
 def _net_names(circuit: Circuit) -> Mapping[int, str]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from netcheck.bench.job import Job, Lug, Off
+from netcheck.bench.job import Job, LugWork, Off
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.mend import Solder, Wire
 from netcheck.core.sheet import Column, Row, Sheet, Table
@@ -83,7 +83,7 @@ def _wires(job: Job) -> tuple[Row, ...]:
     return tuple(sorted(rows, key=lambda row: row.cells[0]))
 
 
-def _lug(lug: Lug) -> Iterator[Row]:
+def _lug(lug: LugWork) -> Iterator[Row]:
     net = f" ({lug.net})" if lug.net and lug.net != lug.name else ""
     stays = f"; stays: {', '.join(lug.stays)}" if lug.stays else ""
     for at, act in enumerate(lug.on):
@@ -92,7 +92,7 @@ def _lug(lug: Lug) -> Iterator[Row]:
         yield Row((_on(lug, act) + done,), f"{lug.name}{net}{stays}" if at == 0 else "")
 
 
-def _on(lug: Lug, act: Solder | Wire) -> str:
+def _on(lug: LugWork, act: Solder | Wire) -> str:
     if isinstance(act, Solder):
         return act.point
     return f"wire {act.words} to {act.b if act.a == lug.name else act.a}".replace("  ", " ")

@@ -13,7 +13,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.running.assembly import Matrix
 from netcheck.electrical.running.steady import Steady, steady
@@ -92,7 +92,7 @@ class MeanVolts:
 
     def _line(self, elements: Sequence[Element]) -> float:
         """What the alternating sources are of those of the network: rectifiers' lines scale with it."""
-        peaks = [sum(one.peak for one in ones if isinstance(one, Source) and one.hertz)
+        peaks = [sum(one.peak for one in ones if isinstance(one, VoltageSource) and one.hertz)
                  for ones in (elements, self.network.elements)]  # fmt: skip
         return peaks[0] / peaks[1] if peaks[1] else 1.0
 
@@ -106,7 +106,7 @@ def _law(one: Element, points: Mapping[str, _Point], line: float) -> tuple[float
     match one:
         case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms):
             return (a, b, 1 / max(ohms, LEAST_STEP), 0.0, 0.0, 0.0, 0.0)
-        case Source(plus=a, minus=b, ohms=ohms, peak=peak, hertz=hertz):
+        case VoltageSource(plus=a, minus=b, ohms=ohms, peak=peak, hertz=hertz):
             siemens = 1 / max(ohms, LEAST_STEP)
             return (a, b, siemens, 0.0 if hertz else -peak * siemens, 0.0, 0.0, 0.0)
         case Load(plus=a, minus=b, amperes=amperes, knee_volts=knee):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from netcheck.bench.branches import Branch
+from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis
 from netcheck.electrical.running.resistance import resistances
 
@@ -90,7 +90,7 @@ def _changed(r: Matrix, change: Shunt) -> Matrix:
     return np.where(near[:, None] == near[None, :], r, OPEN + far[:, None] + far[None, :])
 
 
-def ohms_of(chassis: Chassis, value: Callable[[Branch], float] | None = None) -> Ohms:
+def ohms_of(chassis: Chassis, value: Callable[[PartPath], float] | None = None) -> Ohms:
     """The resistances of a chassis; ``value`` says what a branch has, its nominal ohms where not given."""
     said = nominal if value is None else value
     count = len(chassis.names)
@@ -99,7 +99,7 @@ def ohms_of(chassis: Chassis, value: Callable[[Branch], float] | None = None) ->
     return Ohms(resistances(count, [*paths, *_leaks(count, paths)]))
 
 
-def nominal(branch: Branch) -> float:
+def nominal(branch: PartPath) -> float:
     """A branch's ohms as stated; of a winding that states none a usual figure, good for telling open from not."""
     return USUAL if branch.ohms is None else branch.ohms
 

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 
 from netcheck.bench.explanation import Explanation
-from netcheck.bench.slips import Slip
+from netcheck.bench.slips import Cause
 
 __all__ = ["products"]
 
-_Places = tuple[tuple[Slip, ...], ...]
+_Places = tuple[tuple[Cause, ...], ...]
 _Partners = dict[str, dict[str, None]]
 
 

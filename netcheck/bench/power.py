@@ -13,7 +13,7 @@ from netcheck.electrical.table.heaters import HeaterString
 from netcheck.electrical.tube_data import heater_of
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Taken", "fuse_for", "lamps_for", "taken"]
+__all__ = ["LinePower", "fuse_for", "lamps_for", "taken"]
 
 FUSE_TIMES = (1.5, 2.0)  # of the running current (common practice)
 POWER_FACTOR = 0.8  # of a rectifier with a capacitor (common practice)
@@ -45,7 +45,7 @@ LAMPS = (25, 40, 60, 75, 100, 150, 200, 300, 500)
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class LinePower:
     """Watts and amperes from the line; ``unknown`` are the parts whose share is not in them."""
 
     watts: float
@@ -53,7 +53,9 @@ class Taken:
     unknown: tuple[str, ...]
 
 
-def taken(graph: CircuitGraph, network: Network, running: Steady, strings: tuple[HeaterString, ...]) -> Taken | None:
+def taken(
+    graph: CircuitGraph, network: Network, running: Steady, strings: tuple[HeaterString, ...]
+) -> LinePower | None:
     """What a set takes at its nominal line; None where its mains or nothing that draws is stated."""
     volts = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
     if volts is None or not running.converged:
@@ -64,7 +66,7 @@ def taken(graph: CircuitGraph, network: Network, running: Steady, strings: tuple
     if not watts:
         return None
     watts *= TRANSFORMER_LOSS if _has_transformer(graph) else 1.0
-    return Taken(watts, watts / volts / POWER_FACTOR, unknown)
+    return LinePower(watts, watts / volts / POWER_FACTOR, unknown)
 
 
 def _heaters(graph: CircuitGraph, strings: tuple[HeaterString, ...]) -> tuple[float, tuple[str, ...]]:

@@ -9,8 +9,8 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from netcheck.bench.chart_volts import MOST_WITHIN, Charted, ChartVolts
-from netcheck.bench.power import Taken, taken
+from netcheck.bench.chart_volts import MOST_WITHIN, ChartReading, ChartVolts
+from netcheck.bench.power import LinePower, taken
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
@@ -22,7 +22,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
     part_of,
 )
 from netcheck.electrical.network.translate import STATED_LOAD, network_of
@@ -83,7 +83,7 @@ class PowerUp:
     common: str
     common_point: str
     mains: float | None
-    taken: Taken | None
+    taken: LinePower | None
     lines: tuple[Volts, ...]
     electrodes: tuple[Volts, ...]
     charges: tuple[ChargeRow, ...]
@@ -103,7 +103,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
         return dataclasses.replace(empty, unknown="the file has no `mains` line")
     translation = network_of(graph)
     network = translation.network
-    if not any(isinstance(one, Source) for one in network.elements):
+    if not any(isinstance(one, VoltageSource) for one in network.elements):
         return dataclasses.replace(empty, unknown="no rectifier in the file is driven by the mains")
     try:
         table, running, half = supply(graph), steady(network), steady(network, line=HALF)
@@ -126,7 +126,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     )  # fmt: skip
 
 
-def _charted(one: Volts, chart: Charted | None) -> Volts:
+def _charted(one: Volts, chart: ChartReading | None) -> Volts:
     """A point with what the chart says of it, which counts for more than what is computed."""
     if chart is None:
         return one
@@ -197,7 +197,7 @@ class _Figures:
     def _charts(self) -> ChartVolts:
         return ChartVolts(self.graph, self.translation, self.running)
 
-    def _chart(self, net: int) -> Charted | None:
+    def _chart(self, net: int) -> ChartReading | None:
         return self._charts().of(net, self._beside())
 
     def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:

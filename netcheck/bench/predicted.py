@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from netcheck.bench.branches import ELECTROLYTIC_LEAK, Branch
+from netcheck.bench.branches import ELECTROLYTIC_LEAK, PartPath
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import BEEPS, LEADS, MOST, SHORTED, TOLD_APART, Want
 from netcheck.bench.ohms import JOINT, Matrix, Ohms, Shunt, ohms_of
@@ -107,7 +107,7 @@ def _have_figures(chassis: Chassis, kept: Sequence[tuple[Step, Reading]], ohms: 
     return found
 
 
-def _much(branch: Branch) -> float:
+def _much(branch: PartPath) -> float:
     return MUCH if branch.ohms is None else branch.ohms
 
 

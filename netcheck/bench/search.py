@@ -8,7 +8,7 @@ from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.explanation import COST, Explanation, Weighed, alike, best_of
 from netcheck.bench.ohms import Ohms
 from netcheck.bench.predicted import Flags, Told, compared
-from netcheck.bench.slips import MISSING, Slip, exchanges, missing, moves, simple_slips
+from netcheck.bench.slips import MISSING, Cause, exchanges, missing, moves, simple_slips
 
 __all__ = ["Search"]
 
@@ -30,7 +30,7 @@ class Search:
         self._slips = tuple(simple_slips(chassis))
         simple = self._judged(ohms, (), self._slips)
         self._alone = (simple, *self._rewired(self._cuts(simple)))
-        self._seconds: dict[tuple[Slip, ...], tuple[Slip, ...]] = {}
+        self._seconds: dict[tuple[Cause, ...], tuple[Cause, ...]] = {}
 
     def singles(self) -> list[Explanation]:
         """Explanations by one slip, the best first, of those that explain anything."""
@@ -79,13 +79,13 @@ class Search:
             found += [such for each in self._on(after, (slip,), others) for such in each.reading_as(one.reads)]
         return found
 
-    def _like(self, slip: Slip) -> list[Slip]:
+    def _like(self, slip: Cause) -> list[Cause]:
         """The slips that by themselves read as one does."""
         reads = next(self._on(self._ohms, (), (slip,))).one(0).reads
         like = [one.slips[0] for judged in self._alone for one in judged.reading_as(reads)]
         return list(dict.fromkeys((slip, *like)))[:MOST_LIKE]
 
-    def _on(self, ohms: Ohms, first: tuple[Slip, ...], slips: Iterable[Slip]) -> Iterator[Weighed]:
+    def _on(self, ohms: Ohms, first: tuple[Cause, ...], slips: Iterable[Cause]) -> Iterator[Weighed]:
         """Slips on top of a first, of which ``ohms`` are; those of one change at once."""
         slips = tuple(slips)
         several = [slip for slip in slips if len(slip.changes) > 1]
@@ -95,7 +95,7 @@ class Search:
         for slip in several:
             yield self._judged(ohms.after(slip.changes[:-1]), first, (slip,))
 
-    def _first(self, singles: Sequence[Explanation]) -> list[tuple[Slip, ...]]:
+    def _first(self, singles: Sequence[Explanation]) -> list[tuple[Cause, ...]]:
         """Slips to which a second is looked for: the best alone, and those that spoil what a second may hide."""
         found: list[Explanation] = []
         menders = map(self._alone[0].one, self._mending(self._alone[0]))
@@ -153,7 +153,7 @@ class Search:
             for other in cuts[at + 1 :]:
                 yield from self._on(self._ohms, (), exchanges(self._chassis, one, other))
 
-    def _judged(self, ohms: Ohms, first: tuple[Slip, ...], slips: Sequence[Slip]) -> Weighed:
+    def _judged(self, ohms: Ohms, first: tuple[Cause, ...], slips: Sequence[Cause]) -> Weighed:
         """Slips on top of a first, a column each; ``ohms`` have all changes but the last of each slip."""
         told, columns = self._told, [(*first, slip) for slip in slips]
         predicted = ohms.changed_each(told.red, told.black, [slip.changes[-1] for slip in slips])
@@ -163,7 +163,7 @@ class Search:
         possible = np.asarray(truth.possible.all(axis=0))
         return Weighed(columns, predicted, stops, truth.miss.sum(axis=0) + cost, cost, possible)
 
-    def _stops(self, columns: Sequence[Sequence[Slip]]) -> Flags:
+    def _stops(self, columns: Sequence[Sequence[Cause]]) -> Flags:
         """Where a junction that was to conduct does not."""
         names = [self._ends.get((step.red, step.black), "") for step in self._told.steps]
         found = np.zeros((len(names), len(columns)), dtype=bool)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from netcheck.bench.branches import Branch, Makes
+from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.ohms import JOINT, OPEN, Shunt, nominal
 from netcheck.bench.words import ohms_words
@@ -11,7 +11,7 @@ from netcheck.core.circuit import How
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
 from netcheck.core.mend import Change as Fit
 
-__all__ = ["MISSING", "Kind", "Slip", "exchanges", "missing", "moves", "simple_slips"]
+__all__ = ["MISSING", "Cause", "Kind", "exchanges", "missing", "moves", "simple_slips"]
 
 DRIFTS = (0.1, 0.16, 0.25, 0.35, 0.5, 0.6, 0.7, 1.4, 1.6, 2.0, 2.8, 4.0, 6.3, 10.0)
 LEAKS = (1e3, 1e4, 5e4, 2e5, 1e6)  # ohms of a capacitor that leaks
@@ -40,7 +40,7 @@ TURNED = Kind("part turned round", 1.6)
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class Cause:
     """One slip: ``words`` tell it, ``changes`` are what it does to the ohms, ``mend`` undoes it.
 
     ``subject`` is the same for the values of one drift. ``stops`` are junctions that then do not conduct forward.
@@ -54,7 +54,7 @@ class Slip:
     stops: frozenset[str] = field(default_factory=frozenset)
 
 
-def simple_slips(chassis: Chassis) -> Iterator[Slip]:
+def simple_slips(chassis: Chassis) -> Iterator[Cause]:
     """Every slip that is one change: joints missing, bridges, parts open, shorted, leaking, drifted, turned round."""
     yield from (missing(chassis, joint) for joint in chassis.joints)
     yield from _bridges(chassis)
@@ -62,7 +62,7 @@ def simple_slips(chassis: Chassis) -> Iterator[Slip]:
         yield from _failures(chassis, a, b, branch)
 
 
-def missing(chassis: Chassis, joint: Joint) -> Slip:
+def missing(chassis: Chassis, joint: Joint) -> Cause:
     """A joint that was not made, or a wire left out."""
     a, b = chassis.names[joint.a], chassis.names[joint.b]
     if joint.join.how is How.WIRE:
@@ -73,7 +73,7 @@ def missing(chassis: Chassis, joint: Joint) -> Slip:
         words = f"{b} is not joined to {a}"
     else:
         words = f"{b} is not soldered to {a}"
-    return Slip(MISSING, f"{a} {b}", words, (Shunt(joint.a, joint.b, -1 / JOINT),), (_remake(chassis, joint),))
+    return Cause(MISSING, f"{a} {b}", words, (Shunt(joint.a, joint.b, -1 / JOINT),), (_remake(chassis, joint),))
 
 
 def _remake(chassis: Chassis, joint: Joint) -> Act:
@@ -88,7 +88,7 @@ def _remake(chassis: Chassis, joint: Joint) -> Act:
     return Solder(chassis.names[end], chassis.names[to])
 
 
-def _bridges(chassis: Chassis) -> Iterator[Slip]:
+def _bridges(chassis: Chassis) -> Iterator[Cause]:
     """A bridge between lugs or pins beside each other, or from a lug to the chassis."""
     number = {point: node for node, point in enumerate(chassis.points)}
     for node in sorted(chassis.held):
@@ -98,10 +98,10 @@ def _bridges(chassis: Chassis) -> Iterator[Slip]:
             if other is not None and other in chassis.held and node < other and apart(chassis, node, other):
                 words = f"{name} and {chassis.names[other]} are bridged"
                 change = Shunt(node, other, 1 / JOINT)
-                yield Slip(BRIDGE, words, words, (change,), (Cut(name, chassis.names[other]),))
+                yield Cause(BRIDGE, words, words, (change,), (Cut(name, chassis.names[other]),))
         if node and chassis.is_place(node) and apart(chassis, node, 0):
             words = f"{name} touches the chassis"
-            yield Slip(BENT, words, words, (Shunt(node, 0, 1 / JOINT),), (Cut(name, "chassis"),))
+            yield Cause(BENT, words, words, (Shunt(node, 0, 1 / JOINT),), (Cut(name, "chassis"),))
 
 
 def apart(chassis: Chassis, one: int, other: int) -> bool:
@@ -109,31 +109,31 @@ def apart(chassis: Chassis, one: int, other: int) -> bool:
     return chassis.nets[one] != chassis.nets[other]
 
 
-def _failures(chassis: Chassis, a: int, b: int, branch: Branch) -> Iterator[Slip]:
+def _failures(chassis: Chassis, a: int, b: int, branch: PartPath) -> Iterator[Cause]:
     name, fit = branch.name, (Fit(branch.part, _values(chassis, branch.part)),)
     if branch.makes is Makes.OHMS:
         ohms = max(nominal(branch), 1e-3)
-        yield Slip(OPENED, name, f"{name} is open", (Shunt(a, b, -1 / ohms),), fit)
-        yield Slip(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
+        yield Cause(OPENED, name, f"{name} is open", (Shunt(a, b, -1 / ohms),), fit)
+        yield Cause(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
         for times in DRIFTS if branch.ohms and _drifts(chassis, branch) else ():
             change = Shunt(a, b, 1 / (times * ohms) - 1 / ohms)
-            yield Slip(DRIFTED, name, f"{name} has drifted to about {ohms_words(times * ohms)}", (change,), fit)
+            yield Cause(DRIFTED, name, f"{name} has drifted to about {ohms_words(times * ohms)}", (change,), fit)
         return
-    yield Slip(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
+    yield Cause(SHORTED, name, f"{name} is shorted", (Shunt(a, b, 1 / JOINT),), fit)
     if branch.makes is Makes.JUNCTION:
         part = branch.part
         turn = (
             Put(chassis.names[a], chassis.names[_home(chassis, b)]),
             Put(chassis.names[b], chassis.names[_home(chassis, a)]),
         )
-        yield Slip(TURNED, name, f"{part} is in backwards", (Shunt(a, b, 1 / CONDUCTING),), turn, frozenset({name}))
-        yield Slip(OPENED, name, f"{name} is open", (Shunt(a, b, 1 / OPEN),), fit, frozenset({name}))
+        yield Cause(TURNED, name, f"{part} is in backwards", (Shunt(a, b, 1 / CONDUCTING),), turn, frozenset({name}))
+        yield Cause(OPENED, name, f"{name} is open", (Shunt(a, b, 1 / OPEN),), fit, frozenset({name}))
         return
     for ohms in LEAKS:
-        yield Slip(LEAKING, name, f"{name} leaks, about {ohms_words(ohms)}", (Shunt(a, b, 1 / ohms),), fit)
+        yield Cause(LEAKING, name, f"{name} leaks, about {ohms_words(ohms)}", (Shunt(a, b, 1 / ohms),), fit)
 
 
-def _drifts(chassis: Chassis, branch: Branch) -> bool:
+def _drifts(chassis: Chassis, branch: PartPath) -> bool:
     return chassis.graph.circuit.parts[branch.part].kind.family.resists
 
 
@@ -150,7 +150,7 @@ def _home(chassis: Chassis, node: int) -> int:
     return node
 
 
-def moves(chassis: Chassis, joint: Joint) -> Iterator[Slip]:
+def moves(chassis: Chassis, joint: Joint) -> Iterator[Cause]:
     """An end of a lead or wire on the lug beside the one where it belongs."""
     number = {point: node for node, point in enumerate(chassis.points)}
     for lug, end in ((joint.a, joint.b), (joint.b, joint.a)):
@@ -162,17 +162,17 @@ def moves(chassis: Chassis, joint: Joint) -> Iterator[Slip]:
                 yield _moved(chassis, joint, (lug, end, wrong))
 
 
-def _moved(chassis: Chassis, joint: Joint, ends: tuple[int, int, int]) -> Slip:
+def _moved(chassis: Chassis, joint: Joint, ends: tuple[int, int, int]) -> Cause:
     lug, end, wrong = (chassis.names[node] for node in ends)
     changes = (Shunt(joint.a, joint.b, -1 / JOINT), Shunt(ends[1], ends[2], 1 / JOINT))
     if joint.join.how is How.WIRE:
         words = f"the wire from {end} is on {wrong} instead of {lug}"
-        return Slip(MOVED, words, words, changes, (Cut(end, wrong), Wire(end, lug, joint.join.words)))
+        return Cause(MOVED, words, words, changes, (Cut(end, wrong), Wire(end, lug, joint.join.words)))
     words = f"{end} is on {wrong} instead of {lug}"
-    return Slip(MOVED, words, words, changes, (Put(end, lug),))
+    return Cause(MOVED, words, words, changes, (Put(end, lug),))
 
 
-def exchanges(chassis: Chassis, one: Joint, other: Joint) -> Iterator[Slip]:
+def exchanges(chassis: Chassis, one: Joint, other: Joint) -> Iterator[Cause]:
     """Two leads on each other's lug, where the lugs are beside each other or the leads those of one part."""
     for lug, end in _lug_and_lead(chassis, one):
         for lug_2, end_2 in _lug_and_lead(chassis, other):
@@ -184,7 +184,7 @@ def exchanges(chassis: Chassis, one: Joint, other: Joint) -> Iterator[Slip]:
                 Shunt(one.a, one.b, -1 / JOINT), Shunt(other.a, other.b, -1 / JOINT),
                 Shunt(end, lug_2, 1 / JOINT), Shunt(end_2, lug, 1 / JOINT),
             )  # fmt: skip
-            yield Slip(EXCHANGED, words, words, changes, (Put(names[0], names[2]), Put(names[1], names[3])))
+            yield Cause(EXCHANGED, words, words, changes, (Put(names[0], names[2]), Put(names[1], names[3])))
 
 
 def _lug_and_lead(chassis: Chassis, joint: Joint) -> Iterator[tuple[int, int]]:

@@ -14,8 +14,8 @@ import numpy as np
 from netcheck.bench.mean_volts import MeanVolts, mean_volts
 from netcheck.bench.power_up import HALF, LITTLE, PowerUp
 from netcheck.bench.volts_points import (
-    Point,
-    State,
+    NodeVolts,
+    SheetPoint,
     halved,
     misfit,
     parted,
@@ -86,7 +86,7 @@ def volts_explained(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRea
     running = steady(network)
     if not told or not running.converged:
         return None
-    search = _Search.of(network, running, points)
+    search = _VoltsSearch.of(network, running, points)
     if misfit(told, search.before, search.before)[1]:
         return None
     singles = search.singles()
@@ -102,26 +102,26 @@ def volts_explained(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRea
 
 
 @dataclass(frozen=True, slots=True)
-class _Search:
+class _VoltsSearch:
     """The readings, and what they are held against. ``half`` says whether any was made at half line."""
 
     network: Network
     quick: MeanVolts
-    before: State
-    rough: State
-    points: Sequence[Point]
+    before: NodeVolts
+    rough: NodeVolts
+    points: Sequence[SheetPoint]
     half: bool
     unexplained: tuple[float, float]  # the misfit of the set as it should be, by the engine and by the quick model
 
     @staticmethod
-    def of(network: Network, running: Steady, points: Sequence[Point]) -> "_Search":
+    def of(network: Network, running: Steady, points: Sequence[SheetPoint]) -> "_VoltsSearch":
         """The search over a supply that runs as computed."""
         quick, half = mean_volts(network, running), any(one.read_half is not None for one in points)
         full = np.array(running.nodes)
-        rough = State(full, _halves(quick, network.elements) if half else None)
-        exact = State(full, _run_at_half(network) if half else None)
+        rough = NodeVolts(full, _halves(quick, network.elements) if half else None)
+        exact = NodeVolts(full, _run_at_half(network) if half else None)
         unexplained = misfit(points, exact, exact)[0], misfit(points, rough, rough)[0]
-        return _Search(network, quick, exact, rough, points, half, unexplained)
+        return _VoltsSearch(network, quick, exact, rough, points, half, unexplained)
 
     def singles(self) -> list[VoltsCause]:
         """Causes by one failure, the likelier first."""
@@ -149,13 +149,13 @@ class _Search:
         after = steady(replace(self.network, elements=failure.elements))
         return ratio_of(np.array(after.nodes), self.before.full)
 
-    def roughly(self, found: Sequence[Failure]) -> Iterator[State]:
+    def roughly(self, found: Sequence[Failure]) -> Iterator[NodeVolts]:
         """The volts after each of some failures by the quick model."""
         full = self.quick.nodes_of([one.elements for one in found])
         for failure, nodes in zip(found, full, strict=True):
-            yield State(nodes, _halves(self.quick, failure.elements) if self.half else None)
+            yield NodeVolts(nodes, _halves(self.quick, failure.elements) if self.half else None)
 
-    def judged(self, failure: Failure, after: State, before: State) -> VoltsCause | None:
+    def judged(self, failure: Failure, after: NodeVolts, before: NodeVolts) -> VoltsCause | None:
         """A failure beside the readings; None where it fits no better than none."""
         off, possible = misfit(self.points, before, after, failure.adrift)
         if off + failure.cost > self.unexplained[before is self.rough] - BETTER:
@@ -171,7 +171,7 @@ class _Search:
         half = _run_at_half(network) if self.half else None
         if not after.converged or (self.half and half is None):
             return None
-        return self.judged(failure, State(np.array(after.nodes), half), self.before)
+        return self.judged(failure, NodeVolts(np.array(after.nodes), half), self.before)
 
     def computed(self, ranked: Sequence[VoltsCause], tried: Sequence[VoltsCause | None]) -> Iterator[VoltsCause]:
         """The same by the engine: of each failure its likelier degrees, until one fits every reading."""
@@ -209,7 +209,7 @@ def _rank(one: VoltsCause) -> tuple[bool, float, str]:
     return (not one.explains_all, one.misfit, one.failure.words)
 
 
-def _next(points: Sequence[Point], causes: Sequence[VoltsCause]) -> VoltsNext | None:
+def _next(points: Sequence[SheetPoint], causes: Sequence[VoltsCause]) -> VoltsNext | None:
     """The point not read yet that parts the causes that fit best."""
     fit = [at for at, cause in enumerate(causes) if cause.explains_all] or [*range(min(len(causes), 3))]
     if len(fit) < 2:

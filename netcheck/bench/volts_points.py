@@ -12,12 +12,12 @@ import numpy as np
 
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.volts_read import HALF_MORE, VoltsRead
-from netcheck.electrical.network.elements import Element, Load, Source
+from netcheck.electrical.network.elements import Element, Load, VoltageSource
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.assembly import Matrix
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Point", "State", "halved", "misfit", "parted", "points_of", "ratio_of", "without_loads"]
+__all__ = ["NodeVolts", "SheetPoint", "halved", "misfit", "parted", "points_of", "ratio_of", "without_loads"]
 
 METER = 0.03  # of what a point should have, where a failure leaves it near nothing
 DIGIT = 0.1  # volts, the last that is read
@@ -28,7 +28,7 @@ MOST_GAIN = 5.0  # times what a point should have that a failure may make of it 
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class State:
+class NodeVolts:
     """The potentials of all nodes: at full line, and at half line with all loads drawing and with none.
 
     Those at half line are None where nothing was read there.
@@ -37,14 +37,14 @@ class State:
     full: Matrix
     half: tuple[Matrix, Matrix] | None = None
 
-    def times(self, ratio: Matrix) -> "State":
+    def times(self, ratio: Matrix) -> "NodeVolts":
         """With what a rectifier gives changed; without a load its capacitors still charge to the peak."""
         half = None if self.half is None else (self.half[0] * ratio, self.half[1])
-        return State(self.full * ratio, half)
+        return NodeVolts(self.full * ratio, half)
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class SheetPoint:
     """A point of the sheet that is a node: what is expected there, how far off that may be, and what was read."""
 
     volts: Volts
@@ -54,12 +54,12 @@ class Point:
     read: VoltsRead | None
     read_half: VoltsRead | None
 
-    def reads(self, before: State, after: State) -> float:
+    def reads(self, before: NodeVolts, after: NodeVolts) -> float:
         """Volts after a failure, held against what the sheet expects rather than against the model's own."""
         was, now = float(before.full[self.node]), float(after.full[self.node])
         return self.said * now / was if abs(was) > LITTLE else now + self.said - was
 
-    def reads_half(self, before: State, after: State) -> tuple[float, float] | None:
+    def reads_half(self, before: NodeVolts, after: NodeVolts) -> tuple[float, float] | None:
         """The least and the most at half line; None where nothing is expected there or known of it."""
         if self.volts.half is None or before.half is None or after.half is None:
             return None
@@ -74,21 +74,23 @@ def _ratio(was: float, now: float) -> float:
     return min(max(now / was, -MOST_GAIN), MOST_GAIN) if abs(was) > LITTLE else 1.0
 
 
-def points_of(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRead]) -> tuple[Point, ...]:
+def points_of(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRead]) -> tuple[SheetPoint, ...]:
     """The points of the sheet whose volts are known, each net once."""
     at_full = {one.point: one for one in read if not one.at_half}
     at_half = {one.point: one for one in read if one.at_half}
     nodes = network_of(graph).nodes
-    points: dict[int, Point] = {}
+    points: dict[int, SheetPoint] = {}
     for one in (*found.lines, *found.electrodes):
         node = nodes.get(graph.circuit.net_of(one.point))
         if one.said is None or node is None or (node in points and points[node].read is not None):
             continue
-        points[node] = Point(one, node, one.said, one.within, at_full.get(one.point), at_half.get(one.point))
+        points[node] = SheetPoint(one, node, one.said, one.within, at_full.get(one.point), at_half.get(one.point))
     return tuple(points.values())
 
 
-def misfit(points: Sequence[Point], before: State, after: State, adrift: Collection[int] = ()) -> tuple[float, bool]:
+def misfit(
+    points: Sequence[SheetPoint], before: NodeVolts, after: NodeVolts, adrift: Collection[int] = ()
+) -> tuple[float, bool]:
     """How badly the readings fit, and whether each may be what it is; ``adrift`` are nodes that nothing holds."""
     total, possible = 0.0, True
     for one in points:
@@ -104,7 +106,7 @@ def misfit(points: Sequence[Point], before: State, after: State, adrift: Collect
 _Off = Sequence[tuple[float, float]]
 
 
-def _at_full(one: Point, before: State, after: State) -> _Off:
+def _at_full(one: SheetPoint, before: NodeVolts, after: NodeVolts) -> _Off:
     """How far off a reading is, and how far off it may be."""
     if one.read is None:
         return ()
@@ -114,7 +116,7 @@ def _at_full(one: Point, before: State, after: State) -> _Off:
     return ((off, max(one.within * abs(made), METER * abs(one.said), least)),)
 
 
-def _at_half(one: Point, before: State, after: State) -> _Off:
+def _at_half(one: SheetPoint, before: NodeVolts, after: NodeVolts) -> _Off:
     """The same at half line, where a range is expected: how many tubes draw there is not known."""
     made = one.reads_half(before, after)
     if one.read_half is None or made is None or one.volts.half is None:
@@ -133,7 +135,7 @@ def _at_half(one: Point, before: State, after: State) -> _Off:
 def halved(elements: Sequence[Element]) -> tuple[Element, ...]:
     """The elements at half line."""
     return tuple(
-        replace(one, peak=one.peak / 2) if isinstance(one, Source) and one.hertz else one for one in elements
+        replace(one, peak=one.peak / 2) if isinstance(one, VoltageSource) and one.hertz else one for one in elements
     )  # fmt: skip
 
 
@@ -149,7 +151,9 @@ def ratio_of(after: Matrix, before: Matrix) -> Matrix:
     return found
 
 
-def parted(reads: Sequence[tuple[float, int]], one: Point, ratio: float) -> tuple[tuple[float, tuple[int, ...]], ...]:
+def parted(
+    reads: Sequence[tuple[float, int]], one: SheetPoint, ratio: float
+) -> tuple[tuple[float, tuple[int, ...]], ...]:
     """Volts that can be told apart at a point, with the causes that make each."""
     groups: list[list[tuple[float, int]]] = []
     for volts, at in sorted(reads):

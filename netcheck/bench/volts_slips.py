@@ -15,7 +15,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
+    VoltageSource,
     part_of,
 )
 from netcheck.electrical.network.translate import STATED_LOAD
@@ -104,7 +104,7 @@ def _way(one: Element) -> tuple[int, int] | None:
     match one:
         case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms) if ohms < OPEN:
             return a, b
-        case Source(plus=a, minus=b) | Load(plus=a, minus=b):
+        case VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
             return a, b
         case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
             return a, b
@@ -142,11 +142,11 @@ def _failing(one: Element) -> _Found:
 
 def _line(network: Network) -> Iterator[Failure]:
     """All alternating sources alike: the line itself."""
-    if not any(isinstance(one, Source) and one.hertz for one in network.elements):
+    if not any(isinstance(one, VoltageSource) and one.hertz for one in network.elements):
         return
     for times in LINES:
         elements = tuple(
-            replace(one, peak=one.peak * times) if isinstance(one, Source) and one.hertz else one
+            replace(one, peak=one.peak * times) if isinstance(one, VoltageSource) and one.hertz else one
             for one in network.elements
         )
         words = f"the line is about {abs(100 * (times - 1)):.0f} % {'high' if times > 1 else 'low'}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.inserted import Bridged
-from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.mended import mended
 from netcheck.compare.faults.search import STRANGERS, Explained, explained
 from netcheck.compare.faults.strands import Homes
@@ -52,7 +52,7 @@ class Pair:
     left: Laid | None = None
     whole: Mapping[str, tuple[Mend, ...]] = field(default_factory=dict)
     still_idle: frozenset[str] = frozenset()
-    table: Table | None = None
+    table: SideBySide | None = None
     strangers: bool = False
 
 
@@ -61,7 +61,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
     pairing = pair_parts(old_graph, CircuitGraph(shorted(rewired, original)))
-    table = Table(old_graph, pairing, rewired)
+    table = SideBySide(old_graph, pairing, rewired)
     outcome = explained(table, rewired)
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)
@@ -91,7 +91,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     )
 
 
-def _whole_parts(table: Table, pairing: Pairing, left: Laid, rewired: Circuit) -> Mapping[str, tuple[Mend, ...]]:
+def _whole_parts(table: SideBySide, pairing: Pairing, left: Laid, rewired: Circuit) -> Mapping[str, tuple[Mend, ...]]:
     olds = {new.name: pair.old[0] for pair in pairing.pairs for new in pair.new}
     found = {part.name: soldered_in(table, left, olds[part.name], part) for part in pairing.unjoined}
     found.update({part.name: taken_out(rewired, part) for part in pairing.extra})

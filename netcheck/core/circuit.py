@@ -9,8 +9,24 @@ from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 
 __all__ = [
-    "UNSOLDERED", "Acceptance", "Apart", "Chart", "Circuit", "Declared", "How", "Intended", "Join", "Load", "Meant",
-    "Part", "Point", "Removal", "Spared", "Stand", "StateOfWork", "Taken",
+    "UNSOLDERED",
+    "Acceptance",
+    "Apart",
+    "Chart",
+    "Circuit",
+    "Declared",
+    "How",
+    "Intended",
+    "Join",
+    "Meant",
+    "Part",
+    "Point",
+    "Removal",
+    "Spared",
+    "Stand",
+    "StateOfWork",
+    "StatedLoad",
+    "Taken",
 ]  # fmt: skip
 
 
@@ -189,7 +205,7 @@ class Chart:
 
 
 @dataclass(frozen=True, slots=True)
-class Load:
+class StatedLoad:
     """The current that a point's own load draws, or a supply from outside (``to`` is then its minus)."""
 
     point: str
@@ -246,8 +262,8 @@ class Circuit:
     removals: tuple[Removal, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
     charts: tuple[Chart, ...] = ()
-    loads: tuple[Load, ...] = ()
-    supplies: tuple[Load, ...] = ()
+    loads: tuple[StatedLoad, ...] = ()
+    supplies: tuple[StatedLoad, ...] = ()
     notes: tuple[tuple[str, str], ...] = ()
     stands: tuple[Stand, ...] = ()
     gone: Mapping[str, Part] = field(default_factory=dict)

@@ -4,8 +4,25 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 __all__ = [
-    "Can", "Card", "Chassis", "Done", "End", "Form", "Line", "Lug", "Mark", "NetCard", "Panel", "PartBox", "PlaceCard",
-    "Row", "Socket", "Spot", "Strip", "Value", "Winding",
+    "BareChassis",
+    "Can",
+    "Card",
+    "Done",
+    "End",
+    "Form",
+    "LeadRow",
+    "Line",
+    "Lug",
+    "Mark",
+    "NetCard",
+    "Panel",
+    "PartBox",
+    "PlaceCard",
+    "Socket",
+    "Spot",
+    "Strip",
+    "Value",
+    "Winding",
 ]  # fmt: skip
 
 Spot = tuple[int, str]
@@ -86,7 +103,7 @@ class Can:
 
 
 @dataclass(frozen=True, slots=True)
-class Chassis:
+class BareChassis:
     """The chassis where no lug of it is named; it has one cell, labelled with the empty text."""
 
     name: str = "chassis"
@@ -104,7 +121,7 @@ class NetCard:
     count: int
 
 
-PlaceCard = Strip | Socket | Can | Chassis | NetCard
+PlaceCard = Strip | Socket | Can | BareChassis | NetCard
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +170,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class LeadRow:
     """One lead of a finding that has too many to draw: what comes off, and what goes on."""
 
     lead: str
@@ -180,5 +197,5 @@ class Panel:
 
     cards: tuple[Card, ...] = ()
     lines: tuple[Line, ...] = ()
-    rows: tuple[Row, ...] = field(default=())
+    rows: tuple[LeadRow, ...] = field(default=())
     values: tuple[Value, ...] = field(default=())

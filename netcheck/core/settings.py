@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from netcheck.core.circuit import Acceptance
 from netcheck.core.source import Place, Source
 
-__all__ = ["MARK", "STATES", "Chassis", "Output", "Settings", "StateFile"]
+__all__ = ["MARK", "STATES", "ChassisEntry", "Output", "Settings", "StateFile"]
 
 STATES = ("drawn", "found", "planned", "rewired")
 """The states of a chassis, the earliest first."""
@@ -21,7 +21,7 @@ class StateFile:
 
 
 @dataclass(frozen=True, slots=True)
-class Chassis:
+class ChassisEntry:
     """One chassis: its states, the earliest first and at least one, and what it has of its own."""
 
     name: str
@@ -50,7 +50,7 @@ class Settings:
     """The settings of a repository; each path of ``outputs`` may hold ``{chassis}``, those of a chassis always do."""
 
     source: Source
-    chassis: tuple[Chassis, ...]
+    chassis: tuple[ChassisEntry, ...]
     strict: bool = False
     outputs: tuple[Output, ...] = ()
 
@@ -59,12 +59,12 @@ class Settings:
         """The files that all chassis go into together."""
         return tuple(one.path for one in self.outputs if one.is_shared)
 
-    def outputs_of(self, chassis: Chassis) -> tuple[str, ...]:
+    def outputs_of(self, chassis: ChassisEntry) -> tuple[str, ...]:
         """The files of one chassis."""
         asked = (*(one for one in self.outputs if not one.is_shared), *chassis.outputs)
         return tuple(dict.fromkeys(one.path.replace(MARK, chassis.name) for one in asked))
 
-    def strict_for(self, chassis: Chassis) -> bool:
+    def strict_for(self, chassis: ChassisEntry) -> bool:
         """Whether LOOK makes this chassis fail."""
         return self.strict if chassis.strict is None else chassis.strict
 

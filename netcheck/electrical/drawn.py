@@ -15,7 +15,7 @@ from netcheck.electrical.table.heaters import heaters
 from netcheck.electrical.tube_data import heater_of
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Drawn", "drawn"]
+__all__ = ["LineDraw", "drawn"]
 
 LOSSES = 1.1  # of a transformer's load, for its iron and copper
 SURE = (0.8, 1.3)  # of what is computed: tubes' usual currents and transformers' losses are no better known
@@ -25,7 +25,7 @@ LAMP_AMPERES = (0.1, 0.3)
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class LineDraw:
     """Effective amperes from the line: at least, about, and at most; and the fuses that they go through."""
 
     least: float
@@ -45,7 +45,7 @@ class _Range:
         return _Range(self.least + other.least, self.most + other.most)
 
 
-def drawn(graph: CircuitGraph) -> Drawn | None:
+def drawn(graph: CircuitGraph) -> LineDraw | None:
     """What goes through the fuses in the line; None without one, or where the running set could not be computed."""
     line, seen = line_of(graph), known(graph)
     volts = next((q for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
@@ -68,7 +68,7 @@ def drawn(graph: CircuitGraph) -> Drawn | None:
     )
     if not load.most:
         return None
-    return Drawn(load.least * SURE[0], (load.least + load.most) / 2, load.most * SURE[1], fuses)
+    return LineDraw(load.least * SURE[0], (load.least + load.most) / 2, load.most * SURE[1], fuses)
 
 
 def _is_on(graph: CircuitGraph, part: Part, sides: list[frozenset[int]]) -> bool:

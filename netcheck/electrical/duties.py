@@ -22,12 +22,12 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.parts.diode_types import diode_type_of
 from netcheck.parts.resistor_types import most_volts
 
-__all__ = ["Asked", "Duty", "duties"]
+__all__ = ["Demand", "Duty", "duties"]
 
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 
 
-class Asked(Enum):
+class Demand(Enum):
     """What is asked of a part, and the unit it is told in."""
 
     WATTS = "W"
@@ -47,7 +47,7 @@ class Duty:
     """
 
     part: str
-    asked: Asked
+    asked: Demand
     seen: float
     rated: float
     surely: bool = True
@@ -88,7 +88,7 @@ def _judged(one: Duty, as_stated: float) -> Duty:
 def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
     parts = graph.circuit.parts
     network = {one.name: one for one in translated(graph).network.elements if isinstance(one, Rectifier)}
-    most: dict[tuple[str, Asked], Duty] = {}
+    most: dict[tuple[str, Demand], Duty] = {}
     for duty in seen.rectifiers:
         for one in _of_rectifier(parts, network[duty.name], duty):
             key = (one.part, one.asked)
@@ -97,7 +97,7 @@ def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
     for capacitor in seen.capacitors:
         rated = first(parts[capacitor.name], Dimension.CURRENT)
         if rated:
-            yield Duty(capacitor.name, Asked.RIPPLE, capacitor.amperes.rms, rated)
+            yield Duty(capacitor.name, Demand.RIPPLE, capacitor.amperes.rms, rated)
 
 
 def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[Duty]:
@@ -112,10 +112,10 @@ def _of_resistors(parts: Mapping[str, Part], heats: Iterable[Heat]) -> Iterator[
     for name, heat_of in watts.items():
         rated = first(parts[name], Dimension.POWER)
         if rated:
-            yield Duty(name, Asked.WATTS, heat_of, rated)
+            yield Duty(name, Demand.WATTS, heat_of, rated)
             stands = first(parts[name], Dimension.VOLTAGE) or _composition_volts(parts[name], rated)
             if stands:
-                yield Duty(name, Asked.VOLTS, volts[name], stands)
+                yield Duty(name, Demand.VOLTS, volts[name], stands)
 
 
 def _composition_volts(part: Part, watts: float) -> float | None:
@@ -128,9 +128,9 @@ def _of_rectifier(parts: Mapping[str, Part], one: Rectifier, duty: RectifierDuty
     name = part_of(one.name)
     tube = parts[name].kind.family is Family.TUBE
     if one.mean_amperes:
-        yield Duty(name, Asked.MEAN, duty.amperes.mean, one.mean_amperes, remembered=tube)
+        yield Duty(name, Demand.MEAN, duty.amperes.mean, one.mean_amperes, remembered=tube)
     if one.peak_amperes:
-        yield Duty(name, Asked.PEAK, duty.amperes.high, one.peak_amperes, remembered=tube)
+        yield Duty(name, Demand.PEAK, duty.amperes.high, one.peak_amperes, remembered=tube)
 
 
 def _surges(graph: CircuitGraph) -> Iterator[Duty]:
@@ -146,4 +146,4 @@ def _surges(graph: CircuitGraph) -> Iterator[Duty]:
     for surge in switch_on(network, line=HIGH_LINE, cycles=FIRST_PULSES).rectifiers:
         known = rated.get(surge.name)
         if known is not None and math.isfinite(surge.amperes):
-            yield Duty(surge.name, Asked.SURGE, surge.amperes, float(known.surge_amperes))
+            yield Duty(surge.name, Demand.SURGE, surge.amperes, float(known.surge_amperes))

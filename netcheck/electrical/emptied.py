@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
-from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, VoltageSource
 from netcheck.electrical.network.supplies import translated
 from netcheck.model.graph import CircuitGraph
 
@@ -41,7 +41,7 @@ def _conductors(elements: Iterable[Element]) -> Iterator[tuple[int, int]]:
         match one:
             case Resistor(a=a, b=b) | Inductor(a=a, b=b):
                 yield a, b
-            case Source(plus=a, minus=b, stays=True):
+            case VoltageSource(plus=a, minus=b, stays=True):
                 yield a, b
             case _:
                 pass

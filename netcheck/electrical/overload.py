@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
-from netcheck.electrical.duties import Asked, Duty, duties
+from netcheck.electrical.duties import Demand, Duty, duties
 from netcheck.electrical.shorts import shorts
 from netcheck.model.graph import CircuitGraph
 
@@ -34,7 +34,7 @@ class Overload:
     degree: Degree
 
 
-def overloads(graph: CircuitGraph, asked: Collection[Asked]) -> Iterator[Overload]:
+def overloads(graph: CircuitGraph, asked: Collection[Demand]) -> Iterator[Overload]:
     """The parts asked for too much of some kinds; none while a winding is shorted, which is told instead."""
     found = [one for one in duties(graph) if one.asked in asked]
     if not found or graph.once(shorts):
@@ -51,10 +51,10 @@ def _degree(circuit: Circuit, part: Part, duty: Duty) -> Degree | None:
     chosen = part.place.source is circuit.source
     if duty.share <= EXACT:
         near = work and chosen and duty.share > NEARLY and not duty.remembered
-        return Degree.NEARLY if near and duty.asked in (Asked.WATTS, Asked.MEAN, Asked.RIPPLE) else None
-    if not work or duty.remembered or duty.asked is Asked.SURGE:
+        return Degree.NEARLY if near and duty.asked in (Demand.WATTS, Demand.MEAN, Demand.RIPPLE) else None
+    if not work or duty.remembered or duty.asked is Demand.SURGE:
         return Degree.OVER
-    if duty.asked is Asked.VOLTS:  # a resistor's volts wear it out, not burn it
+    if duty.asked is Demand.VOLTS:  # a resistor's volts wear it out, not burn it
         return Degree.BURNS if duty.share > FAR else Degree.OVER
     sure = duty.surely or duty.share > FAR
     return Degree.BURNS if sure and (chosen or duty.share > OF_OTHERS) else Degree.OVER

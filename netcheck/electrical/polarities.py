@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from netcheck.core.circuit import Chart
-from netcheck.core.circuit import Load as Stated
+from netcheck.core.circuit import Chart, StatedLoad
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Load, Network
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
@@ -24,7 +23,7 @@ class Doubt:
     """
 
     readings: tuple[Chart, ...]
-    currents: tuple[Stated, ...]
+    currents: tuple[StatedLoad, ...]
     each: bool
 
 
@@ -56,10 +55,10 @@ def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...])
     loads = any(isinstance(one, Load) for one in network.elements)
     if not (readings or loads):
         return None
-    from netcheck.electrical.proof.bounds import Reading
+    from netcheck.electrical.proof.bounds import StatedReading
 
     known = computed(graph)
-    taken = {Reading(*figure): one.chart for one, figure in zip(readings, figures(readings), strict=True)}
+    taken = {StatedReading(*figure): one.chart for one, figure in zip(readings, figures(readings), strict=True)}
     found = known.bounds(network, tuple(taken)).contradiction()
     if found is None:
         return None

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, Source, part_of
+from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource, part_of
 from netcheck.electrical.network.supplies import translated
 from netcheck.model.graph import CircuitGraph
 
@@ -39,7 +39,7 @@ def shorts(graph: CircuitGraph) -> tuple[Short, ...]:
 
 def _each(graph: CircuitGraph, translation: Translation) -> Iterator[Short]:
     told = set[frozenset[str]]()
-    for source in (one for one in translation.network.elements if isinstance(one, Source) and one.hertz):
+    for source in (one for one in translation.network.elements if isinstance(one, VoltageSource) and one.hertz):
         loop = _loop(translation.network, source)
         if loop is None:
             continue
@@ -60,7 +60,7 @@ class _Loop:
     names: tuple[str, ...]
 
 
-def _loop(network: Network, source: Source) -> _Loop | None:
+def _loop(network: Network, source: VoltageSource) -> _Loop | None:
     """The shortest way back round a source that current can go, through a rectifier; None where there is none."""
     for start, end in ((source.plus, source.minus), (source.minus, source.plus)):
         found = _way(network, source, start, end)
@@ -69,7 +69,7 @@ def _loop(network: Network, source: Source) -> _Loop | None:
     return None
 
 
-def _way(network: Network, source: Source, start: int, end: int) -> _Loop | None:
+def _way(network: Network, source: VoltageSource, start: int, end: int) -> _Loop | None:
     """A search in breadth over (node, was there a rectifier); the peak volts met on the way must not cancel."""
     ways = _ways(network, source)
     peak = source.peak if start == source.plus else -source.peak
@@ -88,7 +88,7 @@ def _way(network: Network, source: Source, start: int, end: int) -> _Loop | None
     return None
 
 
-def _ways(network: Network, source: Source) -> dict[int, list[Way]]:
+def _ways(network: Network, source: VoltageSource) -> dict[int, list[Way]]:
     """Where current can go from each node, by what, and the volts that this adds round the loop."""
     ways: dict[int, list[Way]] = defaultdict(list)
     for one in network.elements:
@@ -101,7 +101,7 @@ def _ways(network: Network, source: Source) -> dict[int, list[Way]]:
             case Inductor() if one.ohms < CHOKE_OHMS:
                 ways[one.a].append((one.b, one.name, 0.0))
                 ways[one.b].append((one.a, one.name, 0.0))
-            case Source() if one is not source and one.hertz:
+            case VoltageSource() if one is not source and one.hertz:
                 # Leaving a winding by its plus, the current has been lifted by its volts.
                 ways[one.minus].append((one.plus, one.name, one.peak))
                 ways[one.plus].append((one.minus, one.name, -one.peak))

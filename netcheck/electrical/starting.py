@@ -8,28 +8,28 @@ overshoot: behind them only what the set settles to before its tubes draw counts
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, Source
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, Way
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, WayRound
 from netcheck.electrical.proof.peaks import cold_means, cold_peaks
 from netcheck.electrical.proof.rows import heated
 from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed, unsettled
 from netcheck.model.graph import CircuitGraph
 
 if TYPE_CHECKING:
-    from netcheck.electrical.running.coming_up import Backwards
+    from netcheck.electrical.running.coming_up import Reversal
     from netcheck.electrical.running.switch_on import SwitchOn
 
 __all__ = ["backwards_at_first", "reversed_while_starting"]
 
 
-def reversed_while_starting(graph: CircuitGraph) -> "tuple[Backwards, ...]":
+def reversed_while_starting(graph: CircuitGraph) -> "tuple[Reversal, ...]":
     """The electrolytics that the running set has right, or leaves open, on a high line before the tubes draw."""
     return () if missing(graph) else graph.once(_while_starting)
 
 
-def _while_starting(graph: CircuitGraph) -> "tuple[Backwards, ...]":
+def _while_starting(graph: CircuitGraph) -> "tuple[Reversal, ...]":
     network, unknown = translated(graph).network, unsettled(graph)
     try:
         found = backwards_at_first(network, judged(graph), computed(graph), cold(graph).switched)
@@ -40,7 +40,7 @@ def _while_starting(graph: CircuitGraph) -> "tuple[Backwards, ...]":
 
 def backwards_at_first(
     network: Network, verdicts: Mapping[str, Verdict], figures: Figures, seen: "SwitchOn | None" = None
-) -> "tuple[Backwards, ...]":
+) -> "tuple[Reversal, ...]":
     """Those of a network's electrolytics that no verdict has reversed already.
 
     ``seen`` are the first moments after switching on, where they are known: a supply whose lines all go one way and
@@ -63,10 +63,10 @@ def backwards_at_first(
 
 
 def _is_open(verdict: Verdict | None) -> bool:
-    return verdict is None or (verdict.way not in (Way.REVERSED, Way.BOTH) and verdict.partner is None)
+    return verdict is None or (verdict.way not in (WayRound.REVERSED, WayRound.BOTH) and verdict.partner is None)
 
 
-def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> "tuple[Backwards, ...]":
+def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> "tuple[Reversal, ...]":
     """What rectifiers do that need no heat."""
     if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         return ()
@@ -80,7 +80,7 @@ def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) ->
 
 def _meets_elsewhere(network: Network) -> bool:
     """Whether a capacitor lies between two lines: neither on the reference nor on a side of alternating current."""
-    ends = {0} | {n for s in network.elements if isinstance(s, Source) and s.hertz for n in (s.plus, s.minus)}
+    ends = {0} | {n for s in network.elements if isinstance(s, VoltageSource) and s.hertz for n in (s.plus, s.minus)}
     return any(isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)) for one in network.elements)
 
 
@@ -103,7 +103,7 @@ def _dips(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> bo
     return seen is None or any(one.low < -BORNE_VOLTS for one in seen.capacitors if one.name in asked)
 
 
-def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> "tuple[Backwards, ...]":
+def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> "tuple[Reversal, ...]":
     """What rectifier tubes do that are warm before all others; they come up too slowly for anything to overshoot."""
     if all(one.cold for one in network.elements if isinstance(one, Rectifier)):
         return ()
@@ -113,10 +113,10 @@ def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> "tup
     run = figures.running(heated(network), warm=False)
     if not run.converged:
         return ()
-    from netcheck.electrical.running.coming_up import Backwards
+    from netcheck.electrical.running.coming_up import Reversal
 
     return tuple(
-        Backwards(one.name, -HIGH_LINE * one.volts.mean, 0.0, lasting=True)
+        Reversal(one.name, -HIGH_LINE * one.volts.mean, 0.0, lasting=True)
         for one in run.capacitors
         if one.volts.mean < -BORNE_VOLTS
     )

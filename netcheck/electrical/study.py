@@ -10,7 +10,7 @@ from math import prod
 
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, Source
+from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
@@ -18,7 +18,7 @@ from netcheck.electrical.network.translate import network_in
 from netcheck.electrical.proof.adrift import adrift
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import agreed
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.proof.rows import borne_out
 from netcheck.electrical.proof.tolerance import settled
@@ -51,7 +51,7 @@ MOST_STANDS = 16  # ways in which switches of unstated position are tried
 ANY_VALUE = "the missing value small and large"
 SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # by which figures may differ that do not depend on a missing value
 PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
-_UNTRIED = Verdict("", Surety.UNPROVEN, Way.UNKNOWN, "")  # what is known of switches in more ways than are tried
+_UNTRIED = Verdict("", Surety.UNPROVEN, WayRound.UNKNOWN, "")  # what is known of switches in more ways than are tried
 _IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
 
 
@@ -178,7 +178,7 @@ def _between_lines(network: Network, high: Mapping[str, float]) -> bool:
 
     One that ends on the reference or on a side of an alternating source sees no more than what it settles to.
     """
-    ends = {0} | {n for s in network.elements if isinstance(s, Source) and s.hertz for n in (s.plus, s.minus)}
+    ends = {0} | {n for s in network.elements if isinstance(s, VoltageSource) and s.hertz for n in (s.plus, s.minus)}
     between = (one for one in network.elements if isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)))
     return any(
         one.volts is not None and max(abs(high[probe_name(end)]) for end in (one.plus, one.minus)) > one.volts

@@ -11,7 +11,7 @@ from netcheck.electrical.proof.judgement import Surety
 from netcheck.model.graph import CircuitGraph
 
 if TYPE_CHECKING:
-    from netcheck.electrical.duties import Asked, Duty
+    from netcheck.electrical.duties import Demand, Duty
 
 __all__ = ["weighed"]
 
@@ -25,7 +25,7 @@ def weighed(graph: CircuitGraph) -> tuple[str, ...]:
 
 
 def _judged(graph: CircuitGraph) -> Iterator[str]:
-    from netcheck.electrical.duties import Asked, duties
+    from netcheck.electrical.duties import Demand, duties
     from netcheck.electrical.polarities import polarities
     from netcheck.electrical.stress import stresses
 
@@ -35,9 +35,9 @@ def _judged(graph: CircuitGraph) -> Iterator[str]:
     rows = (
         ("polarity", known, "electrolytic", {Family.ELECTROLYTIC}),
         ("volts", volts, "capacitor", {Family.CAPACITOR, Family.ELECTROLYTIC}),
-        ("ripple current", _parts(rated, (Asked.RIPPLE,)), "electrolytic", {Family.ELECTROLYTIC}),
-        ("current", _parts(rated, (Asked.MEAN, Asked.PEAK)), "rectifier", {Family.RECTIFIER, Family.TUBE}),
-        ("heat", _parts(rated, (Asked.WATTS,)), "resistor", {Family.RESISTOR}),
+        ("ripple current", _parts(rated, (Demand.RIPPLE,)), "electrolytic", {Family.ELECTROLYTIC}),
+        ("current", _parts(rated, (Demand.MEAN, Demand.PEAK)), "rectifier", {Family.RECTIFIER, Family.TUBE}),
+        ("heat", _parts(rated, (Demand.WATTS,)), "resistor", {Family.RESISTOR}),
     )
     for what, judged, noun, families in rows:
         every = [part.name for part in parts if part.kind.family in families and not is_set_by_hand(part)]
@@ -48,7 +48,7 @@ def _judged(graph: CircuitGraph) -> Iterator[str]:
             yield f"the {what} of {counted}"
 
 
-def _parts(rated: "Collection[Duty]", asked: "Collection[Asked]") -> frozenset[str]:
+def _parts(rated: "Collection[Duty]", asked: "Collection[Demand]") -> frozenset[str]:
     return frozenset(one.part for one in rated if one.asked in asked)
 
 

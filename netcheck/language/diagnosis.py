@@ -7,8 +7,8 @@ from netcheck.language.characters import refusal
 from netcheck.language.first_word import first_word_flaw
 from netcheck.language.grammar import first_words, spellings
 from netcheck.language.near import near
-from netcheck.language.situation import Mark, Situation
-from netcheck.language.slip import CHARACTER, VALUE, Slip, clipped
+from netcheck.language.situation import LineToken, Situation
+from netcheck.language.slip import CHARACTER, VALUE, PlacedFlaw, clipped
 from netcheck.language.syntax_errors import MISTAKES
 from netcheck.language.values import unknown_unit
 
@@ -18,13 +18,13 @@ _SIGNS = frozenset('.+-/_ \t\r\n,:"#%½¼¾µΩ')
 _SAME_WORD = 0.75
 
 
-def diagnosis(line: Situation, start: int, *, indented: bool) -> Slip:
+def diagnosis(line: Situation, start: int, *, indented: bool) -> PlacedFlaw:
     """The slip of a line that begins at an offset of its source."""
     mark, flaw, rule = _found(line, indented=indented)
-    return Slip(start + mark.start, start + mark.end, flaw, rule)
+    return PlacedFlaw(start + mark.start, start + mark.end, flaw, rule)
 
 
-def _found(line: Situation, *, indented: bool) -> tuple[Mark, Flaw, str]:
+def _found(line: Situation, *, indented: bool) -> tuple[LineToken, Flaw, str]:
     first = line.marks[0]
     odd = _odd(line.text, first.start, first.end) or _odd(line.text, line.at, line.at + 1)
     if odd:
@@ -36,13 +36,13 @@ def _found(line: Situation, *, indented: bool) -> tuple[Mark, Flaw, str]:
     return _unit(line) or _misspelt(line) or _by_table(line)
 
 
-def _odd(text: str, start: int, end: int) -> Mark | None:
+def _odd(text: str, start: int, end: int) -> LineToken | None:
     """The first sign that no name, text or value is made of."""
     signs = ((at, text[at]) for at in range(start, min(end, len(text))))
-    return next((Mark(sign, at, at + 1) for at, sign in signs if not sign.isalnum() and sign not in _SIGNS), None)
+    return next((LineToken(sign, at, at + 1) for at, sign in signs if not sign.isalnum() and sign not in _SIGNS), None)
 
 
-def _unit(line: Situation) -> tuple[Mark, Flaw, str] | None:
+def _unit(line: Situation) -> tuple[LineToken, Flaw, str] | None:
     """A number with an unknown unit where a value is expected."""
     number, unit = line.here, line.after
     if "QUANTITY" not in line.expected or not number.is_number or not unit.is_word:
@@ -50,7 +50,7 @@ def _unit(line: Situation) -> tuple[Mark, Flaw, str] | None:
     return unit, unknown_unit(number.text, unit.text), VALUE
 
 
-def _misspelt(line: Situation) -> tuple[Mark, Flaw, str] | None:
+def _misspelt(line: Situation) -> tuple[LineToken, Flaw, str] | None:
     """A word that is nearly one of those that could go on from here."""
     word = line.here
     meant = near(word.text, _words(line), _SAME_WORD) if word.is_word else ""
@@ -67,7 +67,7 @@ def _words(line: Situation) -> Iterator[str]:
             yield from (word for word, _ in spellings(terminal) if word.isalpha())
 
 
-def _by_table(line: Situation) -> tuple[Mark, Flaw, str]:
+def _by_table(line: Situation) -> tuple[LineToken, Flaw, str]:
     mistake, place = next((row, place) for row in MISTAKES if (place := row.applies(line)) is not None)
     words = {"here": line.here.text, "before": line.before.text, "first": line.first, "place": place.text}
     shown = {name: clipped(word) if word else "the end of the line" for name, word in words.items()}

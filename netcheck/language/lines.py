@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from netcheck.core.diagnostic import Flaw
 from netcheck.language.characters import first_refused, has_suspects, refusal
 from netcheck.language.near import near
-from netcheck.language.slip import CHARACTER, Slip, clipped
+from netcheck.language.slip import CHARACTER, PlacedFlaw, clipped
 
-__all__ = ["LONGEST", "Line", "split"]
+__all__ = ["LONGEST", "LogicalLine", "split"]
 
 LONGEST = 20_000
 """Characters of a logical line; longer ones are refused before anything else looks at them."""
@@ -24,12 +24,12 @@ _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LogicalLine:
     """A logical line from its first word to its last, in offsets; or what is wrong with it already."""
 
     start: int
     end: int
-    slip: Slip | None = None
+    slip: PlacedFlaw | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class _Row:
     end: int
     comma: bool = False
     remark: bool = False
-    slip: Slip | None = None
+    slip: PlacedFlaw | None = None
 
     @property
     def empty(self) -> bool:
@@ -56,7 +56,7 @@ class _Row:
         return self.start > self.begin
 
 
-def split(text: str, first_words: Collection[str]) -> Iterator[Line]:
+def split(text: str, first_words: Collection[str]) -> Iterator[LogicalLine]:
     """The logical lines that say something or have a refused character; blank ones and comments are left out."""
     known = frozenset(first_words)
     held: list[_Row] = []
@@ -89,30 +89,30 @@ def _goes_on(text: str, row: _Row, before: _Row, known: frozenset[str]) -> bool:
     return row.indented or not (before.blank or near(word, known))
 
 
-def _whole(rows: list[_Row]) -> Line:
+def _whole(rows: list[_Row]) -> LogicalLine:
     start, end = rows[0].start, rows[-1].end
     slip = next((row.slip for row in rows if row.slip), None)
     if slip is None and any(row.blank or not (row.indented or row.remark) for row in rows[1:]):
         slip = _comma_slip(next(row for row in rows if row.comma))
     if slip is None and end - start > LONGEST:
         slip = _too_long(start)
-    return Line(start, end, slip)
+    return LogicalLine(start, end, slip)
 
 
-def _dangling(rows: list[_Row]) -> Line:
+def _dangling(rows: list[_Row]) -> LogicalLine:
     slip = next((row.slip for row in rows if row.slip), None)
     last = next(row for row in reversed(rows) if row.comma)
-    return Line(rows[0].start, last.end, slip or _comma_slip(last))
+    return LogicalLine(rows[0].start, last.end, slip or _comma_slip(last))
 
 
-def _comma_slip(row: _Row) -> Slip:
+def _comma_slip(row: _Row) -> PlacedFlaw:
     headline = "the line ends in a comma, but the next line does not go on with it"
-    return Slip(row.end - 1, row.end, Flaw(headline, "indent the next line, or take the comma away"))
+    return PlacedFlaw(row.end - 1, row.end, Flaw(headline, "indent the next line, or take the comma away"))
 
 
-def _too_long(start: int) -> Slip:
+def _too_long(start: int) -> PlacedFlaw:
     headline = f"a line of more than {LONGEST:,} characters can't be read"
-    return Slip(start, start + 1, Flaw(headline, "split it: a net or a place may be named on several lines"))
+    return PlacedFlaw(start, start + 1, Flaw(headline, "split it: a net or a place may be named on several lines"))
 
 
 def _rows(text: str) -> Iterator[_Row]:
@@ -125,7 +125,7 @@ def _rows(text: str) -> Iterator[_Row]:
         if suspects:
             at = first_refused(text, begin, eol)
             if at >= 0:
-                slip = Slip(at, at + 1, refusal(text[at]), CHARACTER)
+                slip = PlacedFlaw(at, at + 1, refusal(text[at]), CHARACTER)
                 row = replace(row, slip=slip)
         yield row
         begin = eol + 1
@@ -143,17 +143,17 @@ def _row(text: str, begin: int, eol: int) -> _Row:
     end = code.end() if code else eol
     if end < eol and text[end] == '"':
         flaw = Flaw("the quote is not closed on this line", 'write a second " where the text ends')
-        return _Row(begin, start, start + len(text[start:eol].rstrip()), slip=Slip(end, end + 1, flaw))
+        return _Row(begin, start, start + len(text[start:eol].rstrip()), slip=PlacedFlaw(end, end + 1, flaw))
     word = max(text.rfind(sign, start, end) for sign in ' \t,:"') + 1
     inside = _INSIDE_A_WORD.match(text, max(word, start), eol)
     end = start + len(text[start:end].rstrip(" \t\r"))
     return _Row(begin, start, end, comma=text[end - 1] == ",", slip=_hidden(inside) if inside else None)
 
 
-def _hidden(inside: re.Match[str]) -> Slip:
+def _hidden(inside: re.Match[str]) -> PlacedFlaw:
     """A comment that begins within a word takes half of it away, and nobody would see it."""
     flaw = Flaw(
         f"{clipped(inside[0])} has a # in it, where a comment begins",
         "leave the # out of a name; before a comment, put a blank",
     )
-    return Slip(inside.start(), inside.end(), flaw)
+    return PlacedFlaw(inside.start(), inside.end(), flaw)

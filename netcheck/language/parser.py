@@ -4,9 +4,9 @@ from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.source import Source
 from netcheck.language.characters import legible
 from netcheck.language.grammar import compiled, first_words
-from netcheck.language.lines import Line, split
+from netcheck.language.lines import LogicalLine, split
 from netcheck.language.recognise import recognised
-from netcheck.language.slip import Slip
+from netcheck.language.slip import PlacedFlaw
 from netcheck.language.transform import Transform
 from netcheck.language.tree import Statement, Tree
 
@@ -18,10 +18,10 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
     text = legible(source.text)
     transform = Transform(source)
     statements: list[Statement] = []
-    slips: list[Slip] = []
+    slips: list[PlacedFlaw] = []
     for line in split(text, first_words()):
         outcome = line.slip or _read(text, line, transform)
-        if isinstance(outcome, Slip):
+        if isinstance(outcome, PlacedFlaw):
             slips.append(outcome)
         else:
             statements.append(outcome)
@@ -30,12 +30,12 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
     return Tree(tuple(statements)), tuple(slip.diagnostic(source) for slip in slips)
 
 
-def _read(text: str, line: Line, transform: Transform) -> Statement | Slip:
+def _read(text: str, line: LogicalLine, transform: Transform) -> Statement | PlacedFlaw:
     known = recognised(text, line.start, line.end)
     return _judged(text, line, transform) if known is None else transform.statement(known, line.start, line.end)
 
 
-def _judged(text: str, line: Line, transform: Transform) -> Statement | Slip:
+def _judged(text: str, line: LogicalLine, transform: Transform) -> Statement | PlacedFlaw:
     """What Lark makes of a line that is not recognised, which mostly has a mistake."""
     # A file without mistakes is read without loading Lark, or the words for what is wrong.
     from lark.exceptions import UnexpectedInput

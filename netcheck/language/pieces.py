@@ -11,7 +11,7 @@ from netcheck.core.source import Place, Source
 from netcheck.language import tree
 from netcheck.language.colours import is_colour
 from netcheck.language.grammar import clause_words
-from netcheck.language.slip import FORM, VALUE, Slip, clipped
+from netcheck.language.slip import FORM, VALUE, PlacedFlaw, clipped
 from netcheck.language.values import quantity
 
 __all__ = ["Child", "Pieces"]
@@ -41,7 +41,7 @@ class Pieces:
         self.source = source
         self.start = 0
         self.line = source.whole
-        self.slips: list[Slip] = []
+        self.slips: list[PlacedFlaw] = []
         self._read: dict[str, Quantity | Flaw] = {}
         self._reserved = frozenset(clause_words())
 
@@ -73,7 +73,7 @@ class Pieces:
         if found is None:
             found = self._read[str(token)] = quantity(str(token))
         if isinstance(found, Flaw):
-            self.slips.append(Slip(place.start, place.end, found, VALUE))
+            self.slips.append(PlacedFlaw(place.start, place.end, found, VALUE))
             return tree.Value(None, place)
         return tree.Value(found, place)
 
@@ -123,7 +123,7 @@ class Pieces:
             listed = ", ".join(word.text for words in groups for word in words)
             place = first[1].place
             flaw = Flaw(f"a comma is missing before {clipped(first[1].text)}", f"write `at {hub}: {listed}`")
-            self.slips.append(Slip(place.start, place.end, flaw, FORM))
+            self.slips.append(PlacedFlaw(place.start, place.end, flaw, FORM))
 
     def body(self, children: Sequence[Child]) -> tuple[tuple[tree.Item, ...], tree.Clauses]:
         """The items and the clauses of a declaration, which may stand in any order."""
@@ -159,4 +159,6 @@ class Pieces:
         return True
 
     def _slip(self, token: Child, headline: str, do: str) -> None:
-        self.slips.append(Slip(self.start + token.start_pos, self.start + token.end_pos, Flaw(headline, do), FORM))
+        self.slips.append(
+            PlacedFlaw(self.start + token.start_pos, self.start + token.end_pos, Flaw(headline, do), FORM)
+        )

@@ -20,7 +20,7 @@ from functools import cache
 from pkgutil import get_data
 from typing import NamedTuple
 
-__all__ = ["Branch", "Token", "recognised"]
+__all__ = ["Phrase", "Token", "recognised"]
 
 _STEP = re.compile(r"([:(!]|\Z)")
 _START = 0
@@ -49,17 +49,17 @@ class Token(str):
     end_pos: int
 
 
-class Branch:
+class Phrase:
     """A statement or a piece of one: the grammar's rule, and what it is made of."""
 
     __slots__ = ("children", "data")
 
-    def __init__(self, rule: str, children: "list[Token | Branch | None]") -> None:
+    def __init__(self, rule: str, children: "list[Token | Phrase | None]") -> None:
         self.data = rule
         self.children = children
 
 
-class _Step(NamedTuple):
+class _TerminalAct(NamedTuple):
     """What a terminal does: pieces it closes, whether it begins one, what it leaves; no state to go to is ``!``."""
 
     closes: tuple[tuple[str, tuple[int, ...]], ...]
@@ -71,19 +71,19 @@ class _Step(NamedTuple):
 class _State(NamedTuple):
     """What can be read next: words that mean something here, other terminals, and the expression that finds either."""
 
-    words: Mapping[str, _Step]
-    kinds: Mapping[str, _Step]
+    words: Mapping[str, _TerminalAct]
+    kinds: Mapping[str, _TerminalAct]
     find: Finder
 
 
-_NOWHERE = _Step((), opens=False, leaves="", to=None)
+_NOWHERE = _TerminalAct((), opens=False, leaves="", to=None)
 
 
-def recognised(text: str, start: int, end: int) -> Branch | None:
+def recognised(text: str, start: int, end: int) -> Phrase | None:
     """What Lark makes of the logical line at the offsets; None where Lark has to be asked."""
     states = _states()
     state, at, begin = states[_START], start, 0
-    kept: list[Token | Branch | None] = []
+    kept: list[Token | Phrase | None] = []
     while found := state.find(text, at, end):
         kind = found.lastgroup or ""
         word = found[kind]
@@ -104,14 +104,14 @@ def recognised(text: str, start: int, end: int) -> Branch | None:
     return None
 
 
-def _branch(rule: str, blanks: tuple[int, ...], children: "list[Token | Branch | None]") -> Branch:
+def _branch(rule: str, blanks: tuple[int, ...], children: "list[Token | Phrase | None]") -> Phrase:
     for at in blanks:
         children.insert(at if at >= 0 else len(children) + 1 + at, None)
-    return Branch(rule, children)
+    return Phrase(rule, children)
 
 
-def _whole(kept: "list[Token | Branch | None]") -> Branch | None:
-    return kept[0] if isinstance(kept[0], Branch) else None
+def _whole(kept: "list[Token | Phrase | None]") -> Phrase | None:
+    return kept[0] if isinstance(kept[0], Phrase) else None
 
 
 def _token(word: str, terminal: str, end: int) -> Token:
@@ -133,8 +133,8 @@ class _States(dict[int, _State]):
         self._finders: dict[str, Finder] = {}
 
     def __missing__(self, number: int) -> _State:
-        words: dict[str, _Step] = {}
-        kinds: dict[str, _Step] = {}
+        words: dict[str, _TerminalAct] = {}
+        kinds: dict[str, _TerminalAct] = {}
         for said in self._steps[number].split():
             terminal, step = _step(said)
             if terminal in self._words:
@@ -150,11 +150,11 @@ class _States(dict[int, _State]):
         return self._finders[first]
 
 
-def _step(said: str) -> tuple[str, _Step]:
+def _step(said: str) -> tuple[str, _TerminalAct]:
     *pieces, step = said.split(")")
     terminal, way, to = _STEP.split(step)[:3]
     leaves = "" if terminal[0] == "_" else terminal
-    return terminal, _Step(tuple(map(_piece, pieces)), way == "(", leaves, None if way == "!" else int(to or 0))
+    return terminal, _TerminalAct(tuple(map(_piece, pieces)), way == "(", leaves, None if way == "!" else int(to or 0))
 
 
 def _piece(shape: str) -> tuple[str, tuple[int, ...]]:

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-__all__ = ["Mark", "Situation"]
+__all__ = ["LineToken", "Situation"]
 
 _MARK = re.compile(r'"[^"\n]*"|(#[^\n]*)|[,:]|[^ \t\r\n,:"#]+')
 _WIDEST = 100
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class LineToken:
     """A word, a text, a comma or a colon of the line, by offsets in it; an empty one is the line's end."""
 
     text: str
@@ -40,9 +40,9 @@ class Situation:
     expected: frozenset[str]
 
     @cached_property
-    def marks(self) -> tuple[Mark, ...]:
+    def marks(self) -> tuple[LineToken, ...]:
         """The words and signs of the line without its comments."""
-        return tuple(Mark(m[0], m.start(), m.end()) for m in _MARK.finditer(self.text) if not m[1])
+        return tuple(LineToken(m[0], m.start(), m.end()) for m in _MARK.finditer(self.text) if not m[1])
 
     @cached_property
     def index(self) -> int:
@@ -55,21 +55,21 @@ class Situation:
         return self.marks[0].text
 
     @property
-    def here(self) -> Mark:
+    def here(self) -> LineToken:
         """The mark that does not fit."""
         return self._mark(self.index)
 
     @property
-    def before(self) -> Mark:
+    def before(self) -> LineToken:
         """The mark before the one that does not fit."""
         return self._mark(max(self.index - 1, 0))
 
     @property
-    def after(self) -> Mark:
+    def after(self) -> LineToken:
         """The mark after the one that does not fit."""
         return self._mark(self.index + 1)
 
-    def last_of(self, words: Iterable[str]) -> Mark | None:
+    def last_of(self, words: Iterable[str]) -> LineToken | None:
         """The last of some words before the place where the parser stopped."""
         wanted = frozenset(words)
         return next((mark for mark in reversed(self.marks[: self.index]) if mark.text in wanted), None)
@@ -87,9 +87,9 @@ class Situation:
                 changed = f"{changed[: left.end]},{changed[left.end :]}"
         return _tidy(changed)
 
-    def _mark(self, index: int) -> Mark:
+    def _mark(self, index: int) -> LineToken:
         end = len(self.text)
-        return self.marks[index] if index < len(self.marks) else Mark("", end, end)
+        return self.marks[index] if index < len(self.marks) else LineToken("", end, end)
 
 
 def _tidy(text: str) -> str:

@@ -6,7 +6,7 @@ from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
 from netcheck.core.visible import visible
 
-__all__ = ["CHARACTER", "FORM", "VALUE", "Slip", "clipped"]
+__all__ = ["CHARACTER", "FORM", "VALUE", "PlacedFlaw", "clipped"]
 
 FORM = "syntax"
 VALUE = "unreadable-value"
@@ -16,7 +16,7 @@ _WIDEST = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class PlacedFlaw:
     """A flaw with its rule and its place, in absolute offsets."""
 
     start: int

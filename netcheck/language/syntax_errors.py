@@ -19,7 +19,7 @@ from netcheck.language.corrections import (
     to_before,
     usual_unit,
 )
-from netcheck.language.situation import Mark, Situation
+from netcheck.language.situation import LineToken, Situation
 
 __all__ = ["MISTAKES", "Mistake"]
 
@@ -29,12 +29,12 @@ class Mistake:
     """One row. ``statements`` are first words, none for any; a headline may hold {here} {before} {first} {place}."""
 
     statements: str
-    where: Callable[[Situation], Mark | None]
+    where: Callable[[Situation], LineToken | None]
     headline: str
     do: Callable[[Situation], str]
     examples: tuple[str, ...]
 
-    def applies(self, line: Situation) -> Mark | None:
+    def applies(self, line: Situation) -> LineToken | None:
         """The place that the row tells of, where the line makes this mistake."""
         if self.statements and line.first not in self.statements.split():
             return None

@@ -11,7 +11,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from netcheck.core.circuit import Chart, How, Join, Load, Point
+from netcheck.core.circuit import Chart, How, Join, Point, StatedLoad
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.source import Place
 from netcheck.language import tree
@@ -97,6 +97,6 @@ def _spoken(said: Sayings) -> frozenset[str]:
 
 
 def _statements(said: Sayings) -> Iterator[tuple[tuple[str, ...], Place]]:
-    pairs: tuple[Chart | Load, ...] = (*said.charts, *said.loads, *said.supplies)
+    pairs: tuple[Chart | StatedLoad, ...] = (*said.charts, *said.loads, *said.supplies)
     yield from (((one.point, one.to), one.place) for one in pairs)
     yield from ((one.points, one.place) for one in said.apart)

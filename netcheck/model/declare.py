@@ -14,7 +14,7 @@ from netcheck.model.features import NONE, changed, electrodes_of, features_of, f
 from netcheck.model.load import Layer
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
-from netcheck.model.stock import Draft, Inventory, touched, with_members
+from netcheck.model.stock import Inventory, PartSoFar, touched, with_members
 from netcheck.model.telling import Near, stop
 from netcheck.parts import KINDS, SOCKET
 
@@ -32,7 +32,7 @@ class _Store:
     def __init__(self, unread: frozenset[str]) -> None:
         self._unread = unread
         self._near = Near()
-        self._drafts: dict[str, Draft] = {}
+        self._drafts: dict[str, PartSoFar] = {}
         self._own: frozenset[str] = frozenset()
         self._folded: dict[str, str] = {}
         self._cans: dict[str, dict[str, str]] = {}
@@ -88,14 +88,14 @@ class _Store:
                 reason = statement.reason.text if statement.reason else None
                 self._removals.append(Removal(name.text, statement.bridged is not None, reason, name.place))
 
-    def _inherited(self, name: tree.Word, inherited: frozenset[str]) -> Draft | None:
+    def _inherited(self, name: tree.Word, inherited: frozenset[str]) -> PartSoFar | None:
         draft = self._drafts.get(name.text) if name.text in inherited else None
         return None if draft is None or draft.kind is SOCKET else draft
 
-    def _leave_socket(self, name: str, part: Part, draft: Draft) -> None:
+    def _leave_socket(self, name: str, part: Part, draft: PartSoFar) -> None:
         """A tube that is pulled leaves its socket, whose pins are lugs; anything else leaves nothing."""
         if part.kind.family is Family.TUBE and part.shape is not None:
-            self._drafts[name] = Draft(SOCKET, draft.name, draft.features, tree.Clauses())
+            self._drafts[name] = PartSoFar(SOCKET, draft.name, draft.features, tree.Clauses())
         else:
             del self._drafts[name]
 
@@ -156,7 +156,7 @@ class _Store:
                 )
             )
         features = self._features(kind, name, statement.items)
-        self._drafts[name.text] = Draft(kind, name, features, statement.clauses)
+        self._drafts[name.text] = PartSoFar(kind, name, features, statement.clauses)
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
@@ -250,7 +250,7 @@ class _Store:
         if own:
             self._returns.setdefault(name[:-1], {})[name[-1]] = own
 
-    def _part(self, draft: Draft) -> Part:
+    def _part(self, draft: PartSoFar) -> Part:
         """Freezes a draft; a broken declaration still declares its name."""
         name = draft.name.text
         features = with_members(draft, self._cans.get(name, NONE), self._returns.get(name, NONE))

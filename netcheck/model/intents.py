@@ -9,11 +9,11 @@ from netcheck.core.circuit import (
     Chart,
     Declared,
     Intended,
-    Load,
     Meant,
     Part,
     Spared,
     Stand,
+    StatedLoad,
     StateOfWork,
 )  # fmt: skip
 from netcheck.core.diagnostic import Diagnostic, Label
@@ -49,8 +49,8 @@ class Sayings:
     meant: list[Meant] = field(default_factory=list)
     acceptances: list[Acceptance] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)
-    loads: list[Load] = field(default_factory=list)
-    supplies: list[Load] = field(default_factory=list)
+    loads: list[StatedLoad] = field(default_factory=list)
+    supplies: list[StatedLoad] = field(default_factory=list)
     notes: list[tuple[str, str]] = field(default_factory=list)
     stands: dict[str, Stand] = field(default_factory=dict)
     problems: list[Diagnostic] = field(default_factory=list)
@@ -206,11 +206,11 @@ class _Reader:
         point = self._name(statement.point)
         if isinstance(statement, tree.Draws):
             if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
-                self._said.loads.append(Load(point, "", statement.value.quantity, statement.place))
+                self._said.loads.append(StatedLoad(point, "", statement.value.quantity, statement.place))
             return
         to = self._name(statement.to)
         if point and to and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
-            self._said.supplies.append(Load(point, to, statement.value.quantity, statement.place))
+            self._said.supplies.append(StatedLoad(point, to, statement.value.quantity, statement.place))
 
     def _is(self, value: tree.Value, dimension: Dimension) -> bool:
         if value.quantity is None or value.quantity.dimension is dimension:

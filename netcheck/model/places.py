@@ -13,7 +13,7 @@ from netcheck.model.outline import half_size
 from netcheck.model.place_words import about
 from netcheck.model.points import lead_name
 
-__all__ = ["Item", "PlaceListing", "Put", "Spot", "places", "socket_key"]
+__all__ = ["HeldBy", "Item", "PlaceListing", "Spot", "places", "socket_key"]
 
 
 _KEYS = {8: "key", 7: "gap", 9: "gap"}
@@ -26,7 +26,7 @@ def socket_key(part: Part) -> str:
     return _KEYS.get(sum(1 for terminal in part.shape.terminals if terminal.name.isdigit()), "")
 
 
-class Put(Enum):
+class HeldBy(Enum):
     """How something comes to be at a spot."""
 
     LEAD = "lead"  # soldered here
@@ -47,7 +47,7 @@ class Item:
     that a wire ending here runs by. ``inherited`` says that a base file joins it, so nobody traced it in this state.
     """
 
-    put: Put
+    put: HeldBy
     name: str
     words: str = ""
     inherited: bool = False
@@ -72,7 +72,7 @@ class Spot:
     @property
     def is_held(self) -> bool:
         """Whether anything is soldered to it: not what the part has inside, nor a wire that only runs by."""
-        return any(item.put not in (Put.INSIDE, Put.PAST) for item in self.items)
+        return any(item.put not in (HeldBy.INSIDE, HeldBy.PAST) for item in self.items)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,10 +151,10 @@ class _Lister:
             yield self._place(part)
         for at, point in enumerate(self._circuit.points):
             items = tuple(self._items(at)) if self._is_bundle(at) and self._holds(at) else ()
-            if any(item.put is not Put.DRAWN for item in items):
+            if any(item.put is not HeldBy.DRAWN for item in items):
                 still = "lifted, and still joined together"
                 yield PlaceListing(point.name, "bundle", still, (Spot(point.name, "", "", self._net(at), items),))
-        items = tuple(item for item in self._items(0) if item.put in (Put.LEAD, Put.WIRE))
+        items = tuple(item for item in self._items(0) if item.put in (HeldBy.LEAD, HeldBy.WIRE))
         size = self._stands.get("chassis")
         if items or size is not None:
             spots = (Spot("chassis", "", "", self._net(0), items),) if items else ()
@@ -233,19 +233,19 @@ class _Lister:
         if join.how is How.NET:
             yield from self._drawn(at, other, inherited=inherited)
         elif join.how is How.WIRE:
-            yield Item(Put.WIRE, name, join.words, inherited, join.past)
+            yield Item(HeldBy.WIRE, name, join.words, inherited, join.past)
         elif join.how is How.BOND:
-            yield Item(Put.BONDED, name)
+            yield Item(HeldBy.BONDED, name)
         elif join.how is How.INSIDE:
             if self._graph.point(other).part == self._graph.point(at).part:
-                yield Item(Put.INSIDE, name)
+                yield Item(HeldBy.INSIDE, name)
         else:
-            yield Item(Put.LEAD if join.a == at else Put.AT, name, "", inherited)
+            yield Item(HeldBy.LEAD if join.a == at else HeldBy.AT, name, "", inherited)
 
     def _drawn(self, at: int, hub: int, *, inherited: bool) -> Iterator[Item]:
         """What else a net lists: other places, and leads whose place nothing says. Of the chassis only itself."""
         if self._circuit.nets[hub] == self._circuit.nets[0]:
-            yield Item(Put.DRAWN, "chassis", "", inherited)
+            yield Item(HeldBy.DRAWN, "chassis", "", inherited)
             return
         beside = {end for join in self._graph.joins_at[at] if join.how in _PHYSICAL for end in (join.a, join.b)}
         told = self._told_of(hub)
@@ -253,10 +253,10 @@ class _Lister:
         for number, other in enumerate(told):
             if other in beside or other == at:
                 continue
-            yield Item(Put.DRAWN, self._graph.point(other).name, "", inherited)
+            yield Item(HeldBy.DRAWN, self._graph.point(other).name, "", inherited)
             named += 1
             if named == MOST_DRAWN and number + 1 < len(told):
-                yield Item(Put.MORE, str(len(told) - number - 1))
+                yield Item(HeldBy.MORE, str(len(told) - number - 1))
                 return
 
     def _told_of(self, hub: int) -> tuple[int, ...]:
@@ -285,7 +285,7 @@ def _passing(circuit: Circuit) -> Mapping[str, tuple[Item, ...]]:
     for lengths in wires.values():
         first, last = lengths[0], lengths[-1]
         ends = f"{circuit.points[first.a].name} to {circuit.points[last.b].name}"
-        item = Item(Put.PAST, ends, first.words, first.place.source is not circuit.source)
+        item = Item(HeldBy.PAST, ends, first.words, first.place.source is not circuit.source)
         for name in first.past:
             found[name].append(item)
     return {name: tuple(items) for name, items in found.items()}

@@ -10,11 +10,11 @@ from netcheck.core.quantity import Quantity
 from netcheck.language import tree
 from netcheck.model.load import Layer
 
-__all__ = ["Draft", "Inventory", "touched", "with_members"]
+__all__ = ["Inventory", "PartSoFar", "touched", "with_members"]
 
 
 @dataclass(slots=True)
-class Draft:
+class PartSoFar:
     """A part while its layers are read."""
 
     kind: PartKind
@@ -38,7 +38,7 @@ class Inventory:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def with_members(draft: Draft, sections: Mapping[str, str], returns: Mapping[str, str]) -> Features:
+def with_members(draft: PartSoFar, sections: Mapping[str, str], returns: Mapping[str, str]) -> Features:
     """The features of a part with its windings, positions and sections; most parts have none of them."""
     if not (draft.windings or draft.positions or sections or returns):
         return draft.features

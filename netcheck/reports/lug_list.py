@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.model.places import PlaceListing, Put, Spot
+from netcheck.model.places import HeldBy, PlaceListing, Spot
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
@@ -62,8 +62,8 @@ def _head(report: Report, listing: Sequence[PlaceListing], style: Style) -> Iter
     for sign, needed in zip(
         _LEGEND,
         (
-            any(item.inherited and item.put is not Put.DRAWN for item in items),
-            any(item.put is Put.DRAWN for item in items),
+            any(item.inherited and item.put is not HeldBy.DRAWN for item in items),
+            any(item.put is HeldBy.DRAWN for item in items),
         ),
         strict=True,
     ):

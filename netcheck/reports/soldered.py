@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from netcheck.model.places import Item, Put, Spot
+from netcheck.model.places import HeldBy, Item, Spot
 
 __all__ = ["COPIED", "DRAWN_ONLY", "said"]
 
@@ -16,9 +16,9 @@ def said(spot: Spot) -> Iterator[str]:
     if not spot.is_held:
         reason = f' "{spot.spare}"' if spot.spare else ""
         yield "empty" if spot.spare is None else f"empty on purpose{reason}"
-    yield from (_piece(item) for item in spot.items if item.put not in (Put.DRAWN, Put.MORE))
-    names = list(dict.fromkeys(item.name for item in spot.items if item.put is Put.DRAWN))
-    count = len(names) + sum(int(item.name) for item in spot.items if item.put is Put.MORE)
+    yield from (_piece(item) for item in spot.items if item.put not in (HeldBy.DRAWN, HeldBy.MORE))
+    names = list(dict.fromkeys(item.name for item in spot.items if item.put is HeldBy.DRAWN))
+    count = len(names) + sum(int(item.name) for item in spot.items if item.put is HeldBy.MORE)
     if count > _MOST_DRAWN + 1:
         names = [*names[:_MOST_DRAWN], f"and {count - _MOST_DRAWN} more"]
     if names:
@@ -27,15 +27,15 @@ def said(spot: Spot) -> Iterator[str]:
 
 def _piece(item: Item) -> str:
     star = "*" if item.inherited else ""
-    if item.put is Put.WIRE:
+    if item.put is HeldBy.WIRE:
         passed = f" that passes {' and '.join(item.past)}" if item.past else ""
         return f"wire {item.words + ' ' if item.words else ''}to {item.name}{star}{passed}"
-    if item.put is Put.PAST:
+    if item.put is HeldBy.PAST:
         return f"wire {item.words + ' ' if item.words else ''}from {item.name} only passes{star}"
-    if item.put is Put.AT:
+    if item.put is HeldBy.AT:
         return f"soldered at {item.name}{star}"
-    if item.put is Put.BONDED:
+    if item.put is HeldBy.BONDED:
         return "bolted to the chassis"
-    if item.put is Put.INSIDE:
+    if item.put is HeldBy.INSIDE:
         return f"one point with {item.name}"
     return f"{item.name}{star}"

@@ -36,7 +36,7 @@ Source: Kirchhoff's and Ohm's laws with tolerances; 20 % for a service chart is 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from netcheck.core.circuit import Chart, Load
+from netcheck.core.circuit import Chart, StatedLoad
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.headline import fitting
@@ -98,7 +98,7 @@ def _many(doubt: "Doubt") -> bool:
     return len(doubt.currents) > 1
 
 
-def _words(chart: Chart | Load) -> str:
+def _words(chart: Chart | StatedLoad) -> str:
     volts = chart.volts if isinstance(chart, Chart) else chart.value
     to = f" to {chart.to}" if chart.to else ""
     return f"{' '.join(volts.written.split())} on {chart.point}{to}"

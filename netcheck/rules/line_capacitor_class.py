@@ -50,14 +50,14 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not graph.circuit.has(Family.CORD):
         return
     from netcheck.electrical.mains.line import is_work, line_of
-    from netcheck.electrical.mains.line_parts import Place, is_fit, on_line
+    from netcheck.electrical.mains.line_parts import LinePosition, is_fit, on_line
 
     line = line_of(graph)
     for found in on_line(graph, line) if line is not None else ():
         part = found.part
         if is_fit(frozenset(part.features.words), found.place):
             continue
-        across = found.place is Place.ACROSS
+        across = found.place is LinePosition.ACROSS
         wanted = "class X or Y" if across else "class Y"
         where = "across the line" if across else f"from the line to {found.metal}"
         yield Finding(

@@ -51,24 +51,24 @@ ENOUGH = 0.8  # of a diode's mean rating, behind which a capacitor stands
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph):
         return
-    from netcheck.electrical.duties import Asked
+    from netcheck.electrical.duties import Demand
     from netcheck.electrical.overload import Degree, overloads
 
     told = set[str]()
-    found = list(overloads(graph, {Asked.MEAN, Asked.PEAK, Asked.SURGE}))
+    found = list(overloads(graph, {Demand.MEAN, Demand.PEAK, Demand.SURGE}))
     for one in sorted(found, key=lambda each: (each.degree is not Degree.BURNS, -each.duty.share)):
         if one.part.name in told:
             continue
         told.add(one.part.name)
-        at = {Asked.MEAN: "on average", Asked.PEAK: "at the peak of each pulse", Asked.SURGE: "at switch-on"}
+        at = {Demand.MEAN: "on average", Demand.PEAK: "at the peak of each pulse", Demand.SURGE: "at switch-on"}
         yield Finding(
             fitting(
                 f"{one.part.name} is rated {_amperes(one.duty.rated)} and carries {_amperes(one.duty.seen)} "
                 f"{at[one.duty.asked]}"
             ),
             (Label(one.part.place),),
-            do=_do(one, surge=one.duty.asked is Asked.SURGE),
-            why=_why(one.duty, surge=one.duty.asked is Asked.SURGE, read=_is_read(one)),
+            do=_do(one, surge=one.duty.asked is Demand.SURGE),
+            why=_why(one.duty, surge=one.duty.asked is Demand.SURGE, read=_is_read(one)),
             touched=Touched(parts=(one.part.name,)),
             grade=Grade.STOP if one.degree is Degree.BURNS else Grade.LOOK,
         )

@@ -53,16 +53,16 @@ WATTS = (0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0, 25.0, 50.0)  # that resistors are 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph) and not graph.circuit.has(Family.CORD):
         return
-    from netcheck.electrical.duties import Asked
+    from netcheck.electrical.duties import Demand
     from netcheck.electrical.overload import Degree, overloads
 
     told = set[str]()
-    found = list(overloads(graph, {Asked.WATTS, Asked.VOLTS}))
+    found = list(overloads(graph, {Demand.WATTS, Demand.VOLTS}))
     for one in sorted(found, key=lambda each: -each.duty.share):
         if one.part.name in told:
             continue
         told.add(one.part.name)
-        heat = one.duty.asked is Asked.WATTS
+        heat = one.duty.asked is Demand.WATTS
         yield Finding(
             _headline(one, heat=heat),
             (Label(one.part.place),),

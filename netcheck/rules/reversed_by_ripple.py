@@ -37,7 +37,7 @@ from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.electrical.network.supplies import is_driven, poles
-from netcheck.electrical.proof.judgement import Way
+from netcheck.electrical.proof.judgement import WayRound
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -50,7 +50,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     found, ways = known(graph), judged(graph)
     for duty in found.capacitors if found is not None else ():
         verdict, ends = ways.get(duty.name), poles(graph, duty.name)
-        if verdict is None or ends is None or verdict.way is not Way.BOTH:
+        if verdict is None or ends is None or verdict.way is not WayRound.BOTH:
             continue
         yield Finding(
             f"{duty.name} is reversed in every cycle: from {duty.volts.low:.3g} to {duty.volts.high:.3g} V",

@@ -42,10 +42,10 @@ from netcheck.model.graph import CircuitGraph
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not is_driven(graph):
         return
-    from netcheck.electrical.duties import Asked
+    from netcheck.electrical.duties import Demand
     from netcheck.electrical.overload import Degree, overloads
 
-    for one in overloads(graph, {Asked.RIPPLE}):
+    for one in overloads(graph, {Demand.RIPPLE}):
         seen, rated = (f"{amperes * 1000:.0f} mA" for amperes in (one.duty.seen, one.duty.rated))
         yield Finding(
             f"{one.part.name} is rated {rated} of ripple current and gets {seen}",

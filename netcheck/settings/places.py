@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from netcheck.core.source import Place, Source
 
-__all__ = ["KeyPath", "Spot", "spots"]
+__all__ = ["KeyPath", "KeyPlaces", "spots"]
 
 KeyPath = tuple[str | int, ...]
 """The keys from the top down; of an array of tables the index too."""
@@ -22,16 +22,16 @@ _LONG = re.compile(r'"""|\'\'\'')
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class KeyPlaces:
     """The places of a key and of the first line of its value; of a table its heading is both."""
 
     key: Place
     value: Place
 
 
-def spots(source: Source) -> Mapping[KeyPath, Spot]:
+def spots(source: Source) -> Mapping[KeyPath, KeyPlaces]:
     """The places of the tables and keys that begin a line of their own."""
-    found: dict[KeyPath, Spot] = {}
+    found: dict[KeyPath, KeyPlaces] = {}
     counts: dict[KeyPath, int] = {}
     table: KeyPath = ()
     in_long_text = False
@@ -45,10 +45,10 @@ def spots(source: Source) -> Mapping[KeyPath, Spot]:
         if head := _HEADER.match(line):
             table = _opened(head, counts)
             place = Place(source, start + head.start(2), start + head.end(2))
-            found[table] = Spot(place, place)
+            found[table] = KeyPlaces(place, place)
         elif pair := _PAIR.match(line):
             key, value = (Place(source, start + pair.start(n), start + pair.end(n)) for n in (1, 2))
-            found.setdefault((*table, *_keys(pair.group(1))), Spot(key, value))
+            found.setdefault((*table, *_keys(pair.group(1))), KeyPlaces(key, value))
     return found
 
 

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping
 
 from netcheck.core.circuit import Acceptance
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.settings import STATES, Chassis, Output, Settings, StateFile
+from netcheck.core.settings import STATES, ChassisEntry, Output, Settings, StateFile
 from netcheck.core.source import Place, Source
-from netcheck.settings.places import KeyPath, Spot, spots
+from netcheck.settings.places import KeyPath, KeyPlaces, spots
 from netcheck.settings.shape import ACCEPT, CHASSIS, NAME, TOP, Key
 
 __all__ = ["RULE", "mistake", "settings"]
@@ -51,7 +51,7 @@ def _unreadable(source: Source, told: str) -> Diagnostic:
     return mistake(place, f"this is no TOML: {words[:1].lower()}{words[1:]}")
 
 
-def _problems(said: Mapping[str, object], source: Source, found: Mapping[KeyPath, Spot]) -> Iterator[Diagnostic]:
+def _problems(said: Mapping[str, object], source: Source, found: Mapping[KeyPath, KeyPlaces]) -> Iterator[Diagnostic]:
     yield from _table(said, (), TOP, _Around("the settings", source, found))
     chassis = said.get("chassis")
     if not isinstance(chassis, dict):
@@ -65,7 +65,7 @@ def _problems(said: Mapping[str, object], source: Source, found: Mapping[KeyPath
 class _Around:
     """What a table is called, and where its keys stand."""
 
-    def __init__(self, words: str, source: Source, found: Mapping[KeyPath, Spot]) -> None:
+    def __init__(self, words: str, source: Source, found: Mapping[KeyPath, KeyPlaces]) -> None:
         self.words = words
         self._source = source
         self._found = found
@@ -120,19 +120,19 @@ def _near(name: str, known: Mapping[str, Key]) -> str:
     return near(name, known) or f"the keys are {', '.join([*known][:_LISTED])}"
 
 
-def _settings(said: Mapping[str, object], source: Source, found: Mapping[KeyPath, Spot]) -> Settings:
+def _settings(said: Mapping[str, object], source: Source, found: Mapping[KeyPath, KeyPlaces]) -> Settings:
     around = _Around("", source, found)
     tables = said["chassis"]
     chassis = tuple(_chassis(name, own, around) for name, own in tables.items()) if isinstance(tables, dict) else ()
     return Settings(source, chassis, bool(said.get("strict", False)), _outputs(said, (), around))
 
 
-def _chassis(name: str, own: Mapping[str, object], around: _Around) -> Chassis:
+def _chassis(name: str, own: Mapping[str, object], around: _Around) -> ChassisEntry:
     path = ("chassis", name)
     states = tuple(StateFile(state, str(own[state]), around.value((*path, state))) for state in STATES if state in own)
     strict = own.get("strict")
     accept = own.get("accept")
-    return Chassis(
+    return ChassisEntry(
         name,
         states,
         around.key(path),

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from netcheck.core.report import Report
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.places import PlaceListing
-from netcheck.reports.drawing import PAPERS, Sheet, sheet, sheet_dot, sheet_svg, underside, whole_sheet
+from netcheck.reports.drawing import PAPERS, DrawnPages, sheet, sheet_dot, sheet_svg, underside, whole_sheet
 from netcheck.system.graphviz import find_engine
 from netcheck.system.signature import sign
 
@@ -37,7 +37,7 @@ def whole_picture(
     return _bytes(whole_sheet(report, graph, find_engine(program).layout, PAPERS[paper]), report, suffix, program)
 
 
-def _bytes(made: Sheet, report: Report, suffix: str, program: str | None) -> bytes:
+def _bytes(made: DrawnPages, report: Report, suffix: str, program: str | None) -> bytes:
     if suffix == ".svg":
         return sign(sheet_svg(made, report).encode(), suffix)
     if suffix == ".dot":

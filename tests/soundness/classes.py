@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from random import Random
 
-from netcheck.electrical.network.elements import Capacitor, Network, Source, Tube
+from netcheck.electrical.network.elements import Capacitor, Network, Tube, VoltageSource
 from tests.supplies import FRONTS, Bench, Drive, section
 
 __all__ = ["CLASSES", "random_class", "two_sided"]
@@ -131,7 +131,7 @@ def _battery(bench: Bench) -> None:
     out, drive = _fed(bench)
     pole = bench.node()
     volts = bench.between(5.0, 1.5 * drive.peak) * bench.rng.choice((1, -1))
-    bench.elements.append(Source(bench.name("B"), pole, 0, volts, 0.0, bench.between(1.0, 50.0)))
+    bench.elements.append(VoltageSource(bench.name("B"), pole, 0, volts, 0.0, bench.between(1.0, 50.0)))
     bench.resistor(pole, out, bench.value(200.0, 50e3))
     bench.capacitor(out, 0, bench.farads())
     bench.load(out, 0, drive.amperes / 2)

@@ -16,7 +16,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 
 __all__ = ["Drawn", "drawn", "meanings", "text"]
@@ -151,7 +151,7 @@ def _network(supply: Drawn, values: Mapping[str, float], joined: tuple[tuple[str
 def _element(one: Component, a: int, b: int, value: float) -> Element:
     match one.name[0]:
         case "W":
-            return Source(one.name, a, b, value * math.sqrt(2), HERTZ, value / 2)
+            return VoltageSource(one.name, a, b, value * math.sqrt(2), HERTZ, value / 2)
         case "D":
             return Rectifier(one.name, a, b, SILICON)
         case "C":

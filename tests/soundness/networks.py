@@ -11,7 +11,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 
 LAWS = (
@@ -34,7 +34,9 @@ def random_network(rng: Random) -> Network:
     for _ in range(rng.randint(1, 4)):
         elements.append(_capacitor(rng, len(elements), _ends(rng, count)))
     if rng.random() < 0.2:
-        elements.append(Source(f"B{len(elements)}", *_ends(rng, count), rng.uniform(5, 300), 0.0, rng.uniform(1, 500)))
+        elements.append(
+            VoltageSource(f"B{len(elements)}", *_ends(rng, count), rng.uniform(5, 300), 0.0, rng.uniform(1, 500))
+        )
     if rng.random() < 0.4:
         ends = _ends(rng, count)
         elements.append(_capacitor(rng, len(elements), ends))
@@ -48,7 +50,7 @@ def _ends(rng: Random, count: int) -> tuple[int, int]:
 
 
 def _source(rng: Random, number: int, ends: tuple[int, int]) -> Element:
-    return Source(f"W{number}", *ends, rng.uniform(10, 400), 60.0, 10 ** rng.uniform(0, 3))
+    return VoltageSource(f"W{number}", *ends, rng.uniform(10, 400), 60.0, 10 ** rng.uniform(0, 3))
 
 
 def _rectifier(rng: Random, number: int, ends: tuple[int, int]) -> Element:

@@ -20,7 +20,7 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 
 __all__ = ["HORIZON", "Period", "one_period", "seconds_below", "seconds_to"]
@@ -77,7 +77,7 @@ class _Nodal:
         match one:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, core_ohms=ohms):
                 self._stamp(a, b, 1 / ohms)
-            case Source(plus=a, minus=b, peak=peak, ohms=ohms, hertz=hertz):
+            case VoltageSource(plus=a, minus=b, peak=peak, ohms=ohms, hertz=hertz):
                 self._stamp(a, b, 1 / ohms)
                 into = self.wave if hertz else self.push
                 into[a] += peak / ohms
@@ -173,9 +173,11 @@ def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, un
     The sources are dead, or gone where ``unplugged``.
     """
     kept = [
-        one for one in network.elements if not isinstance(one, Load) and not (unplugged and isinstance(one, Source))
+        one
+        for one in network.elements
+        if not isinstance(one, Load) and not (unplugged and isinstance(one, VoltageSource))
     ]
-    dead = [replace(one, peak=0.0) if isinstance(one, Source) else one for one in kept]
+    dead = [replace(one, peak=0.0) if isinstance(one, VoltageSource) else one for one in kept]
     nodal = _Nodal(replace(network, elements=tuple(dead)), leak=0.0)
     stored, amperes = np.array([volts[one.name] for one in nodal.capacitors]), np.zeros(len(nodal.chokes))
     last = np.zeros(len(stored))
@@ -197,7 +199,9 @@ def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 
     Everything is discharged before, no tube draws anything, and rectifiers that need heat block.
     """
     kept = [one for one in network.elements if not isinstance(one, Load) and getattr(one, "cold", True)]
-    raised = [replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, Source) else one for one in kept]
+    raised = [
+        replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, VoltageSource) else one for one in kept
+    ]
     nodal = _Nodal(replace(network, elements=tuple(raised)))
     step = 2 * math.pi / nodal.turn / STEPS
     stored, amperes = np.zeros(len(nodal.capacitors)), np.zeros(len(nodal.chokes))

@@ -4,12 +4,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from random import Random
 
-from netcheck.electrical.network.elements import Network, Source
+from netcheck.electrical.network.elements import Network, VoltageSource
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, contradicts, held_against
 from netcheck.electrical.proof.rows import seen_by
 from netcheck.electrical.proof.tolerance import settled
-from netcheck.electrical.proof.verdict import Verdict, Way, verdicts
+from netcheck.electrical.proof.verdict import Verdict, WayRound, verdicts
 from netcheck.electrical.starting import backwards_at_first
 from tests.soundness.classes import random_class
 from tests.soundness.oracle import Period, one_period, seconds_below
@@ -88,7 +88,7 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
         return
     stored = len(found.capacitors)
     truth = one_period(network, (*found.start[:stored], *found.start[stored : stored + len(found.inductors)]))
-    scale = max(abs(one.peak) for one in network.elements if isinstance(one, Source))
+    scale = max(abs(one.peak) for one in network.elements if isinstance(one, VoltageSource))
     proofs = settled(network, {one.capacitor: one for one in verdicts(network, (), figures)}, figures)
     rows = seen_by(network, proofs, found, figures)
     _count_starting(count, network, {name: held_against(one, rows.get(name)) for name, one in proofs.items()}, figures)
@@ -100,13 +100,13 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
         if duty.name in turned:
             count.reversed += 1
             count.reversed_decided += final.is_certain
-            count.reversed_found += final.is_certain and final.way is not Way.RIGHT
+            count.reversed_found += final.is_certain and final.way is not WayRound.RIGHT
 
 
 def _count_starting(count: Told, network: Network, final: Mapping[str, Verdict], figures: Figures) -> None:
     told = {one.name for one in backwards_at_first(network, final, figures)}
-    told |= {name for name, one in final.items() if one.way in (Way.BOTH, Way.REVERSED) or one.partner}
-    lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, Source))
+    told |= {name for name, one in final.items() if one.way in (WayRound.BOTH, WayRound.REVERSED) or one.partner}
+    lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, VoltageSource))
     below = seconds_below(network, -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
     seen = {name for name, (_, at_a_stretch) in below.items() if at_a_stretch > lasts}
     count.told_at_first += len(seen & told)
@@ -119,18 +119,18 @@ def _count_verdict(count: Told, raw: Verdict, seen: Seen, truth: Period) -> None
     count.decided += final.is_certain
     count.against_row += contradicts(final, seen) or (raw.is_certain and not final.is_certain)
     count.wrong += _is_wrong(final, truth.means[name])
-    silent = final.way not in (Way.BOTH, Way.REVERSED) and final.partner is None
+    silent = final.way not in (WayRound.BOTH, WayRound.REVERSED) and final.partner is None
     turns = truth.highs[name] > REVERSAL or final.is_certain
     count.untold_reversal += silent and turns and truth.lows[name] < -REVERSAL - NEAR_ENOUGH
 
 
 def _is_wrong(verdict: Verdict, volts: float) -> bool:
-    if not verdict.is_certain or verdict.way is Way.BOTH:
+    if not verdict.is_certain or verdict.way is WayRound.BOTH:
         return False
     match verdict.way:
-        case Way.RIGHT:
+        case WayRound.RIGHT:
             return volts < -NEAR
-        case Way.REVERSED:
+        case WayRound.REVERSED:
             return volts > NEAR
         case _:
             return abs(volts) > NEAR

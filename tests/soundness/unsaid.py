@@ -5,7 +5,7 @@ from random import Random
 
 from netcheck.core.source import Source
 from netcheck.electrical.network.elements import Network
-from netcheck.electrical.proof.judgement import Way
+from netcheck.electrical.proof.judgement import WayRound
 from netcheck.electrical.running.steady import steady
 from netcheck.electrical.study import judged, known
 from netcheck.model.build import build
@@ -73,13 +73,13 @@ def _means(network: Network) -> dict[str, float] | None:
     return None if truth.drift > NEAR / 2 else truth.means
 
 
-def _refutes(way: Way, volts: float) -> bool:
+def _refutes(way: WayRound, volts: float) -> bool:
     match way:
-        case Way.RIGHT:
+        case WayRound.RIGHT:
             return volts < -NEAR
-        case Way.REVERSED:
+        case WayRound.REVERSED:
             return volts > NEAR
-        case Way.EITHER:
+        case WayRound.EITHER:
             return abs(volts) > NEAR
         case _:
             return False

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from netcheck.compare.faults.inserted import Bridged, blamed, waiting
-from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.strands import faults, strands
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
@@ -35,7 +35,7 @@ class Account:
         return sum(map(slips_of, self.faults)) + len(self.bridged) + len(self.loose)
 
 
-def accounted(table: Table, rewired: Circuit) -> Account:
+def accounted(table: SideBySide, rewired: Circuit) -> Account:
     """The whole account of a state."""
     laid = table.laid(rewired)
     old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]

@@ -7,7 +7,7 @@ from itertools import combinations, permutations
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.laid import Laid
-from netcheck.compare.faults.paper import Paper
+from netcheck.compare.faults.paper import OnPaper
 from netcheck.compare.faults.slips import Slip
 from netcheck.compare.faults.turnings import MOST_IN_A_RING, stretches, turned_places
 from netcheck.compare.roles.alike import alike
@@ -30,7 +30,7 @@ _TOSS_UP = 3
 def rearrangements(account: Account, nets: frozenset[int], hands: Hands) -> Iterator[Slip]:
     """The exchanges that would leave less disorder, those of one part before those of two."""
     laid = account.laid
-    paper = Paper(laid)
+    paper = OnPaper(laid)
     now = laid.disorder
     yield from turned_places(account, nets, hands, paper)
     present = account.real.circuit.parts

@@ -14,7 +14,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Laid", "Table"]
+__all__ = ["Laid", "SideBySide"]
 
 # The chassis and the common are where they are, whatever free ends vote for.
 _ANCHOR = 1_000
@@ -60,7 +60,7 @@ class Laid:
         return self.home.old_of.get(self.graph.circuit.nets[at])
 
 
-class Table:
+class SideBySide:
     """Lays states of one rewired chassis beside one original, lead by lead as they are paired."""
 
     def __init__(self, original: CircuitGraph, pairing: Pairing, rewired: Circuit) -> None:

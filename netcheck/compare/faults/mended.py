@@ -11,7 +11,7 @@ from itertools import islice, product
 from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, waiting
-from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.places import bare_place, gap_to, nearest_places, spare_wires
 from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How, Join
@@ -36,7 +36,7 @@ class Mended:
     left: Laid
 
 
-def mended(table: Table, outcome: Explained) -> Mended:
+def mended(table: SideBySide, outcome: Explained) -> Mended:
     """Finds what undoes each fault that is left, and tries every order alone; of two strangers there is none to try."""
     left, first = outcome.left, outcome.first.real.circuit
     if len(left.faults) > STRANGERS:
@@ -60,7 +60,7 @@ def _order(fault: Fault) -> int:
 
 
 def _ways_that_mend(
-    table: Table, state: Circuit, fault: Fault, waits: LooseEnd | None, unsettled: frozenset[str]
+    table: SideBySide, state: Circuit, fault: Fault, waits: LooseEnd | None, unsettled: frozenset[str]
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
     part = "" if waits is None or waits.part not in table.laid(state).waiting else waits.part
@@ -85,7 +85,7 @@ def _places_of(mend: Mend) -> Collection[str]:
 
 
 def _trying(
-    table: Table, state: Circuit, ways: Iterable[Mend], part: str = "", much: int = 1
+    table: SideBySide, state: Circuit, ways: Iterable[Mend], part: str = "", much: int = 1
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """Those of some ways that leave least disorder, and a part in series; and the state after the first.
 
@@ -145,7 +145,7 @@ def _shape(mend: Mend) -> tuple[object, ...]:
     return tuple((type(act), getattr(act, "point", None) or getattr(act, "part", None)) for act in mend)
 
 
-def _alone(table: Table, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:
+def _alone(table: SideBySide, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:
     """Those mends that leave less disorder when they alone are done on the state as it is."""
     before = table.laid(circuit)
     done = [(mend, tried(circuit, mend)) for mend in mends]
@@ -160,7 +160,7 @@ def _is_better(after: Laid, before: Laid) -> bool:
     return after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()
 
 
-def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> Iterator[Mend]:
+def _ways(table: SideBySide, graph: CircuitGraph, fault: Fault, end: int | None) -> Iterator[Mend]:
     """What may undo a fault; ``end`` is that of an inserted part where its leads are to go."""
     hands = Hands(graph)
     match fault:
@@ -177,7 +177,7 @@ def _ways(table: Table, graph: CircuitGraph, fault: Fault, end: int | None) -> I
             return
 
 
-def _homes_of(table: Table, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> Sequence[int]:
+def _homes_of(table: SideBySide, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> Sequence[int]:
     """The real nets where an old net is at home, where most of its leads are that are not told first.
 
     Of a net of two leads either may be told as the one that left it; its home is where the other one is. Inserted parts
@@ -259,7 +259,7 @@ def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
     return join.b if hands.real.parts((join,), own, {join.b}) else join.a
 
 
-def _joining(table: Table, hands: Hands, fault: Split) -> Iterator[Mend]:
+def _joining(table: SideBySide, hands: Hands, fault: Split) -> Iterator[Mend]:
     graph = hands.real
     home = next(iter(_homes_of(table, graph, fault.old_net, fault.leads)), None)
     if home is None:

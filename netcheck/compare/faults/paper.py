@@ -6,10 +6,10 @@ from itertools import combinations
 
 from netcheck.compare.faults.laid import Laid
 
-__all__ = ["Paper"]
+__all__ = ["OnPaper"]
 
 
-class Paper:
+class OnPaper:
     """The strands of a state, to weigh on paper what an exchange of ends would leave; much cheaper than a trial."""
 
     def __init__(self, laid: Laid) -> None:

@@ -11,8 +11,8 @@ from itertools import islice
 from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.doubts import doubt, doubtful_nets
 from netcheck.compare.faults.hands import tried
-from netcheck.compare.faults.laid import Table
-from netcheck.compare.faults.slips import Joint, Slip
+from netcheck.compare.faults.laid import SideBySide
+from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.faults.told import told
 from netcheck.compare.roles.alike import alike
@@ -33,7 +33,7 @@ _OPENINGS = 3
 _WORK = 400_000
 """Points laid over all trials of a round: over a thousand slips on a chassis, a few on the largest files."""
 
-_RANK: dict[Joint | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
+_RANK: dict[JointFault | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
 """Of equal accounts: a part turned round is likelier than its two leads exchanged, and a ring the last."""
 
 _ALTERNATIVES = 2
@@ -58,7 +58,7 @@ class Explained:
         return self.undone + self.left.cost
 
 
-def explained(table: Table, rewired: Circuit) -> Explained:
+def explained(table: SideBySide, rewired: Circuit) -> Explained:
     """The account of a state with the fewest slips that was found.
 
     Of slips that explain as much the likeliest is undone first. Where that leaves leads wrong that it moved itself,
@@ -75,7 +75,7 @@ def explained(table: Table, rewired: Circuit) -> Explained:
     return best
 
 
-def _followed(table: Table, first: Account, step: "_Step") -> Explained:
+def _followed(table: SideBySide, first: Account, step: "_Step") -> Explained:
     """A first slip, and then always the best one."""
     found = [step]
     while len(found) < _ROUNDS:
@@ -104,7 +104,7 @@ class _Step:
     after: Account
 
 
-def _steps(table: Table, now: Account) -> Sequence[_Step]:
+def _steps(table: SideBySide, now: Account) -> Sequence[_Step]:
     """The slips that with what they leave need fewest.
 
     Of equals the harmless first, then the likelier, then what no inserted part has a share in: no drawing says where
@@ -155,7 +155,7 @@ def _is_harmless(now: Account, slip: Slip) -> bool:
     return slip.what is Way.UNITS
 
 
-def _promising(table: Table, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
+def _promising(table: SideBySide, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
     """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
     most = max(10, _WORK // len(now.real.circuit.points))
     found: list[tuple[int, int, Slip, Circuit]] = []

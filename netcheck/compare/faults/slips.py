@@ -8,10 +8,10 @@ from netcheck.core.circuit import Join
 from netcheck.core.difference import Way
 from netcheck.core.mend import Mend
 
-__all__ = ["Joint", "Slip"]
+__all__ = ["JointFault", "Slip"]
 
 
-class Joint(Enum):
+class JointFault(Enum):
     """What is wrong with one joint."""
 
     BRIDGE = "bridge"  # it should not be
@@ -30,7 +30,7 @@ class Slip:
     whose they are (or the one strip or socket); on a strip ``ends`` are lugs.
     """
 
-    what: Joint | Way
+    what: JointFault | Way
     mend: Mend
     joint: Join | None = None
     wrong: int = 0

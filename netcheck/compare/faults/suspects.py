@@ -10,7 +10,7 @@ from netcheck.compare.faults.exchanges import in_trouble, rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.faults.places import bare_place, is_place
-from netcheck.compare.faults.slips import Joint, Slip
+from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part
 from netcheck.core.difference import Merge, Move, Split, Way
 from netcheck.model.graph import CircuitGraph
@@ -138,7 +138,7 @@ def _groups(
             for right in places:
                 if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     mend = hands.put([(join, right, join.b) for join in group])
-                    yield Slip(Joint.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
+                    yield Slip(JointFault.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
 
 
 def _groups_of(
@@ -187,7 +187,7 @@ def _freed(account: Account) -> frozenset[int]:
 
 
 def _strayed(hands: Hands, join: Join, wrong: int, right: int) -> Slip:
-    return Slip(Joint.ASTRAY, hands.end_put(join, wrong, right), join, wrong, right)
+    return Slip(JointFault.ASTRAY, hands.end_put(join, wrong, right), join, wrong, right)
 
 
 def _bridges(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int]) -> Iterator[Slip]:
@@ -196,7 +196,7 @@ def _bridges(account: Account, hands: Hands, own: Sequence[Join], nets: frozense
     there = Counter(new for _, new in set(account.laid.pairs))
     joints = [join for join in own if laid[join.a] in nets and there[laid[join.a]] > 1]
     for join in sorted(joints, key=lambda join: account.real.cost((join,))):
-        yield Slip(Joint.BRIDGE, hands.taken_off((join,)), join)
+        yield Slip(JointFault.BRIDGE, hands.taken_off((join,)), join)
 
 
 def _mountings(account: Account, hands: Hands, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
@@ -204,11 +204,11 @@ def _mountings(account: Account, hands: Hands, nets: frozenset[int], original: C
     real = account.real.circuit
     for name, at in unbonded(account, nets, original):
         place = real.parts[name].place
-        yield Slip(Joint.UNBONDED, hands.bonded(name), Join(0, at, How.BOND, place, place))
+        yield Slip(JointFault.UNBONDED, hands.bonded(name), Join(0, at, How.BOND, place, place))
     laid = account.laid.graph.circuit.nets
     for bond in real.joins:
         if bond.how is How.BOND and laid[bond.b] in nets and real.points[bond.b].part:
-            yield Slip(Joint.BONDED, hands.taken_off((bond,)), bond)
+            yield Slip(JointFault.BONDED, hands.taken_off((bond,)), bond)
 
 
 def _inserted(account: Account, hands: Hands, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:

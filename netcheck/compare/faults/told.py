@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.faults.laid import Laid, Table
-from netcheck.compare.faults.slips import Joint, Slip
+from netcheck.compare.faults.laid import Laid, SideBySide
+from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.core.mend import Act, Cut, Insulate, Lift, Put
@@ -14,15 +14,15 @@ from netcheck.core.mend import Act, Cut, Insulate, Lift, Put
 __all__ = ["told"]
 
 
-def told(table: Table, before: Account, slip: Slip, after: Account) -> Fault | None:
+def told(table: SideBySide, before: Account, slip: Slip, after: Account) -> Fault | None:
     """The difference that a slip made; None where it can't be told by what is compared."""
     teller = _Teller(table, before, slip, after)
     match slip.what:
-        case Joint.BRIDGE | Joint.BONDED:
+        case JointFault.BRIDGE | JointFault.BONDED:
             return teller.bridge()
-        case Joint.ASTRAY:
+        case JointFault.ASTRAY:
             return teller.astray()
-        case Joint.UNBONDED:
+        case JointFault.UNBONDED:
             return teller.unbonded()
         case Way.MIRRORED | Way.SHIFTED:
             return teller.turned_place(slip.what)
@@ -33,7 +33,7 @@ def told(table: Table, before: Account, slip: Slip, after: Account) -> Fault | N
 class _Teller:
     """What is on which net before and after; ``apart`` is the state with the slip's joints off and nothing put on."""
 
-    def __init__(self, table: Table, before: Account, slip: Slip, after: Account) -> None:
+    def __init__(self, table: SideBySide, before: Account, slip: Slip, after: Account) -> None:
         self._table = table
         self._before = before
         self._slip = slip

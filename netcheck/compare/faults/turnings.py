@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands
-from netcheck.compare.faults.paper import Paper
+from netcheck.compare.faults.paper import OnPaper
 from netcheck.compare.faults.slips import Slip
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Way
@@ -41,7 +41,7 @@ _PLACES_TRIED = 40
 _TURNED = (Seat.STRIP, Seat.SOCKET, Seat.PLUG, Seat.CAN)
 
 
-def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: Paper) -> Iterator[Slip]:
+def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: OnPaper) -> Iterator[Slip]:
     """The strips, sockets and plugs in trouble, as their mirror image and gone one lug or pin on, either way.
 
     Of strips and cans also some lugs whose leads went round among themselves.
@@ -67,7 +67,7 @@ def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: P
                     yield slip
 
 
-def _lug_rings(account: Account, hands: Hands, paper: Paper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:
+def _lug_rings(account: Account, hands: Hands, paper: OnPaper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:
     """The leads on three lugs in a row or more, those of each on the next one; wires stay."""
     nets = account.laid.graph.circuit.nets
     held = {at: [j.b for j in hands.joints(at) if j.a == at and _is_lead_there(account.real, part, j)] for at in lugs}

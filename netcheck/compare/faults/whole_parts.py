@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.faults.laid import Laid, Table
+from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.places import is_place, nearest_places
 from netcheck.compare.roles.leads import roles_of
 from netcheck.core.circuit import Circuit, How, Part
@@ -14,7 +14,7 @@ from netcheck.model.points import lead_name
 __all__ = ["lifted", "soldered_in", "taken_out"]
 
 
-def soldered_in(table: Table, left: Laid, old: Part, new: Part) -> tuple[Mend, ...]:
+def soldered_in(table: SideBySide, left: Laid, old: Part, new: Part) -> tuple[Mend, ...]:
     """Each lead of a part soldered to a place of its net, as the nets are once all other mends are done.
 
     Where the end of an inserted part waits for something on that net, to that.

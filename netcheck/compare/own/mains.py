@@ -10,7 +10,7 @@ from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.electrical.mains.leak_words import milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
-from netcheck.electrical.mains.line_parts import Place, on_line
+from netcheck.electrical.mains.line_parts import LinePosition, on_line
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["beside_the_original"]
@@ -58,7 +58,7 @@ def _is_misplaced(pair: Pair, diagnostic: Diagnostic) -> bool:
     return not any(was.get(old) is now[part.name] for part in mine for old in (part.name, *part.replaces))
 
 
-def _stands(graph: CircuitGraph) -> dict[str, Place]:
+def _stands(graph: CircuitGraph) -> dict[str, LinePosition]:
     """Where each capacitor on the line stands."""
     line = line_of(graph)
     return {} if line is None else {found.part.name: found.place for found in on_line(graph, line)}

@@ -12,7 +12,7 @@ from netcheck.compare.words.describe import fitting, listed
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.electrical.network.supplies import has_supply
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way, graded, is_reversed
+from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound, graded, is_reversed
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
 
@@ -39,9 +39,9 @@ def with_proof(pair: Pair, part: Part, finding: Finding) -> Finding:
     verdict = _drawn(pair, part)
     if verdict is None or verdict.surety is Surety.CONTRADICTED:
         return finding
-    if verdict.way is Way.RIGHT:
+    if verdict.way is WayRound.RIGHT:
         return replace(finding, why=f"{finding.why}; the original has it right, {graded(verdict)}")
-    if verdict.way is Way.UNKNOWN:
+    if verdict.way is WayRound.UNKNOWN:
         return replace(finding, why=f"{finding.why}; only the original says which way is right, {graded(verdict)}")
     return finding
 
@@ -65,14 +65,14 @@ def backwards_now(pair: Pair) -> tuple[Verdict, ...]:
     return tuple(
         verdict
         for name, verdict in now.items()
-        if is_reversed(verdict) and (before := then.get(old.get(name, name))) and before.way is Way.RIGHT
+        if is_reversed(verdict) and (before := then.get(old.get(name, name))) and before.way is WayRound.RIGHT
     )
 
 
 def is_right(graph: CircuitGraph, verdicts: Iterable[Verdict]) -> bool:
     """Whether all capacitors of some verdicts are the right way round in a state."""
     now = _verdicts(graph)
-    return all((one := now.get(verdict.capacitor)) is not None and one.way is Way.RIGHT for verdict in verdicts)
+    return all((one := now.get(verdict.capacitor)) is not None and one.way is WayRound.RIGHT for verdict in verdicts)
 
 
 def _drawn(pair: Pair, part: Part) -> Verdict | None:

@@ -13,7 +13,7 @@ from netcheck.electrical.study import known
 from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Raised", "raised"]
+__all__ = ["RaisedCapacitor", "raised"]
 
 MUCH = 0.1  # of the volts: what a line that is 10 % high does as well
 
@@ -21,7 +21,7 @@ LEAST_VOLTS = 50.0
 
 
 @dataclass(frozen=True, slots=True)
-class Raised:
+class RaisedCapacitor:
     """The capacitor whose volts rise most, before and now; what was taken out and put in; the way back.
 
     ``held`` is the capacitor that ``swap`` brings back to its volts, by its name now.
@@ -37,7 +37,7 @@ class Raised:
     held: str
 
 
-def raised(pair: Pair) -> Raised | None:
+def raised(pair: Pair) -> RaisedCapacitor | None:
     """What rises by more than a tenth; None where nothing does, or where joints are wrong and volts say nothing."""
     if pair.faults or pair.pairing.uncovered:
         return None
@@ -52,7 +52,7 @@ def raised(pair: Pair) -> Raised | None:
     if most is None or most[3] <= most[2] * (1 + MUCH):
         return None
     swap = swapped(translated(source).network, before, [part.name for part in gone], {})
-    return Raised(*most, gone, fitted, swap, _name_now(pair, swap.held))
+    return RaisedCapacitor(*most, gone, fitted, swap, _name_now(pair, swap.held))
 
 
 def _name_now(pair: Pair, name: str) -> str:

@@ -13,14 +13,14 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import joint_between, lifted
 from netcheck.model.points import HUNG_ON, lead_name
 
-__all__ = ["Expected", "expected", "shorted"]
+__all__ = ["ChangedOriginal", "expected", "shorted"]
 
 
 _TAKEN_OFF = frozenset({"lift", "cut"})
 
 
 @dataclass(frozen=True, slots=True)
-class Expected:
+class ChangedOriginal:
     """The original as it should be now, and the declared changes that change nothing.
 
     ``followed`` are new lugs that a declared change ends on, each with the net of the original that it is taken for.
@@ -31,7 +31,7 @@ class Expected:
     followed: tuple[tuple[str, str], ...] = ()
 
 
-def expected(original: Circuit, rewired: Circuit) -> Expected:
+def expected(original: Circuit, rewired: Circuit) -> ChangedOriginal:
     """The original with the rewired file's removals, its intended changes and what it means.
 
     As in a work log what is taken off goes first, then what is meant is entered, then the rest is put on.
@@ -45,7 +45,7 @@ def expected(original: Circuit, rewired: Circuit) -> Expected:
     for intent in own:
         if intent.verb not in _TAKEN_OFF:
             plan.change(intent)
-    return Expected(plan.circuit, tuple(plan.idle), tuple(plan.followed.items()))
+    return ChangedOriginal(plan.circuit, tuple(plan.idle), tuple(plan.followed.items()))
 
 
 class _Plan:

@@ -88,11 +88,11 @@ def _missing(graph: CircuitGraph) -> str | None:
 
 def _unsaid(graph: CircuitGraph) -> tuple[str, ...]:
     """What to add for the sources whose volts are not stated: a proof has something in their place, a figure not."""
-    from netcheck.electrical.network.elements import Source
+    from netcheck.electrical.network.elements import VoltageSource
     from netcheck.electrical.network.supplies import translated
 
     translation = translated(graph)
-    sources = {one.name for one in translation.network.elements if isinstance(one, Source)}
+    sources = {one.name for one in translation.network.elements if isinstance(one, VoltageSource)}
     return tuple(dict.fromkeys(gap.say for gap in translation.gaps if not gap.elements.isdisjoint(sources)))
 
 

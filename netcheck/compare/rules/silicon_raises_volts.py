@@ -47,7 +47,7 @@ from netcheck.core.kind import Junction
 from netcheck.engine.rule import Finding, Rule
 
 if TYPE_CHECKING:
-    from netcheck.compare.own.silicon import Raised
+    from netcheck.compare.own.silicon import RaisedCapacitor
 
 WATTS = (1, 2, 3, 5, 10, 20, 25, 50)
 
@@ -77,7 +77,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     )
 
 
-def _do(found: "Raised") -> str:
+def _do(found: "RaisedCapacitor") -> str:
     swap = found.swap
     best = swap.preferred[0] if swap.preferred else None
     if best is None:

@@ -9,7 +9,7 @@ from netcheck.core.circuit import UNSOLDERED, How, Join, Part
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import MOUNTINGS
 from netcheck.core.mend import Act, Bond, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
-from netcheck.core.panel import Done, Line, Mark, Row
+from netcheck.core.panel import Done, LeadRow, Line, Mark
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -78,7 +78,7 @@ class ActsDrawn:
         a, b = (self._cards.spot(self._index[end]) for end in ends)
         return Line(a, b, mark, label, colour, Done(act.line, ends))
 
-    def rows(self, mend: Mend, names: OriginalNames) -> Iterator[Row]:
+    def rows(self, mend: Mend, names: OriginalNames) -> Iterator[LeadRow]:
         """The acts as a table, where there are too many to draw."""
         for act in mend:
             lines = list(self.lines(act))
@@ -87,7 +87,7 @@ class ActsDrawn:
             off = [line for line in lines if line.mark is Mark.OFF]
             on = [line for line in lines if line.mark is Mark.ON]
             said = [", ".join(_told(line, names, self._index) for line in some) for some in (off, on)]
-            yield Row(_lead(lines[0]), said[0], said[1], _all(off), _all(on))
+            yield LeadRow(_lead(lines[0]), said[0], said[1], _all(off), _all(on))
 
 
 def _all(lines: Sequence[Line]) -> tuple[Done, ...]:

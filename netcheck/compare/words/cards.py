@@ -5,9 +5,9 @@ from collections.abc import Callable
 from netcheck.core.circuit import How, Part
 from netcheck.core.kind import Family, Junction, Role, Seat
 from netcheck.core.panel import (
+    BareChassis,
     Can,
     Card,
-    Chassis,
     Done,
     End,
     Form,
@@ -92,7 +92,7 @@ class Cards:
 
     def _card(self, kind: str, key: str | int) -> Card:
         if kind == "chassis":
-            return Chassis()
+            return BareChassis()
         if isinstance(key, int):
             return self._net(key)
         part = self._graph.circuit.parts[key]

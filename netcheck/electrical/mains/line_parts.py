@@ -10,10 +10,10 @@ from netcheck.electrical.mains.line import MainsInlet, touched_metal
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
 
-__all__ = ["OnLine", "Place", "is_fit", "on_line", "unprotected"]
+__all__ = ["LinePosition", "OnLine", "is_fit", "on_line", "unprotected"]
 
 
-class Place(Enum):
+class LinePosition(Enum):
     """Where a capacitor meets the line."""
 
     ACROSS = "across the line"
@@ -23,8 +23,8 @@ class Place(Enum):
 # IEC 60384-14: X across the line, where a short opens the fuse; Y from the line to what is touched, where a short
 # would kill. Y may stand in for X, never the other way round.
 _FIT = {
-    Place.ACROSS: frozenset(CLASSES),
-    Place.TO_METAL: frozenset({"Y1", "Y2"}),
+    LinePosition.ACROSS: frozenset(CLASSES),
+    LinePosition.TO_METAL: frozenset({"Y1", "Y2"}),
 }
 _NO_LOAD = (Family.SWITCH, Family.FUSE, Family.CORD)
 
@@ -34,11 +34,11 @@ class OnLine:
     """A capacitor between the two sides of the line, or between one side and metal that can be touched."""
 
     part: Part
-    place: Place
+    place: LinePosition
     metal: str = ""
 
 
-def is_fit(classes: frozenset[str], place: Place) -> bool:
+def is_fit(classes: frozenset[str], place: LinePosition) -> bool:
     """Whether a capacitor marked with these classes may stand at a place of the line."""
     return not _FIT[place].isdisjoint(classes)
 
@@ -68,9 +68,9 @@ def _placed(
     found = [next((n for n, side in enumerate(sides) if net in side), None) for net in nets]
     if None not in found:
         if found[0] != found[1]:
-            yield OnLine(part, Place.ACROSS)
+            yield OnLine(part, LinePosition.ACROSS)
     elif found != [None, None] and (touched := nets[found.index(None)]) in metal:
-        yield OnLine(part, Place.TO_METAL, metal[touched])
+        yield OnLine(part, LinePosition.TO_METAL, metal[touched])
 
 
 def _fed(graph: CircuitGraph) -> frozenset[int]:

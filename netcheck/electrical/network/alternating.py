@@ -15,8 +15,8 @@ from netcheck.electrical.network.elements import (
     Network,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )
 
 __all__ = ["alternating"]
@@ -27,7 +27,7 @@ Valve = Tube | Load | Regulator
 def alternating(network: Network) -> frozenset[str]:
     """The names of the tubes, loads and regulators that alternating current reaches."""
     valves = [one for one in network.elements if isinstance(one, Tube | Load | Regulator)]
-    sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, Source) and s.hertz > 0]
+    sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, VoltageSource) and s.hertz > 0]
     if not valves or not sources:
         return frozenset()
     paths = list(_paths(network))

@@ -19,8 +19,8 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )  # fmt: skip
 from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
@@ -195,7 +195,7 @@ def ends_of(element: Element) -> tuple[int, ...]:
     match element:
         case Resistor(a=a, b=b) | Inductor(a=a, b=b):
             return a, b
-        case Capacitor(plus=a, minus=b) | Source(plus=a, minus=b) | Load(plus=a, minus=b):
+        case Capacitor(plus=a, minus=b) | VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
             return a, b
         case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
             return a, b
@@ -207,7 +207,7 @@ def _moved(element: Element, to: Mapping[int, int]) -> Element:
     match element:
         case Resistor(a=a, b=b) | Inductor(a=a, b=b):
             return replace(element, a=to[a], b=to[b])
-        case Capacitor(plus=a, minus=b) | Source(plus=a, minus=b) | Load(plus=a, minus=b):
+        case Capacitor(plus=a, minus=b) | VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
             return replace(element, plus=to[a], minus=to[b])
         case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
             return replace(element, anode=to[a], cathode=to[b])
@@ -242,7 +242,7 @@ def _around_rectifiers(elements: list[Element], count: int, swinging: frozenset[
         blocks.between(*ends_of(one)[:2])
         for one in elements
         if (isinstance(one, Rectifier) and one.driven)
-        or (isinstance(one, Source) and not one.hertz)
+        or (isinstance(one, VoltageSource) and not one.hertz)
         or one.name in swinging
     }
     return [one for one in elements if any(_within(ends_of(one)[:2], mask) for mask in masks)]

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.network.draft import Draft, ends_of
-from netcheck.electrical.network.elements import Element, Inductor, Load, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Element, Inductor, Load, Rectifier, Resistor, VoltageSource
 
 __all__ = ["STATED_LOAD", "enter_draws"]
 
@@ -25,7 +25,7 @@ def enter_draws(draft: Draft) -> None:
             minus = circuit.net_of(said.to) if said.to else draft.reference
             name = f"supply {said.point}"
             draft.elements.append(
-                Source(name, circuit.net_of(said.point), minus, float(said.value.amount), 0.0, OUTSIDE_OHMS)
+                VoltageSource(name, circuit.net_of(said.point), minus, float(said.value.amount), 0.0, OUTSIDE_OHMS)
             )
             draft.default(name, f"{name}: {OUTSIDE_OHMS:g} ohm")
         else:
@@ -45,7 +45,7 @@ def _is_below(draft: Draft, net: int) -> bool:
 
 def _is_fed_from_below(draft: Draft, net: int) -> bool:
     """Whether the nearest rectifier or battery has its minus side there, by way of conductors and windings."""
-    conductors = [one for one in draft.elements if isinstance(one, Resistor | Inductor | Source)]
+    conductors = [one for one in draft.elements if isinstance(one, Resistor | Inductor | VoltageSource)]
     ways = [*(ends_of(one)[:2] for one in conductors), *draft.closed]
     seen, queue = {net, draft.reference}, deque([net])
     while queue:
@@ -67,6 +67,6 @@ def _pole(elements: Iterable[Element], net: int) -> bool | None:
             return False
         if isinstance(one, Rectifier) and net == one.anode:
             found = True
-        elif isinstance(one, Source) and not one.hertz and net in (one.plus, one.minus):
+        elif isinstance(one, VoltageSource) and not one.hertz and net in (one.plus, one.minus):
             return (net == one.minus) is (one.peak >= 0)
     return found

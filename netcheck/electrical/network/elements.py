@@ -3,8 +3,18 @@
 from dataclasses import dataclass
 
 __all__ = [
-    "Capacitor", "Conduction", "Element", "Inductor", "Load", "Network", "Rectifier", "Regulator", "Resistor", "Source",
-    "Tube", "part_of",
+    "Capacitor",
+    "Conduction",
+    "Element",
+    "Inductor",
+    "Load",
+    "Network",
+    "Rectifier",
+    "Regulator",
+    "Resistor",
+    "Tube",
+    "VoltageSource",
+    "part_of",
 ]  # fmt: skip
 
 
@@ -83,7 +93,7 @@ class Rectifier:
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
+class VoltageSource:
     """A mains line or a loaded winding: ``peak`` volts of a sine (``hertz``), or of DC where ``hertz`` is 0.
 
     ``plus`` is positive for phase 0; ``ohms`` are in series. ``rise`` is the no-load rise as 0.05. A winding
@@ -139,7 +149,7 @@ class Regulator:
     volts: float
 
 
-Element = Resistor | Capacitor | Inductor | Rectifier | Source | Load | Tube | Regulator
+Element = Resistor | Capacitor | Inductor | Rectifier | VoltageSource | Load | Tube | Regulator
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, VoltageSource
 
 __all__ = ["MOST", "Gap", "readings_of"]
 
@@ -47,7 +47,7 @@ def _times(element: Element, factor: float) -> Element:
             return replace(element, ohms=ohms * factor)
         case Capacitor(farads=farads):
             return replace(element, farads=farads * factor)
-        case Source(peak=peak):
+        case VoltageSource(peak=peak):
             return replace(element, peak=peak * factor)
         case _:
             return element

@@ -12,7 +12,7 @@ from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Resistor
 from netcheck.electrical.tube_data import heater_of
 
-__all__ = ["SOME_OHMS", "Socket", "enter_heater", "enter_heaters_of_taps", "is_heater"]
+__all__ = ["SOME_OHMS", "TubeHeater", "enter_heater", "enter_heaters_of_taps", "is_heater"]
 
 SOME_OHMS = 50.0  # of a heater that is not known, to see whether it is in the string
 LEAST, MOST = 0.02, 50.0  # times that, between which it lies
@@ -25,7 +25,7 @@ def is_heater(element: str) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class Socket:
+class TubeHeater:
     """A tube's heater as entered: the names of its sections, and what it is made for as it is wired."""
 
     tube: str
@@ -36,7 +36,7 @@ class Socket:
     known: bool = True
 
 
-def enter_heater(draft: Draft, part: Part) -> tuple[Socket, ...]:
+def enter_heater(draft: Draft, part: Part) -> tuple[TubeHeater, ...]:
     """Adds a tube's heater, in two sections where it is tapped; with its ends joined those are side by side."""
     tube_type = part.features.type
     heater = heater_of(tube_type)
@@ -46,16 +46,16 @@ def enter_heater(draft: Draft, part: Part) -> tuple[Socket, ...]:
         return ()
     if heater is None:
         draft.elements.append(Resistor(whole, start, end, SOME_OHMS))
-        return (Socket(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
+        return (TubeHeater(part.name, tube_type, (whole,), 0.0, 0.0, known=False),)
     if not heater.tap or tap is None:
         draft.elements.append(Resistor(whole, start, end, heater.volts / heater.amperes))
-        return (Socket(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
+        return (TubeHeater(part.name, tube_type, (whole,), heater.volts, heater.amperes),)
     names = (f"{whole} 1", f"{whole} 2")
     draft.elements.append(Resistor(names[0], start, tap, heater.tap / heater.amperes))
     draft.elements.append(Resistor(names[1], tap, end, (heater.volts - heater.tap) / heater.amperes))
     if start == end:
-        return (Socket(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
-    return (Socket(part.name, tube_type, names, heater.volts, heater.amperes),)
+        return (TubeHeater(part.name, tube_type, names[:1], heater.tap, 2 * heater.amperes),)
+    return (TubeHeater(part.name, tube_type, names, heater.volts, heater.amperes),)
 
 
 def enter_heaters_of_taps(draft: Draft, tubes: list[Part]) -> None:

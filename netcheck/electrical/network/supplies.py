@@ -93,9 +93,9 @@ def is_driven(graph: CircuitGraph) -> bool:
     """Whether there are volts to compute: a supply, and what drives it."""
     if not has_supply(graph):  # then nothing was translated, and nothing need be imported
         return False
-    from netcheck.electrical.network.elements import Source
+    from netcheck.electrical.network.elements import VoltageSource
 
-    return any(isinstance(one, Source) for one in translated(graph).network.elements)
+    return any(isinstance(one, VoltageSource) for one in translated(graph).network.elements)
 
 
 def poles(graph: CircuitGraph, name: str) -> Poles | None:

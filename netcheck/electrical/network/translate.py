@@ -10,7 +10,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
 from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
-from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.network.extent import within_reach
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
 from netcheck.electrical.network.heaters import enter_heaters_of_taps
@@ -86,7 +86,7 @@ def _unfiltered(draft: Draft) -> set[int]:
     kinds: dict[type, list[tuple[int, int]]] = {}
     for one in draft.elements:
         kinds.setdefault(type(one), []).append((ends_of(one)[0], ends_of(one)[1]))
-    still = {draft.reference, *chain.from_iterable((*kinds.get(Capacitor, ()), *kinds.get(Source, ())))}
+    still = {draft.reference, *chain.from_iterable((*kinds.get(Capacitor, ()), *kinds.get(VoltageSource, ())))}
     ways = [*kinds.get(Resistor, ()), *kinds.get(Inductor, ()), *draft.closed]
     seen = set(chain.from_iterable(kinds.get(Rectifier, ()))) - still
     while fresh := {net for way in ways if not seen.isdisjoint(way) for net in way} - seen - still:
@@ -239,7 +239,7 @@ def _cord(draft: Draft, part: Part) -> None:
     draft.default(part.name, f"{part.name}: {MAINS_OHMS:g} ohm of the house wiring")
     draft.default_hertz(part.name)
     peak = volts * math.sqrt(2) if hertz else volts
-    draft.elements.append(Source(part.name, plus, minus, peak, hertz, MAINS_OHMS))
+    draft.elements.append(VoltageSource(part.name, plus, minus, peak, hertz, MAINS_OHMS))
 
 
 def _battery(draft: Draft, part: Part) -> None:
@@ -248,7 +248,7 @@ def _battery(draft: Draft, part: Part) -> None:
         draft.gap(f"{part.name}: add its volts", *NO_MAINS, part.name)
     value = UNSAID_VOLTS if volts is None else volts
     draft.default(part.name, f"{part.name}: {BATTERY_OHMS:g} ohm; a fresh one gives as much more as a high line")
-    _between(draft, part, "+", "-", lambda a, b: Source(part.name, a, b, value, 0.0, BATTERY_OHMS))
+    _between(draft, part, "+", "-", lambda a, b: VoltageSource(part.name, a, b, value, 0.0, BATTERY_OHMS))
 
 
 def _rectifier(draft: Draft, part: Part) -> None:

@@ -12,7 +12,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
-from netcheck.electrical.network.elements import Resistor, Source
+from netcheck.electrical.network.elements import Resistor, VoltageSource
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.electrical.network.line_fed import Fed, fed_in_series
 from netcheck.parts.transformer import rise_of
@@ -127,7 +127,9 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
         ohms = _ohms(draft, label, volts, (own, before, volts / (sum(map(abs, steps)) or 1.0)))
         draft.default_hertz(label)
         peak = volts * scale * sense * math.sqrt(2)
-        draft.elements.append(Source(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label), stays=True))
+        draft.elements.append(
+            VoltageSource(label, plus, minus, peak, hertz, ohms, _rise(draft, part, label), stays=True)
+        )
 
 
 def _made_for(part: Part, primary: str, series: Fed | None) -> float | None:

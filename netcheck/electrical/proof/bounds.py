@@ -7,12 +7,12 @@ two lines through the origin, a rectifier drops no more than its law at its mean
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from netcheck.electrical.network.elements import Element, Network, Rectifier, Regulator, Source
+from netcheck.electrical.network.elements import Element, Network, Rectifier, Regulator, VoltageSource
 from netcheck.electrical.proof.inequalities import Sign, written
 from netcheck.electrical.proof.potentials import Potentials
 from netcheck.electrical.proof.simplex import Programme
 
-__all__ = ["Bounds", "Contradiction", "Interval", "Reading", "bounds"]
+__all__ = ["Bounds", "Contradiction", "Interval", "StatedReading", "bounds"]
 
 LEAST_VOLTS = 0.5  # no reading is taken to be nearer than this
 SPARE_VOLTS = 100.0  # by which the box of possible voltages exceeds what the sources could make
@@ -20,7 +20,7 @@ SWEPT_VOLTS = 10_000.0  # what a sweep may make of a lower voltage
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class StatedReading:
     """The meter showed ``volts`` from ``minus`` to ``plus``; the truth is within ``tolerance`` of it, as 0.2."""
 
     plus: int
@@ -41,13 +41,13 @@ class Interval:
 class Contradiction:
     """No voltages satisfy the network and the readings; leaving out any one of ``readings`` would mend it."""
 
-    readings: tuple[Reading, ...]
+    readings: tuple[StatedReading, ...]
 
 
 class Bounds:
     """What the values of a network and some readings of it leave possible."""
 
-    def __init__(self, network: Network, readings: Sequence[Reading], sign: Sign) -> None:
+    def __init__(self, network: Network, readings: Sequence[StatedReading], sign: Sign) -> None:
         """Take what ``sign(a, b)`` knows: 1 where a lies at least as high as b, -1 where b does, 0 for nothing."""
         sources = sum(map(_volts, network.elements))
         box = SPARE_VOLTS + 4 * sources + 4 * max((abs(r.volts) for r in readings), default=0.0)
@@ -73,7 +73,7 @@ class Bounds:
         costs, fixed = self._potentials.across(plus, minus)
         return Interval(fixed + self._programme.least(costs), fixed - self._programme.least(-costs))
 
-    def _with(self, readings: Sequence[Reading]) -> Programme:
+    def _with(self, readings: Sequence[StatedReading]) -> Programme:
         full = self._bare.copy()
         for reading in readings:
             spread = max(abs(reading.volts) * reading.tolerance, LEAST_VOLTS)
@@ -83,7 +83,7 @@ class Bounds:
 
 
 def bounds(
-    network: Network, readings: Sequence[Reading], pairs: Sequence[tuple[int, int]], sign: Sign
+    network: Network, readings: Sequence[StatedReading], pairs: Sequence[tuple[int, int]], sign: Sign
 ) -> tuple[Interval, ...] | Contradiction:
     """The intervals of the mean volts of each pair's first node against its second."""
     known = Bounds(network, readings, sign)
@@ -92,7 +92,7 @@ def bounds(
 
 def _volts(element: Element) -> float:
     match element:
-        case Source(peak=peak):
+        case VoltageSource(peak=peak):
             return abs(peak)
         case Rectifier(driven=False):
             return SWEPT_VOLTS

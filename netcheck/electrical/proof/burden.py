@@ -9,7 +9,7 @@ import heapq
 from collections.abc import Iterable, Iterator
 from math import inf
 
-from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.proof.currents import joined_nodes
 
 __all__ = ["Burden"]
@@ -68,7 +68,7 @@ def _paths(network: Network) -> list[list[tuple[int, float]]]:
         match element:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms):
                 pass
-            case Source(plus=a, minus=b, ohms=ohms) if element.hertz > 0:
+            case VoltageSource(plus=a, minus=b, ohms=ohms) if element.hertz > 0:
                 pass
             case _:
                 continue
@@ -83,7 +83,7 @@ def _fed(network: Network) -> Iterator[int]:
         match element:
             case Rectifier(driven=True, cathode=cathode):
                 yield cathode
-            case Source(hertz=0, plus=plus, minus=minus, peak=peak):
+            case VoltageSource(hertz=0, plus=plus, minus=minus, peak=peak):
                 yield plus if peak >= 0 else minus
             case _:
                 pass
@@ -94,7 +94,7 @@ def _fixed(network: Network) -> Iterator[int]:
     yield 0
     for element in network.elements:
         match element:
-            case Rectifier(driven=True, anode=a, cathode=b) | Source(plus=a, minus=b):
+            case Rectifier(driven=True, anode=a, cathode=b) | VoltageSource(plus=a, minus=b):
                 yield a
                 yield b
             case _:

@@ -5,9 +5,9 @@ from dataclasses import replace
 from math import isinf
 
 from netcheck.electrical.network.elements import Capacitor, Network
-from netcheck.electrical.proof.bounds import Contradiction, Interval, Reading
+from netcheck.electrical.proof.bounds import Contradiction, Interval, StatedReading
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.judgement import STATED, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import STATED, Surety, Verdict, WayRound
 from netcheck.electrical.proof.words import node_name
 
 __all__ = ["judged_by"]
@@ -16,7 +16,7 @@ NOTHING = 1e-6  # volts: what rounding makes of none
 
 
 def judged_by(
-    network: Network, readings: Sequence[Reading], figures: Figures, found: Iterable[Verdict]
+    network: Network, readings: Sequence[StatedReading], figures: Figures, found: Iterable[Verdict]
 ) -> tuple[Verdict, ...]:
     """The verdicts with the running voltages as bounds, and those that nothing proved decided where these allow it.
 
@@ -37,11 +37,11 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
     if verdict.surety is Surety.PROVEN:
         return replace(verdict, volts=volts)
     if max(abs(interval.low), abs(interval.high)) <= NOTHING:
-        way, reason = Way.EITHER, "there is no DC voltage across it"
+        way, reason = WayRound.EITHER, "there is no DC voltage across it"
     elif interval.low >= 0:
-        way, reason = Way.RIGHT, f"{_span(interval.low, interval.high)} across it"
+        way, reason = WayRound.RIGHT, f"{_span(interval.low, interval.high)} across it"
     elif interval.high <= 0:
-        way, reason = Way.REVERSED, f"{_span(-interval.high, -interval.low)} across it, reversed"
+        way, reason = WayRound.REVERSED, f"{_span(-interval.high, -interval.low)} across it, reversed"
     else:
         return replace(verdict, volts=volts)
     return Verdict(verdict.capacitor, Surety.COMPUTED, way, f"{reason} ({state})", state, volts=volts)

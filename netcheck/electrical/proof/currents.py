@@ -14,8 +14,8 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )
 
 __all__ = ["Currents", "Feed", "MayFlow", "currents", "joined_nodes", "mirrored"]
@@ -82,7 +82,7 @@ def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] 
             return element.a, element.b
         case Inductor() if windings or element.ohms == 0:
             return element.a, element.b
-        case Source() if element.hertz > 0 and (windings or element.ohms == 0):
+        case VoltageSource() if element.hertz > 0 and (windings or element.ohms == 0):
             return element.plus, element.minus
         case _:
             return None
@@ -156,7 +156,7 @@ def _ends(element: Element) -> tuple[int, int]:
             return a, b
         case Capacitor(plus=plus, minus=minus) | Load(plus=plus, minus=minus):
             return plus, minus
-        case Source(plus=plus, minus=minus, peak=peak):
+        case VoltageSource(plus=plus, minus=minus, peak=peak):
             return (plus, minus) if peak >= 0 or element.hertz > 0 else (minus, plus)
         case Tube(plate=plate, cathode=cathode):
             return plate, cathode
@@ -169,7 +169,7 @@ def _ways(element: Element) -> Iterator[MayFlow]:
         return
     first, second = _ends(element)
     yield MayFlow(first, second, element)
-    if isinstance(element, Resistor | Inductor | Source):
+    if isinstance(element, Resistor | Inductor | VoltageSource):
         yield MayFlow(second, first, element)
 
 
@@ -178,7 +178,7 @@ def _pumps(element: Element, *, rectifies: bool) -> Iterator[MayFlow]:
     match element:
         case Rectifier():
             yield MayFlow(first, second, element)
-        case Source(hertz=0):
+        case VoltageSource(hertz=0):
             yield MayFlow(second, first, element)
         case Tube() | Load() | Regulator() if rectifies:
             yield MayFlow(first, second, element)
@@ -192,7 +192,7 @@ def _feeds(element: Element) -> Iterator[Feed]:
         case Resistor() | Inductor():
             yield Feed(MayFlow(first, second, element), 0.0)
             yield Feed(MayFlow(second, first, element), 0.0)
-        case Source():
+        case VoltageSource():
             yield Feed(MayFlow(second, first, element), 0.0)
             if element.hertz > 0:
                 yield Feed(MayFlow(first, second, element), 0.0)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from netcheck.electrical.network.elements import Network
-from netcheck.electrical.proof.bounds import Bounds, Reading
+from netcheck.electrical.proof.bounds import Bounds, StatedReading
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.proof.prover import Prover
 from netcheck.electrical.running.steady import Steady, steady
@@ -19,7 +19,7 @@ class Figures:
         self._running: dict[tuple[Network, bool], Steady] = {}
         self._cold: dict[Network, Mapping[str, float]] = {}
         self._provers = dict(provers or {})
-        self._bounds: dict[tuple[Network, tuple[Reading, ...]], Bounds] = {}
+        self._bounds: dict[tuple[Network, tuple[StatedReading, ...]], Bounds] = {}
 
     def running(self, network: Network, *, warm: bool = True) -> Steady:
         """What the network does once it repeats itself.
@@ -44,7 +44,7 @@ class Figures:
             self._provers[network] = Prover(network)
         return self._provers[network]
 
-    def bounds(self, network: Network, readings: tuple[Reading, ...]) -> Bounds:
+    def bounds(self, network: Network, readings: tuple[StatedReading, ...]) -> Bounds:
         """What its values and these readings leave possible."""
         key = network, readings
         if key not in self._bounds:

@@ -10,7 +10,7 @@ cycle then.
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, WayRound
 
 __all__ = ["Seen", "agreed", "contradicts", "held_against"]
 
@@ -43,13 +43,13 @@ def contradicts(verdict: Verdict, seen: Seen) -> bool:
         return False
     means = [seen.mean, seen.cold] if verdict.holds_cold and seen.cold is not None else [seen.mean]
     match verdict.way:
-        case Way.RIGHT:
+        case WayRound.RIGHT:
             return min(means) < -HARMLESS_VOLTS or seen.low < -BORNE_VOLTS
-        case Way.REVERSED:
+        case WayRound.REVERSED:
             return max(means) > HARMLESS_VOLTS
-        case Way.EITHER:
+        case WayRound.EITHER:
             return max(map(abs, means)) > HARMLESS_VOLTS or (seen.turns and verdict.partner is None)
-        case Way.BOTH:
+        case WayRound.BOTH:
             return not seen.turns
         case _:
             return False
@@ -64,8 +64,8 @@ def held_against(verdict: Verdict, seen: Seen | None) -> Verdict:
     if seen is None or verdict.surety is Surety.CONTRADICTED:
         return verdict
     if seen.turns and verdict.partner and abs(seen.mean) < HARMLESS_VOLTS:
-        return verdict if verdict.way is Way.EITHER else _nonpolar(verdict)
-    if seen.turns and (seen.mean > -HARMLESS_VOLTS or verdict.way is Way.UNKNOWN):
+        return verdict if verdict.way is WayRound.EITHER else _nonpolar(verdict)
+    if seen.turns and (seen.mean > -HARMLESS_VOLTS or verdict.way is WayRound.UNKNOWN):
         return _both(verdict, seen)
     if not contradicts(verdict, seen):
         return verdict
@@ -74,18 +74,18 @@ def held_against(verdict: Verdict, seen: Seen | None) -> Verdict:
         f"{seen.mean:.3g} V are calculated across it ({seen.low:.3g} to {seen.high:.3g} V{cold}), against the "
         f"{verdict.surety.value} verdict ({verdict.reason}): rely on neither"
     )
-    return replace(verdict, surety=Surety.UNPROVEN, way=Way.UNKNOWN, reason=reason, state="")
+    return replace(verdict, surety=Surety.UNPROVEN, way=WayRound.UNKNOWN, reason=reason, state="")
 
 
 def _both(verdict: Verdict, seen: Seen) -> Verdict:
     reason = f"it is reversed for a part of every cycle: from {seen.low:.3g} to {seen.high:.3g} V"
-    return replace(verdict, surety=Surety.COMPUTED, way=Way.BOTH, reason=reason, state="running", settles=())
+    return replace(verdict, surety=Surety.COMPUTED, way=WayRound.BOTH, reason=reason, state="running", settles=())
 
 
 def _nonpolar(verdict: Verdict) -> Verdict:
     pair = f"{verdict.capacitor} and {verdict.partner}"
     reason = f"{pair} are back to back, with less than a volt of DC across them: together they have no polarity"
-    return replace(verdict, surety=Surety.COMPUTED, way=Way.EITHER, reason=reason, state="running")
+    return replace(verdict, surety=Surety.COMPUTED, way=WayRound.EITHER, reason=reason, state="running")
 
 
 def agreed(verdict: Verdict, others: Iterable[Verdict | None], switches: str = "", missing: str = "") -> Verdict:
@@ -98,5 +98,5 @@ def agreed(verdict: Verdict, others: Iterable[Verdict | None], switches: str = "
         return replace(verdict, surety=Surety.COMPUTED, state=verdict.state) if weaker else verdict
     on_what = f"the position of {switches}: write `drawn`" if switches else f"what is not stated: {missing}"
     return replace(
-        verdict, surety=Surety.UNPROVEN, way=Way.UNKNOWN, reason=f"it depends on {on_what}", state="", volts=None
+        verdict, surety=Surety.UNPROVEN, way=WayRound.UNKNOWN, reason=f"it depends on {on_what}", state="", volts=None
     )

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from netcheck.electrical.network.elements import Element, Load, Network
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Surety, Verdict, WayRound
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.running.steady import Steady
 
@@ -45,7 +45,7 @@ def borne_out(network: Network, proof: Proof, verdict: Verdict, figures: Figures
 
 
 def _least(verdict: Verdict) -> float:
-    return HARMLESS_VOLTS if verdict.way is Way.REVERSED else 0.0
+    return HARMLESS_VOLTS if verdict.way is WayRound.REVERSED else 0.0
 
 
 def _is_loaded(network: Network) -> bool:
@@ -55,7 +55,7 @@ def _is_loaded(network: Network) -> bool:
 def _peak(network: Network, verdict: Verdict, figures: Figures) -> float:
     """The cold peak across the capacitor in the direction that the verdict says."""
     peak = figures.cold(network)[verdict.capacitor]
-    return -peak if verdict.way is Way.REVERSED else peak
+    return -peak if verdict.way is WayRound.REVERSED else peak
 
 
 def _running(network: Network, proof: Proof, figures: Figures) -> float:

@@ -17,12 +17,12 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )
 from netcheck.electrical.proof.currents import joined_nodes
 
-__all__ = ["Inequalities", "Row", "Sign", "written"]
+__all__ = ["Inequalities", "Inequality", "Sign", "written"]
 
 WINDING_TOLERANCE = 0.2
 SUPPLY_TOLERANCE = 0.1
@@ -36,7 +36,7 @@ Sign = Callable[[int, int], int]
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Inequality:
     """The volts across ``ends``, times ``factor``, and the variables times theirs are at most ``limit``."""
 
     limit: float
@@ -57,7 +57,7 @@ class Inequalities:
     conductors: list[tuple[int, int, float]] = field(default_factory=list)
     fixed: list[tuple[int, int, float]] = field(default_factory=list)
     variables: list[tuple[int, int, float]] = field(default_factory=list)
-    rows: list[Row] = field(default_factory=list)
+    rows: list[Inequality] = field(default_factory=list)
 
     def copy(self) -> "Inequalities":
         """The same, to add rows to."""
@@ -67,7 +67,7 @@ class Inequalities:
         self, limit: float, ends: tuple[int, int] = (0, 0), factor: float = 1.0, *variables: tuple[int, float]
     ) -> None:
         """Add a row."""
-        self.rows.append(Row(limit, ends, factor, variables))
+        self.rows.append(Inequality(limit, ends, factor, variables))
 
     def current(self, a: int, b: int, unit: float) -> int:
         """Add a current from a to b, counted in ``unit`` amperes, and tell its number."""
@@ -79,20 +79,20 @@ def written(network: Network, sign: Sign, box: float) -> Inequalities:
     """The inequalities of a network; ``sign(a, b)`` is 1 or -1 where the order of two nodes is known, else 0."""
     book = Inequalities(joined_nodes(network), box)
     for element in network.elements:
-        if isinstance(element, Resistor | Inductor | Source):
+        if isinstance(element, Resistor | Inductor | VoltageSource):
             _write_linear(book, element, sign)
         else:
             _write_valve(book, element, sign)
     return book
 
 
-def _write_linear(book: Inequalities, element: Resistor | Inductor | Source, sign: Sign) -> None:
+def _write_linear(book: Inequalities, element: Resistor | Inductor | VoltageSource, sign: Sign) -> None:
     match element:
-        case Source(hertz=0):
+        case VoltageSource(hertz=0):
             _write_supply(book, element)
         case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms > 0:
             _write_resistance(book, (a, b), (ohms, tolerance), sign(a, b))
-        case Inductor(a=a, b=b, ohms=ohms) | Source(plus=a, minus=b, ohms=ohms) if ohms > 0:
+        case Inductor(a=a, b=b, ohms=ohms) | VoltageSource(plus=a, minus=b, ohms=ohms) if ohms > 0:
             _write_resistance(book, (a, b), (ohms, WINDING_TOLERANCE), sign(a, b))
         case _:
             pass
@@ -112,7 +112,7 @@ def _write_resistance(book: Inequalities, ends: tuple[int, int], value: tuple[fl
         book.at_most((most - least) * book.box, (0, 0), 1.0, (book.current(*way, 1 / ohms), 1.0))
 
 
-def _write_supply(book: Inequalities, source: Source) -> None:
+def _write_supply(book: Inequalities, source: VoltageSource) -> None:
     ohms = max(source.ohms, CONTACT)
     plus, minus = (source.plus, source.minus) if source.peak >= 0 else (source.minus, source.plus)
     volts = abs(source.peak)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
-__all__ = ["BORNE_VOLTS", "HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "Way", "graded", "is_reversed"]
+__all__ = ["BORNE_VOLTS", "HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "WayRound", "graded", "is_reversed"]
 
 STATED = "running with the currents stated"
 COLD = "cold"  # what a state says that speaks of cold tubes
@@ -20,7 +20,7 @@ class Surety(Enum):
     CONTRADICTED = "contradicted"
 
 
-class Way(Enum):
+class WayRound(Enum):
     """How a capacitor stands to the voltage across it; EITHER where none does or none can harm it.
 
     BOTH is right for a part of every cycle, and reversed for the rest.
@@ -45,7 +45,7 @@ class Verdict:
 
     capacitor: str
     surety: Surety
-    way: Way
+    way: WayRound
     reason: str
     state: str = ""
     witness: str | None = None
@@ -76,4 +76,4 @@ def graded(verdict: Verdict) -> str:
 
 def is_reversed(verdict: Verdict | None) -> bool:
     """Whether a capacitor is known to lie backwards."""
-    return verdict is not None and verdict.way is Way.REVERSED and verdict.is_certain
+    return verdict is not None and verdict.way is WayRound.REVERSED and verdict.is_certain

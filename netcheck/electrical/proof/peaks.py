@@ -10,7 +10,15 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Network,
+    Rectifier,
+    Resistor,
+    VoltageSource,
+)
 from netcheck.electrical.proof.currents import joined_nodes
 
 __all__ = ["cold_inverse", "cold_means", "cold_peaks"]
@@ -88,7 +96,7 @@ class _Swings:
 
     def __init__(self, network: Network, line: float) -> None:
         self.line = line
-        hertz = sorted({e.hertz for e in network.elements if isinstance(e, Source) and e.hertz > 0})
+        hertz = sorted({e.hertz for e in network.elements if isinstance(e, VoltageSource) and e.hertz > 0})
         self._phasors = [_phasors(network, each, line) for each in hertz]
 
     def between(self, a: int, b: int) -> float:
@@ -97,7 +105,7 @@ class _Swings:
 
 def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.complex128]:
     """The potentials of all nodes; a source's current is an unknown of its own, so that it may lack resistance."""
-    sources = [element for element in network.elements if isinstance(element, Source)]
+    sources = [element for element in network.elements if isinstance(element, VoltageSource)]
     size = network.count + len(sources)
     matrix = np.zeros((size, size), dtype=complex)
     right = np.zeros(size, dtype=complex)
@@ -114,7 +122,7 @@ def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.comp
     return np.linalg.solve(matrix, right.astype(complex))[: network.count]
 
 
-def _peak_volts(source: Source, line: float) -> float:
+def _peak_volts(source: VoltageSource, line: float) -> float:
     return source.peak * line * (1 + source.rise)
 
 
@@ -166,7 +174,7 @@ def _add_path(slope: Reals, pull: Reals, element: Element, context: tuple[tuple[
             _stamp(slope, joined[a], joined[b], 1 / max(ohms, CONTACT))
         case Capacitor(plus=a, minus=b) | Rectifier(anode=a, cathode=b):
             _stamp(slope, joined[a], joined[b], LEAK)
-        case Source(plus=plus, minus=minus, hertz=0, ohms=ohms):
+        case VoltageSource(plus=plus, minus=minus, hertz=0, ohms=ohms):
             siemens = 1 / max(ohms, CONTACT)
             _stamp(slope, joined[plus], joined[minus], siemens)
             pull[joined[plus]] += siemens * _peak_volts(element, line)

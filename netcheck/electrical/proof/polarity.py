@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.proof.prover import Prover, Witness
 from netcheck.electrical.proof.words import node_name, pump_words, quoted, route_words
@@ -31,16 +31,16 @@ class _Claims:
     right: Proof | Witness
     left: Proof | Witness
 
-    def way(self) -> Way:
+    def way(self) -> WayRound:
         match self.right, self.left:
             case Proof() as right, Proof() as left:
                 return _between(right, left)
             case Proof(), _:
-                return Way.RIGHT
+                return WayRound.RIGHT
             case _, Proof():
-                return Way.REVERSED
+                return WayRound.REVERSED
             case _:
-                return Way.UNKNOWN
+                return WayRound.UNKNOWN
 
     def proofs(self) -> tuple[Proof, ...]:
         return tuple(claim for claim in (self.right, self.left) if isinstance(claim, Proof))
@@ -91,15 +91,15 @@ class Judge:
             outer = replace(capacitor, minus=partner.plus)
         found = replace(self._settled(outer), partner=partner.name)
         pair = f"{capacitor.name} and {partner.name} are back to back"
-        if found.way is Way.EITHER:
+        if found.way is WayRound.EITHER:
             return replace(found, reason=f"{pair}, and there is no DC across the two: together they have no polarity")
         return replace(found, reason=f"{pair}, which is right only if there is no DC across the two; {found.reason}")
 
     def _settled(self, capacitor: Capacitor) -> Verdict:
         full, calm = self._claims(self.prover, capacitor), self._claims(self._calm(self._undriven), capacitor)
-        if full.way() is calm.way() is not Way.UNKNOWN:
+        if full.way() is calm.way() is not WayRound.UNKNOWN:
             return self._proven(capacitor, calm) or self._doubtful(capacitor, calm)
-        if calm.way() in (Way.RIGHT, Way.REVERSED) and full.way() is Way.UNKNOWN:
+        if calm.way() in (WayRound.RIGHT, WayRound.REVERSED) and full.way() is WayRound.UNKNOWN:
             return self._supposed(capacitor, full, calm.way())
         return self._unproven(capacitor, full)
 
@@ -111,13 +111,13 @@ class Judge:
             self._provers[loads] = Prover(self._network, grids=False, loads=loads)
         return self._provers[loads]
 
-    def _supposed(self, capacitor: Capacitor, full: _Claims, way: Way) -> Verdict:
+    def _supposed(self, capacitor: Capacitor, full: _Claims, way: WayRound) -> Verdict:
         """The verdict on a capacitor that is certain only without grids and rectifiers off the mains."""
         ends = capacitor.plus, capacitor.minus
-        loads = self._burden.loads(*(ends if way is Way.RIGHT else ends[::-1]))
+        loads = self._burden.loads(*(ends if way is WayRound.RIGHT else ends[::-1]))
         claims = self._claims(self._calm(loads), capacitor)
         if claims.way() is not way:
-            against = claims.right if way is Way.RIGHT else claims.left
+            against = claims.right if way is WayRound.RIGHT else claims.left
             return self._unproven(capacitor, _Claims(against, against))
         found = self._proven(capacitor, claims, self._assumed(full, way))
         return found or self._doubtful(capacitor, claims)
@@ -128,9 +128,9 @@ class Judge:
         # Once one direction is proved, the other is of interest only where it is plain.
         return _Claims(right, prover.claim(minus, plus, thorough=isinstance(right, Witness)))
 
-    def _assumed(self, full: _Claims, way: Way) -> tuple[str, ...]:
+    def _assumed(self, full: _Claims, way: WayRound) -> tuple[str, ...]:
         """The grids that must draw nothing and the rectifiers that must load: the one that lifts, else all of them."""
-        against = full.right if way is Way.RIGHT else full.left
+        against = full.right if way is WayRound.RIGHT else full.left
         pump = against.pump if isinstance(against, Witness) else None
         if pump is not None and isinstance(against, Witness) and (against.grid or _restless_rectifier(pump)):
             return (pump.name,)
@@ -138,11 +138,11 @@ class Judge:
 
     def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict | None:
         """The verdict that a proof bears out, None where it leans on rectifiers that may drop too much."""
-        proof = claims.right if claims.way() is Way.RIGHT else claims.left
+        proof = claims.right if claims.way() is WayRound.RIGHT else claims.left
         if not isinstance(proof, Proof):
             proof = Proof(capacitor.plus, capacitor.minus)
         higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
-        if claims.way() is Way.EITHER:
+        if claims.way() is WayRound.EITHER:
             reason = f"there is no DC voltage between {higher} and {lower}"
         else:
             margin = f"never more than {proof.margin:.2g} V below"
@@ -156,8 +156,8 @@ class Judge:
 
     def _weighed(self, proof: Proof, verdict: Verdict) -> Verdict | None:
         """The verdict, with what it may claim where rectifiers may drop all that its proof leaves."""
-        doubtful = verdict.way is Way.REVERSED and proof.margin > 0
-        if verdict.way is Way.EITHER or not (proof.clamped or doubtful):
+        doubtful = verdict.way is WayRound.REVERSED and proof.margin > 0
+        if verdict.way is WayRound.EITHER or not (proof.clamped or doubtful):
             return verdict
         from netcheck.electrical.proof.held import borne_out, held
 
@@ -192,7 +192,7 @@ class Judge:
 
     def _doubtful(self, capacitor: Capacitor, claims: _Claims) -> Verdict:
         """The verdict where a proof leans on rectifiers that may drop all the volts there are."""
-        proof = claims.proofs()[claims.way() is Way.REVERSED and len(claims.proofs()) > 1]
+        proof = claims.proofs()[claims.way() is WayRound.REVERSED and len(claims.proofs()) > 1]
         higher, lower = node_name(self._network, proof.higher), node_name(self._network, proof.lower)
         pump = next((each for each in proof.route if isinstance(each, Rectifier)), None)
         names = quoted(element.name for element in proof.route)
@@ -213,20 +213,20 @@ class Judge:
         return None
 
 
-def _between(right: Proof, left: Proof) -> Way:
+def _between(right: Proof, left: Proof) -> WayRound:
     """The way where both directions are proved, each but for some volts."""
     if right.margin == left.margin == 0 and not (right.clamped or left.clamped):
-        return Way.EITHER
+        return WayRound.EITHER
     if right.margin == left.margin:
-        return Way.UNKNOWN
-    return Way.RIGHT if right.margin < left.margin else Way.REVERSED
+        return WayRound.UNKNOWN
+    return WayRound.RIGHT if right.margin < left.margin else WayRound.REVERSED
 
 
 def _open(capacitor: Capacitor, reason: str, pump: Element | None, path: tuple[str, ...]) -> Verdict:
     witness = None if pump is None else pump.name
     across = ((capacitor.plus, capacitor.minus),)
     return Verdict(
-        capacitor.name, Surety.UNPROVEN, Way.UNKNOWN, reason, witness=witness, path=path, settles=across
+        capacitor.name, Surety.UNPROVEN, WayRound.UNKNOWN, reason, witness=witness, path=path, settles=across
     )  # fmt: skip
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from netcheck.electrical.proof.inequalities import Inequalities, Row
+from netcheck.electrical.proof.inequalities import Inequalities, Inequality
 
 __all__ = ["Potentials"]
 
@@ -51,7 +51,7 @@ class Potentials:
         row = self._volts[self._joined[plus]] - self._volts[self._joined[minus]]
         return row[:-1], float(row[-1])
 
-    def rows(self, rows: Sequence[Row]) -> tuple[Reals, Reals]:
+    def rows(self, rows: Sequence[Inequality]) -> tuple[Reals, Reals]:
         """The matrix and the limits of the rows, and of the box that open potentials lie in."""
         matrix = np.zeros((self._open + len(rows), self._volts.shape[1] - 1))
         limits = np.full(len(matrix), 2 * self._box)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from netcheck.core.blocks import Blocks
-from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Source, Tube
+from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Tube, VoltageSource
 from netcheck.electrical.proof.argument import Argument, Stop, Ties
 from netcheck.electrical.proof.currents import MayFlow, currents, mirrored
 from netcheck.electrical.proof.order import Order, Proof, Trust
@@ -177,7 +177,7 @@ def _hubs(network: Network, joined: tuple[int, ...]) -> tuple[int, ...]:
         match element:
             case Rectifier(anode=anode, cathode=cathode):
                 nodes |= {anode, cathode}
-            case Source(plus=plus, minus=minus):
+            case VoltageSource(plus=plus, minus=minus):
                 nodes |= {plus, minus}
             case _:
                 pass

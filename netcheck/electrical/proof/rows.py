@@ -6,7 +6,7 @@ from dataclasses import replace
 from netcheck.electrical.network.elements import Network, Rectifier
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, contradicts, held_against
-from netcheck.electrical.proof.judgement import Verdict, Way
+from netcheck.electrical.proof.judgement import Verdict, WayRound
 from netcheck.electrical.proof.peaks import cold_means
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady
@@ -23,7 +23,7 @@ def borne_out(network: Network, found: Mapping[str, Verdict], running: Steady, f
 
 def _measured(verdict: Verdict, seen: Seen | None) -> Verdict:
     """A reversed one with the volts of its row, where nothing else bounds them: how grave it is depends on them."""
-    if seen is None or verdict.way is not Way.REVERSED or verdict.volts is not None:
+    if seen is None or verdict.way is not WayRound.REVERSED or verdict.volts is not None:
         return verdict
     ends = (seen.low, seen.high) if seen.cold is None else (seen.low, seen.high, seen.cold)
     return replace(verdict, volts=(min(ends), max(ends)))

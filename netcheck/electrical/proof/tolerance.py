@@ -16,11 +16,11 @@ from netcheck.electrical.network.elements import (
     Network,
     Rectifier,
     Resistor,
-    Source,
+    VoltageSource,
 )
 from netcheck.electrical.network.readings import as_stated
 from netcheck.electrical.proof.figures import Figures
-from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Surety, Verdict, WayRound
 from netcheck.electrical.proof.rows import heated
 
 __all__ = ["settled"]
@@ -49,7 +49,7 @@ def _is_open(verdict: Verdict) -> bool:
 def _decided(verdict: Verdict, sign: int) -> Verdict:
     if not sign:
         return verdict
-    way, words = (Way.RIGHT, "above") if sign > 0 else (Way.REVERSED, "below")
+    way, words = (WayRound.RIGHT, "above") if sign > 0 else (WayRound.REVERSED, "below")
     reason = f"its plus comes out {words} its minus in every case calculated ({STATE})"
     return replace(verdict, surety=Surety.COMPUTED, way=way, reason=reason, state=STATE, settles=())
 
@@ -95,7 +95,7 @@ def _off(element: Element, rng: Random, spread: float) -> Element:
             return replace(element, farads=farads * factor)
         case Load(amperes=amperes):
             return replace(element, amperes=amperes * factor)
-        case Source(peak=peak):
+        case VoltageSource(peak=peak):
             return replace(element, peak=peak * (1 + rng.choice((-LINE, LINE))))
         case _:
             return element

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Load, Network
-from netcheck.electrical.proof.judgement import Surety, Verdict, Way
+from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.proof.polarity import Judge
 
 if TYPE_CHECKING:
     from netcheck.electrical.proof.figures import Figures
 
-__all__ = ["Surety", "Verdict", "Way", "verdicts"]
+__all__ = ["Surety", "Verdict", "WayRound", "verdicts"]
 
 
 def verdicts(
@@ -25,10 +25,10 @@ def verdicts(
     found = tuple(judge.proved(each) for each in network.elements if isinstance(each, Capacitor) and each.polarised)
     stated = any(isinstance(element, Load) for element in network.elements)
     # What is backwards is told with its volts where there are any: less than a volt does no harm.
-    wanted = any(verdict.surety is not Surety.PROVEN or verdict.way is Way.REVERSED for verdict in found)
+    wanted = any(verdict.surety is not Surety.PROVEN or verdict.way is WayRound.REVERSED for verdict in found)
     if not readings and not (stated and wanted):
         return found
-    from netcheck.electrical.proof.bounds import Reading
+    from netcheck.electrical.proof.bounds import StatedReading
     from netcheck.electrical.proof.chart import judged_by
 
-    return judged_by(network, [Reading(*reading) for reading in readings], judge.figures, found)
+    return judged_by(network, [StatedReading(*reading) for reading in readings], judge.figures, found)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from netcheck.core.wording import listed
-from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Source
+from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, VoltageSource
 from netcheck.electrical.proof.order import Proof
 
 __all__ = ["node_name", "pump_words", "quoted", "route_words"]
@@ -28,7 +28,7 @@ def pump_words(pump: Element, *, grid: bool) -> str:
             return f"{pump.name}, which the line does not drive,"
         case Rectifier():
             return f"rectifier {pump.name}"
-        case Source():
+        case VoltageSource():
             return f"supply {pump.name}"
         case Load():
             return f"load {pump.name}"

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Source
+from netcheck.electrical.network.elements import Capacitor, Inductor, Network, VoltageSource
 from netcheck.electrical.running.branches import LEAST_OHMS, LOOP_OHMS, Branch, Condition, Parts, take_apart
 from netcheck.electrical.running.trees import Forest
 
@@ -50,7 +50,7 @@ class Equations:
     branches: tuple[Branch, ...]
     capacitors: tuple[tuple[int, Capacitor], ...]
     inductors: tuple[tuple[int, Inductor], ...]
-    held: tuple[tuple[int, Source], ...]
+    held: tuple[tuple[int, VoltageSource], ...]
     hertz: float
     volts: float
     switches: tuple[int, ...]
@@ -199,7 +199,7 @@ def _ties(parts: Parts) -> Iterator[tuple[int, int]]:
     yield from ((inductor.a, inductor.b) for _, inductor in parts.inductors)
 
 
-def _wave(source: Source, size: int) -> Matrix:
+def _wave(source: VoltageSource, size: int) -> Matrix:
     volts = np.zeros(size)
     volts[-3 if source.hertz else -1] = source.peak
     return volts

@@ -14,8 +14,8 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Regulator,
     Resistor,
-    Source,
     Tube,
+    VoltageSource,
 )
 
 __all__ = ["Branch", "Condition", "Mains", "Parts", "take_apart"]
@@ -62,7 +62,7 @@ class Branch:
     on: float
     off: float | None = None
     threshold: float = 0.0
-    source: Source | None = None
+    source: VoltageSource | None = None
     owner: int | None = None
 
 
@@ -74,7 +74,7 @@ class Parts:
     branches: list[Branch] = field(default_factory=list)
     capacitors: list[tuple[int, Capacitor]] = field(default_factory=list)
     inductors: list[tuple[int, Inductor]] = field(default_factory=list)
-    held: list[tuple[int, Source]] = field(default_factory=list)
+    held: list[tuple[int, VoltageSource]] = field(default_factory=list)
     drains: list[tuple[int, float]] = field(default_factory=list)
 
 
@@ -96,7 +96,7 @@ def _add(parts: Parts, owner: int, element: Element, condition: Condition) -> No
         case Inductor():
             parts.inductors.append((owner, element))
             parts.branches.append(Branch(element.a, element.b, 1 / element.core_ohms))
-        case Source():
+        case VoltageSource():
             _add_source(parts, owner, element, condition)
         case Rectifier():
             _add_rectifier(parts, owner, element, condition)
@@ -104,18 +104,18 @@ def _add(parts: Parts, owner: int, element: Element, condition: Condition) -> No
             _add_tube(parts, owner, element, condition)
 
 
-def _add_source(parts: Parts, owner: int, source: Source, condition: Condition) -> None:
+def _add_source(parts: Parts, owner: int, source: VoltageSource, condition: Condition) -> None:
     if condition.mains is Mains.UNPLUGGED and not source.stays:
         return
     volts = _volts(source, condition)
-    held = Source(source.name, source.plus, source.minus, volts, source.hertz, source.ohms)
+    held = VoltageSource(source.name, source.plus, source.minus, volts, source.hertz, source.ohms)
     if source.ohms > 0:
         parts.branches.append(Branch(source.plus, source.minus, 1 / source.ohms, source=held, owner=owner))
     else:
         parts.held.append((owner, held))
 
 
-def _volts(source: Source, condition: Condition) -> float:
+def _volts(source: VoltageSource, condition: Condition) -> float:
     if condition.mains is not Mains.ON:
         return 0.0
     return source.peak * condition.line * (1.0 if condition.warm else 1.0 + source.rise)

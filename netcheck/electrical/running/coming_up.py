@@ -15,7 +15,7 @@ from netcheck.electrical.running.branches import Condition
 from netcheck.electrical.running.steady import STILL_HERTZ, period_from
 from netcheck.electrical.running.switching import Run, Stretch
 
-__all__ = ["LONGEST", "Backwards", "coming_up"]
+__all__ = ["LONGEST", "Reversal", "coming_up"]
 
 LONGEST = 30.0  # seconds: by then the tubes draw current
 SETTLED = 1e-3  # of the sources' volts: nearer to its end a course changes nothing that is told
@@ -26,7 +26,7 @@ MOST_PERIODS = 400  # periods looked at, leaps left out
 
 
 @dataclass(frozen=True, slots=True)
-class Backwards:
+class Reversal:
     """A capacitor that is backwards after switching on: by ``volts`` at the most, for ``seconds`` together.
 
     ``lasting`` is whether it stays so until something draws current.
@@ -50,7 +50,7 @@ class _Period:
     shares: Matrix
 
 
-def coming_up(network: Network, borne: float, line: float = 1.0) -> tuple[Backwards, ...]:
+def coming_up(network: Network, borne: float, line: float = 1.0) -> tuple[Reversal, ...]:
     """What is more than ``borne`` volts backwards for longer than a period, everything discharged before.
 
     A doubler reverses its capacitors for a half wave, and that does no harm.
@@ -68,7 +68,7 @@ def coming_up(network: Network, borne: float, line: float = 1.0) -> tuple[Backwa
         lows, last = np.minimum(lows, last.lows), now
     lows, lasting = np.minimum(lows, last.lows), last.shares > 0.5
     return tuple(
-        Backwards(one.name, -float(lows[at]), float(seconds[at]), bool(lasting[at]))
+        Reversal(one.name, -float(lows[at]), float(seconds[at]), bool(lasting[at]))
         for at, (_, one) in enumerate(circuit.capacitors)
         if seconds[at] > run.period or lasting[at]
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Capacitor, Network, Resistor, Source
+from netcheck.electrical.network.elements import Capacitor, Network, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix, assemble
 from netcheck.electrical.running.branches import Condition, Mains
 from netcheck.electrical.running.clockwork import Clock
@@ -44,7 +44,7 @@ def discharge(
         kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))
         network = dataclasses.replace(network, elements=kept)
     # The windings of a transformer stay when the plug is pulled: then the two cases are one.
-    stays = all(one.stays for one in network.elements if isinstance(one, Source))
+    stays = all(one.stays for one in network.elements if isinstance(one, VoltageSource))
     dead = _times(network, volts, limits, Mains.DEAD)
     pulled = dead if stays else _times(network, volts, limits, Mains.UNPLUGGED)
     return tuple(Discharge(name, tuple(map(_slower, pulled[name], dead[name])), opened) for name in dead)

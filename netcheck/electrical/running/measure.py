@@ -7,7 +7,7 @@ from typing import TypeVar
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix
 from netcheck.electrical.running.clockwork import Clock
 from netcheck.electrical.running.switching import Stretch
@@ -120,7 +120,11 @@ def measure(network: Network, circuit: Equations, stretches: Sequence[Stretch]) 
             _heat(inductor.name, meter.course(meter.vector(at)), inductor.ohms)
             for at, (_, inductor) in enumerate(circuit.inductors, len(circuit.capacitors))
         ),
-        tuple(_heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Source) if part.ohms),
+        tuple(
+            _heat(part.name, meter.through(owner), part.ohms)
+            for owner, part in _of(elements, VoltageSource)
+            if part.ohms
+        ),
         tuple(course.mean for course in nodes),
         tuple(course.swing for course in nodes),
         frozenset(

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, Source
+from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Matrix
 
 __all__ = ["paths", "resistances"]
@@ -42,7 +42,7 @@ def paths(network: Network, *, conducting: bool = False, unplugged: bool = True)
         match element:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms):
                 found.append((a, b, ohms))
-            case Source(plus=a, minus=b, ohms=ohms) if not unplugged:
+            case VoltageSource(plus=a, minus=b, ohms=ohms) if not unplugged:
                 found.append((a, b, ohms))
             case Rectifier(anode=a, cathode=b) if conducting:
                 found.append((a, b, 0.0))

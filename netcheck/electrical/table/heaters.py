@@ -8,8 +8,8 @@ from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Draft, ends_of, first
-from netcheck.electrical.network.elements import Element, Source, part_of
-from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
+from netcheck.electrical.network.elements import Element, VoltageSource, part_of
+from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
 from netcheck.electrical.network.translate import enter_passive
 from netcheck.electrical.running.measure import Heat
 from netcheck.electrical.running.steady import steady
@@ -103,7 +103,7 @@ class Heaters:
 def heaters(graph: CircuitGraph) -> Heaters:
     """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
     draft = Draft(graph)
-    sockets: list[Socket] = []
+    sockets: list[TubeHeater] = []
     for part in graph.circuit.parts.values():
         if part.shape is not None and part.kind.family is Family.TUBE:
             sockets.extend(enter_heater(draft, part))
@@ -111,7 +111,7 @@ def heaters(graph: CircuitGraph) -> Heaters:
             enter_passive(draft, part)
     translation = draft.finished(_between_the_mains)
     network = translation.network
-    cord = next((one for one in network.elements if isinstance(one, Source)), None)
+    cord = next((one for one in network.elements if isinstance(one, VoltageSource)), None)
     if draft.mains is None or cord is None or len(sockets) < LEAST_HEATERS:
         return Heaters()
     seen = {heat.name: heat for heat in steady(network).resistors}
@@ -128,7 +128,7 @@ def heaters(graph: CircuitGraph) -> Heaters:
     return Heaters((string,), (*translation.defaults, *taken), ())
 
 
-def _heater_row(socket: Socket, seen: Mapping[str, Heat]) -> HeaterRow:
+def _heater_row(socket: TubeHeater, seen: Mapping[str, Heat]) -> HeaterRow:
     volts = sum(_volts(seen[name]) for name in socket.sections if name in seen)
     return HeaterRow(socket.tube, socket.volts, socket.amperes, volts)
 
@@ -147,6 +147,6 @@ def _volts(heat: Heat) -> float:
 def _between_the_mains(elements: list[Element], count: int) -> list[Element]:
     """The elements on the ways through a set from one side of the mains to the other."""
     blocks = Blocks(count, [(ends_of(one)[0], ends_of(one)[1]) for one in elements])
-    sources = [one for one in elements if isinstance(one, Source)]
+    sources = [one for one in elements if isinstance(one, VoltageSource)]
     masks = [blocks.between(one.plus, one.minus) for one in sources[:1]]
     return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)[:2]) for mask in masks)]

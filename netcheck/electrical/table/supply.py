@@ -12,7 +12,7 @@ from netcheck.electrical.divided import divided
 from netcheck.electrical.emptied import charged
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import Translation, first
-from netcheck.electrical.network.elements import Capacitor, Network, Rectifier, Source
+from netcheck.electrical.network.elements import Capacitor, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
@@ -72,7 +72,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     network = translation.network
     warm = heaters(graph)
     defaults = tuple(dict.fromkeys((*translation.defaults, *warm.defaults)))
-    if not any(isinstance(one, Rectifier | Source) for one in network.elements):
+    if not any(isinstance(one, Rectifier | VoltageSource) for one in network.elements):
         if swaps:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)

@@ -9,7 +9,15 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Resistor, Source, part_of
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Network,
+    Rectifier,
+    Resistor,
+    VoltageSource,
+    part_of,
+)
 from netcheck.electrical.network.laws import silicon
 from netcheck.electrical.running.steady import Steady, steady
 
@@ -217,7 +225,7 @@ def _feeding(network: Network, middle: int, outer: set[int]) -> _Lead | None:
     reached, path = _reached(network, middle, outer)
     fed = [
         one for one in network.elements
-        if isinstance(one, Source) and one.hertz and len({one.plus, one.minus} & reached) == 1
+        if isinstance(one, VoltageSource) and one.hertz and len({one.plus, one.minus} & reached) == 1
     ]  # fmt: skip
     if len(fed) != 1:
         return None

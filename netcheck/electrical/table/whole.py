@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import ends_of
-from netcheck.electrical.network.elements import Element, Network, Rectifier, Source
+from netcheck.electrical.network.elements import Element, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import MOST, readings_of
-from netcheck.electrical.network.heaters import Socket, enter_heater, is_heater
+from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import draft_of
 from netcheck.electrical.running.measure import Heat
@@ -26,14 +26,14 @@ class Whole:
     """The heat in every resistance by its name, and the heaters that are known."""
 
     heats: Mapping[str, Heat]
-    sockets: tuple[Socket, ...]
+    sockets: tuple[TubeHeater, ...]
 
-    def share(self, socket: Socket) -> float:
+    def share(self, socket: TubeHeater) -> float:
         """The effective volts of a heater as a part of those it is made for; 0 where nothing feeds it."""
         volts = [heat.watts / heat.amperes.rms for heat in self._sections(socket) if heat.amperes.rms]
         return sum(volts) / socket.volts
 
-    def _sections(self, socket: Socket) -> list[Heat]:
+    def _sections(self, socket: TubeHeater) -> list[Heat]:
         return [self.heats[name] for name in socket.sections if name in self.heats]
 
 
@@ -45,7 +45,7 @@ def whole(graph: CircuitGraph) -> Whole | None:
     if translated(graph).too_large:
         return None
     draft = draft_of(graph)
-    sockets: list[Socket] = []
+    sockets: list[TubeHeater] = []
     draft.elements[:] = [one for one in draft.elements if not is_heater(one.name)]
     for part in graph.circuit.parts.values():
         if part.shape is not None and part.kind.family is Family.TUBE:
@@ -56,7 +56,7 @@ def whole(graph: CircuitGraph) -> Whole | None:
             else:
                 sockets.extend(found)
     translation = draft.finished(_fed)
-    if not any(isinstance(one, Source) for one in translation.network.elements):
+    if not any(isinstance(one, VoltageSource) for one in translation.network.elements):
         return None
     seen = running(graph) if not translation.gaps else None
     if seen is not None:
@@ -117,6 +117,6 @@ def _fed(elements: list[Element], count: int) -> list[Element]:
     masks = {
         blocks.between(*ends_of(one)[:2])
         for one in elements
-        if isinstance(one, Source) or (isinstance(one, Rectifier) and one.driven)
+        if isinstance(one, VoltageSource) or (isinstance(one, Rectifier) and one.driven)
     }
     return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)[:2]) for mask in masks)]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise, permutations, product
 
 from netcheck.core.panel import Line, Mark, Panel, PartBox, Spot
-from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.card import CardShape
 from netcheck.reports.drawing.levels import GAP, Marks, facing, levels_to_try
 from netcheck.reports.drawing.scene import Point
 from netcheck.reports.drawing.shapes import is_lying, marks_at, shape_of
@@ -24,7 +24,7 @@ _MOST_TRIED = 4  # cards in a row of which every order is tried
 class Corner:
     """A card's shape and its upper left corner."""
 
-    shape: Shape
+    shape: CardShape
     corner: Point
     level: int
 
@@ -62,7 +62,7 @@ def _orders(row: Sequence[int]) -> Iterator[Sequence[int]]:
     yield from permutations(row) if len(row) <= _MOST_TRIED else [tuple(row)]
 
 
-def _width(row: Sequence[int], shapes: Mapping[int, Shape]) -> float:
+def _width(row: Sequence[int], shapes: Mapping[int, CardShape]) -> float:
     return sum(shapes[i].width for i in row) + GAP * max(0, len(row) - 1)
 
 
@@ -76,7 +76,7 @@ class _Known:
     pulled: bool
 
 
-def _settled(panel: Panel, rows: list[list[int]], shapes: Mapping[int, Shape], known: _Known) -> Arranged:
+def _settled(panel: Panel, rows: list[list[int]], shapes: Mapping[int, CardShape], known: _Known) -> Arranged:
     room, marks, levels = known.room, known.marks, known.levels
     shapes = dict(shapes)
     width = max(_width(row, shapes) for row in rows)
@@ -147,7 +147,7 @@ def _backwards(panel: Panel, i: int, seats: Mapping[int, Corner]) -> bool:
 
 
 def _spread(
-    panel: Panel, row: Sequence[int], shapes: Mapping[int, Shape], seats: Mapping[int, Corner], width: float
+    panel: Panel, row: Sequence[int], shapes: Mapping[int, CardShape], seats: Mapping[int, Corner], width: float
 ) -> dict[int, float]:
     """The left edges: each card under what it is joined to, none over another."""
     wanted = []
@@ -165,7 +165,7 @@ def _spread(
     return _apart(row, wanted, shapes)
 
 
-def _apart(row: Sequence[int], wanted: Sequence[float | None], shapes: Mapping[int, Shape]) -> dict[int, float]:
+def _apart(row: Sequence[int], wanted: Sequence[float | None], shapes: Mapping[int, CardShape]) -> dict[int, float]:
     """None over another, in their order, and the row where on the whole it is wanted."""
     lefts: list[float] = []
     free = 0.0

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from netcheck.core.panel import End, Form, Mark, PartBox
-from netcheck.reports.drawing.card import Port, Shape
+from netcheck.reports.drawing.card import CardShape, Port
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, label, leading
 from netcheck.reports.drawing.marks import BODY, ON, QUIET
 from netcheck.reports.drawing.scene import Box, Disc, Point, Stroke, Tag, Thing, Words, straight
@@ -32,7 +32,7 @@ def part_tags(part: PartBox) -> tuple[Tag, ...]:
     return () if part.done is None else (Tag(part.mark.value, part.done),)
 
 
-def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]]) -> Shape:
+def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]]) -> CardShape:
     """A part of one or two leads, the first of ``ends`` at the left; its values stand below it."""
     left, right = (ends[0], ends[-1]) if len(ends) > 1 else (ends[0] if ends else None, None)
     bands = _BAND if part.form in _BANDED else 0.0
@@ -71,7 +71,7 @@ def lying_part(part: PartBox, ends: Sequence[End], marks: Mapping[str, set[Mark]
     around = max(body / 2 + 4, wide / 2)
     block = ((x + body / 2 - around, y - 3), (x + body / 2 + around, low))
     size = (x + body + lead[1] + reach[1], base - leading(SMALL) + 4)
-    return Shape(*size, tuple(things), ports, tuple(over), block=block)
+    return CardShape(*size, tuple(things), ports, tuple(over), block=block)
 
 
 def _side(end: End | None, marks: Mapping[str, set[Mark]]) -> float:

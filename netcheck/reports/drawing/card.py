@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from netcheck.reports.drawing.scene import Point, Thing
 
-__all__ = ["Facing", "Port", "Shape"]
+__all__ = ["CardShape", "Facing", "Port"]
 
 Facing = str
 """``down`` or ``up``: the side that a card's lines leave by."""
@@ -30,7 +30,7 @@ class Port:
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class CardShape:
     """A drawn card in points from its own upper left corner; ``over`` is drawn after the lines.
 
     ``middle`` is that of a ring; ``block`` is a body that no line may cross, by its upper left and its lower right

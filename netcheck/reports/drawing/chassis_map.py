@@ -11,7 +11,7 @@ from netcheck.reports.drawing.block import Block, paragraph, stacked
 from netcheck.reports.drawing.lettering import advance, brief
 from netcheck.reports.drawing.marks import GREY, QUIET
 from netcheck.reports.drawing.scene import Box, Stroke, Thing, Words, moved, straight
-from netcheck.reports.drawing.standing import Standing, standing
+from netcheck.reports.drawing.standing import NodeBox, standing
 
 __all__ = ["chassis_map"]
 
@@ -33,7 +33,7 @@ Frame = tuple[float, float, float, float]
 class _Seat:
     """A thing at its place, with what is written beside it."""
 
-    drawn: Standing
+    drawn: NodeBox
     at: tuple[float, float]
     name: str
     tags: tuple[str, ...]

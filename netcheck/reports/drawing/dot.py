@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from netcheck.core.visible import visible
 from netcheck.reports.drawing.lettering import advance
 from netcheck.reports.drawing.scene import Box, Disc, Point, Stroke, Words
-from netcheck.reports.drawing.sheet import Sheet
+from netcheck.reports.drawing.sheet import DrawnPages
 
 if TYPE_CHECKING:
     from graphviz import Graph
@@ -19,7 +19,7 @@ _INCH = 72
 _FONT = "Arial"
 
 
-def sheet_dot(made: Sheet) -> str:
+def sheet_dot(made: DrawnPages) -> str:
     """Shapes and words as nodes, strokes as edges, all with their positions (`layout=nop2`)."""
     from graphviz import Graph
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from netcheck.core.panel import Chassis, Mark, Panel, PartBox
+from netcheck.core.panel import BareChassis, Mark, Panel, PartBox
 from netcheck.reports.drawing.card import Facing
 from netcheck.reports.drawing.shapes import shape_of
 
@@ -47,7 +47,7 @@ def _levels(panel: Panel, room: float, marks: Marks, *, apart: bool) -> dict[int
             continue
         width = _placed_width(panel, i, room, marks)
         near = {levels[j] for j in _partners(panel, i) if j in levels}
-        if isinstance(card, Chassis):
+        if isinstance(card, BareChassis):
             levels[i] = 2 if not parts or parts.intersection(_partners(panel, i)) else 1
         elif (near == {0} and (apart or not parts)) or (filled and filled + width > room):
             levels[i] = 2

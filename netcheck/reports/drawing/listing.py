@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from netcheck.core.panel import Can, Done, Line, Mark, Panel, PartBox, Row, Socket, Strip
+from netcheck.core.panel import Can, Done, LeadRow, Line, Mark, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing.lettering import SMALL, advance, brief, leading, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
@@ -14,27 +14,27 @@ _HEADS = ("lead or wire", "take off", "put on")
 _BETWEEN = 10.0
 
 
-def rows_of(panel: Panel) -> tuple[Row, ...]:
+def rows_of(panel: Panel) -> tuple[LeadRow, ...]:
     """The panel's own rows, or its lines, turned lugs and marked parts as rows."""
-    rows: list[Row] = list(panel.rows)
+    rows: list[LeadRow] = list(panel.rows)
     for row in (_row(panel, line) for line in panel.lines):
         last = rows[-1] if rows else None
         if last is not None and _is_one(last, row):
-            rows[-1] = Row(row.lead, last.off, row.on, last.taken, row.put)
+            rows[-1] = LeadRow(row.lead, last.off, row.on, last.taken, row.put)
         else:
             rows.append(row)
     return (*rows, *_turned(panel), *_marked_parts(panel))
 
 
-def _is_one(first: Row, then: Row) -> bool:
+def _is_one(first: LeadRow, then: LeadRow) -> bool:
     """Whether two rows are what comes off and what goes on of one act."""
     acts = [{done.act for done in dones} for dones in (first.taken, then.put)]
     return bool(acts[0]) and acts[0] == acts[1] and not first.on
 
 
-def _turned(panel: Panel) -> tuple[Row, ...]:
+def _turned(panel: Panel) -> tuple[LeadRow, ...]:
     return tuple(
-        Row(
+        LeadRow(
             f"{card.name}.{lug.label}",
             (lug.now or "what is there") if lug.off else "",
             (lug.net or "what belongs there") if lug.on else "",
@@ -48,7 +48,7 @@ def _turned(panel: Panel) -> tuple[Row, ...]:
     )
 
 
-def _row(panel: Panel, line: Line) -> Row:
+def _row(panel: Panel, line: Line) -> LeadRow:
     part = isinstance(panel.cards[line.a[0]], PartBox)
     other = isinstance(panel.cards[line.b[0]], PartBox)
     if part or other:
@@ -58,24 +58,24 @@ def _row(panel: Panel, line: Line) -> Row:
         said = line.label or "joint"
         at = f"{spot_told(panel, line.a)} to {spot_told(panel, line.b)}"
     dones = _one(line.done)
-    return Row(said, at, "", dones) if line.mark is Mark.OFF else Row(said, "", at, (), dones)
+    return LeadRow(said, at, "", dones) if line.mark is Mark.OFF else LeadRow(said, "", at, (), dones)
 
 
 def _one(done: Done | None) -> tuple[Done, ...]:
     return () if done is None else (done,)
 
 
-def _marked_parts(panel: Panel) -> tuple[Row, ...]:
+def _marked_parts(panel: Panel) -> tuple[LeadRow, ...]:
     return tuple(
-        Row(card.name, "the part", "", _one(card.done))
+        LeadRow(card.name, "the part", "", _one(card.done))
         if card.mark is Mark.OFF
-        else Row(card.name, "", "the part", (), _one(card.done))
+        else LeadRow(card.name, "", "the part", (), _one(card.done))
         for card in panel.cards
         if isinstance(card, PartBox) and card.mark is not Mark.PLAIN
     )
 
 
-def listed(rows: Sequence[Row], room: float) -> tuple[float, float, tuple[Thing, ...]]:
+def listed(rows: Sequence[LeadRow], room: float) -> tuple[float, float, tuple[Thing, ...]]:
     """The rows as a table of the room's width: its width, its height, and what it consists of."""
     columns = _columns(rows, room)
     things: list[Thing] = []
@@ -97,17 +97,17 @@ def listed(rows: Sequence[Row], room: float) -> tuple[float, float, tuple[Thing,
     return room, y + 5, tuple(things)
 
 
-def _texts(row: Row) -> tuple[str, str, str]:
+def _texts(row: LeadRow) -> tuple[str, str, str]:
     off, on = row.off.strip(), row.on.strip()
     return (brief(row.lead), off or ("take it off" if row.taken else ""), on or ("put it on" if row.put else ""))
 
 
-def _tags(row: Row, column: int) -> tuple[Tag, ...]:
+def _tags(row: LeadRow, column: int) -> tuple[Tag, ...]:
     mark = (Mark.OFF if column == 1 else Mark.ON).value
     return tuple(Tag(mark, done) for done in ((), row.taken, row.put)[column])
 
 
-def _columns(rows: Sequence[Row], room: float) -> list[tuple[float, float]]:
+def _columns(rows: Sequence[LeadRow], room: float) -> list[tuple[float, float]]:
     """Left edge and width of each column: as wide as its words, the last two sharing what is left."""
     first = max([advance(text, SMALL, bold=True) for text in (_HEADS[0], *(brief(row.lead) for row in rows))])
     first = min(first, room / 3)

@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from netcheck.core.panel import Chassis, Mark, NetCard
-from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.core.panel import BareChassis, Mark, NetCard
+from netcheck.reports.drawing.card import CardShape, Facing, Port
 from netcheck.reports.drawing.glyphs import chassis_sign
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import CELL, GREY, cell_look
@@ -15,7 +15,7 @@ _MOST_LEADS = 6
 _A_LINE = 3
 
 
-def chassis_shape(card: Chassis, facing: Facing) -> Shape:
+def chassis_shape(card: BareChassis, facing: Facing) -> CardShape:
     """Sheet metal; a line from above meets its upper side."""
     width = max(52.0, advance(brief(card.name), NAME, bold=True))
     down = facing == "down"
@@ -25,10 +25,10 @@ def chassis_shape(card: Chassis, facing: Facing) -> Shape:
         things = [Disc(width / 2, y, 3, "black"), Stroke(straight((0, y), (width, y)), "black", 2)]
     base = y - 5 if down else y + 19
     over: tuple[Thing, ...] = (Words(width / 2, base, brief(card.name), NAME, bold=True, anchor="middle"),)
-    return Shape(width, 22.0 if down else 30.0, tuple(things), {"": Port((width / 2, y))}, over)
+    return CardShape(width, 22.0 if down else 30.0, tuple(things), {"": Port((width / 2, y))}, over)
 
 
-def net_shape(net: NetCard, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
+def net_shape(net: NetCard, marks: Mapping[str, set[Mark]], facing: Facing) -> CardShape:
     """A net: its name and the first leads on it, or only how many there are."""
     lines = [(brief(net.name), NAME, True), *((line, SMALL, False) for line in _leads(net))]
     width = max(advance(text, size, bold=bold) for text, size, bold in lines) + 16
@@ -41,7 +41,7 @@ def net_shape(net: NetCard, marks: Mapping[str, set[Mark]], facing: Facing) -> S
         base += leading(size)
         over.append(Words(width / 2 + 1, base - 2, text, size, bold, "black" if bold else GREY, "middle"))
     edge = height + 1 if facing == "down" else 1.0
-    return Shape(width + 2, height + 2, tuple(things), {"": Port((width / 2 + 1, edge))}, tuple(over))
+    return CardShape(width + 2, height + 2, tuple(things), {"": Port((width / 2 + 1, edge))}, tuple(over))
 
 
 def _leads(net: NetCard) -> list[str]:

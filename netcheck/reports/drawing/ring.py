@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import asin, cos, hypot, pi, sin, sqrt
 
 from netcheck.core.panel import Can, Lug, Mark, Socket
-from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.reports.drawing.card import CardShape, Facing, Port
 from netcheck.reports.drawing.glyphs import cut_mark, has_glyph, key_mark
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
@@ -64,7 +64,7 @@ def _above(cells: Sequence[_Cell], marks: Mapping[str, set[Mark]], facing: Facin
     return max((leading(SMALL) * len(_texts(cell.lug)) for cell in top), default=0.0)
 
 
-def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
+def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Facing) -> CardShape:
     """The ring under its name; a marked pin's net stands beside it."""
     socket = isinstance(place, Socket)
     turns = turns_of(place)
@@ -97,7 +97,7 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
     height = rim + 1 if facing == "down" else rim + leading(NAME) + 4
     half = (radius + _RIM) * _SQUARE
     block = ((x - half, y - half), (x + half, y + half))
-    return Shape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y), block)
+    return CardShape(max(width, x + right), height, tuple(things), ports, tuple(over), (x, y), block)
 
 
 def _title(place: Socket | Can) -> tuple[str, str]:

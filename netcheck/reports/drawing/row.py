@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from netcheck.core.panel import Lug, Mark, Strip
-from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.reports.drawing.card import CardShape, Facing, Port
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, QUIET, cell_look
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
@@ -19,7 +19,7 @@ _LABEL = 11.0
 _NEAR = 2
 
 
-def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room: float) -> Shape:
+def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room: float) -> CardShape:
     """The strip with its marked lugs' nets on the side that its lines do not leave by."""
     shown = _shown(strip.lugs, marks)
     name = brief(strip.name)
@@ -53,7 +53,7 @@ def row_shape(strip: Strip, marks: Mapping[str, set[Mark]], facing: Facing, room
             )
     height = high + _HEIGHT + 2
     block = ((start, top), (start + body, top + _HEIGHT))
-    return Shape(max(start + body, start + right) + 2, height, tuple(things), ports, tuple(over), block=block)
+    return CardShape(max(start + body, start + right) + 2, height, tuple(things), ports, tuple(over), block=block)
 
 
 def _shown(lugs: Sequence[Lug], marks: Mapping[str, set[Mark]]) -> list[Lug | None]:

@@ -3,9 +3,9 @@
 from collections import defaultdict
 from collections.abc import Mapping
 
-from netcheck.core.panel import Can, Card, Chassis, Mark, NetCard, Panel, PartBox, Socket, Strip
+from netcheck.core.panel import BareChassis, Can, Card, Mark, NetCard, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing.bodies import lying_part
-from netcheck.reports.drawing.card import Facing, Shape
+from netcheck.reports.drawing.card import CardShape, Facing
 from netcheck.reports.drawing.plain_cards import chassis_shape, net_shape
 from netcheck.reports.drawing.ring import ring_shape
 from netcheck.reports.drawing.row import row_shape
@@ -31,14 +31,16 @@ def is_lying(part: PartBox) -> bool:
     return len(part.ends) <= _AT_SIDES and not part.windings
 
 
-def shape_of(card: Card, marks: Mapping[str, set[Mark]], facing: Facing, room: float, *, turned: bool = False) -> Shape:
+def shape_of(
+    card: Card, marks: Mapping[str, set[Mark]], facing: Facing, room: float, *, turned: bool = False
+) -> CardShape:
     """The card as it looks; a lying part's leads change sides where ``turned``."""
     match card:
         case Strip():
             return turned_row(card, room) if is_turned(card) else row_shape(card, marks, facing, room)
         case Socket() | Can():
             return turned_ring(card, room) if is_turned(card) else ring_shape(card, marks, facing)
-        case Chassis():
+        case BareChassis():
             return chassis_shape(card, facing)
         case NetCard():
             return net_shape(card, marks, facing)

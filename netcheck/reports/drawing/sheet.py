@@ -17,7 +17,7 @@ from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.scene import Stroke, Thing, Words, moved, straight
 from netcheck.reports.drawing.value_table import value_blocks
 
-__all__ = ["Group", "Sheet", "paged", "sheet"]
+__all__ = ["DrawnPages", "Group", "paged", "sheet"]
 
 _FOOT = 14.0
 _MOST_ROWS = 24
@@ -32,7 +32,7 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class DrawnPages:
     """Pages one below the other; ``pages`` is how many."""
 
     width: float
@@ -42,7 +42,7 @@ class Sheet:
     paper: Paper
 
 
-def sheet(report: Report, paper: Paper = A4) -> Sheet:
+def sheet(report: Report, paper: Paper = A4) -> DrawnPages:
     """The report as a sheet."""
     return paged(_blocks(report, paper.room), paper, report.title)
 
@@ -73,7 +73,7 @@ def _in_parts(diagnostic: Diagnostic) -> list[Diagnostic]:
     return [first, *(replace(more, panel=Panel(rows=chunk)) for chunk in chunks[1:])]
 
 
-def paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
+def paged(blocks: Sequence[Block], paper: Paper, title: str) -> DrawnPages:
     """Blocks one below the other, a page further where one does not fit; ``title`` stands at the foot of each."""
     groups: list[Group] = []
     page, y = 0, paper.margin
@@ -91,7 +91,7 @@ def paged(blocks: Sequence[Block], paper: Paper, title: str) -> Sheet:
     if paper.height is not None and pages > 1:
         ends = [*(paper.height * number for number in range(1, pages)), height]
         groups += [Group(0, _foot(number, ends, paper, title)) for number in range(pages)]
-    return Sheet(paper.width, height, tuple(groups), pages, paper)
+    return DrawnPages(paper.width, height, tuple(groups), pages, paper)
 
 
 def _foot(number: int, ends: Sequence[float], paper: Paper, title: str) -> tuple[Thing, ...]:

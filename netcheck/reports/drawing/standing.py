@@ -14,7 +14,7 @@ from netcheck.reports.drawing.marks import BODY, CELL, FAINT, QUIET, cell_look
 from netcheck.reports.drawing.ring import on_ring, turns_of
 from netcheck.reports.drawing.scene import Box, Disc, Thing, Words
 
-__all__ = ["Standing", "standing"]
+__all__ = ["NodeBox", "standing"]
 
 SIZE = 9.0
 _LETTER = 7.0  # how tall a figure is
@@ -24,7 +24,7 @@ Marks = Mapping[str, set[Mark]]
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class NodeBox:
     """What is drawn about its middle, and half of how wide and how tall that is, in points; a box is empty inside."""
 
     things: tuple[Thing, ...]
@@ -32,7 +32,7 @@ class Standing:
     is_box: bool = False
 
 
-def standing(place: PlaceListing, lugs: Sequence[Lug], marks: Marks, scale: float) -> Standing:
+def standing(place: PlaceListing, lugs: Sequence[Lug], marks: Marks, scale: float) -> NodeBox:
     """The thing at ``scale`` points to the millimetre; ``marks`` by the label of a lug."""
     half = (place.half[0] * scale, place.half[1] * scale)
     if place.seat in (Seat.STRIP, Seat.PLUG):
@@ -44,10 +44,10 @@ def standing(place: PlaceListing, lugs: Sequence[Lug], marks: Marks, scale: floa
     found = {mark for some in marks.values() for mark in some} - {Mark.PLAIN}
     colour, weight, dashed = cell_look(found) if found else (QUIET, 1.0, False)
     box = Box(-half[0], -half[1], 2 * half[0], 2 * half[1], BODY, colour, weight, 2, dashed)
-    return Standing((box,), half, is_box=True)
+    return NodeBox((box,), half, is_box=True)
 
 
-def _row(lugs: Sequence[Lug], marks: Marks, half: tuple[float, float], *, turned: bool, pitch: float) -> Standing:
+def _row(lugs: Sequence[Lug], marks: Marks, half: tuple[float, float], *, turned: bool, pitch: float) -> NodeBox:
     things: list[Thing] = []
     deep = max(2 * min(half), SIZE + 3)
     wide = max(pitch, SIZE + 3)
@@ -59,7 +59,7 @@ def _row(lugs: Sequence[Lug], marks: Marks, half: tuple[float, float], *, turned
         things.append(Box(x + 0.5, y + 0.5, across - 1, along - 1, CELL, colour, weight, 1.5, dashed))
         things += _figure(lug.label, (x + across / 2, y + along / 2), across, marked=bool(marks.get(lug.label)))
     long = wide * len(lugs) / 2
-    return Standing(tuple(things), (deep / 2, long) if turned else (long, deep / 2))
+    return NodeBox(tuple(things), (deep / 2, long) if turned else (long, deep / 2))
 
 
 def _figure(text: str, middle: tuple[float, float], room: float, *, marked: bool) -> Iterator[Thing]:
@@ -69,7 +69,7 @@ def _figure(text: str, middle: tuple[float, float], room: float, *, marked: bool
         yield Words(middle[0], middle[1] + _LETTER / 2, brief(text), SIZE, marked, ink, "middle")
 
 
-def _ring(place: Socket | Can, lugs: Sequence[Lug], marks: Marks, half: float) -> Standing:
+def _ring(place: Socket | Can, lugs: Sequence[Lug], marks: Marks, half: float) -> NodeBox:
     radius = max(half, _LEAST)
     inner = radius - _RIM
     things: list[Thing] = [Disc(0, 0, radius, BODY, QUIET, 1)]
@@ -86,4 +86,4 @@ def _ring(place: Socket | Can, lugs: Sequence[Lug], marks: Marks, half: float) -
             things.append(Box(x - 4, y - 2, 8, 4, FAINT))
         else:
             things += _figure(lug.label, (x, y), max(room, 2 * _LETTER), marked=bool(own))
-    return Standing(tuple(things), (radius, radius))
+    return NodeBox(tuple(things), (radius, radius))

@@ -8,7 +8,7 @@ from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports.drawing.lettering import natural, spoken
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Tag, Thing, Words
-from netcheck.reports.drawing.sheet import Sheet
+from netcheck.reports.drawing.sheet import DrawnPages
 from netcheck.reports.drawing.telling import told
 from netcheck.reports.renderer import counted
 
@@ -19,7 +19,7 @@ _DASH = "6 3.5"
 _CELL_DASH = "4 2.5"
 
 
-def sheet_svg(made: Sheet, report: Report) -> str:
+def sheet_svg(made: DrawnPages, report: Report) -> str:
     """The sheet as a file of its own; the description tells every picture in words."""
     words = [f"{spoken(counted(report))}."]
     for number, diagnostic in report.numbered:
@@ -47,7 +47,7 @@ def drawing_svg(things: Iterable[Thing], size: tuple[float, float], panel: Panel
     return f"{_opened(name, *size)}{_named(name, '', told(panel))}{_paper(*size)}{inner}\n</svg>\n"
 
 
-def _page_style(made: Sheet) -> str:
+def _page_style(made: DrawnPages) -> str:
     if made.paper.height is None:
         return ""
     return f"<style>@page {{ size: {made.paper.width}pt {made.paper.height}pt; margin: 0 }}</style>\n"

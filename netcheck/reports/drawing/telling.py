@@ -1,16 +1,16 @@
 """A panel in words, for readers and programs that can't see it."""
 
 from netcheck.core.panel import (
+    BareChassis,
     Can,
     Card,
-    Chassis,
+    LeadRow,
     Line,
     Lug,
     Mark,
     NetCard,
     Panel,
     PartBox,
-    Row,
     Socket,
     Spot,
     Strip,
@@ -63,7 +63,7 @@ def spot_told(panel: Panel, spot: Spot) -> str:
     match card:
         case NetCard():
             return f"the net {card.name}"
-        case Chassis():
+        case BareChassis():
             return "the chassis"
         case PartBox():
             return lead_told(panel, spot)
@@ -98,7 +98,7 @@ def _part_told(part: PartBox) -> str:
     return {Mark.ON: f"{part.name} is missing.", Mark.OFF: f"{part.name}: take it out.", Mark.PLAIN: ""}[part.mark]
 
 
-def _row_told(row: Row) -> str:
+def _row_told(row: LeadRow) -> str:
     off = f" off {row.off}" if row.off else ""
     on = f" onto {row.on}" if row.on else ""
     return f"{row.lead}:{off}{',' if off and on else ''}{on}."

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import cos, sin
 
 from netcheck.core.panel import Can, Card, Lug, Mark, Socket, Strip
-from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.card import CardShape
 from netcheck.reports.drawing.glyphs import cut_mark, has_glyph
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, leading
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, ON, QUIET, cell_look
@@ -45,7 +45,7 @@ def _marks(lug: Lug) -> set[Mark]:
     return {Mark.OFF} if lug.off else {Mark.ON} if lug.on else set()
 
 
-def turned_ring(place: Socket | Can, room: float) -> Shape:
+def turned_ring(place: Socket | Can, room: float) -> CardShape:
     """The ring with what belongs on a pin inside it, and what is there now outside."""
     outside = max((advance(brief(lug.now, _OUTSIDE), SMALL, bold=True) for lug in place.lugs), default=0.0)
     radius = max(70.0, min(84.0, (room - 2 * outside) / 2 - PIN - 4))
@@ -68,7 +68,7 @@ def turned_ring(place: Socket | Can, room: float) -> Shape:
     for text, bold in heads:
         base += leading(SMALL)
         over.append(Words(x, base, text, SMALL, bold, "black" if bold else ON, "middle"))
-    return Shape(2 * x, base + 4, tuple(things), {}, tuple(over), (x, y))
+    return CardShape(2 * x, base + 4, tuple(things), {}, tuple(over), (x, y))
 
 
 def _pin(lug: Lug, x: float, y: float) -> list[Thing]:
@@ -99,7 +99,7 @@ def _outer(lug: Lug, at: tuple[float, float], across: float) -> list[Thing]:
     ]
 
 
-def turned_row(strip: Strip, room: float) -> Shape:
+def turned_row(strip: Strip, room: float) -> CardShape:
     """The row with what is on a lug above it, and what belongs there below."""
     lead = max(advance(text, SMALL) for text in ("is now", "belongs")) + 6
     lead = max(lead, advance(brief(strip.name), NAME, bold=True) + 6)
@@ -128,7 +128,7 @@ def turned_row(strip: Strip, room: float) -> Shape:
         over += [*_tick(middle, y + 2, top, level), *_tick(middle, base - 8, top + _CELL, depth)]
     height = low + max((level for _, level in down), default=0) * leading(SMALL) + 8
     over = [thing for thing in over if not isinstance(thing, Words) or thing.text.strip()]
-    return Shape(end if end > room else lead + width * len(strip.lugs) + 4, height, tuple(things), {}, tuple(over))
+    return CardShape(end if end > room else lead + width * len(strip.lugs) + 4, height, tuple(things), {}, tuple(over))
 
 
 def _lug(lug: Lug, middle: float, top: float, width: float) -> list[Thing]:

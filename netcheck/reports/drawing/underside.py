@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from netcheck.core.kind import Seat
 from netcheck.core.panel import Can, Done, Lug, Mark, Panel, Socket, Strip
 from netcheck.core.report import Report
-from netcheck.model.places import PlaceListing, Put, Spot
+from netcheck.model.places import HeldBy, PlaceListing, Spot
 from netcheck.reports.drawing.block import Block, paragraph, stacked
-from netcheck.reports.drawing.card import Shape
+from netcheck.reports.drawing.card import CardShape
 from netcheck.reports.drawing.chassis_map import chassis_map
 from netcheck.reports.drawing.heading import heading
 from netcheck.reports.drawing.lettering import NAME, advance, brief, label, leading, spoken, wrapped
@@ -21,7 +21,7 @@ from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.ring import ring_shape
 from netcheck.reports.drawing.row import row_shape
 from netcheck.reports.drawing.scene import Box, Thing, Words, moved
-from netcheck.reports.drawing.sheet import Sheet, paged
+from netcheck.reports.drawing.sheet import DrawnPages, paged
 from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
 
 __all__ = ["underside"]
@@ -61,7 +61,7 @@ class _Card:
     things: tuple[Thing, ...]
 
 
-def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4) -> Sheet:
+def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4) -> DrawnPages:
     """The places in the order of the file, two to a row where the paper is wide enough, on pages that cut none.
 
     All of them; of a comparison those that a finding touches.
@@ -140,7 +140,7 @@ def _about(place: PlaceListing, room: float) -> Iterator[Block]:
         yield paragraph(f"Note: {note}", room, _TEXT)
 
 
-def _shape(place: PlaceListing, room: float, work: Work) -> Shape | None:
+def _shape(place: PlaceListing, room: float, work: Work) -> CardShape | None:
     """A place that looks like something; what is soldered to is black, what is empty faint, what is to do marked."""
     lugs, marks = _lugs(place, work)
     if place.seat in _ROWS:
@@ -190,8 +190,8 @@ def _spot(spot: Spot, room: float, tasks: Sequence[_Task]) -> Block:
 def _heading(report: Report, listing: Sequence[PlaceListing], room: float) -> Block:
     """The title, what the signs say, what is dangerous about this set."""
     items = [item for place in listing for spot in place.spots for item in spot.items]
-    signs = [DRAWN_ONLY] if any(item.put is Put.DRAWN for item in items) else []
-    if any(item.inherited and item.put is not Put.DRAWN for item in items):
+    signs = [DRAWN_ONLY] if any(item.put is HeldBy.DRAWN for item in items) else []
+    if any(item.inherited and item.put is not HeldBy.DRAWN for item in items):
         signs.insert(0, COPIED)
     panels = [d.panel for _, d in report.numbered if d.panel is not None]
     head = heading(replace(report, title=f"{report.title}, from below"), panels, room)

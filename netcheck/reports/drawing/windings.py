@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from netcheck.core.panel import End, Mark, PartBox, Winding
 from netcheck.reports.drawing.bodies import outline, part_tags
-from netcheck.reports.drawing.card import Facing, Port, Shape
+from netcheck.reports.drawing.card import CardShape, Facing, Port
 from netcheck.reports.drawing.lettering import NAME, SMALL, advance, brief, label, leading
 from netcheck.reports.drawing.marks import BODY, QUIET
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words, straight
@@ -31,7 +31,7 @@ class _Standing:
     ports: dict[str, Port]
 
 
-def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing) -> Shape:
+def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing) -> CardShape:
     """A part whose leads come out at the side that its lines leave by; under a winding's leads its turns."""
     groups = _groups(part)
     widths = {end.label: _width(end, marks) for end in part.ends}
@@ -54,7 +54,7 @@ def standing_part(part: PartBox, marks: Mapping[str, set[Mark]], facing: Facing)
     size = (inner + 16, depth + _LEAD + nets + 5)
     over, under = (0.0, made.clear) if down else (made.clear, 0.0)
     block = ((2.0, top - over), (inner + 14, top + depth + under))
-    return Shape(*size, tuple(made.things), made.ports, tuple(made.over), block=block)
+    return CardShape(*size, tuple(made.things), made.ports, tuple(made.over), block=block)
 
 
 _Lead = tuple[End, float, Mapping[str, set[Mark]]]

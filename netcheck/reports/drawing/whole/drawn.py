@@ -6,8 +6,8 @@ from netcheck.core.panel import Done, Line, Mark
 from netcheck.reports.drawing.lettering import advance, brief
 from netcheck.reports.drawing.marks import BODY, CELL, FAINT, GREY, ON, drawn_line
 from netcheck.reports.drawing.scene import Box, Point, Stroke, Thing, Words
-from netcheck.reports.drawing.whole.laid import SIZE, Laid
-from netcheck.reports.drawing.whole.plan import Node, Plan, Tie
+from netcheck.reports.drawing.whole.laid import SIZE, Placement
+from netcheck.reports.drawing.whole.plan import DrawingPlan, Node, Tie
 from netcheck.reports.drawing.whole.signs import Sign
 
 __all__ = ["drawn", "number_tags", "size_of"]
@@ -27,7 +27,7 @@ def size_of(node: Node) -> tuple[float, float]:
     return max([head, *lines]) + 2 * _INSIDE, _STEP * (1 + len(node.lines)) + _INSIDE + 3
 
 
-def drawn(plan: Plan, at: Laid) -> tuple[Thing, ...]:
+def drawn(plan: DrawingPlan, at: Placement) -> tuple[Thing, ...]:
     """Lines first, then what they join, then their words, each on white, so that no line runs through a word."""
     things: list[Thing] = []
     plain = [i for i, tie in enumerate(plan.ties) if tie.sign is None]

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from netcheck.core.errors import EnvironmentFault
 from netcheck.core.visible import visible
 from netcheck.reports.drawing.scene import Point
-from netcheck.reports.drawing.whole.plan import Plan
+from netcheck.reports.drawing.whole.plan import DrawingPlan
 
-__all__ = ["SIZE", "Laid", "Layout", "laid"]
+__all__ = ["SIZE", "Layout", "Placement", "laid"]
 
 SIZE = 9.0
 """Of the words at a line, in points."""
@@ -27,7 +27,7 @@ Layout = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class Placement:
     """Middles of nodes by key, and for each line of the plan its curve and the middle of its words."""
 
     width: float
@@ -37,7 +37,9 @@ class Laid:
     words: tuple[Point | None, ...]
 
 
-def laid(plan: Plan, sizes: Mapping[str, tuple[float, float]], layout: Layout, *, across: bool = False) -> Laid:
+def laid(
+    plan: DrawingPlan, sizes: Mapping[str, tuple[float, float]], layout: Layout, *, across: bool = False
+) -> Placement:
     """Where an engine puts everything; ``across`` ranks from left to right.
 
     Raises EnvironmentFault where it leaves something out.
@@ -53,10 +55,10 @@ def laid(plan: Plan, sizes: Mapping[str, tuple[float, float]], layout: Layout, *
         raise EnvironmentFault(f"the drawing engine placed {drawn}")
     curves = tuple(tuple(_up(point, height) for point in curve) for curve, _ in lines)
     words = tuple(_up(at, height) if at is not None else None for _, at in lines)
-    return Laid(width, height, middles, curves, words)
+    return Placement(width, height, middles, curves, words)
 
 
-def _graph(plan: Plan, ids: Mapping[str, str], sizes: Mapping[str, tuple[float, float]], *, across: bool) -> str:
+def _graph(plan: DrawingPlan, ids: Mapping[str, str], sizes: Mapping[str, tuple[float, float]], *, across: bool) -> str:
     from graphviz import Graph, escape
 
     graph = Graph(

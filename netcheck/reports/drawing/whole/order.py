@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from netcheck.reports.drawing.whole.plan import Node, Plan, Tie
+from netcheck.reports.drawing.whole.plan import DrawingPlan, Node, Tie
 
 __all__ = ["directed", "sections"]
 
@@ -17,7 +17,7 @@ _UNKNOWN = 88
 _MORE = "more in section 88, 88, 88, 88 ..."
 
 
-def directed(plan: Plan) -> Plan:
+def directed(plan: DrawingPlan) -> DrawingPlan:
     """Every line from the nearer to the farther end, counted from the middle of what hangs together.
 
     Written any other way an engine puts a circuit into two long rows.
@@ -31,7 +31,7 @@ def directed(plan: Plan) -> Plan:
     return replace(plan, ties=tuple(ties))
 
 
-def sections(plan: Plan, fits: Callable[[Plan], bool]) -> tuple[Plan, ...]:
+def sections(plan: DrawingPlan, fits: Callable[[DrawingPlan], bool]) -> tuple[DrawingPlan, ...]:
     """The plan in as many pieces as it takes, cut where few lines run; each names what goes on in another.
 
     A node that fits by itself nowhere is in one all the same.
@@ -41,7 +41,7 @@ def sections(plan: Plan, fits: Callable[[Plan], bool]) -> tuple[Plan, ...]:
     return tuple(_section(plan, number, home) for number in range(1, len(groups) + 1))
 
 
-def _cut(keys: Sequence[str], plan: Plan, fits: Callable[[Plan], bool]) -> list[list[str]]:
+def _cut(keys: Sequence[str], plan: DrawingPlan, fits: Callable[[DrawingPlan], bool]) -> list[list[str]]:
     if len(keys) < 2 or fits(_tried(keys, plan)):
         return [list(keys)]
     own = _within(plan, set(keys))
@@ -50,7 +50,7 @@ def _cut(keys: Sequence[str], plan: Plan, fits: Callable[[Plan], bool]) -> list[
     return [*_cut(order[:at], plan, fits), *_cut(order[at:], plan, fits)]
 
 
-def _with_rails(home: Mapping[str, int], plan: Plan) -> dict[str, int]:
+def _with_rails(home: Mapping[str, int], plan: DrawingPlan) -> dict[str, int]:
     """A rail's word is wherever the sign is that ends there."""
     found = dict(home)
     for tie in plan.ties:
@@ -60,7 +60,7 @@ def _with_rails(home: Mapping[str, int], plan: Plan) -> dict[str, int]:
     return found
 
 
-def _tried(keys: Sequence[str], plan: Plan) -> Plan:
+def _tried(keys: Sequence[str], plan: DrawingPlan) -> DrawingPlan:
     """A section while the numbers of the others are not known yet: with the longest that may be."""
     others = {node.key: _UNKNOWN for node in plan.nodes if node.kind != "rail"}
     home = _with_rails(others | dict.fromkeys(keys, 1), plan)
@@ -76,7 +76,7 @@ def _seen(node: Node) -> bool:
     return bool(node.lines) and node.lines[-1].startswith("more in section")
 
 
-def _joined(groups: Sequence[list[str]], plan: Plan, fits: Callable[[Plan], bool]) -> list[list[str]]:
+def _joined(groups: Sequence[list[str]], plan: DrawingPlan, fits: Callable[[DrawingPlan], bool]) -> list[list[str]]:
     """Each with the next where there is room for both: halves may be less than what fits."""
     found = [list(groups[0])]
     for group in groups[1:]:
@@ -88,12 +88,12 @@ def _joined(groups: Sequence[list[str]], plan: Plan, fits: Callable[[Plan], bool
     return found
 
 
-def _within(plan: Plan, keys: set[str]) -> Plan:
+def _within(plan: DrawingPlan, keys: set[str]) -> DrawingPlan:
     nodes = tuple(node for node in plan.nodes if node.key in keys)
-    return Plan(nodes, tuple(tie for tie in plan.ties if tie.a in keys and tie.b in keys))
+    return DrawingPlan(nodes, tuple(tie for tie in plan.ties if tie.a in keys and tie.b in keys))
 
 
-def _order(plan: Plan) -> list[str]:
+def _order(plan: DrawingPlan) -> list[str]:
     """Neighbours follow each other: from one end of each piece to its other, small pieces last."""
     beside = _neighbours(plan)
     order: list[str] = []
@@ -102,7 +102,7 @@ def _order(plan: Plan) -> list[str]:
     return order
 
 
-def _cheapest(order: Sequence[str], plan: Plan) -> int:
+def _cheapest(order: Sequence[str], plan: DrawingPlan) -> int:
     """Near the middle, where the fewest lines are cut; of equals the one nearest the middle."""
     place = {key: at for at, key in enumerate(order)}
     crossing = [0] * (len(order) + 1)
@@ -114,7 +114,7 @@ def _cheapest(order: Sequence[str], plan: Plan) -> int:
     return min(range(low, high + 1), key=lambda at: (crossing[at], abs(2 * at - len(order))))
 
 
-def _section(plan: Plan, number: int, home: Mapping[str, int]) -> Plan:
+def _section(plan: DrawingPlan, number: int, home: Mapping[str, int]) -> DrawingPlan:
     """A section's own nodes and lines; the far end of a line that goes on elsewhere is named with its section."""
     own = {key for key, sheet in home.items() if sheet == number}
     ties = [tie for tie in plan.ties if _sheet_of(tie, home) == number]
@@ -122,7 +122,7 @@ def _section(plan: Plan, number: int, home: Mapping[str, int]) -> Plan:
     seen_from = _seen_from(plan, home)
     nodes = [_told(node, seen_from) for node in plan.nodes if node.key in own]
     nodes += [_far(node, home) for node in plan.nodes if node.key in far]
-    return Plan(tuple(nodes), tuple(ties), plan.aside if number == 1 else ())
+    return DrawingPlan(tuple(nodes), tuple(ties), plan.aside if number == 1 else ())
 
 
 def _sheet_of(tie: Tie, home: Mapping[str, int]) -> int:
@@ -130,7 +130,7 @@ def _sheet_of(tie: Tie, home: Mapping[str, int]) -> int:
     return home.get(tie.a, 0) or home.get(tie.b, 0)
 
 
-def _seen_from(plan: Plan, home: Mapping[str, int]) -> Mapping[str, set[int]]:
+def _seen_from(plan: DrawingPlan, home: Mapping[str, int]) -> Mapping[str, set[int]]:
     found: dict[str, set[int]] = defaultdict(set)
     for tie in plan.ties:
         sheet = _sheet_of(tie, home)
@@ -153,7 +153,7 @@ def _far(node: Node, home: Mapping[str, int]) -> Node:
     return replace(node, kind="far", lines=(f"in section {sheet}",) if sheet else (), numbers=())
 
 
-def _neighbours(plan: Plan) -> Mapping[str, tuple[str, ...]]:
+def _neighbours(plan: DrawingPlan) -> Mapping[str, tuple[str, ...]]:
     found: dict[str, dict[str, None]] = {node.key: {} for node in plan.nodes}
     for tie in plan.ties:
         found[tie.a][tie.b] = None
@@ -161,7 +161,7 @@ def _neighbours(plan: Plan) -> Mapping[str, tuple[str, ...]]:
     return {key: tuple(others) for key, others in found.items()}
 
 
-def _pieces(plan: Plan, beside: Mapping[str, tuple[str, ...]]) -> list[list[str]]:
+def _pieces(plan: DrawingPlan, beside: Mapping[str, tuple[str, ...]]) -> list[list[str]]:
     """What hangs together, the largest first."""
     seen: set[str] = set()
     found: list[list[str]] = []

@@ -14,7 +14,7 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.reports.drawing.lettering import brief, label
 from netcheck.reports.drawing.whole.signs import Changed, Sign
 
-__all__ = ["Node", "Plan", "Tie", "planned"]
+__all__ = ["DrawingPlan", "Node", "Tie", "planned"]
 
 _RAIL = 8
 """A net with more leads than this is a word at each of them, and no knot that all lines run to."""
@@ -48,7 +48,7 @@ class Tie:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class DrawingPlan:
     """``aside`` are the parts that lie between two rails."""
 
     nodes: tuple[Node, ...]
@@ -56,7 +56,7 @@ class Plan:
     aside: tuple[str, ...] = ()
 
 
-def planned(graph: CircuitGraph, signs: Sequence[Sign], changed: Sequence[Changed]) -> Plan:
+def planned(graph: CircuitGraph, signs: Sequence[Sign], changed: Sequence[Changed]) -> DrawingPlan:
     """The plan of a state, with signs between its points."""
     return _Planner(graph, signs, changed).plan()
 
@@ -75,7 +75,7 @@ class _Planner:
     awaited: set[int] = field(default_factory=set)
     aside: list[str] = field(default_factory=list)
 
-    def plan(self) -> Plan:
+    def plan(self) -> DrawingPlan:
         signed = {at for sign in self.signs for at in (sign.a, sign.b)}
         self.awaited = {self._net(at) for at in signed}
         marked = {one.part: one for one in self.changed}
@@ -94,7 +94,7 @@ class _Planner:
             if one.part in self.boxes:
                 self.numbers[_box(one.part)].add(one.number)
         nodes = [*self._card_nodes(), *self._box_nodes({one.part for one in self.changed if one.out}), *self.tags]
-        return _folded(Plan(tuple(nodes), tuple(self.ties), tuple(self.aside)))
+        return _folded(DrawingPlan(tuple(nodes), tuple(self.ties), tuple(self.aside)))
 
     def _leads(self, part: Part) -> list[int]:
         return list(self.graph.terminals(part))
@@ -212,7 +212,7 @@ def _few(lines: Sequence[str]) -> tuple[str, ...]:
     return (*lines[: _MOST_LINES - 1], f"and {len(lines) - _MOST_LINES + 1} more")
 
 
-def _folded(plan: Plan) -> Plan:
+def _folded(plan: DrawingPlan) -> DrawingPlan:
     """A card that only one box touches, and no sign, becomes lines of that box."""
     nodes = {node.key: node for node in plan.nodes}
     touching: dict[str, list[Tie]] = defaultdict(list)
@@ -221,7 +221,7 @@ def _folded(plan: Plan) -> Plan:
         touching[tie.b].append(tie)
     gone = {key: _only(touching[key], nodes) for key, node in nodes.items() if node.kind == "card" and node.lines}
     folds = {key: tie for key, tie in gone.items() if tie is not None}
-    return Plan(
+    return DrawingPlan(
         tuple(_with(nodes, folds, node) for key, node in nodes.items() if key not in folds),
         tuple(tie for tie in plan.ties if tie not in folds.values()),
         plan.aside,

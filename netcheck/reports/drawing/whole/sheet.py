@@ -13,11 +13,11 @@ from netcheck.reports.drawing.lettering import spoken
 from netcheck.reports.drawing.marks import GREY
 from netcheck.reports.drawing.paper import POSTER, Paper
 from netcheck.reports.drawing.scene import Stroke, moved, straight
-from netcheck.reports.drawing.sheet import Sheet, paged
+from netcheck.reports.drawing.sheet import DrawnPages, paged
 from netcheck.reports.drawing.whole.drawn import drawn, number_tags, size_of
-from netcheck.reports.drawing.whole.laid import Laid, Layout, laid
+from netcheck.reports.drawing.whole.laid import Layout, Placement, laid
 from netcheck.reports.drawing.whole.order import directed, sections
-from netcheck.reports.drawing.whole.plan import Plan, planned
+from netcheck.reports.drawing.whole.plan import DrawingPlan, planned
 from netcheck.reports.drawing.whole.signs import Sign, changes, signs_of, without
 
 __all__ = ["whole_sheet"]
@@ -29,7 +29,7 @@ _READ = 640.0  # how wide words are set on a poster
 _FULL = 0.3  # of a page's area: nodes alone never filled more of it
 
 
-def whole_sheet(report: Report, graph: CircuitGraph, layout: Layout, paper: Paper = POSTER) -> Sheet:
+def whole_sheet(report: Report, graph: CircuitGraph, layout: Layout, paper: Paper = POSTER) -> DrawnPages:
     """The rewired state as ``graph`` has it, with the signs of every finding's first mend."""
     signs = signs_of(report, graph)
     state = CircuitGraph(without(report, graph.circuit))
@@ -44,7 +44,7 @@ def whole_sheet(report: Report, graph: CircuitGraph, layout: Layout, paper: Pape
     return paged([*_words(report, plan, signs, paper.room, _where(parts)), *pages], paper, report.title)
 
 
-def _where(parts: Sequence[Plan]) -> dict[int, list[int]]:
+def _where(parts: Sequence[DrawingPlan]) -> dict[int, list[int]]:
     """By finding: the sections that have a sign of it, else those with the part that it changes."""
     lines: dict[int, list[int]] = defaultdict(list)
     nodes: dict[int, list[int]] = defaultdict(list)
@@ -56,29 +56,29 @@ def _where(parts: Sequence[Plan]) -> dict[int, list[int]]:
     return {**nodes, **lines}
 
 
-def _sizes(plan: Plan) -> dict[str, tuple[float, float]]:
+def _sizes(plan: DrawingPlan) -> dict[str, tuple[float, float]]:
     return {node.key: size_of(node) for node in plan.nodes}
 
 
-def _best(plan: Plan, layout: Layout) -> Laid:
+def _best(plan: DrawingPlan, layout: Layout) -> Placement:
     """Whichever way round is nearer to a square."""
     return min(_both(plan, layout), key=lambda found: max(found.width, found.height))
 
 
-def _both(plan: Plan, layout: Layout) -> Iterator[Laid]:
+def _both(plan: DrawingPlan, layout: Layout) -> Iterator[Placement]:
     ordered, sizes = directed(plan), _sizes(plan)
     yield laid(ordered, sizes, layout)
     yield laid(ordered, sizes, layout, across=True)
 
 
-def _fits(plan: Plan, layout: Layout, room: tuple[float, float]) -> bool:
+def _fits(plan: DrawingPlan, layout: Layout, room: tuple[float, float]) -> bool:
     area = sum(wide * tall for wide, tall in _sizes(plan).values())
     if area > _FULL * room[0] * room[1]:
         return False
     return any(found.width <= room[0] and found.height <= room[1] for found in _both(plan, layout))
 
 
-def _piece(plan: Plan, number: int, count: int, layout: Layout, room: tuple[float, float]) -> Block:
+def _piece(plan: DrawingPlan, number: int, count: int, layout: Layout, room: tuple[float, float]) -> Block:
     """A section under its number; of the ways round that fit, the lower one."""
     tried = list(_both(plan, layout))
     found = min(tried, key=lambda one: (max(one.width / room[0], one.height / room[1], 1.0), one.height))
@@ -88,12 +88,12 @@ def _piece(plan: Plan, number: int, count: int, layout: Layout, room: tuple[floa
     return Block(made.height, (line, *made.things), 16.0)
 
 
-def _picture(plan: Plan, found: Laid) -> Block:
+def _picture(plan: DrawingPlan, found: Placement) -> Block:
     return Block(found.height, drawn(directed(plan), found))
 
 
 def _words(
-    report: Report, plan: Plan, signs: Sequence[Sign], room: float, where: Mapping[int, Sequence[int]]
+    report: Report, plan: DrawingPlan, signs: Sequence[Sign], room: float, where: Mapping[int, Sequence[int]]
 ) -> list[Block]:
     """The title, the signs' meaning, every finding by its number, what is in no line of the picture."""
     room = min(room, _READ)
@@ -116,7 +116,7 @@ def _words(
     return [*blocks[:-1], replace(blocks[-1], after=12.0)]
 
 
-def _asides(plan: Plan) -> Iterator[str]:
+def _asides(plan: DrawingPlan) -> Iterator[str]:
     yield "A round card is a net, a box a part with its leads; a line between two nets is the part written at it."
     if plan.aside:
         yield f"Between rails, in no line: {'; '.join(plan.aside)}."
