@@ -57,11 +57,8 @@ def _is_of_dead_socket(graph: CircuitGraph, at: int) -> bool:
 
 
 def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
-    """A lug with nothing on it, beside a place or on any strip; ``without`` where there is none."""
-    strips = (part for part in graph.circuit.parts.values() if part.kind.seat is Seat.STRIP)
-    lugs = (at for part in strips for at in graph.terminals(part))
-    bare = (at for at in (*graph.beside(near), *lugs) if not graph.joins_at.get(at) and is_place(graph, at))
-    return next(bare, without)
+    """A lug or pin with nothing on it beside a place; ``without`` where there is none."""
+    return next((at for at in graph.beside(near) if not graph.joins_at.get(at)), without)
 
 
 def gap_to(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple[int, int] | None:
