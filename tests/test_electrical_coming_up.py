@@ -20,6 +20,7 @@ from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.running.coming_up import coming_up
 from netcheck.electrical.running.switch_on import switch_on
 from netcheck.electrical.starting import backwards_at_first
+from netcheck.rules.reversed_at_switch_on import RULE
 from tests.soundness.oracle import seconds_below
 
 SILICON = Conduction(((0.7, 0.0), (1.2, 10.0)))
@@ -89,7 +90,7 @@ def rectified(*, slow_ohms: float = 4.7e3, choke: bool = False) -> Network:
 
 @pytest.mark.parametrize("network", [rectified(), rectified(slow_ohms=1e3), rectified(choke=True)])
 def test_rectified_lines_come_up_as_a_step_by_step_solution_has_them(network: Network) -> None:
-    below = {name: seconds for name, (seconds, _) in seconds_below(network, -BORNE, 120, line=1.1).items()}
+    below = seconds_below(network, -BORNE, 120, line=1.1)
     found = {one.name: one.seconds for one in coming_up(network, BORNE, 1.1)}
     assert set(found) == {name for name, seconds in below.items() if seconds > 1 / 60}
     for name, seconds in found.items():
@@ -152,3 +153,57 @@ def test_alternating_current_begins_with_a_push_to_one_side() -> None:
         Capacitor("C2", 3, 0, 6.8e-6, polarised=True),
     )
     assert "C2" in first_seen(Network(5, elements))
+
+
+def doubler(first: float, *, turned: bool = False) -> Network:
+    """100 V peak, nothing lost, the second capacitor 100 mfd."""
+    drop_less = Conduction(((0.0, 0.0), (0.01, 10.0)))
+    elements = (
+        VoltageSource("P1", *((0, 1) if turned else (1, 0)), 100.0, 60.0, 1e-3),
+        Capacitor("C1", 2, 1, first, polarised=True),
+        Rectifier("D1", 0, 2, drop_less),
+        Rectifier("D2", 2, 3, drop_less),
+        Capacitor("C2", 3, 0, 1e-4, polarised=True),
+    )
+    return Network(4, elements)
+
+
+def cycles_backwards(first: float) -> float:
+    """Of a doubler that loses nothing, switched on as the line rises.
+
+    The two capacitors share what the line rises by while it feeds the second one. The first one then keeps its volts
+    until the line has fallen so far that its own rectifier turns it round.
+    """
+    kept = 1e-4 / (first + 1e-4)
+    held, second, cycles = 0.0, 0.0, 0.0
+    while second < 100.0 - BORNE:
+        begins = second - held  # the line, as the second rectifier begins to conduct
+        crossing = begins + (held + BORNE) / kept
+        after = held - kept * (100.0 - begins)
+        if after < -BORNE:
+            cycles += (math.pi - math.asin(BORNE / 100) - math.asin(crossing / 100)) / (2 * math.pi)
+        held, second = 100.0, after + 100.0
+    return cycles
+
+
+def test_the_manual_says_how_long_a_doubler_turns_its_first_capacitor_round() -> None:
+    page = " ".join(str(RULE.manual).split())
+    for said, first in (("0.5 of a cycle", 1e-4), ("0.8 with one half as large", 5e-5), ("1.6 with a fifth", 2e-5)):
+        assert said in page
+        assert cycles_backwards(first) == pytest.approx(float(said[:3]), abs=0.05)
+
+
+@pytest.mark.parametrize("first", [5e-6, 1e-5, 2e-5, 3.3e-5, 3.7e-5, 5e-5, 1e-4])
+def test_a_doubler_that_loses_nothing_turns_its_first_capacitor_round_as_long_as_two_that_share(first: float) -> None:
+    cycles = cycles_backwards(first)
+    found = {one.name: one.seconds for one in coming_up(doubler(first), BORNE)}
+    assert set(found) == ({"C1"} if cycles > 1.0 else set())
+    assert found.get("C1", 0.0) == pytest.approx(cycles / 60 if cycles > 1.0 else 0.0, rel=0.02)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_doubler_is_followed_from_its_worse_half_wave(*, turned: bool) -> None:
+    (one,) = backwards_at_first(doubler(2e-5, turned=turned), {}, Figures())
+    assert one.rides
+    assert one.seconds == pytest.approx(cycles_backwards(2e-5) / 60, rel=0.02)
+    assert backwards_at_first(doubler(5e-5, turned=turned), {}, Figures()) == ()

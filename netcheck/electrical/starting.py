@@ -1,18 +1,20 @@
 """Which electrolytics are backwards for a while after switching on, and right once the tubes draw current.
 
-It is followed only where it can happen: a capacitor lies between two lines, lines go both ways, alternating current
-reaches an electrolytic, or a choke swings one below nothing. Rectifier tubes are taken to come up too slowly to
+It is followed only where it can happen: a capacitor lies between two lines or rides on alternating current as the first
+one of a doubler does, lines go both ways, alternating current reaches an electrolytic, or a choke swings one below
+nothing. Rectifier tubes are taken to come up too slowly to
 overshoot: behind them only what the set settles to before its tubes draw counts.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, WayRound
-from netcheck.electrical.proof.peaks import cold_means, cold_peaks
+from netcheck.electrical.proof.peaks import cold_means, cold_peaks, riding
 from netcheck.electrical.proof.rows import heated
 from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed, unsettled
 from netcheck.model.graph import CircuitGraph
@@ -70,12 +72,32 @@ def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) ->
     """What rectifiers do that need no heat."""
     if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         return ()
+    rides = riding(network, BORNE_VOLTS) & set(asked)
     ways = (_meets_elsewhere(network), _goes_both_ways(network), _swings(network, asked), _dips(network, seen, asked))
-    if not any(ways):
+    if not (rides or any(ways)):
         return ()
     from netcheck.electrical.running.coming_up import coming_up
 
-    return coming_up(network, BORNE_VOLTS, HIGH_LINE)
+    found = coming_up(network, BORNE_VOLTS, HIGH_LINE)
+    if not rides:
+        return found
+    later = coming_up(_half_a_cycle_later(network), BORNE_VOLTS, HIGH_LINE)
+    return tuple(replace(one, rides=one.name in rides) for one in _worst(*found, *later))
+
+
+def _half_a_cycle_later(network: Network) -> Network:
+    """The same, switched on as the line goes the other way: it matters to what charges in every other half wave."""
+    turned = (
+        replace(one, plus=one.minus, minus=one.plus) if isinstance(one, VoltageSource) and one.hertz else one
+        for one in network.elements
+    )
+    return replace(network, elements=tuple(turned))
+
+
+def _worst(*found: "Reversal") -> "tuple[Reversal, ...]":
+    """Of each capacitor the time that is the longest."""
+    ordered = sorted(found, key=lambda one: (one.lasting, one.seconds))
+    return tuple({one.name: one for one in ordered}.values())
 
 
 def _meets_elsewhere(network: Network) -> bool:

@@ -1,10 +1,14 @@
 """An electrolytic is backwards for a while after switching on, though the running set has it right.
 
 It lies between two lines, and the line on its minus is the first to come up: the other charges through resistors, or
-is high only once the tubes draw current from the first. Each time the set is switched on the capacitor is reversed
-until that is over. The set is computed with everything discharged before and cold tubes that draw nothing, on a line
-10 % high. Told is what lasts longer than a cycle of the line: every doubler reverses a capacitor for half a cycle, and
-that does no harm. From a second on the capacitor heats, each time (STOP; LOOK where the set was made so).
+is high only once the tubes draw current from the first. Or it is the first capacitor of a doubler and far smaller than
+the next: every other half wave turns it round until the next is up to the peak of the line. Each time the set is
+switched on the capacitor is reversed until that is over. The set is computed with everything discharged before and cold
+tubes that draw nothing, on a line 10 % high. Told is what is more than 1.5 V backwards for longer than a cycle of the
+line, all parts of cycles together: a rectifier's own drop, 0.7 V, is borne, and every doubler turns a capacitor round
+for a part of a cycle and has always been built so (where nothing is lost, 0.5 of a cycle with two as large as each
+other, 0.8 with one half as large, 1.6 with a fifth). From a second on the capacitor heats, each time (STOP; LOOK where
+the set was made so).
 
 Wrong:
 
@@ -40,6 +44,7 @@ Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 6
 """
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import About, Grade, Label, Touched
@@ -47,7 +52,13 @@ from netcheck.electrical.network.supplies import is_driven, poles
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
+if TYPE_CHECKING:
+    from netcheck.electrical.running.coming_up import Reversal
+
 HEATS = 1.0  # seconds backwards from which a capacitor heats, and does not only draw a pulse of current (practice)
+
+_SLOWER = "fit a film or non-polarized capacitor there, or slow the line that comes up first"
+_LARGER = "fit a film or non-polarized capacitor there, or one as large as what it charges"
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -65,13 +76,17 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             f"{one.name} is reversed after switching on: up to {one.volts:.3g} V, {time}",
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
-            do="fit a film or non-polarized capacitor there, or slow the line that comes up first",
-            why=f"calculated (cold tubes, line 10 % high): {ends.minus_net} is above {ends.plus_net} at first",
+            do=_LARGER if one.rides else _SLOWER,
+            why=f"calculated (cold tubes, line 10 % high): {ends.minus_net} is above {ends.plus_net} {_when(one)}",
             touched=Touched(
                 (ends.plus, ends.minus), (one.name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))
             ),
             grade=Grade.STOP if heats and not built else Grade.LOOK,
         )
+
+
+def _when(one: "Reversal") -> str:
+    return "for a part of each of the first cycles" if one.rides else "at first"
 
 
 RULE = Rule("reversed-at-switch-on", Grade.STOP, _check, __doc__, About.POLARITY)

@@ -193,8 +193,8 @@ def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, un
     return {one.name: math.inf if above[at] else float(last[at]) for at, one in enumerate(nodal.capacitors)}
 
 
-def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, tuple[float, float]]:
-    """How long each capacitor is below a limit in the first cycles after switching on: together, and at a stretch.
+def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, float]:
+    """How long each capacitor is below a limit in the first cycles after switching on, all parts together.
 
     Everything is discharged before, no tube draws anything, and rectifiers that need heat block.
     """
@@ -205,14 +205,11 @@ def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 
     nodal = _Nodal(replace(network, elements=tuple(raised)))
     step = 2 * math.pi / nodal.turn / STEPS
     stored, amperes = np.zeros(len(nodal.capacitors)), np.zeros(len(nodal.chokes))
-    below, longest, stretch = (np.zeros(len(stored)) for _ in range(3))
+    below = np.zeros(len(stored))
     for number in range(1, cycles * STEPS + 1):
         stored, amperes = _stepped(nodal, stored, amperes, step, math.sin(nodal.turn * step * number))
         below += step * (stored < limit)
-        stretch = np.where(stored < limit, stretch + step, 0.0)
-        longest = np.maximum(longest, stretch)
-    found = zip(below.tolist(), longest.tolist(), strict=True)
-    return dict(zip((one.name for one in nodal.capacitors), found, strict=True))
+    return dict(zip((one.name for one in nodal.capacitors), below.tolist(), strict=True))
 
 
 def _stepped(nodal: _Nodal, stored: Reals, amperes: Reals, step: float, sine: float = 0.0) -> tuple[Reals, Reals]:

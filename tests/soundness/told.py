@@ -20,7 +20,7 @@ __all__ = ["Told", "of_classes", "of_supplies"]
 NEAR = 1.0  # volts: less is neither way round, and does no harm
 REVERSAL, NEAR_ENOUGH = 1.5, 0.1
 FIRST_CYCLES, HIGH_LINE = 10, 1.1  # after switching on
-LASTS = 1.1  # cycles backwards then that have to be told
+LASTS = 1.1  # cycles backwards then, all parts together, that have to be told
 
 Draw = Callable[[Random], tuple[Network, frozenset[str]]]
 
@@ -31,8 +31,8 @@ class Told:
 
     ``against_row`` are those that any figure beside them refutes: proofs that the guard had to take back, and verdicts
     that it let pass. ``untold_reversal`` are capacitors that the oracle sees reversed in every cycle, in silence;
-    ``untold_at_first`` those that it sees reversed for more than a cycle on end after switching on. ``reversed`` ones
-    were turned round.
+    ``untold_at_first`` those that it sees reversed for more than a cycle after switching on, all parts together.
+    ``reversed`` ones were turned round.
     """
 
     supplies: int = 0
@@ -108,7 +108,7 @@ def _count_starting(count: Told, network: Network, final: Mapping[str, Verdict],
     told |= {name for name, one in final.items() if one.way in (WayRound.BOTH, WayRound.REVERSED) or one.partner}
     lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, VoltageSource))
     below = seconds_below(network, -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
-    seen = {name for name, (_, at_a_stretch) in below.items() if at_a_stretch > lasts}
+    seen = {name for name, seconds in below.items() if seconds > lasts}
     count.told_at_first += len(seen & told)
     count.untold_at_first += len(seen - told)
 

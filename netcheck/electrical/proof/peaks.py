@@ -21,7 +21,7 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.proof.currents import joined_nodes
 
-__all__ = ["cold_inverse", "cold_means", "cold_peaks"]
+__all__ = ["cold_inverse", "cold_means", "cold_peaks", "riding"]
 
 Reals = npt.NDArray[np.float64]
 
@@ -73,6 +73,16 @@ def cold_inverse(network: Network, line: float = 1.0) -> dict[str, float]:
             unbounded = not one.driven or abs(swept - mean) > UNBOUNDED
             found[one.name] = math.inf if unbounded else mean + swings.between(one.cathode, one.anode)
     return found
+
+
+def riding(network: Network, least: float) -> frozenset[str]:
+    """The capacitors whose two ends swing together against the reference, each by ``least`` volts at nominal line."""
+    swings = _Swings(network, 1.0)
+    return frozenset(
+        one.name
+        for one in network.elements
+        if isinstance(one, Capacitor) and all(swings.between(end, 0) > least for end in (one.plus, one.minus))
+    )
 
 
 def _at_rest(network: Network, line: float) -> "tuple[_Swings, Reals, Reals]":

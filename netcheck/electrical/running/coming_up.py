@@ -21,6 +21,7 @@ LONGEST = 30.0  # seconds: by then the tubes draw current
 SETTLED = 1e-3  # of the sources' volts: nearer to its end a course changes nothing that is told
 STRAIGHT = 2e-3  # of the sources' volts, by which a leap may miss
 LONGEST_LEAP = 4096  # periods
+EVEN = 0.05  # of a period, by which the time below may change over a leap
 PARTS, TINY = 16, 1e-12  # of a leap, to find when a capacitor turns; volts
 MOST_PERIODS = 400  # periods looked at, leaps left out
 
@@ -29,13 +30,15 @@ MOST_PERIODS = 400  # periods looked at, leaps left out
 class Reversal:
     """A capacitor that is backwards after switching on: by ``volts`` at the most, for ``seconds`` together.
 
-    ``lasting`` is whether it stays so until something draws current.
+    ``lasting`` is whether it stays so until something draws current; ``rides`` whether it lies in the way of
+    alternating current, as the first one of a doubler does, and is backwards for a part of each cycle.
     """
 
     name: str
     volts: float
     seconds: float
     lasting: bool
+    rides: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,9 +111,15 @@ def _leapt(run: Run, now: _Period, leap: int, borne: float) -> tuple[_Period, in
         moved, power = _straight(now, leap)
         after = _looked_at(run, now.stored + moved, borne)
         missed = leap * _far(run, after.gain - power @ now.gain)
-        if leap == 1 or missed < STRAIGHT:
+        if leap == 1 or (missed < STRAIGHT and _is_even(now, after)):
             return after, leap, min(2 * leap, LONGEST_LEAP) if missed < STRAIGHT / 4 else leap
         leap //= 2
+
+
+def _is_even(before: _Period, after: _Period) -> bool:
+    """Whether each capacitor is backwards for about as long in both periods, or turned between them for good."""
+    changed = np.abs(before.shares - after.shares)
+    return bool(((changed <= EVEN) | (changed == 1.0)).all())
 
 
 def _straight(now: _Period, periods: int) -> tuple[Matrix, Matrix]:
