@@ -3,6 +3,7 @@
 import colorsys
 import re
 import xml.dom.minidom
+from functools import cache
 from itertools import combinations
 
 import pytest
@@ -60,6 +61,7 @@ wire SP1.1 to C1.B red
 """
 
 
+@cache
 def page() -> str:
     """All panels on one sheet."""
     place = Label(Source("set.netck", "x").whole)
@@ -68,6 +70,7 @@ def page() -> str:
     return sheet_svg(sheet(made, A4), made)
 
 
+@cache
 def from_below() -> str:
     """A state with its map."""
     source = Source("cove.netck", PLACED)
@@ -76,7 +79,7 @@ def from_below() -> str:
     return sheet_svg(underside(report, places, A4), report)
 
 
-PICTURES = {"the sheet": page(), "a state from below": from_below()}
+PICTURES = {"the sheet": page, "a state from below": from_below}
 
 
 def elements(svg: str) -> list[xml.dom.minidom.Element]:
@@ -93,7 +96,7 @@ def rgb(colour: str) -> tuple[float, float, float]:
 
 @pytest.mark.parametrize("name", PICTURES)
 def test_every_value_is_one_that_the_standard_has(name: str) -> None:
-    for element in elements(PICTURES[name]):
+    for element in elements(PICTURES[name]()):
         said = dict(element.attributes.items())
         assert all(float(said[key].removesuffix("pt")) >= 0 for key in ("r", "width", "height") if key in said)
         assert all(re.fullmatch(r"-?\d+(\.\d+)?(pt)?", said[key]) for key in NUMBERS if key in said)
@@ -119,7 +122,7 @@ def test_all_words_can_be_read_on_what_they_stand_on(name: str) -> None:
     """The contrast that the guideline asks of text of this size, on the topmost box, ring or paper under it."""
     grounds: list[tuple[float, float, float, float, str]] = []
     words = 0
-    for element in elements(PICTURES[name]):
+    for element in elements(PICTURES[name]()):
         said = dict(element.attributes.items())
         if element.tagName == "rect" and said["fill"] != "none":
             left, top = float(said.get("x", 0)), float(said.get("y", 0))
