@@ -47,6 +47,13 @@ def test_every_kind_of_change_and_nothing_that_readers_see() -> None:
     }
 
 
+def test_a_side_in_brackets_stays_one_side() -> None:
+    text = "def burns(own: int, other: int) -> bool:\n    return (own or other) == 3\n"
+    assert "return (own or other) != 3\n" in {
+        changed(text, c).splitlines(keepends=True)[1].lstrip() for c in changes(text)
+    }
+
+
 def test_what_runs_at_import_is_known() -> None:
     assert {c.line for c in changes(MODULE) if c.at_import} == {7}
 

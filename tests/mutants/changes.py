@@ -125,11 +125,16 @@ class _Finder:
             yield self._over("dropped condition", node, text if len(kept) == 1 else f"({text})")
 
     def _comparison(self, node: ast.Compare) -> Iterator[Change]:
-        sides = [self._text(side) for side in (node.left, *node.comparators)]
+        sides = [self._side(side) for side in (node.left, *node.comparators)]
         for at, op in enumerate(node.ops):
             signs = [_COMPARISONS[type(o)] if o is op else _WRITTEN[type(o)] for o in node.ops]
             text = sides[0] + "".join(f" {sign} {side}" for sign, side in zip(signs, sides[1:], strict=True))
             yield self._over(f"changed comparison {_WRITTEN[type(node.ops[at])]}", node, text)
+
+    def _side(self, side: ast.expr) -> str:
+        """A side of a comparison; what stood in brackets of its own stands in them again."""
+        loose = isinstance(side, ast.BoolOp | ast.IfExp | ast.Compare | ast.NamedExpr | ast.Lambda)
+        return f"({self._text(side)})" if loose else self._text(side)
 
     def _statement(self, node: ast.stmt) -> Iterator[Change]:
         if isinstance(node, ast.Expr | ast.AugAssign) and id(node) in self._inner:
