@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutants.__main__ import modules
+from tests.mutants.__main__ import modules, within
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
 from tests.mutants.swap import private_constant, statement_of
@@ -134,3 +134,13 @@ def test_a_room_is_narrowed_to_its_modules_and_folders() -> None:
     whole = modules("reports", ["whole"])
     assert {path.parent.name for path in whole} == {"whole"}
     assert [path.name for path in modules("reports", ["junit.py"])] == ["junit.py"]
+
+
+def test_a_slow_test_keeps_no_quick_one_from_its_turn() -> None:
+    seconds = {"a::1": 0.1, "a::2": 0.2, "a::3": 0.3, "b::1": 5.0, "b::2": 6.0}
+    watched = noted({test: (each, ["netcheck/lug.py:3"]) for test, each in seconds.items()})
+    tests = watched.running("netcheck/lug.py", 3)
+    assert within(watched, tests, 20.0) == ["a::1", "b::1", "a::2", "b::2", "a::3"]
+    assert within(watched, tests, 5.6) == ["a::1", "b::1", "a::2", "a::3"]
+    assert within(watched, tests, 0.35) == ["a::1", "a::2"]
+    assert within(watched, tests, 0.05) == ["a::1"]

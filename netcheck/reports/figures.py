@@ -84,6 +84,8 @@ def ripple(volts: float) -> str:
 
 def in_watts(watts: float) -> str:
     """Heat."""
+    if math.isnan(watts):
+        return UNKNOWN
     return f"{watts:.2f} W" if watts < _WHOLE / 10 else f"{watts:.1f} W"
 
 

@@ -187,7 +187,7 @@ def _judged(row: "CapacitorRow") -> str:
 
 
 def _resistors(rows: Sequence["ResistorRow"], style: Style) -> Iterator[str]:
-    warm = [row for row in rows if row.watts >= _FAINT or row.over]
+    warm = [row for row in rows if not row.watts < _FAINT or row.over]  # what is not known is not called faint
     cells_of = [
         (row.name, in_amperes(row.amperes), in_amperes(row.rms), in_watts(row.watts), rating(row.rated, "W"))
         for row in warm

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass
-from itertools import accumulate, count
+from itertools import count
 from math import inf
 from pathlib import Path
 from queue import SimpleQueue
@@ -23,7 +23,7 @@ from tests.mutants.swap import private_constant, statement_of
 from tests.mutants.watched import Watched, keep, kept, state
 from tests.mutants.workshop import ROOT, Outcome, Workshop
 
-__all__ = ["main", "modules"]
+__all__ = ["main", "modules", "within"]
 
 _PATIENCE, _GRACE = 4, 30  # a run may take so many times its sound seconds of processor, and so many more
 
@@ -127,19 +127,25 @@ def _tried(mutant: Mutant, shop: Workshop, watched: Watched, most: float = inf) 
         tests = watched.running(mutant.module, statement.lineno)
     if not tests:
         return Outcome(red=False, what="no test runs it")
-    tests = _within(watched, tests, most)
+    tests = within(watched, tests, most)
     seconds = _PATIENCE * sum(watched.seconds[t] for t in tests) + _GRACE
     cold = change.at_import and constant is None
     return shop.tried(Try(mutant.module, sound, changed(sound, change), tests, seconds, constant, cold))
 
 
-def _within(watched: Watched, tests: Sequence[str], most: float) -> list[str]:
-    """The quickest test of each file, then the second of each: other files ask other things of the same code."""
+def within(watched: Watched, tests: Sequence[str], most: float) -> list[str]:
+    """The quickest test of each file, then the second of each: other files ask other things of the same code.
+
+    What takes longer than the seconds that are left is passed over, since many quick ones still go into them.
+    """
     rank: dict[str, Iterator[int]] = defaultdict(count)
     in_turn = sorted((next(rank[test.partition("::")[0]]), n) for n, test in enumerate(tests))
-    chosen = [tests[n] for _, n in in_turn]
-    spent = accumulate(watched.seconds[test] for test in chosen)
-    return [test for test, seconds in zip(chosen, spent, strict=True) if seconds <= most] or chosen[:1]
+    chosen, left = [], most
+    for _, n in in_turn:
+        if watched.seconds[tests[n]] <= left:
+            chosen.append(tests[n])
+            left -= watched.seconds[tests[n]]
+    return chosen or [tests[in_turn[0][1]]]
 
 
 def _print(mutant: Mutant, outcome: Outcome) -> None:
