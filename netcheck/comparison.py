@@ -6,11 +6,11 @@ what a finding is about, and never for its rule's name.
 
 from dataclasses import dataclass
 
-from netcheck.compare.own.burning import grave_first
-from netcheck.compare.own.consequences import told_with_their_cause
-from netcheck.compare.own.echoes import not_told_yet
-from netcheck.compare.own.in_order import in_order
-from netcheck.compare.own.volts import SortedOut, believable, with_proofs
+from netcheck.compare.by_itself.burning import grave_first
+from netcheck.compare.by_itself.consequences import told_with_their_cause
+from netcheck.compare.by_itself.in_order import in_order
+from netcheck.compare.by_itself.not_told_yet import not_told_yet
+from netcheck.compare.by_itself.volts import SortedOut, believable, with_proofs
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.permuted import read_by_structure
 from netcheck.compare.rules import RULES as PAIR_RULES
@@ -94,7 +94,7 @@ def _beside_the_line(pair: Pair, old: Circuit, said: Findings) -> Findings:
     if not any(About.LINE in d.about for d in said.alone):
         return said
     # The engine of the line is not needed where nothing is said of it.
-    from netcheck.compare.own.mains import beside_the_original
+    from netcheck.compare.by_itself.mains import beside_the_original
 
     return Findings(*beside_the_original(pair, old, said.compared, said.alone))
 

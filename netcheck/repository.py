@@ -61,7 +61,7 @@ def chosen(settings: Settings, names: tuple[str, ...]) -> tuple[ChassisEntry, ..
     known = {chassis.name: chassis for chassis in settings.chassis}
     for name in names:
         if name not in known:
-            from netcheck.model.telling import near
+            from netcheck.model.messages import near
 
             hint = near(name, known) or f"the settings have {', '.join([*known][:12])}"
             raise UsageFault(f"there is no chassis `{name}`; {hint}")
@@ -76,7 +76,7 @@ def misfits(settings: Settings) -> Iterator[Diagnostic]:
         yield from _endings(chassis.outputs)
         for one in chassis.accepted:
             if one.rule not in rules:
-                from netcheck.model.telling import near
+                from netcheck.model.messages import near
 
                 hint = near(one.rule, rules) or "`netcheck why` lists the rules"
                 yield mistake(one.place, f"there is no rule `{one.rule}`", hint)

@@ -8,7 +8,7 @@ from random import Random
 import networkx as nx
 import pytest
 
-from netcheck.bench.alike import turned
+from netcheck.bench.alike import exchanged_names
 from netcheck.bench.job import Job, job_of
 from netcheck.bench.job_done import leads_to
 from netcheck.bench.job_sheet import job_sheet
@@ -69,7 +69,7 @@ def agrees(old: Circuit, new: Circuit) -> bool:
             assert lug.name in ((act.to,) if isinstance(act, Solder) else (act.a, act.b))
     chassis, parts = carried_out(old, work)
     assert parts == set(new.parts)
-    names = turned(old, new) if not new.inherited else {}
+    names = exchanged_names(old, new) if not new.inherited else {}
     real, made = nx.Graph(), nx.Graph(chassis)
     # What parts have inside, and what the mounting does, is there without the hands.
     for join in new.joins:

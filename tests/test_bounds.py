@@ -18,7 +18,7 @@ from netcheck.compare.faults import search, strands
 from netcheck.compare.pair import compared
 from netcheck.core.budget import Budget
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.telling import LOOKED_AT, UNSOUGHT, Near
+from netcheck.model.messages import LOOKED_AT, UNSOUGHT, Near
 from tests.bounds import CASES
 from tests.bounds.case import Case
 from tests.paper import ORIGINAL, REWIRED, circuit

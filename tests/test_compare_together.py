@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from netcheck.compare.own.in_order import in_order
+from netcheck.compare.by_itself.in_order import in_order
 from netcheck.compare.pair import Pair
 from netcheck.compare.pair import compared as pair_of
 from netcheck.compare.words.orders import UNORDERED, alternatives

@@ -16,9 +16,9 @@ NAMES = {rule.name for rule in ONE_STATE} | {rule.name for rule in TWO_STATES}
 SAID = {*Diagnostic.__dataclass_fields__} - {"rule", "touched", "about", "labels"}
 
 PAGES = [ROOT / name for name in ("comparison.py", "hazards.py", "api.py", "compare/permuted.py")]
-STAGES = sorted((*PAGES, *(ROOT / "compare/own").glob("*.py"), *(ROOT / "compare/words").glob("*.py")))
+STAGES = sorted((*PAGES, *(ROOT / "compare/by_itself").glob("*.py"), *(ROOT / "compare/words").glob("*.py")))
 REWORDING = ROOT / "compare/words/rewording.py"
-OF_A_RULE = ROOT / "compare/own/proofs.py"  # words `Finding`s for the rules, before anything else is known
+OF_A_RULE = ROOT / "compare/by_itself/proofs.py"  # words `Finding`s for the rules, before anything else is known
 
 
 def short(path: Path) -> str:

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from netcheck.api import compare_three
-from netcheck.compare.own.volts import UNDRIVEN, UNSURE
+from netcheck.compare.by_itself.volts import UNDRIVEN, UNSURE
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.report import Report
 from netcheck.core.source import Source

@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from netcheck.core.panel import Mark, Panel, PartBox
-from netcheck.reports.drawing import drawing_svg, drawn_panel, told
+from netcheck.reports.drawing import drawing_svg, drawn_panel, panel_told
 from netcheck.reports.drawing.lettering import advance, brief, natural, wrapped
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Words
 from tests.geometry import bodies_crossed, discs_crossed, frame, words_crossed, words_on_words
@@ -153,7 +153,7 @@ def test_a_picture_alone_stands_in_a_page_under_names_of_its_own(name: str) -> N
     ],
 )  # fmt: skip
 def test_a_panel_can_be_told_in_words(name: str, said: str) -> None:
-    assert said in told(PANELS[name])
+    assert said in panel_told(PANELS[name])
 
 
 def test_a_part_that_is_missing_is_dashed_and_one_too_many_heavy() -> None:

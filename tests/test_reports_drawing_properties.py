@@ -29,7 +29,7 @@ from netcheck.core.panel import (
 )  # fmt: skip
 from netcheck.core.report import Report
 from netcheck.core.source import Source
-from netcheck.reports.drawing import A4, NARROW, drawing_svg, drawn_panel, sheet, sheet_dot, sheet_svg, told
+from netcheck.reports.drawing import A4, NARROW, drawing_svg, drawn_panel, panel_told, sheet, sheet_dot, sheet_svg
 from netcheck.system.graphviz import find_engine
 
 ENGINE = find_engine(None, {})
@@ -155,7 +155,7 @@ def test_every_line_of_any_panel_is_drawn_or_told_in_a_row(panel: Panel) -> None
     svg = drawing_svg(drawn.things, (drawn.width, drawn.height), panel, "f3")
     joints = [node for node in root_of(svg).getElementsByTagName("path") if node.getElementsByTagName("title")]
     assert drawn.is_table or len(joints) == len(panel.lines)
-    assert len(told(panel)) <= len(panel.lines) + sum(len(cells(c)) + 15 for c in panel.cards) + 4
+    assert len(panel_told(panel)) <= len(panel.lines) + sum(len(cells(c)) + 15 for c in panel.cards) + 4
 
 
 def asked(panel: Panel) -> set[Done]:

@@ -7,7 +7,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.kind import MOUNTINGS
 from netcheck.model.points import lead_name
 
-__all__ = ["is_log_of", "is_renewed", "nets_by_old_names", "turned"]
+__all__ = ["exchanged_names", "is_log_of", "is_renewed", "nets_by_old_names"]
 
 _ROUNDS = 4
 
@@ -27,7 +27,7 @@ def is_renewed(old: Circuit, new: Circuit, name: str) -> bool:
     return part.place.source.name in later and same
 
 
-def turned(old: Circuit, new: Circuit) -> Mapping[str, str]:
+def exchanged_names(old: Circuit, new: Circuit) -> Mapping[str, str]:
     """Ends that may change places (of a resistor, of a heater) and that the new file calls by each other's names.
 
     Settled neighbours decide: an end's net in the new state is the one where most of its old net's points are now.

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netcheck.bench.buy import Need, OrderGroup
-from netcheck.bench.words import volts_words
+from netcheck.bench.rounded import volts_words
 from netcheck.core.circuit import Circuit
 from netcheck.core.sheet import Column, Row, Sheet, Table
 

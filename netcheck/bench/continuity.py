@@ -6,7 +6,7 @@ from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.bench.ohms import JOINT, OPEN, Ohms, Shunt, ohms_of
-from netcheck.bench.words import ohms_words
+from netcheck.bench.rounded import ohms_words
 from netcheck.core.kind import Family, PartKind
 from netcheck.model.closure import closure
 

@@ -10,7 +10,7 @@ import numpy as np
 from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.ohms import Matrix
-from netcheck.bench.words import ohms_words, percent_words
+from netcheck.bench.rounded import ohms_words, percent_words
 from netcheck.electrical.running.resistance import resistances
 
 __all__ = ["BEEPS", "LEADS", "MOST", "SHORTED", "TOLD_APART", "Expected", "Limits", "Want", "limits_of"]

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from netcheck.bench.alike import is_log_of, is_renewed, nets_by_old_names, turned
+from netcheck.bench.alike import exchanged_names, is_log_of, is_renewed, nets_by_old_names
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import MOUNTINGS, Seat
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
@@ -108,7 +108,7 @@ def job_of(old: Circuit, new: Circuit) -> Job:
     if is_log_of(old, new):
         off, on = [*(before - after).elements()], [*(after - before).elements()]
     else:
-        names = turned(old, new)
+        names = exchanged_names(old, new)
         after = Counter({_renamed(one, names): count for one, count in after.items()})
         off, on = _least(nets_by_old_names(old, new, names), before, after)
     return Job(

@@ -12,7 +12,7 @@ from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import MOST, TOLD_APART
 from netcheck.bench.explain import Explanation
 from netcheck.bench.ohms import Matrix, Ohms, ohms_of
-from netcheck.bench.words import ohms_words
+from netcheck.bench.rounded import ohms_words
 
 Numbers = NDArray[np.intp]
 

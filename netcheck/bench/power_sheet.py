@@ -4,7 +4,7 @@ import math
 
 from netcheck.bench.power import fuse_for, lamps_for
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
-from netcheck.bench.words import volts_words
+from netcheck.bench.rounded import volts_words
 from netcheck.core.caution import ANODE, DISCHARGE, ISOLATED, Dangers
 from netcheck.core.sheet import Column, Row, Table
 from netcheck.electrical.table.rows import ChargeRow

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.ohms import JOINT, OPEN, Shunt, nominal
-from netcheck.bench.words import ohms_words
+from netcheck.bench.rounded import ohms_words
 from netcheck.core.circuit import How
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
 from netcheck.core.mend import Change as Fit

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
+from netcheck.bench.rounded import volts_words
 from netcheck.bench.volts_explain import VoltsNext, VoltsTold
 from netcheck.bench.volts_read import WrongVolts
-from netcheck.bench.words import volts_words
 from netcheck.core.sheet import Column, Row, Table
 
 __all__ = ["volts_tables"]

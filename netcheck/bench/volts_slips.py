@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from netcheck.bench.words import ohms_words
+from netcheck.bench.rounded import ohms_words
 from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,

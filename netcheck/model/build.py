@@ -10,9 +10,9 @@ from netcheck.model.declare import inventory
 from netcheck.model.intents import Sayings, sayings
 from netcheck.model.joints import implicit
 from netcheck.model.load import Layers, Parsed, Reader, layers
+from netcheck.model.messages import stop
 from netcheck.model.points import PointTable
 from netcheck.model.stock import Inventory
-from netcheck.model.telling import stop
 from netcheck.model.wiring import Wiring
 
 __all__ = ["build"]

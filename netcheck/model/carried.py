@@ -18,7 +18,7 @@ from netcheck.language import tree
 from netcheck.model.closure import closure
 from netcheck.model.intents import Sayings
 from netcheck.model.load import Layer
-from netcheck.model.telling import look
+from netcheck.model.messages import look
 
 __all__ = ["Anchored", "Named", "anchored", "named_leads", "not_placed"]
 

@@ -12,10 +12,10 @@ from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end, twins
 from netcheck.model.load import Layer
+from netcheck.model.messages import Near, stop
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
 from netcheck.model.stock import Inventory, PartSoFar, touched, with_members
-from netcheck.model.telling import Near, stop
 from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["inventory"]

@@ -11,9 +11,9 @@ from netcheck.core.kind import Basing, Family, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import has_power, unknown_unit
+from netcheck.model.messages import look, near, stop
 from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
-from netcheck.model.telling import look, near, stop
 
 __all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end", "twins"]
 

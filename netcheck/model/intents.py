@@ -21,10 +21,10 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.load import Layer
+from netcheck.model.messages import near, stop
 from netcheck.model.points import PointTable
 from netcheck.model.sizes import unfit
 from netcheck.model.stands import outside, stands
-from netcheck.model.telling import near, stop
 
 __all__ = ["Sayings", "sayings"]
 

@@ -7,7 +7,7 @@ from netcheck.core.circuit import Part, Point
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.kind import Family, Seat
 from netcheck.language import tree
-from netcheck.model.telling import Near, near, stop
+from netcheck.model.messages import Near, near, stop
 
 __all__ = ["HUNG_ON", "PointTable", "lead_name"]
 

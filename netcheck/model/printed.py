@@ -10,7 +10,7 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.language import tree
 from netcheck.language.values import bare, quantity
-from netcheck.model.telling import stop
+from netcheck.model.messages import stop
 
 __all__ = ["TUBE_SUFFIXES", "coded", "conventions", "unitless"]
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.quantity import Dimension
 from netcheck.language import tree
-from netcheck.model.telling import stop
+from netcheck.model.messages import stop
 
 __all__ = ["unfit"]
 

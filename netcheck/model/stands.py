@@ -7,7 +7,7 @@ from netcheck.core.circuit import Part, Stand
 from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.language import tree
 from netcheck.model.load import Layer
-from netcheck.model.telling import near, stop
+from netcheck.model.messages import near, stop
 
 __all__ = ["LONGEST", "outside", "stands"]
 

@@ -11,9 +11,9 @@ from netcheck.language import tree
 from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
 from netcheck.model.lead_roles import terminal_of, wrong_role
 from netcheck.model.load import Layer
+from netcheck.model.messages import look, stop
 from netcheck.model.points import PointTable, lead_name
 from netcheck.model.stock import Inventory
-from netcheck.model.telling import look, stop
 
 __all__ = ["Wiring"]
 

@@ -57,7 +57,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     # Of a set without a cord nothing is known about the line, and nothing is imported.
     if not graph.circuit.has(Family.CORD):
         return
-    from netcheck.electrical.mains.leak_words import told
+    from netcheck.electrical.mains.leak_words import leak_told
     from netcheck.electrical.mains.leakage import leaks, not_solved
     from netcheck.electrical.mains.line import is_work
 
@@ -70,7 +70,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             over.add(leak.net)
         elif not leak.on_neutral:
             continue
-        words = told(graph, leak)
+        words = leak_told(graph, leak)
         grave = Grade.STOP if leak.is_over and not leak.unsaid and is_work(graph.circuit) else Grade.LOOK
         yield Finding(
             words.headline,

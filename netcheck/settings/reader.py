@@ -115,7 +115,7 @@ def _table(said: Mapping[str, object], path: KeyPath, keys: Mapping[str, Key], a
 
 
 def _near(name: str, known: Mapping[str, Key]) -> str:
-    from netcheck.model.telling import near  # only a mistake pays for it
+    from netcheck.model.messages import near  # only a mistake pays for it
 
     return near(name, known) or f"the keys are {', '.join([*known][:_LISTED])}"
 

@@ -241,7 +241,7 @@ def _take_after(handle: int, before: os.stat_result) -> None:
 
 
 def _near(path: Path, written: str) -> str:
-    from netcheck.model.telling import near  # only a mistake pays for it
+    from netcheck.model.messages import near  # only a mistake pays for it
 
     try:
         beside = [entry.name for entry in path.parent.iterdir()]

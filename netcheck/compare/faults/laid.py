@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from netcheck.compare.faults.orientation import turned
+from netcheck.compare.faults.orientation import turned_parts
 from netcheck.compare.faults.series import InSeries
 from netcheck.compare.faults.strands import NAME, Homes, Named, homes, weight
 from netcheck.compare.roles.expected import shorted
@@ -91,7 +91,7 @@ class SideBySide:
     ) -> tuple[Lead, ...]:
         """The leads with the new ends of every free pair that lies the other way round exchanged."""
         leads = list(self.pairing.leads)
-        for i, j in turned(*self._nets(leads, graph), self.pairing.free, votes, shared):
+        for i, j in turned_parts(*self._nets(leads, graph), self.pairing.free, votes, shared):
             one, other = leads[i], leads[j]
             leads[i] = replace(one, name=other.name, new=other.new)
             leads[j] = replace(other, name=one.name, new=one.new)

@@ -11,14 +11,14 @@ import heapq
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 
-__all__ = ["turned"]
+__all__ = ["turned_parts"]
 
 Pairs = Counter[tuple[int, int]]
 
 _PASSES = 6
 
 
-def turned(
+def turned_parts(
     old: Sequence[int],
     new: Sequence[int],
     free: Sequence[tuple[int, int]],

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from itertools import islice
 
 from netcheck.compare.faults.account import Account, accounted
+from netcheck.compare.faults.as_fault import as_fault
 from netcheck.compare.faults.doubts import doubt, doubtful_nets
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.laid import SideBySide
 from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.faults.suspects import suspected
-from netcheck.compare.faults.told import told
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Way
@@ -122,7 +122,7 @@ def _steps(table: SideBySide, now: Account) -> Sequence[_Step]:
         if worth[0] < most:
             found.append((worth, slip, after))
     found.sort(key=lambda item: item[0])
-    voiced = ((worth, slip, told(table, now, slip, after), after) for worth, slip, after in found)
+    voiced = ((worth, slip, as_fault(table, now, slip, after), after) for worth, slip, after in found)
     steps = [(worth, slip, fault, after) for worth, slip, fault, after in voiced if fault is not None]
     best = [item for item in steps if item[0][0] == steps[0][0][0]]
     equals = [(worth[:3], slip) for worth, slip, _, _ in best]

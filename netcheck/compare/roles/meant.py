@@ -9,8 +9,8 @@ from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import implicit
+from netcheck.model.messages import near
 from netcheck.model.points import lead_name
-from netcheck.model.telling import near
 
 __all__ = ["with_meant"]
 

@@ -28,7 +28,7 @@ Source: the original.
 
 from collections.abc import Iterator, Sequence
 
-from netcheck.compare.own.backwards import against_their_filters
+from netcheck.compare.by_itself.backwards import against_their_filters
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_at
 from netcheck.compare.words.pictures import part_too_many

@@ -29,7 +29,7 @@ Source: the original; polar aluminium electrolytics must not be reversed (IEC 60
 
 from collections.abc import Iterator
 
-from netcheck.compare.own.proofs import turned_as_it_should, with_proof
+from netcheck.compare.by_itself.proofs import turned_as_it_should, with_proof
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.turnabout import turnabout, turned_part
 from netcheck.core.diagnostic import About, Grade

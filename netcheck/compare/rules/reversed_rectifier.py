@@ -33,8 +33,8 @@ silicon diode likewise (common practice).
 
 from collections.abc import Iterator
 
-from netcheck.compare.own.backwards import Backwards, against_their_filters
-from netcheck.compare.own.proofs import with_those_behind
+from netcheck.compare.by_itself.backwards import Backwards, against_their_filters
+from netcheck.compare.by_itself.proofs import with_those_behind
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.orders import order

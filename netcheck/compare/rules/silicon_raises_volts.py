@@ -47,7 +47,7 @@ from netcheck.core.kind import Junction
 from netcheck.engine.rule import Finding, Rule
 
 if TYPE_CHECKING:
-    from netcheck.compare.own.silicon import RaisedCapacitor
+    from netcheck.compare.by_itself.silicon import RaisedCapacitor
 
 WATTS = (1, 2, 3, 5, 10, 20, 25, 50)
 
@@ -56,7 +56,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     old, new = pair.source.parts, pair.real.circuit.parts
     if not any(part.kind.junction is Junction.SILICON and name not in old for name, part in new.items()):
         return
-    from netcheck.compare.own.silicon import raised
+    from netcheck.compare.by_itself.silicon import raised
 
     found = raised(pair)
     if found is None:

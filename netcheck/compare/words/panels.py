@@ -4,7 +4,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.acts_drawn import ActsDrawn
 from netcheck.compare.words.cards import Cards, form_of, written
 from netcheck.compare.words.original_names import OriginalNames
-from netcheck.compare.words.turned import turned
+from netcheck.compare.words.turned_card import turned_card
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Terminal
 from netcheck.core.mend import Change, Mend
@@ -21,7 +21,7 @@ _ENDS = 4
 def panel_of(pair: Pair, mend: Mend) -> Panel:
     """What the hands have to do, as marks at the places that the acts name."""
     values = tuple(_value(pair, act) for act in mend if isinstance(act, Change))
-    if (place := turned(pair, mend)) is not None:
+    if (place := turned_card(pair, mend)) is not None:
         return Panel((place,), values=values)
     names = OriginalNames(pair, mend)
     cards = Cards(pair.real, names.of_lead, names.of_place)

@@ -13,7 +13,7 @@ from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.engine.headline import HEADLINE
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["LeakWords", "milliamperes", "told"]
+__all__ = ["LeakWords", "leak_told", "milliamperes"]
 
 _SHARE = 0.1  # of the current, from which a part on the way is shown
 _ON_THE_WAY = (Family.CORD, Family.FUSE, Family.SWITCH)
@@ -30,7 +30,7 @@ class LeakWords:
     subjects: tuple[str, ...]
 
 
-def told(graph: CircuitGraph, leak: Leak) -> LeakWords:
+def leak_told(graph: CircuitGraph, leak: Leak) -> LeakWords:
     """The words for a leak that is over its limit, or for metal on the neutral."""
     cord = graph.circuit.parts[graph.point(graph.circuit.index[leak.side]).part]
     if leak.on_neutral and not leak.is_over:

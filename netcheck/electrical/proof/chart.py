@@ -8,7 +8,7 @@ from netcheck.electrical.network.elements import Capacitor, Network
 from netcheck.electrical.proof.bounds import Contradiction, Interval, StatedReading
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import STATED, Surety, Verdict, WayRound
-from netcheck.electrical.proof.words import node_name
+from netcheck.electrical.proof.proof_words import node_name
 
 __all__ = ["judged_by"]
 

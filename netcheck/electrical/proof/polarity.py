@@ -13,8 +13,8 @@ from netcheck.electrical.network.elements import Capacitor, Element, Network, Re
 from netcheck.electrical.proof.burden import Burden
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.proof.order import Proof
+from netcheck.electrical.proof.proof_words import node_name, pump_words, quoted, route_words
 from netcheck.electrical.proof.prover import Prover, Witness
-from netcheck.electrical.proof.words import node_name, pump_words, quoted, route_words
 
 if TYPE_CHECKING:
     from netcheck.electrical.proof.figures import Figures

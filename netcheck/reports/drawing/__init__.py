@@ -7,9 +7,9 @@ places are settled.
 from netcheck.reports.drawing.dot import sheet_dot
 from netcheck.reports.drawing.panel import drawn_panel
 from netcheck.reports.drawing.paper import A4, LETTER, NARROW, PAPERS, POSTER, Paper
+from netcheck.reports.drawing.sentences import panel_told
 from netcheck.reports.drawing.sheet import DrawnPages, sheet
 from netcheck.reports.drawing.svg import drawing_svg, sheet_svg
-from netcheck.reports.drawing.telling import told
 from netcheck.reports.drawing.underside import underside
 from netcheck.reports.drawing.whole import whole_sheet
 
@@ -23,10 +23,10 @@ __all__ = [
     "Paper",
     "drawing_svg",
     "drawn_panel",
+    "panel_told",
     "sheet",
     "sheet_dot",
     "sheet_svg",
-    "told",
     "underside",
     "whole_sheet",
 ]  # fmt: skip

@@ -6,7 +6,7 @@ from netcheck.core.panel import Can, Done, LeadRow, Line, Mark, Panel, PartBox, 
 from netcheck.reports.drawing.lettering import SMALL, advance, brief, leading, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
-from netcheck.reports.drawing.telling import lead_told, spot_told
+from netcheck.reports.drawing.sentences import lead_told, spot_told
 
 __all__ = ["listed", "rows_of"]
 

@@ -11,7 +11,7 @@ from netcheck.reports.drawing.listing import listed, rows_of
 from netcheck.reports.drawing.marks import drawn_line
 from netcheck.reports.drawing.routing import route
 from netcheck.reports.drawing.scene import Point, Thing, moved
-from netcheck.reports.drawing.telling import line_told
+from netcheck.reports.drawing.sentences import line_told
 
 __all__ = ["Drawn", "drawn_panel"]
 

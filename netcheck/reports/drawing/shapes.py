@@ -9,7 +9,7 @@ from netcheck.reports.drawing.card import CardShape, Facing
 from netcheck.reports.drawing.plain_cards import chassis_shape, net_shape
 from netcheck.reports.drawing.ring import ring_shape
 from netcheck.reports.drawing.row import row_shape
-from netcheck.reports.drawing.turned import is_turned, turned_ring, turned_row
+from netcheck.reports.drawing.turned_places import is_turned, turned_ring, turned_row
 from netcheck.reports.drawing.windings import standing_part
 
 __all__ = ["is_lying", "marks_at", "shape_of"]

@@ -8,8 +8,8 @@ from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports.drawing.lettering import natural, spoken
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Tag, Thing, Words
+from netcheck.reports.drawing.sentences import panel_told
 from netcheck.reports.drawing.sheet import DrawnPages
-from netcheck.reports.drawing.telling import told
 from netcheck.reports.renderer import counted
 
 __all__ = ["drawing_svg", "sheet_svg"]
@@ -24,7 +24,7 @@ def sheet_svg(made: DrawnPages, report: Report) -> str:
     words = [f"{spoken(counted(report))}."]
     for number, diagnostic in report.numbered:
         words.append(f"{number}: {spoken(diagnostic.headline, diagnostic.touched.nets)}.")
-        words += told(diagnostic.panel) if diagnostic.panel else ()
+        words += panel_told(diagnostic.panel) if diagnostic.panel else ()
     body: list[str] = []
     for group in made.groups:
         inner = "\n".join(_written(group.things))
@@ -44,7 +44,7 @@ def sheet_svg(made: DrawnPages, report: Report) -> str:
 def drawing_svg(things: Iterable[Thing], size: tuple[float, float], panel: Panel, name: str) -> str:
     """One panel's picture to stand inside a page, under ids that begin with ``name``."""
     inner = "\n".join(_written(things))
-    return f"{_opened(name, *size)}{_named(name, '', told(panel))}{_paper(*size)}{inner}\n</svg>\n"
+    return f"{_opened(name, *size)}{_named(name, '', panel_told(panel))}{_paper(*size)}{inner}\n</svg>\n"
 
 
 def _page_style(made: DrawnPages) -> str:

@@ -16,7 +16,7 @@ from netcheck.core.report import Report
 from netcheck.core.sheet import Row, Sheet, Table
 from netcheck.core.visible import visible
 from netcheck.core.wording import number_of
-from netcheck.reports.drawing import drawing_svg, drawn_panel, told
+from netcheck.reports.drawing import drawing_svg, drawn_panel, panel_told
 from netcheck.reports.excerpt import Excerpt, excerpt
 from netcheck.reports.renderer import counted
 
@@ -120,7 +120,7 @@ def _shown(number: int, found: Diagnostic) -> _Shown:
     drawn = drawn_panel(found.panel, _ROOM)
     svg = drawing_svg(drawn.things, (drawn.width, drawn.height), found.panel, f"picture-{number}")
     # The drawing escapes every word that it is given.
-    return _Shown(number, found, quoted, orders, Markup(svg), told(found.panel))  # noqa: S704
+    return _Shown(number, found, quoted, orders, Markup(svg), panel_told(found.panel))  # noqa: S704
 
 
 def _quoted(labels: tuple[Label, ...]) -> Iterator[_Quoted]:

@@ -11,10 +11,10 @@ from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split, Swap, Way
 from netcheck.core.mend import Act, Cut, Insulate, Lift, Put
 
-__all__ = ["told"]
+__all__ = ["as_fault"]
 
 
-def told(table: SideBySide, before: Account, slip: Slip, after: Account) -> Fault | None:
+def as_fault(table: SideBySide, before: Account, slip: Slip, after: Account) -> Fault | None:
     """The difference that a slip made; None where it can't be told by what is compared."""
     teller = _Teller(table, before, slip, after)
     match slip.what:

@@ -17,10 +17,10 @@ from netcheck.core.panel import (
     Value,
 )
 
-__all__ = ["lead_told", "line_told", "spot_told", "told"]
+__all__ = ["lead_told", "line_told", "panel_told", "spot_told"]
 
 
-def told(panel: Panel) -> tuple[str, ...]:
+def panel_told(panel: Panel) -> tuple[str, ...]:
     """One sentence for each line, each lug of a turned place, each row, each part and each value."""
     sentences = [line_told(panel, line) for line in panel.lines]
     sentences += [_lug_told(card, lug) for card in panel.cards for lug in _lugs(card) if lug.now or lug.off or lug.on]

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from netcheck.compare.by_itself.proofs import backwards_now, is_right
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.own.proofs import backwards_now, is_right
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family

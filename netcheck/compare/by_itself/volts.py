@@ -11,7 +11,7 @@ one that will be powered. The volts of a state with wrong joints are not compute
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from netcheck.compare.own.proofs import backwards_now
+from netcheck.compare.by_itself.proofs import backwards_now
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.rewording import because, in_both
 from netcheck.core.circuit import Acceptance, StateOfWork

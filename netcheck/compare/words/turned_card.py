@@ -15,7 +15,7 @@ from netcheck.core.mend import Act, Cut, Mend, Put, Solder, Wire
 from netcheck.core.panel import Done, PlaceCard
 from netcheck.model.points import lead_name
 
-__all__ = ["turned"]
+__all__ = ["turned_card"]
 
 _FEWEST = 4
 """Fewer things that change their lug are drawn with their lines."""
@@ -24,7 +24,7 @@ _Moved = tuple[Act, tuple[int, ...], tuple[int, ...], tuple[int, ...]]
 _Moves = tuple[_Moved, ...]
 
 
-def turned(pair: Pair, mend: Mend) -> PlaceCard | None:
+def turned_card(pair: Pair, mend: Mend) -> PlaceCard | None:
     """The place that all acts of a mend are about, where they are many."""
     moves = _moves(pair, mend)
     if moves is None:
