@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 
-from netcheck.compare.faults.orientation import turned
+from netcheck.compare.faults.orientation import turned_parts
 
 Case = tuple[list[int], list[int], list[tuple[int, int]]]
 
@@ -52,7 +52,7 @@ def are_equal(old: Sequence[int], new: Sequence[int]) -> bool:
 def test_of_equal_chassis_every_part_lies_as_it_was(seed: int) -> None:
     rng = Random(seed)  # noqa: S311 - repeated from a seed
     old, new, free = chassis(rng, rng.randint(2, 30), rng.randint(3, 12), rng.randint(1, 3))
-    assert are_equal(old, lying(new, turned(old, new, free, {}, {})))
+    assert are_equal(old, lying(new, turned_parts(old, new, free, {}, {})))
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -60,7 +60,7 @@ def test_of_equal_chassis_without_a_fixed_lead_either_way_of_the_first_part_will
     rng = Random(seed)  # noqa: S311 - repeated from a seed
     old, new, free = chassis(rng, rng.randint(3, 9), 4, 0)
     best = max(together(old, lying(new, chosen(free, ways))) for ways in product((False, True), repeat=len(free)))
-    assert together(old, lying(new, turned(old, new, free, {}, {}))) == best
+    assert together(old, lying(new, turned_parts(old, new, free, {}, {}))) == best
 
 
 def chosen(free: Sequence[tuple[int, int]], ways: Sequence[bool]) -> list[tuple[int, int]]:
@@ -71,7 +71,7 @@ def chosen(free: Sequence[tuple[int, int]], ways: Sequence[bool]) -> list[tuple[
 def test_of_a_wrong_chassis_no_part_turned_back_would_agree_with_more(seed: int) -> None:
     rng = Random(seed)  # noqa: S311 - repeated from a seed
     old, new, free = slipped(rng, chassis(rng, rng.randint(3, 12), rng.randint(3, 7), 2), rng.randint(1, 6))
-    laid = lying(new, turned(old, new, free, {}, {}))
+    laid = lying(new, turned_parts(old, new, free, {}, {}))
     for pair in free:
         assert together(old, lying(laid, [pair])) <= together(old, laid)
 
@@ -82,7 +82,7 @@ def test_of_wrong_chassis_the_best_of_all_ways_is_found_nearly_always() -> None:
         rng = Random(seed)  # noqa: S311 - repeated from a seed
         old, new, free = slipped(rng, chassis(rng, 7, 5, 3), 3)
         best = max(together(old, lying(new, chosen(free, ways))) for ways in product((False, True), repeat=len(free)))
-        found += together(old, lying(new, turned(old, new, free, {}, {}))) == best
+        found += together(old, lying(new, turned_parts(old, new, free, {}, {}))) == best
     assert found >= NEARLY
 
 
@@ -90,8 +90,8 @@ NEARLY = 195  # of 200
 
 
 def test_a_part_with_both_ends_on_one_net_has_no_way_round() -> None:
-    assert turned([1, 1, 1], [5, 6, 6], [(0, 1)], {}, {}) == ()
-    assert turned([1, 2, 1], [5, 5, 6], [(0, 1)], {}, {}) == ()
+    assert turned_parts([1, 1, 1], [5, 6, 6], [(0, 1)], {}, {}) == ()
+    assert turned_parts([1, 2, 1], [5, 5, 6], [(0, 1)], {}, {}) == ()
 
 
 @pytest.mark.parametrize(
@@ -112,4 +112,4 @@ def test_names_decide_before_lugs(
     ties: Mapping[tuple[int, int], int],
     turns: bool,  # noqa: FBT001
 ) -> None:
-    assert turned([1, 2], [5, 6], [(0, 1)], votes, ties) == (((0, 1),) if turns else ())
+    assert turned_parts([1, 2], [5, 6], [(0, 1)], votes, ties) == (((0, 1),) if turns else ())
