@@ -7,7 +7,8 @@ discharge through 10 kilohm for 30 s is common practice of the trade: 30 time co
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions", "says_television"]
 

@@ -1,7 +1,6 @@
 """What came of one chassis of several."""
 
-from dataclasses import dataclass
-
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 
 __all__ = ["Looked"]

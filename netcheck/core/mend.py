@@ -5,8 +5,9 @@ file; the sentence, the picture and the document of a finding are made from it. 
 canonical names in the rewired state.
 """
 
-from dataclasses import dataclass
 from typing import ClassVar
+
+from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Act", "Bond", "Change", "Cut", "Insulate", "Lift", "Mend", "Put", "Remove", "Solder", "Wire", "lines"]
 

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from netcheck.core.diagnostic import Flaw
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.language.characters import first_refused, has_suspects, refusal
 from netcheck.language.near import near
 from netcheck.language.slip import CHARACTER, PlacedFlaw, clipped

@@ -1,7 +1,6 @@
 """Statements that say one value about the whole file."""
 
-from dataclasses import dataclass
-
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.language.leaves import Value, Word
 

@@ -1,7 +1,6 @@
 """Statements about where a thing sits on the chassis."""
 
-from dataclasses import dataclass
-
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.language.leaves import Word
 

@@ -2,7 +2,8 @@
 
 import inspect
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Entry", "man_page"]
 

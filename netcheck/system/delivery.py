@@ -2,11 +2,12 @@
 
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from netcheck.core.errors import UsageFault
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counted

@@ -5,7 +5,7 @@ state as it is, alone.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice, product
 
 from netcheck.compare.faults.doubts import unbonded_seats
@@ -16,6 +16,7 @@ from netcheck.compare.faults.places import bare_place, gap_to, nearest_places, s
 from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 

@@ -1,8 +1,7 @@
 """What recognising parts by structure comes to, as data."""
 
-from dataclasses import dataclass
-
 from netcheck.core.circuit import Part
+from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Recognised"]
 

@@ -1,13 +1,13 @@
 """Leads that are on a wrong net, in words: which, where they belong, and what to move."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.core.difference import Move
 from netcheck.core.kind import Seat
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.engine.rule import Finding
 
 __all__ = ["Strayed", "strayed"]

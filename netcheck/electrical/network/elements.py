@@ -1,6 +1,6 @@
 """An electrical network as the engines take it: elements between numbered nodes. SI units throughout."""
 
-from dataclasses import dataclass
+from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = [
     "Capacitor",

@@ -5,9 +5,10 @@ the currents of rectifiers and tubes, are variables that are never negative.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

@@ -6,9 +6,10 @@ grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound

@@ -1,10 +1,11 @@
 """An electrical network taken apart into the few things that the engine calculates with."""
 
 import itertools
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import assert_never
 
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

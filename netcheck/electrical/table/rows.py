@@ -1,7 +1,6 @@
 """The rows of the supply table, as data: volts, amperes, watts, seconds."""
 
-from dataclasses import dataclass
-
+from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
 
