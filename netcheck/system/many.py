@@ -18,6 +18,7 @@ PATIENCE = 1.0
 """Seconds without a word of what goes on."""
 
 _GARBAGE = 20_000  # new things before the youngest are looked through; a list makes some ten thousands that it keeps
+_OLDER = 10, 10  # such looks before those that outlived one are looked through, and such of these before all are
 
 _SHARES = 16  # parts of the work of each process: few enough to hand over, many enough to end together
 
@@ -41,8 +42,7 @@ def in_turn(
     """
     import gc
 
-    gc.enable()  # many things one after the other would fill the memory
-    gc.set_threshold(_GARBAGE)
+    gc.set_threshold(_GARBAGE, *_OLDER)  # many things one after the other would fill the memory
     count = min(processes or _cores(), len(items))
     if count <= 1:
         yield from map(work, items)

@@ -26,13 +26,13 @@ def again_on_save(run: Callable[[], int], files: Iterable[str], pause: Callable[
 
     Near is the repository of each file, or its folder. Returns the exit status of the last run.
     """
-    gc.enable()  # it may go on for a day
     folders = roots(files)
     status = 0
     try:
         while True:
             before = _times(folders)
             status = _once(run)
+            gc.collect()  # it may go on for a day, and a run by itself is hardly swept
             screen.tell("waiting for a file to be saved; Ctrl-C ends\n")
             while (now := _times(folders)) == before:
                 pause(PAUSE)

@@ -1,0 +1,84 @@
+"""Runs that go on: what earlier work leaves behind does not fill the memory, results keep their order."""
+
+import gc
+import os
+import weakref
+from collections import deque
+from collections.abc import Iterator
+
+import pytest
+
+from netcheck.cli import YOUNG
+from netcheck.core.errors import EnvironmentFault
+from netcheck.system.many import in_turn
+from netcheck.system.watch import again_on_save
+
+
+class Ring:
+    """What only a sweep frees: it leads back to itself."""
+
+    def __init__(self) -> None:
+        self.own = self
+
+
+@pytest.fixture
+def _hardly_swept() -> Iterator[None]:
+    """As the command line has it for one short run."""
+    before = gc.get_threshold()
+    gc.set_threshold(YOUNG, 1_000_000, 1_000_000)
+    yield
+    gc.set_threshold(*before)
+
+
+@pytest.mark.usefixtures("_hardly_swept")
+def test_of_many_works_the_old_ones_are_swept_too() -> None:
+    rings: list[weakref.ref[Ring]] = []
+    held: deque[Ring] = deque(maxlen=2)
+
+    def work(number: int) -> int:
+        held.append(Ring())
+        rings.append(weakref.ref(held[-1]))
+        return len([[number] for _ in range(25_000)])
+
+    assert [*in_turn(work, range(40), 1)] == [25_000] * 40
+    assert sum(ring() is not None for ring in rings) < 20
+
+
+@pytest.mark.usefixtures("_hardly_swept")
+def test_nothing_of_a_run_is_left_while_the_next_is_waited_for() -> None:
+    rings: list[weakref.ref[Ring]] = []
+
+    def run() -> int:
+        ring = Ring()
+        rings.append(weakref.ref(ring))
+        return 0
+
+    def pause(_: float) -> None:
+        assert [ring() for ring in rings] == [None]
+        raise KeyboardInterrupt
+
+    assert again_on_save(run, ["a.netck"], pause) == 0
+
+
+def _own(number: int) -> tuple[int, int]:
+    return number, os.getpid()
+
+
+@pytest.mark.parametrize(("items", "processes", "apart"), [(5, 2, True), (5, 1, False), (1, 4, False), (0, 2, False)])
+def test_results_keep_their_order_in_one_process_or_several(items: int, processes: int, *, apart: bool) -> None:
+    warmed: list[int] = []
+    found = [*in_turn(_own, range(items), processes, warm=lambda: warmed.append(1))]
+    assert [number for number, _ in found] == [*range(items)]
+    assert all((process != os.getpid()) is apart for _, process in found)
+    assert bool(warmed) is apart
+    gc.unfreeze()
+
+
+def _ended(_number: int) -> int:
+    os._exit(1)
+
+
+def test_a_process_that_is_ended_from_outside_is_told() -> None:
+    with pytest.raises(EnvironmentFault, match="ended from outside"):
+        list(in_turn(_ended, range(4), 2))
+    gc.unfreeze()
