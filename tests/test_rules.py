@@ -8,6 +8,7 @@ import pytest
 from netcheck.api import AGAINST, rule_names, why
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.core.diagnostic import Diagnostic, Grade
+from netcheck.core.panel import BareChassis, Can, Card, Done, Lug, Mark, NetCard, Panel, PartBox, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.engine.language_page import NAME
 from netcheck.engine.mistakes import PAGES
@@ -90,7 +91,7 @@ def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tup
     blocks = dict(fences)
     assert len(blocks) == len(fences)
     accepted = [{"state"}] * (rule in ONE_STATE) + [{"original", "rewired"}] * (rule in TWO_STATES or rule in COMPARED)
-    assert set(blocks) - {"told", "seen"} in accepted
+    assert set(blocks) - {"told", "seen", "drawn"} in accepted
     report = run_case(blocks)
     assert report.built
     assert {label.place.source.name for d in report.diagnostics for label in d.labels} <= {"state.netck", *FILES}
@@ -100,6 +101,8 @@ def test_a_case_gives_the_findings_it_is_marked_with(rule: str, fences: list[tup
         assert "".join(told) == blocks["told"]
     if "seen" in blocks:
         assert "".join(seen(d) for d in report.diagnostics if d.rule == rule) == blocks["seen"]
+    if "drawn" in blocks:
+        assert "".join(drawn(d.panel) for d in report.diagnostics if d.rule == rule) == blocks["drawn"]
 
 
 def seen(diagnostic: Diagnostic) -> str:
@@ -110,6 +113,49 @@ def seen(diagnostic: Diagnostic) -> str:
     groups = {"leads": touched.leads, "parts": touched.parts, "nets": touched.nets}
     lines += [f"{word}: {', '.join(names)}" for word, names in groups.items() if names]
     return "".join(f"{line}\n" for line in lines)
+
+
+def drawn(panel: Panel | None) -> str:
+    """A picture in words: its cards with what stands at each cell, its lines, rows and values."""
+    if panel is None:
+        return "no picture\n"
+    lines = [card_in_words(card) for card in panel.cards]
+    for line in panel.lines:
+        ends = " to ".join(f"{panel.cards[card].name}.{cell}".rstrip(".") for card, cell in (line.a, line.b))
+        wire = f", {line.label} {line.colour}".rstrip() if line.label else ""
+        lines.append(f"{line.mark.value}: {ends}{wire}{done(line.done)}")
+    for row in panel.rows:
+        acts = "".join(done(each) for each in (*row.taken, *row.put))
+        lines.append(f"{row.lead}: off {row.off or 'nothing'}, on {row.on or 'nothing'}{acts}")
+    lines += [f"{value.part} is {value.now}, was {value.was}, fit {value.fit or '-'}" for value in panel.values]
+    return "".join(f"{line}\n" for line in lines)
+
+
+def done(act: Done | None) -> str:
+    return f" ({act.act}: {', '.join(act.at)})" if act is not None else ""
+
+
+def card_in_words(card: Card) -> str:
+    match card:
+        case PartBox():
+            ends = ", ".join(f"{end.label} on {end.net}" if end.net else end.label for end in card.ends)
+            wound = "".join(f"; {w.name} {w.values} ({' '.join(w.leads)})" for w in card.windings)
+            marked = "" if card.mark is Mark.PLAIN else f", {card.mark.value}"
+            return f"{card.form.value} {' '.join((card.name, *card.values))}{marked}{done(card.done)}: {ends}{wound}"
+        case Strip() | Socket() | Can():
+            key = f" {card.type} {card.key}" if isinstance(card, Socket) else ""
+            return f"{type(card).__name__.lower()} {card.name}{key}: {'; '.join(map(lug_in_words, card.lugs))}"
+        case NetCard():
+            return f"net {card.name}: {', '.join(card.leads)} of {card.count}"
+        case BareChassis():
+            return card.name
+
+
+def lug_in_words(lug: Lug) -> str:
+    said = " ".join(word for word in (lug.label, lug.word, lug.net) if word)
+    now = f" now {lug.now}" if lug.now else ""
+    marks = "".join(f" {sign}{act.act}" for sign, acts in (("-", lug.off), ("+", lug.on)) for act in acts)
+    return said + now + marks
 
 
 def run_case(blocks: dict[str, str]) -> Report:
