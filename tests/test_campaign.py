@@ -105,6 +105,19 @@ def test_exchanged_units_of_a_double_tube_are_no_fault() -> None:
     assert [same(bench.fixed, bench.labels, found, units) for units in units_exchanged(now)].count(True) == 1
 
 
+@pytest.mark.parametrize(("ends", "noted"), [(("yellow-a", "yellow-b"), True), (("blue", "red"), False)])
+def test_a_winding_that_works_alone_may_lie_either_way_round(ends: tuple[str, str], noted: bool) -> None:  # noqa: FBT001
+    """The filament of a rectifier tube has B+ at its one end or the other; an output transformer's sense is heard."""
+    name = "fresh-787093"
+    bench = Bench(rewired_of(name).copy(), original_of(name), Random(1))  # noqa: S311 - repeated from a seed
+    own = next(p.name for p in bench.chassis.parts.values() if f"{p.name}.{ends[0]}" in p.leads)
+    one, other = (f"{own}.{end}" for end in ends)
+    bench.exchange({one: other, other: one})
+    found, now = bench.chassis.fixed(), labels_of(bench.chassis)
+    assert not same(bench.fixed, bench.labels, found, now)
+    assert equal(bench.fixed, found, bench.labels, now) is noted
+
+
 def test_a_part_that_is_in_again_is_not_planted_again() -> None:
     for seed in range(12):
         drawn = trial(("dead-part",) * 3, Random(seed), ("one-can", "sallow-street"))  # noqa: S311

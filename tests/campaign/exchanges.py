@@ -5,6 +5,7 @@ from itertools import combinations
 from tests.campaign.bench import Bench
 from tests.campaign.chassis import Part
 from tests.campaign.planted import Answer, Planted
+from tests.campaign.sameness import stated_windings
 
 __all__ = ["leads_exchanged", "part_reversed", "sections_exchanged"]
 
@@ -53,8 +54,7 @@ def _leads_of_one_part(bench: Bench) -> Planted:
 def _is_winding(part: Part, ends: tuple[str, str]) -> bool:
     """Whether two leads are the ends of a winding that states its volts, which works either way round."""
     tails = [end.removeprefix(f"{part.name}.") for end in ends]
-    lines = [line.split() for line in part.members]
-    return any(words[3:5] == tails and words[5][0].isdigit() and "V" in words for words in lines if words[5:])
+    return tuple(tails) in stated_windings(part)
 
 
 def _alone(bench: Bench, lead: str) -> bool:

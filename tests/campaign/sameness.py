@@ -9,7 +9,10 @@ import networkx as nx
 from tests.campaign.chassis import CHASSIS, Chassis, Nets, Part
 from tests.campaign.sockets import SOCKETS, free_pins
 
-__all__ = ["Labels", "equal", "labels_of", "members", "reordered", "same", "units_exchanged"]
+__all__ = [
+    "Labels", "equal", "labels_of", "members", "reordered", "same", "stated_windings", "units_exchanged",
+    "windings_turned",
+]  # fmt: skip
 
 Labels = Mapping[str, tuple[str, str, str]]
 """Lead to (part's name, part's data, role); roles of ends that may change places are one."""
@@ -41,7 +44,33 @@ def _role(part: Part, lead: str) -> str:
         pairs = free_pins(part.type)
         one = next((f"{a}/{b}" for a, b in pairs if tail in (a, b)), "")
         return one or SOCKETS[part.type][tail]
-    return tail
+    winding = next((pair for pair in stated_windings(part) if tail in pair), None)
+    return tail if winding is None else f"{tail} of {' and '.join(winding)}"
+
+
+def stated_windings(part: Part) -> list[tuple[str, str]]:
+    """The two ends of each winding of two leads whose volts are stated, without the part's name."""
+    rows = [line.split() for line in part.members]
+    return [(w[3], w[4]) for w in rows if w[0] == "winding" and w[5:] and w[5][0].isdigit() and "V" in w]
+
+
+def windings_turned(nets: Nets, labels: Labels) -> Iterator[Labels]:
+    """The labels with the ends of one winding of stated volts in each other's place, for each that works alone.
+
+    A supply works either way round: a rectifier tube's heater has B+ at its one end or its other, half of 5 V apart.
+    In series or in parallel with another winding of its part the sense counts; what both have on the chassis is neither.
+    """
+    ends: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for lead in nets:
+        name, _, role = labels[lead]
+        if " of " in role:
+            ends[name, role.partition(" of ")[2]].append(lead)
+    for (name, _), own in ends.items():
+        here = {nets[lead] for lead in own} - {nets.get(CHASSIS), nets.get("common")}
+        others = {nets[lead] for lead in nets if labels[lead][0] == name and lead not in own}
+        if len(own) == 2 and here.isdisjoint(others):
+            one, other = own
+            yield {**labels, one: labels[other], other: labels[one]}
 
 
 def units_exchanged(labels: Labels) -> Iterator[Labels]:
@@ -79,9 +108,11 @@ def reordered(nets: Nets, labels: Labels) -> Iterator[Nets]:
 def equal(one: Nets, other: Nets, labels: Labels, others: Labels) -> bool:
     """Whether two states are equal as far as a report may say so: by themselves, or with no more than a note.
 
-    Of the other one the units of a double tube may have changed places, or two parts of a series branch.
+    Of the other one the units of a double tube may have changed places, or two parts of a series branch, or the ends
+    of a winding that works alone.
     """
-    ways = [(other, other_labels) for other_labels in (others, *units_exchanged(others))]
+    noted = (*units_exchanged(others), *windings_turned(other, others))
+    ways = [(other, other_labels) for other_labels in (others, *noted)]
     ways += [(nets, others) for nets in reordered(other, others)]
     return any(same(one, labels, nets, their) for nets, their in ways)
 

@@ -19,18 +19,23 @@ __all__ = ["Hands", "tried"]
 
 def tried(circuit: Circuit, mend: Mend) -> Circuit | None:
     """The circuit after a mend; None where hands can't carry it out on this one, or where it has nothing to do."""
-    inside = {circuit.points[at].name for at in pins_of_moulded(circuit)}
+    points = circuit.points
+    inside = {points[lead].name: points[pin].name for lead, pin in pins_of_moulded(circuit).items()}
     try:
         return applied(circuit, mend) if mend and not any(_opens(act, inside) for act in mend) else None
     except ValueError:
         return None
 
 
-def _opens(act: Act, inside: set[str]) -> bool:
-    """Whether an act takes a lead out of a moulded network."""
-    return (isinstance(act, Put) and act.point in inside) or (
-        isinstance(act, Cut) and not inside.isdisjoint((act.a, act.b))
-    )
+def _opens(act: Act, inside: Mapping[str, str]) -> bool:
+    """Whether an act takes a lead out of a moulded network; what else is told at that lead is on its pin."""
+    match act:
+        case Put(point=point):
+            return point in inside
+        case Cut(a=a, b=b):
+            return inside.get(a) == b or inside.get(b) == a
+        case _:
+            return False
 
 
 def _settled(on: Sequence[tuple[int, int, Join]], moved: Collection[int]) -> Iterator[tuple[int, int, Join]]:

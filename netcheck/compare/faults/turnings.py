@@ -60,11 +60,16 @@ def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: O
         if part.kind.seat.holds_by_lugs:
             shell = [circuit.index[name] for name in (f"{part.name}.can",) if name in circuit.index]
             yield from _lug_rings(account, hands, paper, part, [*lugs, *shell])
-        for way, to in _turnings(lugs, ring=part.shape.ring) if part.kind.seat is not Seat.CAN else ():
+        for way, to in _turnings(lugs, ring=part.shape.ring) if _can_be_misread(part, lugs) else ():
             for wires in (True, False) if part.kind.seat is not Seat.STRIP else (False,):
                 slip = _turned_place(account, hands, part, (way, to), wires=wires)
                 if slip is not None:
                     yield slip
+
+
+def _can_be_misread(part: Part, lugs: Sequence[int]) -> bool:
+    """Whether there is an order of lugs or pins to be misread: two pins in each other's place are an exchange."""
+    return part.kind.seat is not Seat.CAN and (part.kind.seat is Seat.STRIP or len(lugs) > 2)
 
 
 def _lug_rings(account: Account, hands: Hands, paper: OnPaper, part: Part, lugs: Sequence[int]) -> Iterator[Slip]:

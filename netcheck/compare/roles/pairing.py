@@ -11,7 +11,7 @@ from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.roles.recognition import Recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
-from netcheck.core.kind import Family
+from netcheck.core.kind import Family, Seat
 from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
@@ -144,9 +144,25 @@ def _is_silicon_for_tube(pair: PartPair) -> bool:
 
 
 def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:
-    """Whether no lead of a part is joined to anything; a section whose lug was lifted is."""
+    """Whether no lead of a part is joined to anything; a section whose lug was lifted is.
+
+    A socket with things on its idle pins is not: that they are on the wrong pins is said pin by pin, or as one.
+    """
     points = graph.wanted(part)
-    return bool(points) and len(graph.loose_leads(part)) == len(points)
+    return bool(points) and len(graph.loose_leads(part)) == len(points) and _held_idle(part, graph) < _ON_IDLE_PINS
+
+
+_ON_IDLE_PINS = 2
+"""One idle pin with something on it serves as a tie point; more of them were counted from the wrong pin."""
+
+
+def _held_idle(part: Part, graph: CircuitGraph) -> int:
+    """How many pins of a socket that have no electrode hold something."""
+    if part.kind.seat is not Seat.SOCKET or part.shape is None:
+        return 0
+    ends = set(graph.terminals(part))
+    pins = {graph.circuit.index[lead_name(part, name)] for name in part.shape.ordered}
+    return sum(1 for pin in pins - ends if graph.joins_at.get(pin) and not graph.point(pin).is_lead)
 
 
 def _was_joined(part: Part, graph: CircuitGraph) -> bool:
