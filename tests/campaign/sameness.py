@@ -58,7 +58,7 @@ def windings_turned(nets: Nets, labels: Labels) -> Iterator[Labels]:
     """The labels with the ends of one winding of stated volts in each other's place, for each that works alone.
 
     A supply works either way round: a rectifier tube's heater has B+ at its one end or its other, half of 5 V apart.
-    In series or in parallel with another winding of its part the sense counts; what both have on the chassis is neither.
+    In series or in parallel with another winding of its part the sense counts; both ending on the chassis is neither.
     """
     ends: dict[tuple[str, str], list[str]] = defaultdict(list)
     for lead in nets:
