@@ -54,6 +54,12 @@ def test_a_side_in_brackets_stays_one_side() -> None:
     }
 
 
+def test_a_module_that_is_imported_where_it_is_used_is_watched(tmp_path: Path) -> None:
+    late = "netcheck/language/diagnosis.py"  # only a line that can't be read needs it
+    with Workshop(tmp_path / "copy", ["tests/test_syntax.py"]) as shop:
+        assert shop.watched().importing(late)
+
+
 def test_what_runs_at_import_is_known() -> None:
     assert {c.line for c in changes(MODULE) if c.at_import} == {7}
 

@@ -12,6 +12,7 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from importlib import import_module
 from multiprocessing.connection import Connection
 from pathlib import Path
 
@@ -81,6 +82,7 @@ def _carried_out(session: pytest.Session, order: Watch | Try) -> object:
 def _watched(session: pytest.Session, order: Watch) -> object:
     hits: set[str] = set()
     for file in order.files:
+        _loaded(file)
         path = Path.cwd() / file
         hits_noted(str(path), path.read_text(encoding="utf-8"), hits.add, file)
     found = {}
@@ -92,6 +94,13 @@ def _watched(session: pytest.Session, order: Watch) -> object:
             found[item.nodeid] = (time.process_time() - began, sorted(hits))
         _red.clear()
     return found
+
+
+def _loaded(file: str) -> None:
+    """Imports a module that is else imported where it is used, and so not there yet to be watched."""
+    *folders, name = Path(file).with_suffix("").parts
+    if name != "__main__":
+        import_module(".".join(folders if name == "__init__" else (*folders, name)))
 
 
 def _tried(session: pytest.Session, order: Try) -> object:
