@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
+from netcheck.reports.wrapping import in_lines
 
 if TYPE_CHECKING:
     from netcheck.electrical.divided import Divided
@@ -40,15 +41,8 @@ def columns(heads: Sequence[str], rows: Sequence[tuple[str, ...]], style: Style)
 
 def wrapped(text: str, other: str, style: Style) -> Iterator[str]:
     """Words in lines of the screen's width, the later ones after ``other``."""
-    room = max(style.width, _LEAST)
     start = text[: len(text) - len(text.lstrip())]
-    line = start
-    for word in shown(text, style).split():
-        if line.strip() and cells(line) + 1 + cells(word) > room:
-            yield line
-            line = other
-        line = f"{line} {word}" if line.strip() else line + word
-    yield line
+    return in_lines(shown(text, style).split(), max(style.width, _LEAST), start, other)
 
 
 def rating(amount: float | None, unit: str) -> str:

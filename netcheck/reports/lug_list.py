@@ -10,6 +10,7 @@ from netcheck.model.places import HeldBy, PlaceListing, Spot
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
+from netcheck.reports.wrapping import in_lines
 
 __all__ = ["lug_document", "lug_list"]
 
@@ -123,7 +124,7 @@ def _filled(pieces: Sequence[str], room: int) -> Iterator[str]:
 
 def _wrapped(words: Sequence[str], first: str, other: str, style: Style) -> Iterator[str]:
     room = max(style.width - len(other), 16)
-    for number, line in enumerate(_filled([shown(word, style) for word in words], room)):
+    for number, line in enumerate(in_lines([shown(word, style) for word in words], room)):
         yield (other if number else first) + line
 
 

@@ -1,6 +1,9 @@
 """A page of `why` for the screen: prose in lines of a readable width, examples as they are."""
 
 import re
+from collections.abc import Iterator
+
+from netcheck.reports.wrapping import in_lines
 
 __all__ = ["MOST", "manual_page"]
 
@@ -21,15 +24,9 @@ def manual_page(text: str, width: int) -> str:
 def _block(block: str, room: int) -> str:
     lines = block.split("\n")
     if not lines[0].startswith("    "):
-        return _wrapped(" ".join(block.split()), "", room)
-    return "\n".join(_wrapped(line.strip(), _DEEP, room) if line.startswith(_DEEP) else line for line in lines)
+        return "\n".join(in_lines(block.split(), room))
+    return "\n".join(text for line in lines for text in (_remark(line, room) if line.startswith(_DEEP) else (line,)))
 
 
-def _wrapped(text: str, margin: str, room: int) -> str:
-    lines, line = [], margin
-    for word in text.split(" "):
-        if line.strip() and len(line) + 1 + len(word) > room:
-            lines.append(line)
-            line = margin
-        line = f"{line} {word}" if line.strip() else line + word
-    return "\n".join((*lines, line))
+def _remark(line: str, room: int) -> Iterator[str]:
+    return in_lines(line.strip().split(" "), room, _DEEP, _DEEP)

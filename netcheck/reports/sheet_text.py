@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from netcheck.core.sheet import Column, Row, Sheet, Table
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
+from netcheck.reports.wrapping import in_lines
 
 __all__ = ["sheet_text"]
 
@@ -86,7 +87,7 @@ def _widths(table: Table, room: int, style: Style) -> list[int]:
 
 def _row(row: Row, widths: Sequence[int], start: str, style: Style) -> Iterator[str]:
     wrapped = [
-        [*_words(shown(cell, style).split(), width)] or [""] for cell, width in zip(row.cells, widths, strict=True)
+        [*in_lines(shown(cell, style).split(), width)] or [""] for cell, width in zip(row.cells, widths, strict=True)
     ]
     for line in range(max(map(len, wrapped))):
         texts = [column[line] if line < len(column) else "" for column in wrapped]
@@ -95,16 +96,5 @@ def _row(row: Row, widths: Sequence[int], start: str, style: Style) -> Iterator[
 
 
 def _wrapped(text: str, width: int, style: Style, hang: str = "  ") -> Iterator[str]:
-    for number, line in enumerate(_words(shown(text, style).split(), max(width - len(hang), _LEAST))):
+    for number, line in enumerate(in_lines(shown(text, style).split(), max(width - len(hang), _LEAST))):
         yield (hang if number else "") + line
-
-
-def _words(words: Sequence[str], room: int) -> Iterator[str]:
-    line = ""
-    for word in words:
-        if line and cells(line) + 1 + cells(word) > room:
-            yield line
-            line = ""
-        line = f"{line} {word}" if line else word
-    if line:
-        yield line

@@ -7,6 +7,7 @@ from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.report import Accepted, Report
 from netcheck.reports.excerpt import Excerpt, cells, excerpt
 from netcheck.reports.renderer import Style, counted, shown
+from netcheck.reports.wrapping import in_lines
 
 __all__ = ["render"]
 
@@ -107,15 +108,7 @@ def _accepted(accepted: Accepted, style: Style) -> Iterator[str]:
 
 
 def _wrapped(text: str, first: str, other: str, style: Style) -> Iterator[str]:
-    """The text in lines of the style's width; only blanks break it, so that a lead's name stays whole."""
-    line, empty = first, True
-    for word in shown(text, style).split():
-        if not empty and cells(line) + 1 + cells(word) > style.width:
-            yield line
-            line, empty = other, True
-        line, empty = (line + word if empty else f"{line} {word}"), False
-    if not empty:
-        yield line
+    return in_lines(shown(text, style).split(), style.width, first, other)
 
 
 def _gap(style: Style) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import About, Diagnostic
-from netcheck.core.difference import Rearranged, Way
+from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split, Way
 
 __all__ = ["not_told_yet"]
 
@@ -93,8 +93,14 @@ def _is_in_trouble(pair: Pair, diagnostic: Diagnostic) -> bool:
     return not trouble.isdisjoint(joints)
 
 
-def _nets(fault: object) -> tuple[int, ...]:
-    return tuple(net for net in (getattr(fault, "home", None), getattr(fault, "new_net", None)) if net is not None)
+def _nets(fault: Fault) -> tuple[int, ...]:
+    match fault:
+        case Split() | Move():
+            return fault.home, fault.new_net
+        case Merge():
+            return (fault.new_net,)
+        case Rearranged():
+            return ()
 
 
 def _is_declared(pair: Pair, diagnostic: Diagnostic) -> bool:

@@ -16,7 +16,7 @@ from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
-from netcheck.core.difference import Fault, Way
+from netcheck.core.difference import Fault, Rearranged, Way
 from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
@@ -90,7 +90,7 @@ def _followed(table: SideBySide, first: Account, step: "_Step") -> Explained:
 def _is_entangled(outcome: Explained) -> bool:
     """Whether what is left is about leads that a mend has moved."""
     moved = {name for _, mends in outcome.found for act in mends[0] for name in act.line.split()}
-    left = {lead.name for fault in outcome.left.faults for lead in getattr(fault, "leads", ())}
+    left = {lead.name for fault in outcome.left.faults if not isinstance(fault, Rearranged) for lead in fault.leads}
     return not left.isdisjoint(moved)
 
 

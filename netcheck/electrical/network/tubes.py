@@ -3,13 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
-from heapq import heappop, heappush
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.laws import gas, vacuum
+from netcheck.electrical.network.least_ohms import least_ohms
 from netcheck.electrical.tube_data import (
     Appetite,
     RectifierTube,
@@ -156,16 +156,8 @@ def _to_reference(draft: Draft, net: int) -> float:
     for a, b, ohms in (*resistors, *((a, b, 0.0) for a, b in draft.closed)):
         ways[a].append((b, ohms))
         ways[b].append((a, ohms))
-    queue, done = [(0.0, net)], set[int]()
-    while queue:
-        ohms, at = heappop(queue)
-        if at in (draft.reference, 0):
-            return ohms
-        if at not in done:
-            done.add(at)
-            for other, more in ways[at]:
-                heappush(queue, (ohms + more, other))
-    return 0.0
+    reached = least_ohms(ways, (net,))
+    return min((reached[end] for end in (draft.reference, 0) if end in reached), default=0.0)
 
 
 def _is_stated(draft: Draft, net: int) -> bool:

@@ -5,11 +5,12 @@ bias line. What such a rectifier charges, on its cathode's side or on its anode'
 leaves it out says nothing there. Which side a capacitor is on is told by the resistance of the paths to it.
 """
 
-import heapq
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from math import inf
 
 from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource
+from netcheck.electrical.network.least_ohms import least_ohms
 from netcheck.electrical.proof.currents import joined_nodes
 
 __all__ = ["Burden"]
@@ -49,21 +50,13 @@ class Burden:
 
     def _ohms(self, sources: Iterable[int]) -> list[float]:
         """For every node the resistance of the best single path to any of the sources, infinite where there is none."""
-        found = [inf] * len(self._joined)
-        queue = [(0.0, self._joined[node]) for node in sources]
-        while queue:
-            ohms, node = heapq.heappop(queue)
-            if ohms >= found[node]:
-                continue
-            found[node] = ohms
-            for other, more in self._paths[node]:
-                heapq.heappush(queue, (ohms + more, other))
-        return [found[node] for node in self._joined]
+        found = least_ohms(self._paths, (self._joined[node] for node in sources))
+        return [found.get(node, inf) for node in self._joined]
 
 
-def _paths(network: Network) -> list[list[tuple[int, float]]]:
+def _paths(network: Network) -> dict[int, list[tuple[int, float]]]:
     joined = joined_nodes(network)
-    paths: list[list[tuple[int, float]]] = [[] for _ in joined]
+    paths: dict[int, list[tuple[int, float]]] = defaultdict(list)
     for element in network.elements:
         match element:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms):

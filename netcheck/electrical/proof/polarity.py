@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from netcheck.core.lazy_dataclass import dataclass
+from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
@@ -59,7 +60,7 @@ class Judge:
         self._known = figures
         self._ending: list[list[Element]] = [[] for _ in range(network.count)]
         for element in network.elements:
-            for node in set(_leads(element)):
+            for node in set(ends_of(element)):
                 self._ending[node].append(element)
         self.prover = Prover(network) if figures is None else figures.prover(network)
         self._burden = Burden(network)
@@ -251,11 +252,6 @@ def _restless(element: Element) -> bool:
 
 def _restless_rectifier(element: Element) -> bool:
     return isinstance(element, Rectifier) and not element.driven
-
-
-def _leads(element: Element) -> tuple[int, ...]:
-    slots = ("a", "b", "plus", "minus", "anode", "plate", "cathode", "grid")
-    return tuple(node for slot in slots if (node := getattr(element, slot, None)) is not None)
 
 
 def _through(path: tuple[str, ...]) -> str:
