@@ -86,17 +86,23 @@ class _Probe:
         self._rectifiers = [(at, one) for at, one in enumerate(network.elements) if isinstance(one, Rectifier)]
         rows = len(circuit.capacitors) + 2 * len(self._rectifiers)
         self._low, self._high = np.zeros(rows), np.zeros(rows)
+        self._rows: dict[State, Matrix] = {}
 
     def follow(self, run: Run, state: State, x: Matrix) -> tuple[State, Matrix]:
         """Runs for a period and returns where it ends."""
         for stretch, after in run.march(state, x[:, None], run.period):
             state, x = stretch.gear.mode.state, after[:, 0]
-            values = self._rows(stretch.gear.mode) @ np.hstack([*stretch.columns(), after])
+            values = self._watched(stretch.gear.mode) @ np.hstack([*stretch.columns(), after])
             self._low = np.minimum(self._low, values.min(axis=1))
             self._high = np.maximum(self._high, values.max(axis=1))
         return run.settle(state, x), x
 
-    def _rows(self, mode: Mode) -> Matrix:
+    def _watched(self, mode: Mode) -> Matrix:
+        if mode.state not in self._rows:
+            self._rows[mode.state] = self._values(mode)
+        return self._rows[mode.state]
+
+    def _values(self, mode: Mode) -> Matrix:
         owners = np.array([-1 if branch.owner is None else branch.owner for branch in self._circuit.branches])
         stored = np.eye(len(self._circuit.capacitors), self._circuit.size)
         currents = [mode.currents[owners == owner].sum(axis=0) for owner, _ in self._rectifiers]

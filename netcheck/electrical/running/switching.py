@@ -4,7 +4,7 @@ Every path's current is continuous in its volts, so nothing jumps where a switch
 and the rate of change are the same on both sides, and only the matrices are exchanged.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -27,29 +27,30 @@ CHATTER = 64  # switchings a period and switch: more is chatter
 class Gear:
     """A state of the switches with its clock.
 
-    ``signs`` are +1 for a switch that is on; ``near`` is how far past its threshold a switch may be seen. The volts
-    over one that is on are a current in disguise, so that they must be seen much closer.
+    ``sides`` are the rows that give by how many volts each switch is on the side of its threshold where it should be,
+    ``slopes`` how fast that changes; ``near`` is how far past its threshold a switch may be seen. The volts over one
+    that is on are a current in disguise, so that they must be seen much closer.
     """
 
     mode: Mode
     clock: Clock
-    signs: Matrix
-    slope: Matrix
+    sides: Matrix
+    slopes: Matrix
     near: Matrix
+    scaled: Matrix  # sides, as parts of near
 
-    def margins(self, x: Matrix) -> Matrix:
-        """Returns by how many volts each switch is on the side of its threshold where it should be."""
-        sides: Matrix = self.signs * (self.mode.watch @ x)
-        return sides
+    def wrong(self, x: Matrix) -> int | None:
+        """The first switch that is not where it should be."""
+        if not len(self.near):
+            return None
+        margins = self.scaled @ x
+        # The least of all is found far more quickly than each is compared.
+        return None if margins[margins.argmin()] >= -1.0 else int((margins < -1.0).argmax())
 
     def fits(self, x: Matrix) -> bool:
         """Says whether every switch is where it should be."""
-        return bool((self.margins(x) >= -self.near).all())
-
-    def tendency(self, x: Matrix) -> Matrix:
-        """Returns how fast the margins change."""
-        sides: Matrix = self.signs * (self.slope @ x)
-        return sides
+        margins = self.scaled @ x
+        return bool(margins[margins.argmin()] >= -1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,11 +87,12 @@ class Run:
         """Returns the equations and the clock of a state."""
         if state not in self._gears:
             mode = self.circuit.mode(state)
-            signs = np.where(np.array(state, dtype=bool), 1.0, -1.0)
-            open_, volts = signs < 0, self.circuit.volts
+            signs = np.where(np.array(state, dtype=bool), 1.0, -1.0)[:, None]
+            open_, volts = signs[:, 0] < 0, self.circuit.volts
             near = np.where(open_, NEAR * volts, np.maximum(NEAR / (1 + CIRCUIT_OHMS * self._on), DIGITS) * volts)
             clock = Clock(mode.rate, self.step, self.weights)
-            self._gears[state] = Gear(mode, clock, signs, mode.watch @ mode.rate, near)
+            sides = signs * mode.watch
+            self._gears[state] = Gear(mode, clock, sides, sides @ mode.rate, near, sides / near[:, None])
         return self._gears[state]
 
     def settle(self, state: State, x: Matrix) -> State:
@@ -100,11 +102,10 @@ class Run:
         state that is right.
         """
         for _ in range(CHATTER * (len(state) + 1)):
-            gear = self.gear(state)
-            wrong = np.flatnonzero(gear.margins(x) < -gear.near)
-            if not len(wrong):
+            wrong = self.gear(state).wrong(x)
+            if wrong is None:
                 break
-            state = _turned(state, int(wrong[0]))
+            state = _turned(state, wrong)
         return state
 
     def first(self, x: Matrix) -> State:
@@ -151,27 +152,32 @@ class Run:
 
     def _suspects(self, gear: Gear, columns: Matrix) -> list[int]:
         """Returns the steps in which a switch passes its threshold, or may do so and come back."""
-        if not len(gear.signs):
+        if not len(gear.near):
             return []
-        margins = gear.signs[:, None] * (gear.mode.watch @ columns)
-        passed = margins[:, 1:] < -gear.near[:, None]
-        tendency = gear.signs[:, None] * (gear.slope @ columns)
-        passed |= _dips(margins, tendency, self.step) < -gear.near[:, None]
-        return [int(at) for at in np.flatnonzero(passed.any(axis=0))]
+        margins, tendency = gear.sides @ columns, gear.slopes @ columns
+        passed = np.asarray((margins[:, 1:] < -gear.near[:, None]).any(axis=0))
+        turns = (tendency[:, :-1] < 0) & (tendency[:, 1:] > 0)
+        for switch, at in zip(*turns.nonzero(), strict=True):
+            ends = slice(at, at + 2)
+            passed[at] |= _dip(margins[switch, ends], tendency[switch, ends], self.step) < -gear.near[switch]
+        found: list[int] = passed.nonzero()[0].tolist()
+        return found
 
     def _within(self, gear: Gear, x: Matrix, limit: float) -> tuple[float, int] | None:
         """Returns when the first switch turns within ``limit`` seconds, less than a step or one, and which."""
-        if not len(gear.signs) or limit <= 0:
+        if not len(gear.near) or limit <= 0:
             return None
         end = gear.clock.power(0) @ x if limit == self.step else gear.clock.part(x, limit)
-        pair = np.column_stack([x, end])
-        margins = gear.signs[:, None] * (gear.mode.watch @ pair)
-        dips = _dips(margins, gear.signs[:, None] * (gear.slope @ pair), limit)[:, 0]
-        passes = bool((margins[:, 1] < -gear.near).any())
-        for switch in np.flatnonzero(dips < -gear.near):
-            seconds, lowest = self._bottom(gear, x, limit, int(switch))
-            if gear.margins(lowest)[switch] < -gear.near[switch]:
-                limit, passes = min(limit, seconds), True
+        passes = not gear.fits(end)
+        before, after = gear.slopes @ x, gear.slopes @ end
+        length = limit
+        for switch in ((before < 0) & (after > 0)).nonzero()[0].tolist():
+            row = gear.sides[switch]
+            dip = _dip((row @ x, row @ end), (before[switch], after[switch]), length)
+            if dip < -gear.near[switch]:
+                seconds, lowest = self._bottom(gear, x, limit, switch)
+                if row @ lowest < -gear.near[switch]:
+                    limit, passes = min(limit, seconds), True
         return self._crossing(gear, x, limit) if passes else None
 
     def _bottom(self, gear: Gear, x: Matrix, limit: float, switch: int) -> tuple[float, Matrix]:
@@ -181,7 +187,7 @@ class Run:
             step /= 2
             if time + step <= limit:
                 after = half @ x
-                if gear.signs[switch] * (gear.slope[switch] @ after) < 0:
+                if gear.slopes[switch] @ after < 0:
                     x, time = after, time + step
         return time + step, gear.clock.rest(x, step)
 
@@ -195,13 +201,14 @@ class Run:
                 if gear.fits(after):
                     x, time = after, time + step
         last = gear.clock.rest(x, step)
-        switch = int((gear.margins(last) / gear.near).argmin())
-        start, end = gear.margins(x)[switch], gear.margins(last)[switch]
+        switch = int((gear.scaled @ last).argmin())
+        row = gear.sides[switch]
+        start, end = row @ x, row @ last
         part = step * min(max(start / (start - end), 0.0), 1.0) if start > end else 0.0
         here = gear.clock.rest(x, part)
-        speed = gear.tendency(here)[switch]
+        speed = gear.slopes[switch] @ here
         if speed < 0:
-            part = min(max(part - gear.margins(here)[switch] / speed, 0.0), step)
+            part = min(max(part - row @ here / speed, 0.0), step)
         return time + part, switch
 
 
@@ -209,11 +216,7 @@ def _turned(state: State, switch: int) -> State:
     return (*state[:switch], not state[switch], *state[switch + 1 :])
 
 
-def _dips(margins: Matrix, tendency: Matrix, step: float) -> Matrix:
-    """Returns how low each margin may go between neighbouring columns, if it turns there: where the tangents meet."""
-    left, right = tendency[:, :-1], tendency[:, 1:]
-    turns = (left < 0) & (right > 0)
-    spread = np.where(turns, right - left, 1.0)
-    meeting = (margins[:, :-1] - margins[:, 1:] + right * step) / spread
-    lowest: Matrix = np.where(turns, margins[:, :-1] + left * meeting, np.inf)
-    return lowest
+def _dip(margins: Sequence[float] | Matrix, tendency: Sequence[float] | Matrix, step: float) -> float:
+    """Returns how low a margin that turns between two moments may go: where the tangents meet."""
+    (first, last), (left, right) = margins, tendency
+    return float(first + left * (first - last + right * step) / (right - left))
