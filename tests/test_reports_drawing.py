@@ -2,16 +2,17 @@
 
 import re
 from collections import Counter
-from itertools import pairwise
+from itertools import combinations, pairwise
+from math import hypot
 
 import pytest
 
-from netcheck.core.panel import Mark, Panel, PartBox
+from netcheck.core.panel import Line, Lug, Mark, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing import drawing_svg, drawn_panel, panel_told
 from netcheck.reports.drawing.lettering import advance, brief, natural, wrapped
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Words
-from tests.geometry import bodies_crossed, discs_crossed, frame, words_crossed, words_on_words
-from tests.panels import BACKWARDS, BRIDGE, CAN, LONG_STRIP, MIRRORED, PANELS, RECTIFIER, WRONG_PIN
+from tests.geometry import bodies_crossed, discs_crossed, frame, spots, words_crossed, words_on_words
+from tests.panels import BACKWARDS, BRIDGE, CAN, LONG_STRIP, MIRRORED, PANELS, RECTIFIER, STRAP, WRONG_PIN
 
 ROOMS = [303.0, 509.0, 246.0]
 """Beside the words on A4, below them, and on a telephone."""
@@ -174,3 +175,42 @@ def test_long_names_are_shortened_in_the_middle_and_texts_wrapped() -> None:
     assert lines[-1].endswith("…")
     assert all(advance(line[:-1], 12) <= 100 for line in lines)
     assert advance("mfd", 9) == pytest.approx(1.06 * natural("mfd", 9))
+
+
+def _wire(label: str, mark: Mark) -> Panel:
+    """One wire between two strips."""
+    lugs = tuple(Lug(str(n)) for n in range(1, 4))
+    return Panel((Strip("SP1", lugs), Strip("SP2", lugs)), (Line((0, "2"), (1, "2"), mark, label, ""),))
+
+
+@pytest.mark.parametrize("mark", Mark)
+def test_the_words_of_a_wire_stand_beside_it_whatever_is_to_do_and_none_where_it_has_none(mark: Mark) -> None:
+    said, silent = (
+        [x.text for x in drawn_panel(_wire(label, mark), 303).things if isinstance(x, Words)]
+        for label in ("lamp cord", "  ")
+    )
+    assert Counter(said) - Counter(silent) == Counter(["lamp cord"])
+    assert [text for text in silent if not text.strip()] == []
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_a_wire_between_two_lugs_of_a_strip_hangs_off_it(room: float) -> None:
+    things = drawn_panel(STRAP, room).things
+    (joint,) = [x for x in things if isinstance(x, Stroke) and x.title]
+    first, last = joint.points[0], joint.points[-1]
+    lowest = max(y for _, y in spots(joint))
+    assert first[1] == pytest.approx(last[1])
+    assert lowest - first[1] > 10
+    assert lowest > max(x.y + x.height for x in things if isinstance(x, Box) and x.y < first[1])
+
+
+@pytest.mark.parametrize("count", range(3, 15))
+@pytest.mark.parametrize("key", ["key", "gap"])
+def test_no_pins_of_a_socket_lie_on_each_other_and_all_are_within_it(count: int, key: str) -> None:
+    lugs = tuple(Lug(str(n)) for n in range(1, count + 1))
+    discs = [x for x in drawn_panel(Panel((Socket("V1", "X99", key, lugs),)), 509).things if isinstance(x, Disc)]
+    body = max(discs, key=lambda disc: disc.radius)
+    pins = [disc for disc in discs if 9 < disc.radius <= 12]
+    assert len(pins) == count
+    assert all(hypot(a.x - b.x, a.y - b.y) >= a.radius + b.radius for a, b in combinations(pins, 2))
+    assert all(hypot(pin.x - body.x, pin.y - body.y) + pin.radius <= body.radius + 2 for pin in pins)

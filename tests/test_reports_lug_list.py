@@ -1,6 +1,7 @@
 """The lug list as it is printed, word for word, and as a document."""
 
 import json
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from netcheck.model.places import PlaceListing, Spot
 from netcheck.reports.excerpt import cells
 from netcheck.reports.lug_list import lug_document, lug_list
 from netcheck.reports.renderer import Style
+from netcheck.reports.soldered import said
 from netcheck.system.files import read, reader
 from tests.paper import reader as paper_reader
 
@@ -112,6 +114,11 @@ def test_it_fits_the_screen_and_the_paper(path: Path, width: int) -> None:
     assert max(map(cells, lines)) <= min(width, 80)
     assert not [line for line in lines if not line.isascii() or line != line.rstrip()]
     assert sum(line.startswith("[ ] ") for line in lines) == sum(len(place.spots) for place in places)
+    said_of_lugs = Counter(
+        word for place in places for spot in place.spots for one in said(spot) for word in one.split()
+    )
+    printed = Counter(word.rstrip(",") for line in lines for word in line.split())
+    assert {word for word, count in said_of_lugs.items() if count > printed[word.rstrip(",")]} == set()
 
 
 def test_a_name_from_a_file_can_not_command_the_terminal() -> None:
