@@ -53,6 +53,45 @@ def test_bad_file(command: list[str], data: bytes, message: str, capsys: pytest.
     assert not (out and err), "a mistake in a netlist is a finding; what is wrong with a file is a refusal"
 
 
+# Every command that reads a list, with one that can't be built; those that make a file would write `out`.
+UNBUILT = {
+    "check": "check b.netck",
+    "compare": "compare a.netck b.netck",
+    "compare, into files": "compare a.netck b.netck -o out.svg -o out.dot",
+    "draw one state": "draw b.netck -o out.svg",
+    "draw two": "draw a.netck b.netck -o out.svg",
+    "draw two from below": "draw a.netck b.netck --underside -o out.svg",
+    "draw one whole": "draw b.netck --whole -o out.svg",
+    "draw two whole": "draw a.netck b.netck --whole -o out.svg",
+    "lugs": "lugs b.netck",
+    "lugs, as a document": "lugs b.netck --json",
+    "lugs to write on": "lugs b.netck --blank -o out.html",
+    "supply": "supply b.netck",
+    "supply, as a document": "supply b.netck --json",
+    "bench": "bench b.netck -o out.csv",
+    "bench of two": "bench a.netck b.netck -o out.csv",
+    "bench of a first that is wrong": "bench b.netck a.netck -o out.csv",
+    "job": "job a.netck b.netck -o out.html",
+    "job of a first that is wrong": "job b.netck a.netck -o out.html",
+    "buy": "buy b.netck -o out.html",
+    "record": "record a.netck b.netck -o out.html",
+}
+
+
+@pytest.mark.parametrize("call", UNBUILT.values(), ids=UNBUILT)
+def test_of_a_list_that_cannot_be_built_each_command_tells_the_mistake_and_makes_nothing(
+    call: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    Path("b.netck").write_text(REWIRED.replace("R2.1", "R3.1"))
+    assert main(call.split()) == 2
+    out, err = capsys.readouterr()
+    said = " ".join((out + err).split())
+    assert "R3" in said
+    assert "b.netck" in said
+    assert "written" not in said
+    assert sorted(path.name for path in Path().iterdir()) == ["a.netck", "b.netck"]
+
+
 def test_a_loop_of_two_files(capsys: pytest.CaptureFixture[str]) -> None:
     for name, other in (("b", "c"), ("c", "b")):
         Path(f"{name}.netck").write_text(f'state rewired\nstart from "./{other}.netck"\n')

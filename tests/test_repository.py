@@ -200,6 +200,8 @@ def test_what_accepts_nothing_is_told_at_its_line(capsys: pytest.CaptureFixture[
     ("text", "told"),
     [
         (ACCEPT.format("rating-to-low", "C41"), "there is no rule `rating-to-low`"),
+        (ACCEPT.format("rating-to-low", "C41"), "do: did you mean `rating-too-low`?"),
+        (ACCEPT.format("xyz", "C41"), "do: `netcheck why` lists the rules"),
         ('outputs = ["{chassis}.gif"]\n', "`{chassis}.gif` ends in none of .txt, .json,"),
         ("strickt = true\n", "there is no key `strickt` in chassis `bad`"),
     ],
