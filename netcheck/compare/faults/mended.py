@@ -4,18 +4,18 @@ The mends are found one after the other, each on the state that those before lea
 state as it is, alone.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
-from itertools import islice, product
+from itertools import islice
 
-from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
-from netcheck.compare.faults.inserted import Bridged, LooseEnd, inserted_parts, waiting
+from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, SideBySide
-from netcheck.compare.faults.places import bare_place, gap_to, nearest_places, spare_wires
+from netcheck.compare.faults.places import bare_place
 from netcheck.compare.faults.search import STRANGERS, Explained
-from netcheck.core.circuit import Circuit, How, Join
-from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
+from netcheck.compare.faults.ways import place_of, ways
+from netcheck.core.circuit import Circuit, How
+from netcheck.core.difference import Fault, Merge, Move
 from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
@@ -67,9 +67,9 @@ def _ways_that_mend(
     part = "" if waits is None or waits.part not in table.laid(state).waiting else waits.part
     end = waits.at if waits is not None and part else None
     much = 2 if isinstance(fault, Move) else 1
-    ways = list(islice(dict.fromkeys(_ways(table, CircuitGraph(state), fault, end)), _TRIED))
-    ways.sort(key=lambda mend: not unsettled.isdisjoint(_places_of(mend)))
-    return _trying(table, state, ways, part, much)
+    found = list(islice(dict.fromkeys(ways(table, CircuitGraph(state), fault, end)), _TRIED))
+    found.sort(key=lambda mend: not unsettled.isdisjoint(_places_of(mend)))
+    return _trying(table, state, found, part, much)
 
 
 def _unsettled(told: Iterable[Fault]) -> frozenset[str]:
@@ -106,6 +106,7 @@ def _trying(
     least = min((left for left, _, _ in found.values()), default=0)
     best = [(mend, after) for left, mend, after in found.values() if left == least]
     done = [(mend, after) for mend, after in best if not any(set(o) < set(mend) for o, _ in best)]
+    done = [(mend, after) for mend, after in done if len(mend) <= len(done[0][0]) + 1]
     return tuple(mend for mend, _ in done)[: _ALTERNATIVES + 1], done[0][1] if done else state
 
 
@@ -115,7 +116,7 @@ def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
     nets = graph.circuit.nets
     net = nets[ends[0]]
     parted = () if idle.behind is None else (*idle.behind.leads[:1], *idle.behind.rest[:1])
-    sites = [_place(hands, lead.new) for lead in parted if nets[lead.new] != net]
+    sites = [place_of(hands, lead.new) for lead in parted if nets[lead.new] != net]
     waits = {nets[at] for at in sites}
     for end in reversed(ends):
         beside = [at for at in graph.beside(graph.site(end)) if nets[at] != net]
@@ -159,134 +160,3 @@ def _is_better(after: Laid, before: Laid) -> bool:
     Which strand of a net is at home is no measure: where a bridge is gone home may be elsewhere.
     """
     return after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()
-
-
-def _ways(table: SideBySide, graph: CircuitGraph, fault: Fault, end: int | None) -> Iterator[Mend]:
-    """What may undo a fault; ``end`` is that of an inserted part where its leads are to go."""
-    hands = Hands(graph)
-    match fault:
-        case Merge():
-            yield from _parting(hands, fault)
-        case Move():
-            homes = _homes_of(table, graph, fault.old_net, fault.leads)
-            yield from _moving(hands, fault, _places(hands, graph.site(fault.leads[0].new), homes, end))
-        case Split() if end is not None:
-            yield from _meeting(hands, fault.leads[0].new, end)
-        case Split():
-            yield from _joining(table, hands, fault)
-        case Rearranged():
-            return
-
-
-def _homes_of(table: SideBySide, graph: CircuitGraph, old: int, leads: Iterable[Lead]) -> Sequence[int]:
-    """The real nets where an old net is at home, where most of its leads are that are not told first.
-
-    Of a net of two leads either may be told as the one that left it; its home is where the other one is. Inserted parts
-    make several nets of one.
-    """
-    away = {lead.new for lead in leads}
-    nets = graph.circuit.nets
-    laid = table.laid(graph.circuit)
-    at_home = laid.home.new_of.get(old)
-    own = [
-        (pair[1], nets[one.new])
-        for one, pair in zip(laid.leads, laid.pairs, strict=True)
-        if pair[0] == old and one.new not in away
-    ]
-    rest = [real for new, real in own if new == at_home] or [real for _, real in own]
-    astray = dict.fromkeys(real for new, real in own if new != at_home)
-    through = {nets[at] for part in inserted_parts(graph, table.original.circuit) for at in graph.terminals(part)}
-    behind = sorted(net for net in through if laid.graph.circuit.nets[net] == at_home)
-    return tuple(dict.fromkeys((*sorted(dict.fromkeys(rest), key=rest.count, reverse=True), *behind, *astray)))
-
-
-def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
-    if all(not join.bridges for join in fault.culprits):
-        yield hands.taken_off(fault.culprits)
-
-
-def _places(hands: Hands, site: int, homes: Sequence[int], end: int | None) -> Sequence[int]:
-    """Where leads of a net may be put: the end of an inserted part that waits for them, else the places of that net."""
-    if end is not None:
-        return (_place(hands, end),)
-    most = [4, *(2 for _ in homes[1:])]
-    return [to for home, n in zip(homes, most, strict=False) for to in nearest_places(hands.real, home, site)[:n]]
-
-
-def _place(hands: Hands, at: int) -> int:
-    """Where one solders to join what a point is on: its lug or pin, or the lead itself."""
-    return hands.place(hands.real.site(at), ())
-
-
-def _meeting(hands: Hands, lead: int, end: int) -> Iterator[Mend]:
-    """What left its net and the end of an inserted part brought together; what hangs in the air goes to the other."""
-    ways = (_fastened(hands, lead, _place(hands, end)), _fastened(hands, end, _place(hands, lead)))
-    yield from ways[::-1] if hands.real.site(end) == end else ways
-
-
-def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
-    culprits = [join for join in fault.culprits if not join.bridges]
-    ends = {end for join in culprits for end in (join.a, join.b)}
-    lead = next((one for one in fault.leads if one.new in ends), fault.leads[0])  # the others may hang on that one
-    single = {one.new: hands.is_movable(one.new) and len(hands.joints(one.new)) == 1 for one in fault.leads}
-    for to in places:
-        if len(culprits) == 1 == len(fault.culprits) and (culprits[0].how is How.WIRE or not single[lead.new]):
-            if len(fault.leads) == 1 and single[lead.new]:
-                yield (Put(hands.name(lead.new), hands.name(to)),)
-            far = _far(hands, culprits[0], fault.leads)
-            yield hands.end_put(culprits[0], far, to)
-            yield hands.end_put(culprits[0], culprits[0].a if far == culprits[0].b else culprits[0].b, to)
-        if all(single.values()):
-            yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
-        else:
-            yield (*hands.taken_off(culprits), *_all_fastened(hands, fault.leads, to))
-    for to, join in product(places[:1], culprits if len(culprits) > 1 else ()):
-        yield from (hands.end_put(join, end, to) for end in (join.a, join.b))
-
-
-def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int) -> Mend:
-    """The leads put to a place, one wire for all that hang together once the culprits are off."""
-    found: dict[tuple[int, bool], Mend] = {}
-    for lead in leads:
-        found.setdefault((hands.real.site(lead.new), hands.is_movable(lead.new)), _fastened(hands, lead.new, to))
-    return tuple(act for acts in found.values() for act in acts)
-
-
-def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
-    """The end of a joint that is not on the leads' side."""
-    own = {grip for lead in leads for grip in hands.grips(lead.new)}
-    if join.a in own or join.b in own:
-        return join.b if join.a in own else join.a
-    return join.b if hands.real.parts((join,), own, {join.b}) else join.a
-
-
-def _joining(table: SideBySide, hands: Hands, fault: Split) -> Iterator[Mend]:
-    graph = hands.real
-    home = next(iter(_homes_of(table, graph, fault.old_net, fault.leads)), None)
-    if home is None:
-        return
-    nets = graph.circuit.nets
-    group = {nets[lead.new] for lead in fault.leads}
-    if home == nets[0]:
-        for name, at in unbonded_seats(graph, table.original.circuit):
-            if nets[at] in group:
-                yield hands.bonded(name)
-    lead = fault.leads[0].new
-    site = graph.site(lead)
-    yield from spare_wires(hands, group, home)
-    gap = gap_to(graph, site, sorted(group), home)
-    if gap is not None:
-        yield (Wire(hands.name(gap[0]), hands.name(gap[1])),)
-    for to in nearest_places(graph, home, site)[:3]:
-        yield _fastened(hands, lead, to)
-        if len(fault.leads) == 1 and hands.is_movable(lead) and hands.joints(lead):
-            yield (Put(hands.name(lead), hands.name(to)),)
-
-
-def _fastened(hands: Hands, lead: int, to: int) -> Mend:
-    """A lead that hangs free soldered to a place; a pin, or what is on a lug of its own, joined to it by a wire."""
-    site = hands.real.site(lead)
-    if site == lead and hands.is_movable(lead):
-        return (Solder(hands.name(lead), hands.name(to)),)
-    start = hands.stand(lead) if site == lead or hands.real.point(site).net_name else site
-    return (Wire(hands.name(start), hands.name(to)),)

@@ -77,10 +77,14 @@ def _is_lug(graph: CircuitGraph, at: int) -> bool:
 
 
 def spare_wires(hands: Hands, group: Collection[int], home: int) -> Iterator[Mend]:
-    """Wires of the net that join nothing where they are, one lug beside what hangs free: they were to go there."""
+    """Wires of the net that hold nothing where they are, one lug beside what hangs free: they were to go there.
+
+    They hold nothing where something else joins the same, and where nothing else is on that lug.
+    """
     graph = hands.real
     for at in (at for net in sorted(group) for at in graph.members[net]):
         for beside in (other for other in graph.beside(at) if graph.circuit.nets[other] == home):
-            for join in hands.joints(beside):
-                if join.how is How.WIRE and not graph.parts((join,), {join.a}, {join.b}):
+            on_it = hands.joints(beside)
+            for join in on_it:
+                if join.how is How.WIRE and (len(on_it) == 1 or not graph.parts((join,), {join.a}, {join.b})):
                     yield hands.end_put(join, beside, at)

@@ -132,9 +132,9 @@ class _Said:
         return _Move(self._thing(act), wrong, to, wire=True)
 
     def _exchanged(self) -> str:
-        """Leads that are moved and nothing else: each with its place, in the order of the file."""
+        """Leads that are moved and nothing else, not all to one place: each with its own, in the order of the file."""
         puts = [act for act in self._left if isinstance(act, Put)]
-        if len(puts) < 2 or len(puts) < len(self._left):
+        if len({act.to for act in puts}) < 2 or len(puts) < len(self._left):
             return ""
         self._left.clear()
         puts.sort(key=lambda act: self._at(act.point))
