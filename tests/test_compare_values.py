@@ -1,6 +1,8 @@
 """Values, ratings and kinds against the trade's bands; each outside fact has its source beside it."""
 
+from dataclasses import replace
 from decimal import Decimal
+from itertools import permutations
 
 import eseries
 import pytest
@@ -8,9 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from netcheck.compare.bands import old_values, verdict
+from netcheck.compare.pair import Pair
+from netcheck.compare.pair import compared as pair_compared
+from netcheck.compare.roles.part_pair import PartPair
+from netcheck.compare.values import judged_values
 from netcheck.core.diagnostic import Grade
 from netcheck.core.quantity import Dimension
-from tests.paper import compared
+from tests.paper import circuit, compared
 from tests.trade import LOOK, NOTE, SILENT, STOP, Found, headlines, part, report, told
 
 # Shop picks for the values of old: common practice, but for .05 (radioworld.com fits .047), .2 (a published repair
@@ -169,6 +175,59 @@ EDGES: list[tuple[str, str, Found]] = [
 @pytest.mark.parametrize(("old", "new", "expected"), EDGES)
 def test_the_bands_end_where_they_are_said_to_end(old: str, new: str, expected: Found) -> None:
     assert told(old, new) == expected
+
+
+# The European and the American name of one tube, and the long-lived version; from memory, as tube handbooks give them.
+TWINS = """
+5AR4 GZ34
+6BQ5 EL84
+6CA7 EL34
+6CA4 EZ81
+6V4 EZ80
+6X4 EZ90
+12AX7 ECC83 7025
+12AU7 ECC82
+12AT7 ECC81
+6DJ8 ECC88
+6267 EF86
+6BM8 ECL82
+6AQ5 EL90 6005
+6AL5 EB91
+0A2 OA2
+0B2 OB2
+"""
+
+
+@pytest.mark.parametrize("names", [line.split() for line in TWINS.strip().splitlines()], ids=" ".join)
+def test_a_tube_of_another_name_is_the_same_tube_and_one_of_the_next_line_is_not(names: list[str]) -> None:
+    (role,) = pair_of("tube X 6J5", "tube X 6J5").pairing.pairs
+    for one, other in permutations(names, 2):
+        assert not misvalued(role, one, other)
+        assert misvalued(role, one, "6J5")
+
+
+def misvalued(role: PartPair, old: str, new: str) -> bool:
+    """Whether a type is told as another one, whatever bases the two have."""
+    typed = [
+        replace(p, features=replace(p.features, type=name)) for p, name in ((role.old[0], old), (role.new[0], new))
+    ]
+    pair = pair_of("tube X 6J5", "tube X 6J5")
+    return bool(
+        [*judged_values(replace(pair, pairing=replace(pair.pairing, pairs=(PartPair((typed[0],), (typed[1],)),))))]
+    )
+
+
+def pair_of(old: str, new: str) -> Pair:
+    return pair_compared(circuit(old), circuit(new))
+
+
+def test_the_table_of_old_values_is_read_as_it_is_written() -> None:
+    old_values.cache_clear()
+    rows = {(row.dimension, row.amount): row for row in old_values()}
+    paper = rows[Dimension.CAPACITANCE, Decimal("5E-8")]
+    assert paper.picks == (Decimal("4.7E-8"), Decimal("5.6E-8"))
+    assert paper.source.startswith(".047/600 V for .05/400 V")
+    assert rows[Dimension.RESISTANCE, Decimal(25000)].picks == (Decimal(27000), Decimal(24000))
 
 
 # E12 in steps of 10 %: no value is farther than 20 % from the nearest one (IEC 60063, by the package eseries).

@@ -206,8 +206,6 @@ _ROUNDED = Context(prec=9)  # a total of several parts is not exact in its last 
 
 
 def _is_another_decade(ratio: Decimal) -> bool:
-    if ratio <= 0:
-        return False
     figures = ratio.scaleb(-ratio.adjusted())  # from 1 to below 10
     power = ratio.adjusted() if figures < 5 else ratio.adjusted() + 1
     return power != 0 and abs(ratio.scaleb(-power) - 1) <= Decimal("0.2")

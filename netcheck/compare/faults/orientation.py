@@ -15,8 +15,6 @@ __all__ = ["turned_parts"]
 
 Pairs = Counter[tuple[int, int]]
 
-_PASSES = 6
-
 
 def turned_parts(
     old: Sequence[int],
@@ -42,7 +40,8 @@ def turned_parts(
     for first in range(len(open_pairs)):
         if first in waiting:
             _settle_cluster(table, counts, flips, waiting, first)
-    _improve(table, counts, flips, ties)
+    while _improve(table, counts, flips, ties):
+        pass  # more leads are together after each turn, or as many with more to speak for them: it ends
     return tuple(pair for pair, flip in zip(open_pairs, flips, strict=True) if flip)
 
 
@@ -117,20 +116,18 @@ def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: se
         waiting.intersection_update(kept_waiting)
 
 
-def _improve(table: _Table, counts: Pairs, flips: list[bool], ties: Mapping[tuple[int, int], int]) -> None:
-    """Turns single pairs while that brings more leads to agree; a faulty seed is put right here."""
-    for _ in range(_PASSES):
-        turned = False
-        for number, flip in enumerate(flips):
-            sign = -1 if flip else 1
-            lead = sign * table.lead(counts, number) - 2  # its own two votes are for the way it lies
-            if lead < 0 or (lead == 0 and sign * _tie(table, ties, number) < 0):
-                counts.subtract(table.ways(number, flip=flip))
-                counts.update(table.ways(number, flip=not flip))
-                flips[number] = not flip
-                turned = True
-        if not turned:
-            return
+def _improve(table: _Table, counts: Pairs, flips: list[bool], ties: Mapping[tuple[int, int], int]) -> bool:
+    """Turns single pairs with which more leads agree the other way round; whether there was one."""
+    turned = False
+    for number, flip in enumerate(flips):
+        sign = -1 if flip else 1
+        lead = sign * table.lead(counts, number) - 2  # its own two votes are for the way it lies
+        if lead < 0 or (lead == 0 and sign * _tie(table, ties, number) < 0):
+            counts.subtract(table.ways(number, flip=flip))
+            counts.update(table.ways(number, flip=not flip))
+            flips[number] = not flip
+            turned = True
+    return turned
 
 
 def _tie(table: _Table, ties: Mapping[tuple[int, int], int], number: int) -> int:

@@ -157,7 +157,7 @@ def _is_harmless(now: Account, slip: Slip) -> bool:
 
 def _promising(table: SideBySide, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
     """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
-    most = max(10, _WORK // len(now.real.circuit.points))
+    most = _WORK // len(now.real.circuit.points)
     found: list[tuple[int, int, Slip, Circuit]] = []
     for number, slip in enumerate(islice(suspected(now, nets, table.original.circuit), most)):
         circuit = tried(now.real.circuit, slip.mend)
@@ -166,6 +166,6 @@ def _promising(table: SideBySide, now: Account, nets: frozenset[int]) -> Iterato
         left = table.laid(circuit).disorder
         if left < now.laid.disorder:
             found.append((left, number, slip, circuit))
-    full = min(_ACCOUNTS, max(2, _ACCOUNTED // max(1, len(now.faults))))
+    full = min(_ACCOUNTS, _ACCOUNTED // max(1, len(now.faults)))
     for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:full]:
         yield slip, circuit
