@@ -1,7 +1,5 @@
 """The command line: arguments to files, files through the api to a report, a report to what was asked for."""
 
-import atexit
-import gc
 import sys
 from collections.abc import Sequence
 from functools import partial
@@ -29,16 +27,10 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 INTERRUPTED = 130
-YOUNG = 300_000  # objects
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Runs one command and returns the exit status: 0 clean, 1 findings, 2 the job could not be done."""
-    if argv is None:
-        # A process of its own is short and keeps what it reads: collecting garbage costs a tenth of its time. Only a
-        # run that makes a great deal, as of cuts through large nets, is swept, and what is young of it alone.
-        gc.set_threshold(YOUNG, 1_000_000, 1_000_000)
-        atexit.register(gc.freeze)  # nor is anything to be collected when it ends
     try:
         arguments = None if argv is None else list(argv)
         status = _commands.main(args=arguments, prog_name="netcheck", standalone_mode=False)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from netcheck.cli import YOUNG
+from netcheck.__main__ import YOUNG
 from netcheck.core.errors import EnvironmentFault
 from netcheck.system.many import in_turn
 from netcheck.system.watch import again_on_save

@@ -184,6 +184,27 @@ def test_ctrl_c_while_a_new_file_is_written_leaves_none(tmp_path: Path) -> None:
     assert not list(tmp_path.iterdir())
 
 
+WHILE_IMPORTING = """
+import os, signal, sys
+from netcheck.__main__ import main
+
+class Interrupted:
+    def find_spec(self, name, *_):
+        if name == "click":
+            os.kill(os.getpid(), signal.SIGINT)
+
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background has it ignored
+sys.meta_path.insert(0, Interrupted())
+sys.exit(main())
+"""
+
+
+def test_ctrl_c_before_the_command_is_loaded_is_one_line() -> None:
+    argv = (sys.executable, "-c", WHILE_IMPORTING, "check", "samples/one-can/original.netck")
+    ran = subprocess.run(argv, capture_output=True, text=True, check=False, cwd=ROOT)
+    assert (ran.returncode, ran.stdout, ran.stderr) == (130, "", "netcheck: stopped\n")
+
+
 def test_ctrl_c_is_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     def stopped(*_: object) -> None:
         raise KeyboardInterrupt

@@ -57,7 +57,8 @@ class ActsDrawn:
         at = self._index[point]
         for join in _held_by(self._graph.joins_at.get(at, ())):
             other = self._graph.point(join.a if join.b == at else join.b).name
-            yield self._line(act, Mark.OFF, (point, other), *_said(join))
+            if other in self._index:  # what is lifted already comes off nothing
+                yield self._line(act, Mark.OFF, (point, other), *_said(join))
 
     def _cut(self, act: Act, a: str, b: str) -> Line:
         ends = {self._index[a], self._index[b]}

@@ -142,9 +142,9 @@ class _Said:
 
     def _site(self, point: str) -> str:
         at, joints = self._at(point), Hands(self._graph).joints(self._at(point))
-        if len(joints) == 1:
-            return self._name(joints[0].a if joints[0].b == at else joints[0].b)
-        return self._name(self._graph.site(at))
+        only = len(joints) == 1
+        site = self._name((joints[0].a if joints[0].b == at else joints[0].b) if only else self._graph.site(at))
+        return site if site in self._graph.circuit.index else point  # with what was lifted off a place it is on none
 
     def _at(self, name: str) -> int:
         return self._graph.circuit.index[name]

@@ -26,6 +26,7 @@ __all__ = ["cold_inverse", "cold_means", "cold_peaks", "riding"]
 Reals = npt.NDArray[np.float64]
 
 LEAK = 1e-10  # siemens across every rectifier and capacitor, so that nothing floats
+HELD = 1e-13  # of a node's siemens leak to the reference: some hundred times what the arithmetic drops
 CONTACT = 1e-3  # ohms that a supply or a conducting rectifier has at the least
 SWEEP = 1e6  # volts, more than any set makes: what they reach has no bound
 MOST_EXCHANGES = 10_000  # exchanges; a supply takes about as many as it has rectifiers
@@ -128,7 +129,7 @@ def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.comp
         matrix[[source.plus, source.minus], row] += [1, -1]
         matrix[row, row] -= source.ohms
         right[row] = _peak_volts(source, line) if source.hertz == hertz else 0.0
-    matrix[range(network.count), range(network.count)] += LEAK * 1e-4
+    _tie_down(matrix, network.count)
     return np.linalg.solve(matrix, right.astype(complex))[: network.count]
 
 
@@ -157,6 +158,12 @@ def _stamp(matrix: npt.NDArray[np.complex128] | Reals, a: int, b: int, siemens: 
     matrix[b, a] -= siemens
 
 
+def _tie_down(matrix: npt.NDArray[np.complex128] | Reals, count: int) -> None:
+    """A leak from every node to the reference: what floats has an answer, and no contact's siemens drown it."""
+    each = range(count)
+    matrix[each, each] += np.maximum(LEAK * 1e-4, HELD * np.abs(matrix[each, each]))
+
+
 def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
     """The mean potentials at rest; with ``sweep``, rectifiers off the mains lift their cathodes out of sight."""
     joined = joined_nodes(network, windings=True)
@@ -164,7 +171,7 @@ def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
     pull = np.zeros(network.count)
     for element in network.elements:
         _add_path(slope, pull, element, (joined, swings.line))
-    slope[range(network.count), range(network.count)] += LEAK * 1e-4
+    _tie_down(slope, network.count)
     lifts = _lifts(network, joined, swings, sweep=sweep)
     rest = np.asarray(np.linalg.solve(slope, pull))
     if lifts:
