@@ -3,6 +3,8 @@
 import csv
 import io
 import re
+from collections import Counter
+from collections.abc import Iterator
 from html.parser import HTMLParser
 
 import pytest
@@ -25,6 +27,34 @@ SHEET = Sheet(
     ("Unplug.",), ("Tubes out.",), ("End.",),
 )  # fmt: skip
 
+PRINTED = """\
+netcheck bench: set.netck
+
+Lock Cottage <2> & <U+202E>set (rewired)
+date ____________  by ____________
+
+! Unplug.
+
+Tubes out.
+
+Joined
+    step  point  reading     why
+SP1.1
+[ ] 1     C41+   __________  wire
+[ ] 2     -x     0.3         so so so so so so so so so so
+                             so so so so so so so so so so
+                             so so so so so so so so so so
+                             so so so so so so so so so so
+
+By eye
+No lug bent.
+
+Off if
+smoke
+
+End.
+"""
+
 
 class _Page(HTMLParser):
     def __init__(self) -> None:
@@ -40,6 +70,7 @@ class _Page(HTMLParser):
 
     def handle_endtag(self, tag: str) -> None:
         assert self.open.pop() == tag
+        self.text += " "
 
     def handle_data(self, data: str) -> None:
         self.text += data
@@ -63,6 +94,29 @@ def test_no_line_of_the_text_is_wider_than_asked(width: int) -> None:
     assert text.count("[ ] ") == 2
     assert "date ____" in text
     assert is_signed(text.encode())
+
+
+def _all_words(sheet: Sheet) -> Iterator[str]:
+    """Every word that a sheet holds, but for those of the title, which has a sign that is not shown as it is."""
+    yield from (*sheet.files, *sheet.cautions, *sheet.before, *sheet.closing, f"({sheet.state})")
+    for table in sheet.tables:
+        yield from (table.heading, *table.before)
+        yield from (column.name for column in table.columns if table.rows)
+        for row in table.rows:
+            yield from (row.lead, *row.cells)
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 160])
+def test_nothing_that_a_sheet_says_is_left_out_of_the_text_or_the_page(width: int) -> None:
+    wanted = Counter(word for text in _all_words(SHEET) for word in text.split())
+    page = _Page()
+    page.feed(SHEETS[".html"](SHEET, Style()))
+    for printed in (SHEETS[".txt"](SHEET, Style(width=width)), page.text):
+        assert wanted - Counter(printed.split()) == Counter()
+
+
+def test_the_text_of_a_sheet_word_for_word() -> None:
+    assert SHEETS[".txt"](SHEET, Style(width=60)) == PRINTED
 
 
 def test_a_blank_cell_has_a_line_to_write_on_and_a_filled_one_its_reading() -> None:
