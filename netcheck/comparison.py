@@ -4,6 +4,8 @@ A finding is worded by its rule. After that only the stages named here change it
 what a finding is about, and never for its rule's name.
 """
 
+from dataclasses import dataclass
+
 from netcheck.compare.by_itself.burning import grave_first
 from netcheck.compare.by_itself.consequences import told_with_their_cause
 from netcheck.compare.by_itself.in_order import in_order
@@ -17,7 +19,6 @@ from netcheck.compare.words.history import still_to_do, told_apart
 from netcheck.compare.words.pictures import pictured
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import About, Diagnostic
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Accepted, Report
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run

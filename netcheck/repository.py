@@ -7,14 +7,13 @@ numbered anew. What the settings accept is applied to that one report, so it nee
 
 import os
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from netcheck import api
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.errors import EnvironmentFault, NetcheckError, UsageFault
 from netcheck.core.joined import joined, of_one_set
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.looked import Looked
 from netcheck.core.report import Report
 from netcheck.core.settings import MARK, ChassisEntry, Output, Settings, StateFile

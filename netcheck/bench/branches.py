@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction, Role
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.tube_data import heater_of
 from netcheck.parts.rectifiers import dry_paths

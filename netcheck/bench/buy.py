@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
 
@@ -12,7 +12,6 @@ from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.kind import MOUNTINGS, Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.electrical.network.elements import part_of

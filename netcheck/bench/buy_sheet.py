@@ -1,11 +1,11 @@
 """The order as a sheet: a line for parts that one order serves, a table for each group with the columns it needs."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.rounded import volts_words
 from netcheck.core.circuit import Circuit
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.sheet import Column, Row, Sheet, Table
 
 __all__ = ["buy_sheet", "lines_of"]

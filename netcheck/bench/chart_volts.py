@@ -1,8 +1,8 @@
 """The readings of the file's chart: what they say of a net, and how far off they and what is computed may be."""
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Inductor, Resistor

@@ -1,7 +1,7 @@
 """The resistance charts: every net to the common and to B+, then the neighbouring lugs that they leave unseen."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,7 +11,6 @@ from netcheck.bench.chassis import Chassis
 from netcheck.bench.expected import BEEPS, MOST, SHORTED, TOLD_APART, Expected, Limits, Want
 from netcheck.bench.ohms import JOINT, Matrix, Ohms, Shunt
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.model.points import lead_name
 

@@ -1,13 +1,12 @@
 """The chassis as two probes find it: what can be touched, the joints between, and the nets that they make."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from netcheck.bench.branches import PartPath, branches_of
 from netcheck.core.circuit import How, Join
 from netcheck.core.kind import Family, Role
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name

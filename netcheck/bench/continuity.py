@@ -1,6 +1,6 @@
 """The fewest beeps that prove every net, and the joints that a beeper can't prove."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis, Joint
@@ -8,7 +8,6 @@ from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.bench.ohms import JOINT, OPEN, Ohms, Shunt, ohms_of
 from netcheck.bench.rounded import ohms_words
 from netcheck.core.kind import Family, PartKind
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.closure import closure
 
 __all__ = ["Beep", "beeps"]

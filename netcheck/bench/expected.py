@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -10,7 +11,6 @@ from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.ohms import Matrix
 from netcheck.bench.rounded import ohms_words, percent_words
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.running.resistance import resistances
 
 __all__ = ["BEEPS", "LEADS", "MOST", "SHORTED", "TOLD_APART", "Expected", "Limits", "Want", "limits_of"]

@@ -5,6 +5,7 @@ joint whose opening does nothing came before one that explains the wrong reading
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.explanation import COST, Explanation, alike, best_of
@@ -13,7 +14,6 @@ from netcheck.bench.plan import Step
 from netcheck.bench.predicted import measured
 from netcheck.bench.readings import Reading
 from netcheck.bench.search import Search
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["MOST_NAMED", "Diagnosis", "Explanation", "explained"]
 

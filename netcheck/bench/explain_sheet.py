@@ -1,6 +1,7 @@
 """The diagnosis as a sheet: what disagrees, what explains it, what to measure next, what to mend."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.explain import MOST_NAMED, Diagnosis, Explanation
@@ -12,7 +13,6 @@ from netcheck.bench.slips import Cause
 from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
 from netcheck.bench.volts_sheet import volts_tables
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import lines
 from netcheck.core.sheet import Column, Row, Sheet, Table
 

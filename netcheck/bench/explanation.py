@@ -1,7 +1,7 @@
 """An explanation of readings that disagree: one slip or two, how well they fit, and what each reading would be."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -9,7 +9,6 @@ from netcheck.bench.expected import MOST
 from netcheck.bench.ohms import OPEN, Matrix
 from netcheck.bench.predicted import Flags
 from netcheck.bench.slips import Cause
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
 __all__ = ["COST", "Explanation", "Weighed", "alike", "best_of"]

@@ -3,6 +3,7 @@
 import csv
 import io
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.bench.charts import measured
 from netcheck.bench.chassis import Chassis
@@ -13,7 +14,6 @@ from netcheck.bench.readings import Reading, Unit, reading_of
 from netcheck.bench.volts_read import VoltsRead
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.errors import UsageFault
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Source
 
 __all__ = ["FilledIn", "filled_in"]

@@ -2,11 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.bench.alike import exchanged_names, is_log_of, is_renewed, nets_by_old_names
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import MOUNTINGS, Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
 from netcheck.parts import SOCKET
 

@@ -1,11 +1,10 @@
 """What a change does to a supply's mean volts, quickly: its rectifiers as straight lines around their running point."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Element,
     Inductor,

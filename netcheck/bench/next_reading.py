@@ -3,6 +3,7 @@
 import itertools
 import math
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +13,6 @@ from netcheck.bench.expected import MOST, TOLD_APART
 from netcheck.bench.explain import Explanation
 from netcheck.bench.ohms import Matrix, Ohms, ohms_of
 from netcheck.bench.rounded import ohms_words
-from netcheck.core.lazy_dataclass import dataclass
 
 Numbers = NDArray[np.intp]
 

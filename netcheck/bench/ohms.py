@@ -1,13 +1,13 @@
 """Resistances between the points of a chassis, and how they change when a joint or part does."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.running.resistance import resistances
 
 __all__ = ["JOINT", "OPEN", "Ohms", "Shunt", "ohms_of"]

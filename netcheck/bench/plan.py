@@ -1,7 +1,7 @@
 """The measuring plan of a cold chassis: few readings that prove the paper, each with what to expect."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.bench.branches import Makes, open_parts
 from netcheck.bench.charts import Measure, charts, junctions, neighbours, supply_net
@@ -11,7 +11,6 @@ from netcheck.bench.expected import Expected, limits_of
 from netcheck.bench.ohms import ohms_of
 from netcheck.core.circuit import How
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Plan", "Section", "Step", "plan_of"]

@@ -1,10 +1,10 @@
 """What a set takes from the line, as far as it is known: for the limiter lamp and the fuse."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.elements import Inductor, Load, Network, Resistor
 from netcheck.electrical.network.heaters import is_heater

@@ -7,11 +7,11 @@ that it hangs on has that reading, since how a control is set is in no file.
 
 import dataclasses
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.bench.chart_volts import MOST_WITHIN, ChartReading, ChartVolts
 from netcheck.bench.power import LinePower, taken
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import (

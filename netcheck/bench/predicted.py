@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +13,6 @@ from netcheck.bench.expected import BEEPS, LEADS, MOST, SHORTED, TOLD_APART, Wan
 from netcheck.bench.ohms import JOINT, Matrix, Ohms, Shunt, ohms_of
 from netcheck.bench.plan import Step
 from netcheck.bench.readings import FORWARD, Reading, Unit, agrees
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Flags", "Told", "Truth", "compared", "measured"]
 

@@ -3,11 +3,11 @@
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["FORWARD", "Reading", "Unit", "agrees", "reading_of"]
 

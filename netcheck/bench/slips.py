@@ -1,14 +1,13 @@
 """What can be wrong with a chassis that was wired by hand: each slip as changes of its ohms, with its mend."""
 
 from collections.abc import Iterator
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.ohms import JOINT, OPEN, Shunt, nominal
 from netcheck.bench.rounded import ohms_words
 from netcheck.core.circuit import How
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
 from netcheck.core.mend import Change as Fit
 

@@ -7,7 +7,7 @@ every reading and the next is far off, it is the only one that was found; else t
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -25,7 +25,6 @@ from netcheck.bench.volts_points import (
 )
 from netcheck.bench.volts_read import VoltsRead
 from netcheck.bench.volts_slips import Failure, both, failures
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Element, Network
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.assembly import Matrix

@@ -6,13 +6,12 @@ chart or a typical current that is off is no fault.
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.volts_read import HALF_MORE, VoltsRead
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Element, Load, VoltageSource
 from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.assembly import Matrix

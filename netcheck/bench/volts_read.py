@@ -1,11 +1,11 @@
 """Voltages that were read at power-up, beside what the sheet expects."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from netcheck.bench.power_sheet import full_words, half_words
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.readings import Reading
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["VoltsRead", "WrongVolts", "wrong_volts"]
 

@@ -1,11 +1,10 @@
 """What can be wrong with a supply that runs: each failure as other elements of its network."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from netcheck.bench.rounded import ohms_words
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,

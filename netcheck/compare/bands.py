@@ -1,14 +1,13 @@
 """What the trade takes for the same value: bands by kind and material, and old values with their modern picks."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Context, Decimal
 from functools import cache
 
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, PartKind
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.parts.capacitor import ADJUSTABLE
 

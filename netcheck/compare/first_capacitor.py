@@ -1,6 +1,7 @@
 """The capacitors that a rectifier tube charges directly, held against what its type takes."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 
 from netcheck.compare.bands import OutOfBand, verdict
@@ -9,7 +10,6 @@ from netcheck.compare.roles.reduction import Reduced, reduced
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, Standing
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
 from netcheck.model.graph import CircuitGraph

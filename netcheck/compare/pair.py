@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.inserted import Bridged
@@ -15,7 +15,6 @@ from netcheck.compare.roles.expected import expected, shorted
 from netcheck.compare.roles.pairing import Pairing, pair_parts
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Merge, Move, Split
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph

@@ -1,6 +1,7 @@
 """Old and new values and ratings held against each other, role by role."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 
 from netcheck.compare.bands import OutOfBand, compared_dimensions, picks, verdict, winding_verdict
@@ -14,7 +15,6 @@ from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Junction
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.parts.capacitor import CLASSES

@@ -1,11 +1,11 @@
 """The windings of two parts held against each other: volts, henries and ohms as values, amperes as a rating."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension, Quantity
 
 __all__ = ["WindingValue", "of_windings"]

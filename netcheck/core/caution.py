@@ -7,8 +7,7 @@ discharge through 10 kilohm for 30 s is common practice of the trade: 30 time co
 
 import re
 from collections.abc import Iterator
-
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
 
 __all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions", "says_television"]
 

@@ -1,11 +1,10 @@
 """A circuit: parts, points, the joins between points, and what was declared about them. Immutable."""
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import Enum
 
 from netcheck.core.kind import Family, Features, PartKind, Role, Shape, Terminal
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place, Source
 

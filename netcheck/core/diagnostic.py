@@ -1,10 +1,9 @@
 """What is told to the restorer: one finding or one mistake in a netlist, as a value."""
 
-from dataclasses import KW_ONLY, field
+from dataclasses import KW_ONLY, dataclass, field
 from enum import Enum, Flag, auto
 from typing import TYPE_CHECKING
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 from netcheck.core.source import Place
 

@@ -4,10 +4,10 @@
 empty where none was found.
 """
 
+from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Join
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
 __all__ = ["Fault", "Lead", "Merge", "Move", "Rearranged", "Split", "Swap", "Way"]

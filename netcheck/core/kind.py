@@ -1,12 +1,11 @@
 """What a kind of part is: its terminals, its values, its words."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.family import Family, Junction, Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension, Quantity
 
 __all__ = [

@@ -1,6 +1,7 @@
 """What came of one chassis of several."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.report import Report
 
 __all__ = ["Looked"]

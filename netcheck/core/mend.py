@@ -5,9 +5,8 @@ file; the sentence, the picture and the document of a finding are made from it. 
 canonical names in the rewired state.
 """
 
+from dataclasses import dataclass
 from typing import ClassVar
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Act", "Bond", "Change", "Cut", "Insulate", "Lift", "Mend", "Put", "Remove", "Solder", "Wire", "lines"]
 

@@ -1,9 +1,7 @@
 """The small picture of one finding: the places and parts concerned, and the lines of what comes off and goes on."""
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import Enum
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = [
     "BareChassis",

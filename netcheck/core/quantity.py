@@ -1,9 +1,8 @@
 """Exact values with units, as data; the text forms are read in ``language.values``."""
 
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Current", "Dimension", "Quantity"]
 

@@ -1,6 +1,7 @@
 """What the next restorer wants to know of a set: what was done and why, what was found, what it measures."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet, Table
 

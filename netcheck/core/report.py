@@ -1,7 +1,8 @@
 """What a report format receives."""
 
+from dataclasses import dataclass
+
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Accepted", "Report"]
 

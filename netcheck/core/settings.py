@@ -1,7 +1,8 @@
 """What a repository's settings say: its chassis, their states, what is accepted, what is written."""
 
+from dataclasses import dataclass
+
 from netcheck.core.circuit import Acceptance
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place, Source
 
 __all__ = ["MARK", "STATES", "ChassisEntry", "Output", "Settings", "StateFile"]

@@ -1,6 +1,6 @@
 """A sheet for the bench as data: what it is about, tables to tick and write on, and what is said before and after."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
 
 __all__ = ["Column", "Row", "Sheet", "Table"]
 

@@ -1,9 +1,8 @@
 """A text, and a stretch of it; the one definition of line and column."""
 
 from bisect import bisect_right
+from dataclasses import dataclass
 from functools import cached_property
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Place", "Source"]
 

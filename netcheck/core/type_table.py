@@ -14,10 +14,10 @@ appended. Types without a source are from memory; so are those with plain words 
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pkgutil import get_data
 
 from netcheck.core.kind import Standing
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["TypeRow", "TypeTable", "read_types", "squeezed", "table_of"]
 

@@ -1,8 +1,8 @@
 """The capacitors and nets of a supply whose volts nothing but leakage divides, and between what they lie."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.adrift import Span, spans
 from netcheck.electrical.study import cold, probe_name, running

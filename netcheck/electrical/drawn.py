@@ -1,10 +1,10 @@
 """What a set takes from the line, between two bounds, for its fuse."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import line_of, net_at
 from netcheck.electrical.network.draft import first

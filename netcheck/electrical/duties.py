@@ -3,12 +3,12 @@
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.elements import Rectifier, part_of

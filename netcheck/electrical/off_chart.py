@@ -1,9 +1,9 @@
 """Computed volts of the supply's lines beside the service chart's, where the two are far apart."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Chart
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
 from netcheck.electrical.network.readings import charted

@@ -4,11 +4,11 @@ No network has to be solved for it: a winding that states its volts gives them t
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from itertools import combinations
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.network.windings import stretch_volts

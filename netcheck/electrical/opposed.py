@@ -6,11 +6,11 @@ what windings in series across the line make together has to come up to the line
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.network.line_fed import Step, as_one, single, way_across

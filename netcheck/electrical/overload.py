@@ -1,10 +1,10 @@
 """How grave it is that a part is asked for more than it is rated for, or for nearly as much."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.duties import Demand, Duty, duties
 from netcheck.electrical.shorts import shorts
 from netcheck.model.graph import CircuitGraph

@@ -1,9 +1,9 @@
 """Which way round the electrolytics of one state are, judged once for all rules that ask."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Chart, StatedLoad
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Load, Network
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures

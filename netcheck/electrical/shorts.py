@@ -5,9 +5,9 @@ Round a loop of rectifiers that all point one way, a winding drives its full sho
 
 from collections import defaultdict
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource, part_of
 from netcheck.electrical.network.supplies import translated

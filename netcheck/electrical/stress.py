@@ -7,9 +7,9 @@ wherever a choke and a cold rectifier meet.
 
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.divided import Divided, divided
 from netcheck.electrical.network.elements import Capacitor, Rectifier

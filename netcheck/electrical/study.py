@@ -4,11 +4,10 @@ Rules and the table ask here, so that what they say of one capacitor agrees.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import islice, product
 from math import prod
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, VoltageSource

@@ -8,11 +8,11 @@ With 3 mA for every plate the B+ of a table set came out 13 % above its chart; w
 """
 
 import re
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from netcheck.core.kind import Standing
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.type_table import TypeRow, TypeTable, table_of
 
 __all__ = [

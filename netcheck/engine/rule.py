@@ -1,11 +1,10 @@
 """What a rule is: a name for what is wrong, how grave it is, a check, and a manual page."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import KW_ONLY, field
+from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
 if TYPE_CHECKING:

@@ -1,6 +1,7 @@
 """What statements are made of: words, values and clauses, each in its place."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
 

@@ -2,10 +2,9 @@
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.language.characters import first_refused, has_suspects, refusal
 from netcheck.language.near import near
 from netcheck.language.slip import CHARACTER, PlacedFlaw, clipped

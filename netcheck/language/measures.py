@@ -1,6 +1,7 @@
 """Statements that say one value about the whole file."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.source import Place
 from netcheck.language.leaves import Value, Word
 

@@ -1,6 +1,7 @@
 """Statements about what is to be: what the drawing would say, had it been drawn with the change."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.source import Place
 from netcheck.language.leaves import Word
 

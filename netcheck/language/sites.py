@@ -1,6 +1,7 @@
 """Statements about where a thing sits on the chassis."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.source import Place
 from netcheck.language.leaves import Word
 

@@ -2,10 +2,9 @@
 
 import re
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["LineToken", "Situation"]
 

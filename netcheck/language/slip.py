@@ -1,7 +1,8 @@
 """What is wrong with a stretch of a text, before it becomes a diagnostic."""
 
+from dataclasses import dataclass
+
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place, Source
 from netcheck.core.visible import visible
 

@@ -4,8 +4,8 @@ A line that does not parse is shown to each row in turn; the first whose ``where
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.language import misfits
 from netcheck.language.corrections import (
     colon_after,

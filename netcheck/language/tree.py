@@ -1,6 +1,7 @@
 """Syntax nodes: what a file says, each word with its place; no slots or equality, which cost at every start."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.core.source import Place
 from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Spot, Value, Word
 from netcheck.language.measures import Convention, Leakage, Meter

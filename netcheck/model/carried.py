@@ -9,10 +9,10 @@ What is soldered inside a moulded `network` belongs to the part and comes along.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Chart, How, Join, Point, StatedLoad
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.closure import closure

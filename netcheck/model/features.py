@@ -1,14 +1,13 @@
 """The items of a declaration, read by what its kind of part allows."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.kind import Basing, Family, Features, PartKind
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import has_power, unknown_unit

@@ -1,7 +1,7 @@
 """What a file says about its joins beside making them: scope, intentions, acceptances, readings."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from netcheck.core.circuit import (
     Acceptance,
@@ -17,7 +17,6 @@ from netcheck.core.circuit import (
     StateOfWork,
 )  # fmt: skip
 from netcheck.core.diagnostic import Diagnostic, Label
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree

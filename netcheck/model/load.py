@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place, Source
 from netcheck.language import tree
 from netcheck.language.parser import parse

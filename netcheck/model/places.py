@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Stand
 from netcheck.core.kind import Family, PartKind, Role, Seat, Terminal
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.outline import half_size

@@ -1,12 +1,11 @@
 """The parts of a chain of layers, while they are read and after."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.kind import Features, PartKind
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Quantity
 from netcheck.language import tree
 from netcheck.model.load import Layer

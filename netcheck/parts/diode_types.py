@@ -1,11 +1,11 @@
 """What silicon diodes are rated for, by type, and who says so."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from netcheck.core.kind import Standing
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["SILICON_MARGIN", "DiodeType", "diode_type_of", "diode_types"]
 

@@ -1,11 +1,11 @@
 """What pilot lamps take, by the number on the base."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from netcheck.core.kind import Standing
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["LampType", "lamp_type_of", "lamp_types"]
 

@@ -2,8 +2,8 @@
 
 import unicodedata
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 
 __all__ = ["Excerpt", "cells", "excerpt"]

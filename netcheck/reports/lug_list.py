@@ -1,9 +1,8 @@
 """The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.model.places import HeldBy, PlaceListing, Spot

@@ -2,8 +2,7 @@
 
 import inspect
 from collections.abc import Iterator, Sequence
-
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
 
 __all__ = ["Entry", "man_page"]
 

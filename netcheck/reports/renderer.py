@@ -1,9 +1,9 @@
 """What a report format is, and the words that formats share."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from netcheck.core.diagnostic import Grade
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 

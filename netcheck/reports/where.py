@@ -1,9 +1,9 @@
 """Where a finding is, in the figures that documents for other programs have."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 from netcheck.core.source import Place
 from netcheck.core.visible import visible

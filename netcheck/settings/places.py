@@ -5,8 +5,8 @@ A key inside an inline table has the place of its line.
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place, Source
 
 __all__ = ["KeyPath", "KeyPlaces", "spots"]

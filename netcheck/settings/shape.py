@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.settings import MARK, STATES
 
 __all__ = ["ACCEPT", "CHASSIS", "NAME", "TOP", "Key"]

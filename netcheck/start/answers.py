@@ -7,9 +7,9 @@ never accepted for the user: a table set with B- on the chassis is told as it is
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from netcheck.core.errors import UsageFault
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["CANS", "KINDS", "RECTIFIERS", "Answers"]
 

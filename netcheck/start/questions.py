@@ -1,8 +1,8 @@
 """The six questions about a first chassis, and what is usual where nobody answers."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.start.answers import CANS, KINDS, RECTIFIERS, Answers
 
 __all__ = ["QUESTIONS", "Question", "answers"]

@@ -2,12 +2,11 @@
 
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from netcheck.core.errors import UsageFault
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counted

@@ -7,9 +7,9 @@ import shutil
 import subprocess
 import sysconfig
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from netcheck.core.errors import EnvironmentFault
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.visible import visible
 
 __all__ = ["TIME_LIMIT", "VARIABLE", "Engine", "find_engine"]

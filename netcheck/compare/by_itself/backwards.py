@@ -1,13 +1,13 @@
 """New rectifiers that no line gives a place: what they feed says which way round they belong."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from netcheck.compare.by_itself.proofs import backwards_now, is_right
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 from netcheck.electrical.proof.judgement import Verdict
 from netcheck.model.graph import CircuitGraph

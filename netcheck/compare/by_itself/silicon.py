@@ -1,9 +1,10 @@
 """What silicon in place of selenium or tubes does to the volts of the set, and the resistor that brings them back."""
 
+from dataclasses import dataclass
+
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated

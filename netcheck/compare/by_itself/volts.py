@@ -9,7 +9,7 @@ one that will be powered. The volts of a state with wrong joints are not compute
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.compare.by_itself.proofs import backwards_now
 from netcheck.compare.pair import Pair
@@ -17,7 +17,6 @@ from netcheck.compare.words.rewording import because, in_both
 from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.supplies import has_supply, not_calculated
 from netcheck.electrical.network.unrated import unrated
 from netcheck.electrical.proof.judgement import graded

@@ -1,6 +1,7 @@
 """What a rewired state comes to when it is compared: the faults that explain all of it, strand by strand."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import assert_never
 
 from netcheck.compare.faults.inserted import Bridged, blamed, waiting
@@ -9,7 +10,6 @@ from netcheck.compare.faults.strands import faults, strands
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Account", "accounted", "slips_of"]

@@ -5,7 +5,7 @@ own; with both leads on one side, what was on the other side hangs free. Both ar
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import permutations
 from typing import TypeVar
 
@@ -13,7 +13,6 @@ from netcheck.compare.faults.laid import Laid
 from netcheck.compare.faults.series import inserted_in
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 

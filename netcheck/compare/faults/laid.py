@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from netcheck.compare.faults.orientation import turned_parts
@@ -12,7 +12,6 @@ from netcheck.compare.roles.expected import shorted
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Lead
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Laid", "SideBySide"]

@@ -5,7 +5,7 @@ state as it is, alone.
 """
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import islice
 
 from netcheck.compare.faults.hands import Hands, tried
@@ -16,7 +16,6 @@ from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.compare.faults.ways import place_of, ways
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 

@@ -5,6 +5,7 @@ the result is the same on every machine.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import islice
 
 from netcheck.compare.faults.account import Account, accounted
@@ -17,7 +18,6 @@ from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Rearranged, Way
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
 __all__ = ["STRANGERS", "Explained", "explained"]

@@ -1,12 +1,11 @@
 """A slip of the hand, by what undoes it: the acts to be tried on the chassis, and what it was."""
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import Enum
 
 from netcheck.core.circuit import Join
 from netcheck.core.difference import Way
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend
 
 __all__ = ["JointFault", "Slip"]

@@ -7,11 +7,11 @@ upon another (a merge), or both (a move).
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Circuit, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Split
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph, best_matching
 
 __all__ = ["NAME", "Homes", "Named", "Strands", "faults", "homes", "strands", "weight"]

@@ -1,12 +1,11 @@
 """Which electrode of a replaced tube each diode or resistor stands for: plates, the cathode, the heater's share."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.part_pair import PartPair
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import is_bundle

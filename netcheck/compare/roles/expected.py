@@ -1,12 +1,11 @@
 """What the rewired state is to be compared with: the original with the declared changes made to it."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
 from netcheck.compare.roles.meant import with_meant
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
 from netcheck.core.diagnostic import Grade, Label, Touched
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure

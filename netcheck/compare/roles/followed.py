@@ -8,9 +8,9 @@ true whatever it is.
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Circuit, Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name

@@ -1,11 +1,10 @@
 """What is ``meant``: leads entered into the original, as if it had been drawn with the change."""
 
 from collections import defaultdict
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from netcheck.core.circuit import Circuit, How, Join, Meant, Part, Point
 from netcheck.core.diagnostic import Grade, Label, Touched
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph

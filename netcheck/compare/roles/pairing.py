@@ -5,6 +5,7 @@ the comparison.
 """
 
 from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 
 from netcheck.compare.roles.leads import Leads
 from netcheck.compare.roles.part_pair import PartPair
@@ -12,7 +13,6 @@ from netcheck.compare.roles.recognition import Recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
 from netcheck.core.kind import Family, Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 

@@ -1,7 +1,8 @@
 """Parts in one role, as data."""
 
+from dataclasses import dataclass
+
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["PartPair"]
 

@@ -1,7 +1,8 @@
 """What recognising parts by structure comes to, as data."""
 
+from dataclasses import dataclass
+
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Recognised"]
 

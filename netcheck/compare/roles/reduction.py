@@ -1,10 +1,10 @@
 """Several two-lead parts that do the work of one: reduced by series and parallel steps to two ends."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from decimal import Decimal
 
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 

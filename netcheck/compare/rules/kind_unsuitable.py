@@ -31,6 +31,7 @@ Source: common practice of the trade.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
 from netcheck.compare.pair import Pair
@@ -41,7 +42,6 @@ from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.engine.rule import Finding, Rule
 from netcheck.parts.capacitor import ADJUSTABLE, DIELECTRICS

@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import listed, net_at
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Fault, Rearranged, Way
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.model.points import lead_name
 

@@ -1,7 +1,7 @@
 """Leads that are on a wrong net, in words: which, where they belong, and what to move."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
@@ -10,7 +10,6 @@ from netcheck.core.circuit import How, Join
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Lead, Move
 from netcheck.core.kind import Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 

@@ -1,10 +1,9 @@
 """The current into held metal in one setting of plug and switches: alternating, and what rectifiers make of it."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from math import hypot, sqrt
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.mains.direct import Raised, levels
 from netcheck.electrical.mains.impedance import Passage
 from netcheck.electrical.mains.phasor import Admittance, between, potentials

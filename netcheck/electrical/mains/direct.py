@@ -6,8 +6,8 @@ behind its own resistance, which never conducts backwards.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.mains.phasor import Admittance, potentials
 
 __all__ = ["Raised", "levels"]

@@ -6,9 +6,9 @@ largest drop alone was one that feeds more of the set than this way.
 
 import cmath
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.budget import Budget
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.mains.phasor import Admittance
 
 __all__ = ["Flow", "Share"]

@@ -11,12 +11,11 @@ shorter, and line safety would load the network for it.
 
 import math
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise, starmap
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.mains.phasor import Admittance

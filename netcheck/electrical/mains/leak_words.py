@@ -1,8 +1,9 @@
 """A leak in words: what reaches which metal, through what, when, and what to do about it."""
 
+from dataclasses import dataclass
+
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.source import Place
 from netcheck.electrical.mains.allowance import SMALL, is_kept_without, largest_kept
 from netcheck.electrical.mains.bonds import bond_to_blame, parted_by

@@ -8,11 +8,10 @@ is with heaters, hot and cold: a set that is switched off has cold ones.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import inf
 
 from netcheck.core.budget import Budget
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
 from netcheck.electrical.mains.flow import Flow, Share

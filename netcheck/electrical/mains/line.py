@@ -1,11 +1,11 @@
 """The line under the chassis: the cord, what each of its wires is one with, the fuses on the way, what is touched."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from itertools import chain
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name

@@ -1,11 +1,11 @@
 """Capacitors on the line, by the class that their place wants; fuses in the line, and what they leave unprotected."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from enum import Enum
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.mains.line import MainsInlet, touched_metal
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES

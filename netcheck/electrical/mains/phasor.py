@@ -4,9 +4,8 @@ In plain Python that is 0.6 to 3 ms for a set with all settings of its plug and 
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["Admittance", "between", "potentials"]
 

@@ -5,6 +5,7 @@ do are tried in all their positions together.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import chain, combinations, product
 from math import prod
 
@@ -12,7 +13,6 @@ from netcheck.core.blocks import Blocks
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.mains.impedance import Passage
 from netcheck.electrical.mains.line import MainsInlet, closed, contacts, ends
 from netcheck.model.graph import CircuitGraph

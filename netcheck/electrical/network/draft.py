@@ -3,11 +3,10 @@
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.network.alternating import alternating

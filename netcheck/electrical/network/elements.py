@@ -1,6 +1,6 @@
 """An electrical network as the engines take it: elements between numbered nodes. SI units throughout."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
 
 __all__ = [
     "Capacitor",

@@ -1,9 +1,8 @@
 """Values that a file does not state: what stands in their place is never told, only what does not depend on it."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, VoltageSource
 
 __all__ = ["MOST", "Gap", "readings_of"]

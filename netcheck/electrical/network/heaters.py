@@ -4,9 +4,10 @@ They are part of the supply only where something but a lamp hangs on a tap: then
 feeds depends on the whole string.
 """
 
+from dataclasses import dataclass
+
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Resistor
 from netcheck.electrical.tube_data import heater_of

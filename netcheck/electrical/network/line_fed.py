@@ -1,10 +1,10 @@
 """Windings in series across the line: two primaries for half its volts each, as a voltage selector may join them."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.mains.line import closed, contacts, ends, line_of, net_at
 from netcheck.model.graph import CircuitGraph

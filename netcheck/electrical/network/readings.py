@@ -1,10 +1,9 @@
 """What the file says of running voltages and currents, as the engines take it."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.core.circuit import Chart
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Current
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Load, Network

@@ -1,10 +1,10 @@
 """Is there a supply, and where are the ends of its parts? What most files can be told without the engines."""
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.wording import listed
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name

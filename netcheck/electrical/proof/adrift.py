@@ -4,8 +4,8 @@ It has a span and no volts; such a part is rated and discharged by the most that
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Network
 

@@ -1,6 +1,7 @@
 """The level argument: everything that a node below a cut draws below it, until the cut is contradicted or holds."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.electrical.network.elements import Element
 from netcheck.electrical.proof.currents import Currents, MayFlow
 from netcheck.electrical.proof.order import bits

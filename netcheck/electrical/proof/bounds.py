@@ -5,8 +5,8 @@ two lines through the origin, a rectifier drops no more than its law at its mean
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Regulator, VoltageSource
 from netcheck.electrical.proof.inequalities import Sign, written
 from netcheck.electrical.proof.potentials import Potentials

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,

@@ -8,9 +8,8 @@ cycle then.
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, WayRound
 
 __all__ = ["Seen", "agreed", "contradicts", "held_against"]

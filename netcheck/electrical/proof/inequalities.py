@@ -5,10 +5,9 @@ the currents of rectifiers and tubes, are variables that are never negative.
 """
 
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 from itertools import pairwise
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

@@ -1,8 +1,7 @@
 """What can be said of a polarised capacitor, as data."""
 
+from dataclasses import dataclass
 from enum import Enum
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = ["BORNE_VOLTS", "HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "WayRound", "graded", "is_reversed"]
 

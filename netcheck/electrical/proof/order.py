@@ -1,9 +1,9 @@
 """The order of mean potentials as far as it is known, closed under transitivity."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from enum import IntEnum
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Element
 
 __all__ = ["Order", "Proof", "Trust", "bits"]

@@ -6,10 +6,9 @@ grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it 
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden

@@ -9,11 +9,10 @@ thresholds of rectifiers.
 """
 
 from collections.abc import Set as AbstractSet
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from netcheck.core.blocks import Blocks
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Tube, VoltageSource
 from netcheck.electrical.proof.argument import Argument, Stop, Ties
 from netcheck.electrical.proof.currents import MayFlow, currents, mirrored

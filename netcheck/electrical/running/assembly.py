@@ -8,11 +8,11 @@ Tellegen's theorem the matrix that takes volts from a tree to its nodes takes cu
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Capacitor, Inductor, Network, VoltageSource
 from netcheck.electrical.running.branches import LEAST_OHMS, LOOP_OHMS, Branch, Condition, Parts, take_apart
 from netcheck.electrical.running.trees import Forest

@@ -1,11 +1,10 @@
 """An electrical network taken apart into the few things that the engine calculates with."""
 
 import itertools
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import assert_never
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

@@ -5,10 +5,10 @@ its end; where it hardly bends, many periods are taken in one leap, as the strai
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Network
 from netcheck.electrical.running.assembly import Matrix, assemble
 from netcheck.electrical.running.branches import Condition

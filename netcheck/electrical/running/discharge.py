@@ -2,10 +2,10 @@
 
 import dataclasses
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Capacitor, Network, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix, assemble
 from netcheck.electrical.running.branches import Condition, Mains

@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix
 from netcheck.electrical.running.clockwork import Clock

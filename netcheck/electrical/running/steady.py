@@ -1,11 +1,10 @@
 """What a supply does when it has run for a while: volts, ripple, currents and heat over one period of the mains."""
 
 from collections.abc import Collection
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier
 from netcheck.electrical.running.assembly import Matrix, assemble
 from netcheck.electrical.running.branches import Condition

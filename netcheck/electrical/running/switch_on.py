@@ -1,8 +1,9 @@
 """What the parts must stand while a supply is switched on."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import Network, Rectifier
 from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State, assemble
 from netcheck.electrical.running.branches import Condition

@@ -5,10 +5,10 @@ and the rate of change are the same on both sides, and only the matrices are exc
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State
 from netcheck.electrical.running.clockwork import Clock
 

@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Draft, ends_of, first
 from netcheck.electrical.network.elements import Element, VoltageSource, part_of

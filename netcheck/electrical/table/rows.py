@@ -1,6 +1,7 @@
 """The rows of the supply table, as data: volts, amperes, watts, seconds."""
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
+
 from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
 

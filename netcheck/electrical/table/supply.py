@@ -3,10 +3,10 @@
 Verdicts that are proven and right take a line each, all others their whole reason; the document has all reasons.
 """
 
+from dataclasses import dataclass
 from math import nan
 
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.divided import divided
 from netcheck.electrical.emptied import charged

@@ -7,8 +7,8 @@ it would be in the way of one alone. It is put beside the one that is there, if 
 import dataclasses
 import math
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,

@@ -1,11 +1,10 @@
 """Everything that the mains feed, at once: the supply, the heaters, and what hangs across a winding or the line."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Element, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import MOST, readings_of

@@ -4,9 +4,9 @@ Every order of a short row is tried, and the one with the fewest crossings taken
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise, permutations, product
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Line, Mark, Panel, PartBox, Spot
 from netcheck.reports.drawing.card import CardShape
 from netcheck.reports.drawing.levels import GAP, Marks, facing, levels_to_try

@@ -1,8 +1,8 @@
 """Pieces of a sheet that no page cuts: things of a height, from the margin's left edge."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.reports.drawing.lettering import leading, wrapped
 from netcheck.reports.drawing.scene import Thing, Words, moved
 

@@ -1,8 +1,8 @@
 """One card of a picture: what it consists of, and where lines may begin at its cells."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.reports.drawing.scene import Point, Thing
 
 __all__ = ["CardShape", "Facing", "Port"]

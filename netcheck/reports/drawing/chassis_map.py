@@ -1,10 +1,10 @@
 """The chassis from below with what the file places on it, each where it sits; what has no room there is named."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Stand
 from netcheck.core.kind import Family
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Lug, Mark
 from netcheck.model.places import PlaceListing
 from netcheck.reports.drawing.block import Block, paragraph, stacked

@@ -1,8 +1,8 @@
 """One panel as a picture: its cards in rows, its lines with their labels; or a table where there is too much of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Mark, Panel
 from netcheck.reports.drawing.arranging import Corner, arranged
 from netcheck.reports.drawing.bounds import bounds

@@ -3,7 +3,7 @@
 The SVG names its page, so that a browser prints one to a sheet. Nothing is smaller than 9 points.
 """
 
-from netcheck.core.lazy_dataclass import dataclass
+from dataclasses import dataclass
 
 __all__ = ["A4", "LETTER", "NARROW", "PAPERS", "POSTER", "Paper"]
 

@@ -1,10 +1,10 @@
 """A socket or can as a ring, seen from below: its pins clockwise from the key, or its lugs by their cut marks."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, cos, hypot, pi, sin, sqrt
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.reports.drawing.card import CardShape, Facing, Port
 from netcheck.reports.drawing.glyphs import cut_mark, has_glyph, key_mark

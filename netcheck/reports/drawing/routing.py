@@ -1,11 +1,10 @@
 """The way of a line from one cell to another: straight, out of a ring between its pins, under a row from lug to lug."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist, hypot, inf
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Line
 from netcheck.reports.drawing.arranging import Corner, body_of, crosses
 from netcheck.reports.drawing.bounds import bounds, shifted

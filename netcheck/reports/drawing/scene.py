@@ -1,10 +1,9 @@
 """What a picture consists of, each at its place: boxes, discs, strokes and words, in points from the upper left."""
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Done
 
 __all__ = ["Box", "Disc", "Point", "Stroke", "Tag", "Thing", "Words", "moved", "straight"]

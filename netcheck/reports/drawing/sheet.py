@@ -5,10 +5,9 @@ DOT file is that graph. Every mark of the SVG carries its act and its points (`d
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Panel
 from netcheck.core.report import Report
 from netcheck.reports.drawing.block import Block

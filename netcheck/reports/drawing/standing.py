@@ -1,10 +1,10 @@
 """A thing on the map of a chassis, about as large as it is: a strip, a socket, a can, or a box for anything else."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from math import pi
 
 from netcheck.core.kind import Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.model.outline import PITCH
 from netcheck.model.places import PlaceListing

@@ -5,10 +5,9 @@ Of a comparison only the places that a finding touches, with what is to be done 
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from netcheck.core.kind import Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Can, Done, Lug, Mark, Panel, Socket, Strip
 from netcheck.core.report import Report
 from netcheck.model.places import HeldBy, PlaceListing, Spot

@@ -1,8 +1,8 @@
 """Parts with leads in a row: a transformer by the windings concerned, a switch, a control, whatever has many leads."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import End, Mark, PartBox, Winding
 from netcheck.reports.drawing.bodies import outline, part_tags
 from netcheck.reports.drawing.card import CardShape, Facing, Port

@@ -3,14 +3,13 @@
 import base64
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from importlib.resources import files
 
 from markupsafe import Markup
 
 from netcheck import __version__
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import lines
 from netcheck.core.record import Record
 from netcheck.core.report import Report

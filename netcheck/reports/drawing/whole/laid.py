@@ -7,9 +7,9 @@ goes on elsewhere is drawn in both and says where.
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 
 from netcheck.core.errors import EnvironmentFault
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.visible import visible
 from netcheck.reports.drawing.scene import Point
 from netcheck.reports.drawing.whole.plan import DrawingPlan

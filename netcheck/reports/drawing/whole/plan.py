@@ -5,11 +5,10 @@ What `place` lines put on each other is named and not drawn.
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Seat
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.panel import Mark
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.drawing.lettering import brief, label

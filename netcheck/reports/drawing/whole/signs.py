@@ -5,10 +5,10 @@ missing wire a dashed one. A finding without a mend has no sign: it is told abov
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import chain
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.panel import Mark
 from netcheck.core.report import Report
