@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "UNKNOWN", "amperes_of", "columns", "in_amperes", "in_seconds", "in_volts", "in_watts", "rating", "ripple",
-    "spans", "wrapped",
+    "spans", "touch_current", "wrapped",
 ]  # fmt: skip
 
 UNKNOWN = "?"  # a figure that depends on a value which the file does not state
@@ -50,6 +50,17 @@ def rating(amount: float | None, unit: str) -> str:
     if amount is None:
         return ""
     return f"{amount:.0f} {unit}" if amount >= _WHOLE else f"{amount:.3g} {unit}"
+
+
+def touch_current(amperes: float) -> str:
+    """The current that a hand gets, two figures; what nothing holds back is the line itself."""
+    if math.isnan(amperes):
+        return UNKNOWN
+    if math.isinf(amperes):
+        return "the whole line"
+    amount, unit = (amperes, "A") if amperes >= 1 else (amperes * 1000, "mA")
+    rounded = float(f"{amount:.2g}")
+    return f"{rounded:.0f} {unit}" if rounded >= 10 else f"{round(rounded, 2):g} {unit}"
 
 
 def in_volts(volts: float) -> str:

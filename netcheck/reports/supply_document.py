@@ -9,7 +9,7 @@ from netcheck.reports.renderer import Style
 
 if TYPE_CHECKING:
     from netcheck.electrical.table.heaters import HeaterString
-    from netcheck.electrical.table.rows import CapacitorRow, Emptying, FirstFilter
+    from netcheck.electrical.table.rows import CapacitorRow, Emptying, FirstFilter, TouchRow
     from netcheck.electrical.table.supply import SupplyTable
 
 __all__ = ["supply_document"]
@@ -31,6 +31,7 @@ def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
         "lines": [dataclasses.asdict(row) for row in table.lines],
         "capacitors": [_capacitor(row) for row in table.capacitors],
         "charges": [{"name": visible(row.name), **_emptying(row.emptying)} for row in table.charges],
+        "touched": [_touch(row) for row in table.touched],
         "missing": [visible(say) for say in table.missing],
         "switches": [visible(said) for said in table.stands],
         "rectifiers": [{**dataclasses.asdict(row), "over": row.over} for row in table.rectifiers],
@@ -77,6 +78,20 @@ def _capacitor(row: "CapacitorRow") -> dict[str, object]:
         "way": said.way.value,
         "reason": visible(said.reason),
         "witness": None if said.witness is None else visible(said.witness),
+    }
+
+
+def _touch(row: "TouchRow") -> dict[str, object]:
+    return {
+        "metal": visible(row.metal),
+        "joined": math.isinf(row.amperes),
+        "line_amperes": row.amperes,
+        "limit": row.limit,
+        "direct_amperes": row.direct,
+        "hot": visible(row.hot),
+        "switched": visible(row.switched),
+        "through": [visible(name) for name in row.through],
+        "on_neutral": row.on_neutral,
     }
 
 

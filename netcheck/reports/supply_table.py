@@ -17,6 +17,7 @@ from netcheck.reports.figures import (
     rating,
     ripple,
     spans,
+    touch_current,
     wrapped,
 )
 from netcheck.reports.renderer import Style
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
         RectifierRow,
         ResistorRow,
         SupplyRail,
+        TouchRow,
     )
     from netcheck.electrical.table.supply import SupplyTable
     from netcheck.electrical.table.swap import SiliconSwap
@@ -54,6 +56,7 @@ def supply_table(report: Report, table: "SupplyTable", style: Style) -> str:
         [line for row in table.first_filters for line in wrapped(_first_filter(row), "  ", style)],
         [*_resistors(table.resistors, style)],
         [line for string in table.heaters for line in _heaters(string, style)],
+        [*_touched(table, style)],
         [*_emptying(table, style)],
         [] if table.swap is None else [*_swap(table.swap, style)],
     ]
@@ -72,6 +75,7 @@ def supply_tables(table: "SupplyTable") -> tuple[Table, ...]:
         ("Supply lines", _LINES, [_line(row) for row in table.lines]),
         ("Electrolytics", _CAPACITORS, [_capacitor(row) for row in table.capacitors]),
         ("Rectifiers", _RECTIFIERS, [_rectifier(row) for row in table.rectifiers]),
+        ("Line current into metal, calculated, plug either way", _TOUCHED, [_touch(row) for row in table.touched]),
         ("Discharge after switching off, calculated; measure before touching", _EMPTYING, charged),
     )
     return tuple(
@@ -94,6 +98,7 @@ _CAPACITORS = (
 _RECTIFIERS = ("rectifier", "mean", "RMS", "peak", "switch-on", "inverse", "high line", "rated")
 _RESISTORS = ("resistor", "mean", "RMS", "heat", "rated")
 _DROPPERS = ("dropper", "volts", "current", "heat", "rated")
+_TOUCHED = ("touched", "line current", "limit", "hot side", "switches", "through")
 _EMPTYING = ("discharge", "from", "below 60 V", "below 50 V", "worst open", "60 V", "50 V")
 
 
@@ -226,6 +231,17 @@ def _left(volts: float, total: float) -> str:
 def _dropper(row: "Dropper") -> tuple[str, ...]:
     rated = rating(row.rated, "W")
     return row.name, in_volts(row.volts), in_amperes(row.amperes), in_watts(row.watts), rated
+
+
+def _touched(table: "SupplyTable", style: Style) -> Iterator[str]:
+    if table.touched:
+        yield from wrapped(words.TOUCHED, "  ", style)
+    yield from columns(_TOUCHED, [_touch(row) for row in table.touched], style)
+
+
+def _touch(row: "TouchRow") -> tuple[str, ...]:
+    through = ", ".join(row.through) or ("on the neutral" if row.on_neutral else "")
+    return row.metal, touch_current(row.amperes), touch_current(row.limit), row.hot, row.switched, through
 
 
 def _emptying(table: "SupplyTable", style: Style) -> Iterator[str]:

@@ -15,6 +15,7 @@ __all__ = [
     "PROVEN",
     "SHOUTED",
     "STAYS",
+    "TOUCHED",
     "WAYS",
 ]
 
@@ -42,4 +43,8 @@ ASSUMED = "assumed, since the file does not say"
 LEFT_OUT = "left out of the calculation"
 NEVER = f"never: nothing bleeds it. Discharge it by hand ({DISCHARGE})."
 CALCULATED = "discharge after switching off{stands}, calculated; measure before touching:"
+TOUCHED = (
+    "line current through a hand on it and earth, calculated, at its worst: plug either way, switches any way, hot and "
+    "cold heaters; `check` says what to do above a limit:"
+)
 AGAIN = "Capacitors recover some of their charge by themselves: measure again after a minute, and before touching."

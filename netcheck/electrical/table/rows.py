@@ -5,7 +5,16 @@ from dataclasses import dataclass
 from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
 
-__all__ = ["CapacitorRow", "ChargeRow", "Emptying", "FirstFilter", "RectifierRow", "ResistorRow", "SupplyRail"]
+__all__ = [
+    "CapacitorRow",
+    "ChargeRow",
+    "Emptying",
+    "FirstFilter",
+    "RectifierRow",
+    "ResistorRow",
+    "SupplyRail",
+    "TouchRow",
+]
 
 IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold on a high line"
 WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
@@ -49,6 +58,25 @@ class ChargeRow:
 
     name: str
     emptying: Emptying
+
+
+@dataclass(frozen=True, slots=True)
+class TouchRow:
+    """Metal that a hand can reach, and the line current that it gets there at the worst: amperes.
+
+    ``amperes`` is infinite where nothing holds it back, not a number where it depends on a missing value. ``hot`` is
+    the cord's lead that is on the hot side of the outlet then, ``switched`` how a switch stands where that matters;
+    ``direct`` is the part of it that is direct current. ``through`` are the parts that let most of it pass.
+    """
+
+    metal: str
+    amperes: float
+    limit: float
+    hot: str
+    switched: str
+    direct: float
+    through: tuple[str, ...]
+    on_neutral: bool
 
 
 @dataclass(frozen=True, slots=True)

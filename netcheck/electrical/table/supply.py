@@ -23,8 +23,17 @@ from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, miss
 from netcheck.electrical.table.emptying import emptyings
 from netcheck.electrical.table.heaters import HeaterString, heaters
 from netcheck.electrical.table.lines import first_filters, supply_lines
-from netcheck.electrical.table.rows import CapacitorRow, ChargeRow, FirstFilter, RectifierRow, ResistorRow, SupplyRail
+from netcheck.electrical.table.rows import (
+    CapacitorRow,
+    ChargeRow,
+    FirstFilter,
+    RectifierRow,
+    ResistorRow,
+    SupplyRail,
+    TouchRow,
+)
 from netcheck.electrical.table.swap import SiliconSwap, swapped
+from netcheck.electrical.table.touched import touched_rows
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["CapacitorRow", "RectifierRow", "ResistorRow", "SupplyRail", "SupplyTable", "supply"]
@@ -43,7 +52,7 @@ class SupplyTable:
 
     ``overshoots`` says that the cold figures are those of the moment after switching on, which a choke raises.
     ``missing`` are the values to add, without which the rows that depend on them tell nothing; ``stands`` is how each
-    switch stands in all of this, ``charges`` what stays charged.
+    switch stands in all of this, ``charges`` what stays charged, ``touched`` what the line does to metal.
     """
 
     lines: tuple[SupplyRail, ...]
@@ -60,6 +69,7 @@ class SupplyTable:
     missing: tuple[str, ...] = ()
     stands: tuple[str, ...] = ()
     charges: tuple[ChargeRow, ...] = ()
+    touched: tuple[TouchRow, ...] = ()
 
 
 def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
@@ -72,13 +82,14 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     network = translation.network
     warm = heaters(graph)
     defaults = tuple(dict.fromkeys((*translation.defaults, *warm.defaults)))
+    touched = touched_rows(graph)
     if not any(isinstance(one, Rectifier | VoltageSource) for one in network.elements):
         if swaps:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)
         nothing = () if translation.too_large else ("nothing that makes DC was found",)
         left_out = (*translation.left_out, *nothing)
-        return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True)
+        return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True, touched=touched)
     run = running(graph) or steady(network)
     peaks = cold(graph)
     capacitors = _capacitors(graph, translation, run, peaks)
@@ -99,6 +110,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         missing(graph),
         _stands(graph),
         _charges(graph),
+        touched,
     )
 
 
