@@ -106,6 +106,7 @@ ALONE = [
     ("resistor R1 1k\nmove >R1.1< to chassis", "`R1.1` is on nothing here, so it can't be lifted"),
     ("strip SP1 3 lugs\n>cut SP1.1 to SP1.2<", "no joint from `SP1.1` to `SP1.2` comes from the file before"),
     ("can >C30<\nsection C30A 20 mfd", "a can is `grounded` or `insulated`; the line says neither"),
+    ("strip >SP1< 3 lugs exposed 4", "the strip has no lug `4` that could be exposed"),
     ("resistor R2 1k\nremove >R1<", "nothing to remove: the file before has no part `R1`"),
     ("lug >G1<", "a lug is `grounded` or `insulated`; the line says neither"),
     ("can >C30<", "a can is `grounded` or `insulated`; the line says neither"),
@@ -128,6 +129,10 @@ def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) ->
     assert [d.headline for d in problems] == [headline]
     found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
     assert found == _marked(lines)
+
+
+def test_a_lug_that_a_strip_has_may_be_exposed() -> None:
+    assert built("strip SP1 3 lugs exposed 3\n")[1] == ()
 
 
 @pytest.mark.parametrize(("typed", "meant"), [("cathod", "cathode"), ("scren", "screen"), ("heater1", "heater-1")])

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from netcheck.parts.lamp_types import lamp_types
 from tests.mutants.__main__ import modules, within
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
-from tests.mutants.swap import private_constant, statement_of
+from tests.mutants.swap import private_constant, statement_of, swapped
 from tests.mutants.watched import keep, kept, noted, state
 from tests.mutants.workshop import ROOT, Workshop
 
@@ -58,6 +59,15 @@ def test_a_module_that_is_imported_where_it_is_used_is_watched(tmp_path: Path) -
     late = "netcheck/language/diagnosis.py"  # only a line that can't be read needs it
     with Workshop(tmp_path / "copy", ["tests/test_syntax.py"]) as shop:
         assert shop.watched().importing(late)
+
+
+def test_what_a_cache_keeps_is_forgotten_with_the_sound_text() -> None:
+    path = ROOT / "netcheck/parts/lamp_types.py"
+    lamp_types()
+    assert lamp_types.cache_info().currsize == 1
+    swapped(str(path), path.read_text(encoding="utf-8"), path.read_text(encoding="utf-8"))
+    assert lamp_types.cache_info().currsize == 0
+    assert lamp_types()
 
 
 def test_what_runs_at_import_is_known() -> None:

@@ -8,6 +8,7 @@ from netcheck.core.kind import Standing
 from netcheck.core.quantity import Dimension
 from netcheck.parts.diode_types import diode_type_of, diode_types
 from netcheck.parts.lamp_types import lamp_type_of, lamp_types
+from netcheck.parts.resistor_types import most_volts
 from tests.paper import circuit
 
 # JEDEC registration lists as remembered: the numbers of a family rise with the volts.
@@ -58,3 +59,20 @@ def test_what_a_declaration_states_goes_before_its_type() -> None:
     }
     amounts = {name: [each and each.amount for each in both] for name, both in stated.items()}
     assert amounts == {"D1": [1000, 1], "D2": [400, 1], "D3": [None, None]}
+
+
+# Carbon composition resistors of 1/4, 1/2 and 1 W (data sheet, studylib.net/doc/18037366); 2 W from memory (MIL-R-11).
+@pytest.mark.parametrize(
+    ("watts", "volts"),
+    [
+        ("0.125", 250),
+        ("0.25", 250),
+        ("0.33", 350),
+        ("0.5", 350),
+        ("1", 500),
+        ("2", 750),
+        ("3", None),
+    ],
+)
+def test_a_small_resistor_stands_the_volts_of_its_length(watts: str, volts: int | None) -> None:
+    assert most_volts(Decimal(watts)) == volts

@@ -8,11 +8,13 @@ import ast
 import gc
 import sys
 from collections.abc import Callable, Iterator
+from functools import cache
 from types import CodeType, FunctionType, ModuleType
 
 __all__ = ["CannotSwapError", "hits_noted", "private_constant", "statement_of", "swapped"]
 
 _HIT = "__hit__"
+_Cached = type(cache(len))
 
 
 class CannotSwapError(Exception):
@@ -20,7 +22,13 @@ class CannotSwapError(Exception):
 
 
 def swapped(path: str, sound: str, text: str, *, constant: str | None = None) -> None:
-    """Gives the loaded module of a file the text's functions, or its value of one private constant."""
+    """Gives the loaded module of a file the text's functions, or its value of one private constant.
+
+    What a cache of the project keeps was worked out by the sound text, so it is forgotten.
+    """
+    for cached in [one for one in gc.get_objects() if isinstance(one, _Cached)]:
+        if str(getattr(cached, "__module__", "")).startswith("netcheck."):
+            cached.cache_clear()
     if constant is not None:
         _give_value(path, text, constant)
         return
