@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from netcheck.bench.expected import Expected, Want
 from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, SERIES, preferred
 from netcheck.bench.rounded import ohms_words, percent_words, volts_words
 
@@ -47,6 +48,30 @@ def test_volts_read_back_to_a_tenth_below_ten_else_to_the_volt(volts: float) -> 
 )
 def test_limits_are_said_as_percent_where_alike(low: float, nominal: float, high: float, words: str) -> None:
     assert percent_words(low, nominal, high) == words
+
+
+@pytest.mark.parametrize(
+    ("expected", "words"),
+    [
+        (Expected(Want.BEEP), "beep"),
+        (Expected(Want.SILENT), "no beep"),
+        (Expected(Want.CONDUCTS), "conducts: lower than the other way round"),
+        (Expected(Want.CONDUCTS, 0.4), "conducts, no short: lower than the other way round"),
+        (Expected(Want.OHMS, 20e6), "open"),
+        (Expected(Want.OHMS, 19e6), "above 19 meg"),
+        (Expected(Want.OHMS, 0.5, 20e6, 1000), "above 0.5"),
+        (Expected(Want.OHMS, 0.4), "not known: any reading"),
+        (Expected(Want.OHMS, 900, 1e6), "900 to 1 meg"),
+        (Expected(Want.OHMS, 0.5, 50), "0.5 to 50"),
+        (Expected(Want.OHMS, 0.4, 50), "up to 50"),
+        (Expected(Want.OHMS, 0.4, 2.0, 1.0), "below 2 ohm"),
+        (Expected(Want.OHMS, 0.4, 2.1, 1.0), "1 (0.4 to 2.1)"),
+        (Expected(Want.OHMS, 0.5, 2.0, 1.0), "1 (0.5 to 2)"),
+        (Expected(Want.OHMS, 80, 120, 100), "100 \N{PLUS-MINUS SIGN}20 %"),
+    ],
+)
+def test_what_a_reading_should_be_is_said_and_no_figure_where_none_is_known(expected: Expected, words: str) -> None:
+    assert expected.words == words
 
 
 # IEC 60063.
