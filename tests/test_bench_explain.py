@@ -112,6 +112,9 @@ def test_the_next_reading_tells_rivals_apart() -> None:
     plan, real = planned()
     steps, readings = about(plan, real.valued("R4", 1e12), "SP2.4")
     rivals = explained(plan.chassis, steps, readings).groups[0]
+    assert len(rivals) > 1
+    assert next_reading(plan.chassis, rivals[:1], set()) is None
+    assert next_reading(plan.chassis, (), set()) is None
     more = next_reading(plan.chassis, rivals, {frozenset((step.red, step.black)) for step in steps})
     assert more is not None
     assert sorted(at for _, places in more.means for at in places) == list(range(len(rivals)))
@@ -217,6 +220,7 @@ def test_two_shorted_capacitors_are_among_their_ties_and_the_sheet_names_them_al
     leads = [at for at, row in enumerate(table.rows) if row.lead]
     for group, start, end in zip(found.groups, leads, [*leads[1:], len(table.rows)], strict=False):
         text = " ".join(row.cells[0] for row in table.rows[start:end])
+        assert table.rows[start].lead.endswith("; these readings do not tell them apart") == (len(group) > 1)
         for one in group:
             assert all(slip.words in text for slip in one.slips), one.words
 

@@ -11,7 +11,9 @@ from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.buy_sheet import lines_of
 from netcheck.bench.buying import needed
 from netcheck.bench.made import CAPACITOR_VOLTS, RESISTOR_WATTS, next_made, preferred
+from netcheck.bench.ordered import serving
 from netcheck.compare.bands import picks
+from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports import SHEETS
 from netcheck.reports.renderer import Style
@@ -147,6 +149,16 @@ def test_a_small_line_capacitor_is_not_exchanged_for_what_it_replaced() -> None:
     (need,) = needed(circuit(base.replace("P1.1, ", "")), CircuitGraph(circuit(film, base=base.replace("P1.1, ", ""))),
                      picks)  # fmt: skip
     assert need.others == ()
+
+
+def test_what_serves_is_from_four_fifths_to_five_quarters_of_what_is_fitted() -> None:
+    fits = ("7.9", "8", "9", "10", "12.5", "12.6")
+
+    def picked(_: Dimension, amount: Decimal) -> tuple[Decimal, ...]:
+        return tuple(map(Decimal, fits)) if amount == 20 else (Decimal(9), Decimal(11))
+
+    found = serving(Decimal(10), [Decimal(20)], Dimension.CAPACITANCE, picked, lambda one: one != 11)
+    assert found == (Decimal(8), Decimal(9), Decimal("12.5"))
 
 
 MADE = [

@@ -27,6 +27,7 @@ def test_a_tie_is_a_tie() -> None:
     assert [row.lead for row in table.rows] == [
         "fits every voltage that was read", "", "leaves voltages unexplained"
     ]  # fmt: skip
+    assert [column.name for column in table.columns] == ["what it may be", "how to make sure"]
     assert table.rows[0].cells == ("R1 is open", "measure R1")
 
 
@@ -59,6 +60,7 @@ def wrong(name: str, expected: str, *, at_half: bool) -> WrongVolts:
 
 def test_off_at_half_line_nobody_goes_on_to_full_line() -> None:
     (table,) = volts_tables((wrong("B+1", "60 to 80 V", at_half=True),), None)
+    assert [column.name for column in table.columns] == ["point", "line", "expected", "read"]
     assert table.rows[0].cells == ("B+1", "half", "60 to 80 V", "3 V")
     assert any("do not go on to full line" in text for text in table.before)
     (table,) = volts_tables((wrong("B+1", "150 V", at_half=False), wrong("x", "", at_half=True)), None)
