@@ -3,7 +3,8 @@
 No path of resistors, chokes and windings leads from one end to the other, as the switches are drawn: tubes that have
 cooled draw nothing. Told is what a hand does not expect: a capacitor of paper or film that holds a tenth of a joule
 at more than 60 V, and any that holds more than 600 V. Of the electrolytics of a common set everybody knows
-that they have to be discharged; `netcheck supply` lists every one, with how long it takes and with which part open.
+that they have to be discharged; `netcheck supply` lists every one, with how long it takes as the switches stand and
+with the worst thing open: a standby switch, a fuse in B+, a resistor, a choke or field coil, a winding, a speaker.
 
 Wrong:
 
