@@ -5,10 +5,33 @@ file; the sentence, the picture and the document of a finding are made from it. 
 canonical names in the rewired state.
 """
 
+<<<<<<< HEAD
 from dataclasses import dataclass
 from typing import ClassVar
 
 __all__ = ["Act", "Bond", "Change", "Cut", "Insulate", "Lift", "Mend", "Put", "Remove", "Solder", "Wire", "lines"]
+=======
+from dataclasses import fields
+from typing import ClassVar
+
+from netcheck.core.lazy_dataclass import dataclass
+
+__all__ = [
+    "Act",
+    "Bond",
+    "Change",
+    "Cut",
+    "Insulate",
+    "Lift",
+    "Mend",
+    "Put",
+    "Remove",
+    "Solder",
+    "Wire",
+    "lines",
+    "names",
+]
+>>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
 
 
 class _Statement:
@@ -114,3 +137,11 @@ Mend = tuple[Act, ...]
 def lines(mend: Mend) -> tuple[str, ...]:
     """A mend as the lines of a work log that starts from the rewired file."""
     return tuple(act.line for act in mend)
+
+
+_WORDS = frozenset({"words", "reason"})
+
+
+def names(mend: Mend) -> frozenset[str]:
+    """The points and parts that a mend is about; the words of its wires and changes are no such names."""
+    return frozenset(getattr(act, one.name) for act in mend for one in fields(act) if one.name not in _WORDS)

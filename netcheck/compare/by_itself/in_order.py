@@ -1,7 +1,6 @@
 """Orders that hold in the order in which they are printed, and all of them together: what does not is not told."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import fields
 
 from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.hands import tried
@@ -11,11 +10,9 @@ from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.rewording import reordered, unordered, waiting
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.core.mend import Change, Mend
+from netcheck.core.mend import Change, Mend, names
 
 __all__ = ["in_order"]
-
-_WORDS = frozenset({"words", "reason"})
 
 
 def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -109,14 +106,9 @@ def _is_of_joints(mend: Mend) -> bool:
 
 def _clashes(circuit: Circuit, before: Iterable[Diagnostic], later: Mend) -> Iterator[frozenset[str]]:
     for earlier in before:
-        shared = _names(earlier.mends[0]) & _names(later)
+        shared = names(earlier.mends[0]) & names(later)
         if shared and not _commute(circuit, earlier.mends[0], later):
             yield shared
-
-
-def _names(mend: Mend) -> frozenset[str]:
-    """The points and parts that a mend is about; the words of its wires and changes are no such names."""
-    return frozenset(getattr(act, one.name) for act in mend for one in fields(act) if one.name not in _WORDS)
 
 
 def _commute(circuit: Circuit, one: Mend, other: Mend) -> bool:

@@ -79,8 +79,8 @@ class SideBySide:
                 votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
         leads = self._turned(graph, votes, shared)
         pairs = tuple(zip(*self._nets(leads, graph), strict=True))
-        series = self._series
-        return Laid(graph, leads, pairs, self.pairing.free, shared, series.idle(rewired), series.waiting(rewired))
+        idle = self._series.idle(rewired)
+        return Laid(graph, leads, pairs, self.pairing.free, shared, idle, self._series.waiting(rewired, idle))
 
     def _nets(self, leads: Sequence[Lead], graph: CircuitGraph) -> tuple[list[int], list[int]]:
         old, new = self.original.circuit.nets, graph.circuit.nets

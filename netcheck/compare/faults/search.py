@@ -17,8 +17,14 @@ from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
+<<<<<<< HEAD
 from netcheck.core.difference import Fault, Rearranged, Way
 from netcheck.core.mend import Mend
+=======
+from netcheck.core.difference import Fault, Way
+from netcheck.core.lazy_dataclass import dataclass
+from netcheck.core.mend import Mend, names
+>>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
 
 __all__ = ["STRANGERS", "Explained", "explained"]
 
@@ -79,7 +85,7 @@ def _followed(table: SideBySide, first: Account, step: "_Step") -> Explained:
     """A first slip, and then always the best one."""
     found = [step]
     while len(found) < _ROUNDS:
-        following = next(iter(_steps(table, found[-1].after)), None)
+        following = next(iter(_steps(table, found[-1].after, _still_in_vain(found[-1]))), None)
         if following is None:
             break
         found.append(following)
@@ -96,26 +102,53 @@ def _is_entangled(outcome: Explained) -> bool:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Step:
-    """One slip undone: what it was, told, what undoes it, and the account of what it leaves."""
+    """One slip undone: what it was, told, what undoes it, and the accounts of the state before and of what it leaves.
+
+    ``in_vain`` are the mends tried beside it that left no less disorder.
+    """
 
     slip: Slip
     fault: Fault
     mends: tuple[Mend, ...]
+    before: Account
     after: Account
+    in_vain: frozenset[Mend]
 
 
-def _steps(table: SideBySide, now: Account) -> Sequence[_Step]:
+def _still_in_vain(step: _Step) -> frozenset[Mend]:
+    """What was tried in vain on nets that the step left as they were: how much is wrong is summed up net by net."""
+    circuit = step.before.laid.graph.circuit
+    touched = _nets_of(circuit, step.slip.mend)
+    return frozenset(mend for mend in step.in_vain if touched.isdisjoint(_nets_of(circuit, mend)))
+
+
+def _nets_of(circuit: Circuit, mend: Mend) -> set[int]:
+    """The nets that a mend is about; of a mounting that of the chassis and all that its part has."""
+    found: set[int] = set()
+    for name in names(mend):
+        points = [circuit.index[name]] if name in circuit.index else [0, *_points_of(circuit, name)]
+        found.update(circuit.nets[at] for at in points)
+    return found
+
+
+def _points_of(circuit: Circuit, name: str) -> Iterator[int]:
+    return (at for at, point in enumerate(circuit.points) if point.part == name)
+
+
+def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset()) -> Sequence[_Step]:
     """The slips that with what they leave need fewest.
 
     Of equals the harmless first, then the likelier, then what no inserted part has a share in: no drawing says where
-    that belongs, and a fuse would go to another circuit with it. Last, the least work.
+    that belongs, and a fuse would go to another circuit with it. Last, the least work. What is known to be ``in_vain``
+    is not tried again.
     """
     nets = doubtful_nets(now, table.original.circuit)
     if not nets:
         return ()
     most = now.cost + doubt(now, table.original.circuit)
     found: list[tuple[tuple[int, bool, int, bool, int], Slip, Account]] = []
-    for slip, circuit in _promising(table, now, nets):
+    promising, vain = _promising(table, now, nets, in_vain)
+    for slip, circuit in promising:
         after = accounted(table, circuit)
         likely = _RANK.get(slip.what, 1)
         worth = (after.cost + slip.cost, not _is_harmless(now, slip), likely, _has_inserted(now, slip), len(slip.mend))
@@ -127,7 +160,7 @@ def _steps(table: SideBySide, now: Account) -> Sequence[_Step]:
     best = [item for item in steps if item[0][0] == steps[0][0][0]]
     equals = [(worth[:3], slip) for worth, slip, _, _ in best]
     return [
-        _Step(slip, fault, (slip.mend, *_as_good(now, slip, worth[:3], equals)), after)
+        _Step(slip, fault, (slip.mend, *_as_good(now, slip, worth[:3], equals)), now, after, vain)
         for worth, slip, fault, after in best
     ]
 
@@ -155,17 +188,40 @@ def _is_harmless(now: Account, slip: Slip) -> bool:
     return slip.what is Way.UNITS
 
 
+<<<<<<< HEAD
 def _promising(table: SideBySide, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
     """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
     most = _WORK // len(now.real.circuit.points)
+=======
+def _promising(
+    table: SideBySide, now: Account, nets: frozenset[int], in_vain: frozenset[Mend]
+) -> tuple[Sequence[tuple[Slip, Circuit]], frozenset[Mend]]:
+    """The suspected slips without which there is less disorder, with the state without them, the best ones first.
+
+    And the mends that left no less.
+    """
+    most = max(10, _WORK // len(now.real.circuit.points))
+>>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
     found: list[tuple[int, int, Slip, Circuit]] = []
+    vain = set(in_vain)
     for number, slip in enumerate(islice(suspected(now, nets, table.original.circuit), most)):
+        if slip.mend in vain:
+            continue
         circuit = tried(now.real.circuit, slip.mend)
         if circuit is None or circuit.nets[: len(now.real.circuit.nets)] == now.real.circuit.nets:
+            vain.add(slip.mend)
             continue
         left = table.laid(circuit).disorder
         if left < now.laid.disorder:
             found.append((left, number, slip, circuit))
+<<<<<<< HEAD
     full = min(_ACCOUNTS, _ACCOUNTED // max(1, len(now.faults)))
     for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:full]:
         yield slip, circuit
+=======
+        else:
+            vain.add(slip.mend)
+    found.sort(key=lambda item: item[:2])
+    full = min(_ACCOUNTS, max(2, _ACCOUNTED // max(1, len(now.faults))))
+    return [(slip, circuit) for _, _, slip, circuit in found[:full]], frozenset(vain)
+>>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)

@@ -43,12 +43,11 @@ class InSeries:
         """The parts that are not in series, each with those of its ends that nothing is on."""
         return self._not_between(circuit, self._counting)
 
-    def waiting(self, circuit: Circuit) -> Mapping[str, frozenset[int]]:
-        """The same, and parts that feed nothing of the drawing: its lead belongs there before all other places.
+    def waiting(self, circuit: Circuit, idle: Mapping[str, frozenset[int]]) -> Mapping[str, frozenset[int]]:
+        """Those that are ``idle`` there, and parts that feed nothing of the drawing: its lead belongs there first.
 
         An added part may be on that end by what the file means, as a bleeder behind the resistor that was inserted.
         """
-        idle = self.idle(circuit)
         return idle if self._drawn == self._counting else {**self._not_between(circuit, self._drawn), **idle}
 
     def _not_between(self, circuit: Circuit, counting: Iterable[int]) -> Mapping[str, frozenset[int]]:

@@ -49,7 +49,9 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if len(loose) == 2:
             yield _joined_to_nothing(pair, part)
         elif loose and not _is_in_trouble(pair, ends) and not _is_put_in(pair, part):
-            yield _one_end(pair, part, loose[0], next(at for at in ends if at != loose[0]))
+            held = next(at for at in ends if at != loose[0])
+            if not _waits_for_a_missing_part(pair, held):
+                yield _one_end(pair, part, loose[0], held)
 
 
 def _is_put_in(pair: Pair, part: Part) -> bool:
@@ -69,6 +71,13 @@ def _is_in_trouble(pair: Pair, ends: tuple[int, ...]) -> bool:
     nets = pair.as_shown.circuit.nets
     free = {net for fault in pair.faults if isinstance(fault, Split) for net in (fault.home, fault.new_net)}
     return not free.isdisjoint(nets[at] for at in ends)
+
+
+def _waits_for_a_missing_part(pair: Pair, held: int) -> bool:
+    """Whether a part that is not there has a lead on that net: fitted, it may be what the loose end is for."""
+    net = None if pair.left is None else pair.left.right_net(held)
+    original = pair.original
+    return any(original.circuit.nets[at] == net for part in pair.pairing.missing for at in original.terminals(part))
 
 
 def _joined_to_nothing(pair: Pair, part: Part) -> Finding:
