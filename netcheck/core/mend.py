@@ -5,16 +5,8 @@ file; the sentence, the picture and the document of a finding are made from it. 
 canonical names in the rewired state.
 """
 
-<<<<<<< HEAD
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import ClassVar
-
-__all__ = ["Act", "Bond", "Change", "Cut", "Insulate", "Lift", "Mend", "Put", "Remove", "Solder", "Wire", "lines"]
-=======
-from dataclasses import fields
-from typing import ClassVar
-
-from netcheck.core.lazy_dataclass import dataclass
 
 __all__ = [
     "Act",
@@ -31,7 +23,6 @@ __all__ = [
     "lines",
     "names",
 ]
->>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
 
 
 class _Statement:

@@ -17,14 +17,8 @@ from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
-<<<<<<< HEAD
 from netcheck.core.difference import Fault, Rearranged, Way
-from netcheck.core.mend import Mend
-=======
-from netcheck.core.difference import Fault, Way
-from netcheck.core.lazy_dataclass import dataclass
 from netcheck.core.mend import Mend, names
->>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
 
 __all__ = ["STRANGERS", "Explained", "explained"]
 
@@ -188,11 +182,6 @@ def _is_harmless(now: Account, slip: Slip) -> bool:
     return slip.what is Way.UNITS
 
 
-<<<<<<< HEAD
-def _promising(table: SideBySide, now: Account, nets: frozenset[int]) -> Iterator[tuple[Slip, Circuit]]:
-    """The suspected slips without which there is less disorder, with the state without them; the best ones first."""
-    most = _WORK // len(now.real.circuit.points)
-=======
 def _promising(
     table: SideBySide, now: Account, nets: frozenset[int], in_vain: frozenset[Mend]
 ) -> tuple[Sequence[tuple[Slip, Circuit]], frozenset[Mend]]:
@@ -200,8 +189,7 @@ def _promising(
 
     And the mends that left no less.
     """
-    most = max(10, _WORK // len(now.real.circuit.points))
->>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
+    most = _WORK // len(now.real.circuit.points)
     found: list[tuple[int, int, Slip, Circuit]] = []
     vain = set(in_vain)
     for number, slip in enumerate(islice(suspected(now, nets, table.original.circuit), most)):
@@ -214,14 +202,8 @@ def _promising(
         left = table.laid(circuit).disorder
         if left < now.laid.disorder:
             found.append((left, number, slip, circuit))
-<<<<<<< HEAD
-    full = min(_ACCOUNTS, _ACCOUNTED // max(1, len(now.faults)))
-    for _, _, slip, circuit in sorted(found, key=lambda item: item[:2])[:full]:
-        yield slip, circuit
-=======
         else:
             vain.add(slip.mend)
     found.sort(key=lambda item: item[:2])
-    full = min(_ACCOUNTS, max(2, _ACCOUNTED // max(1, len(now.faults))))
+    full = min(_ACCOUNTS, _ACCOUNTED // max(1, len(now.faults)))
     return [(slip, circuit) for _, _, slip, circuit in found[:full]], frozenset(vain)
->>>>>>> a0bf20f (A search does not try again in vain what a slip has not touched; a part in series whose neighbour is missing waits for it, and is not told beside it)
