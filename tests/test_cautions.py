@@ -221,6 +221,12 @@ def test_the_return_of_a_supply_is_not_taken_off_the_chassis() -> None:
     order = _do(RETURN, "hot-chassis")
     assert order.startswith("leave the joint if the original has it, it is the return of the supply")
     assert "polarized cord" in order
+    (beside,) = [
+        d
+        for d in compared(RETURN, 'state rewired\nstart from "original.netck"\n').diagnostics
+        if d.rule == "hot-chassis"
+    ]
+    assert beside.do.startswith("leave the joint, it is the return of the supply")
     line_b = "net line-b: P1.2, T1.black-b\n"
     slip = BY_TRANSFORMER.replace(line_b, "").replace("chassis,", "chassis, P1.2, T1.black-b,")
     assert _do(slip, "hot-chassis").startswith("undo that joint")

@@ -68,3 +68,17 @@ def test_a_trace_keeps_the_places_and_what_is_gone_has_none() -> None:
     base = f"{SET}place V5 10 20\nplace SP1 30 40 turned\n"
     traced = circuit('parts from "base.netck"\nremove C30A\nremove C30 "out"\n', base=f"{base}place C30 1 1\n")
     assert [(s.part, s.turned) for s in traced.stands] == [("V5", False), ("SP1", True)]
+
+
+SAID = {
+    "4-1/2 3/4 in": ("4-1/2 in", "3/4 in", "4-1/2 by 3/4 in"),
+    "4in 2": ("4 in", "2 in", "4 by 2 in"),
+    "120 85": ("120 mm", "85 mm", "120 by 85 mm"),
+    "4 in 50 mm": ("4 in", "50 mm", "4 in by 50 mm"),
+}
+
+
+@pytest.mark.parametrize(("written", "said"), SAID.items())
+def test_a_length_is_said_in_the_unit_of_the_ruler_that_was_used(written: str, said: tuple[str, str, str]) -> None:
+    (stand,) = circuit(f"{SET}place V5 {written}\n").stands
+    assert (*stand.written, stand.measures) == said

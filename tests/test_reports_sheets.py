@@ -126,6 +126,16 @@ def test_a_blank_cell_has_a_line_to_write_on_and_a_filled_one_its_reading() -> N
     assert "__________" not in rows[1]
 
 
+@pytest.mark.parametrize(("width", "line", "rows"), [(49, 10, 1), (48, 9, 1), (47, 8, 1), (46, 10, 2)])
+def test_a_line_to_write_on_is_shorter_where_every_row_then_stays_on_one_line(width: int, line: int, rows: int) -> None:
+    """Ten columns for a reading by hand; eight will do, but only for that."""
+    table = Table("Joined", COLUMNS, (Row(("1", "C41+", "", "a wire under a clamp")),))
+    text = SHEETS[".txt"](Sheet("bench", "set", "", (), (table,), (), (), ()), Style(width=width))
+    told = [each for each in text.partition("why")[2].splitlines() if each]
+    assert told[0].count("_") == line
+    assert len(told) == rows
+
+
 def test_the_spreadsheet_has_every_row_and_computes_nothing() -> None:
     text = SHEETS[".csv"](SHEET, Style())
     rows = list(csv.DictReader(io.StringIO(text)))

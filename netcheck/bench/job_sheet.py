@@ -27,15 +27,18 @@ def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[st
     """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state."""
     tables = tuple(_numbered([table for table in _tables(job) if table.rows]))
     count = sum(len(lug.on) for lug in job.lugs)
-    closing = (
-        f"{len(job.off)} joints off, {len(job.out)} parts out, {len(job.fitted)} parts in, {count} lead ends on.",
-        *((_DONE,) if leads_there else ()),
-    )
+    acts = ((len(job.off), "joint", "off"), (len(job.out), "part", "out"), (len(job.fitted), "part", "in"))
+    said = ", ".join(f"{_so_many(number, what)} {where}" for number, what, where in (*acts, (count, "lead end", "on")))
+    closing = (f"{said}.", *((_DONE,) if leads_there else ()))
     before = (_FIRST,) if leads_there else (_NOT_DONE, _FIRST)
     title = new.title or new.source.name
     return Sheet(
         "job", title, new.state.value, files, tables, cautions, before, closing, failed=not leads_there
     )  # fmt: skip
+
+
+def _so_many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _numbered(tables: Sequence[Table]) -> Iterator[Table]:

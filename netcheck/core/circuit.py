@@ -218,7 +218,8 @@ class StatedLoad:
 class Stand:
     """Where a part sits: its middle from the left and the back edge, in mm, the chassis seen from below, back away.
 
-    Of the ``chassis`` itself it is the far corner: how wide and how deep it is.
+    Of the ``chassis`` itself it is the far corner: how wide and how deep it is. ``written`` are both lengths in the
+    file's own unit, as ``4-1/4 in``.
     """
 
     part: str
@@ -226,6 +227,14 @@ class Stand:
     front: float
     turned: bool
     place: Place
+    written: tuple[str, str]
+
+    @property
+    def measures(self) -> str:
+        """Both lengths in a phrase: ``13 by 7-1/2 in``."""
+        wide, deep = self.written
+        unit = deep[deep.rindex(" ") :]
+        return f"{wide.removesuffix(unit)} by {deep}"
 
 
 @dataclass(frozen=True, eq=False)

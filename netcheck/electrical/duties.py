@@ -26,6 +26,8 @@ __all__ = ["Demand", "Duty", "duties"]
 
 FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 
+_TIMES = 2.0  # of a rating: what is told as so many times it
+
 
 class Demand(Enum):
     """What is asked of a part, and the unit it is told in."""
@@ -57,6 +59,12 @@ class Duty:
     def share(self) -> float:
         """1.0 is the whole rating."""
         return self.seen / self.rated
+
+    @property
+    def of_rating(self) -> str:
+        """``140 % of its rating``, ``2.7 times its rating``."""
+        said = f"{self.share * 100:.0f} % of" if self.share < _TIMES else f"{self.share:.2g} times"
+        return f"{said} its rating"
 
 
 def duties(graph: CircuitGraph) -> tuple[Duty, ...]:

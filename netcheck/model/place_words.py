@@ -32,4 +32,4 @@ def _sits(stand: Stand | None) -> str:
     if stand is None:
         return ""
     turned = ", turned" if stand.turned else ""
-    return f", {stand.right:.4g} mm from the left, {stand.front:.4g} mm from the back{turned}"
+    return f", {stand.written[0]} from the left, {stand.written[1]} from the back{turned}"

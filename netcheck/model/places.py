@@ -159,7 +159,7 @@ class _Lister:
         if items or size is not None:
             spots = (Spot("chassis", "", "", self._net(0), items),) if items else ()
             how = "soldered straight to it" if items else ""
-            measures = f"{size.right:g} by {size.front:g} mm" if size is not None else ""
+            measures = size.measures if size is not None else ""
             said = ", ".join(word for word in (measures, how) if word)
             yield PlaceListing("chassis", "chassis", said, spots, stand=size)
 

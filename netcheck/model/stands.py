@@ -31,7 +31,8 @@ def stands(layer: Layer, present: Mapping[str, Part]) -> tuple[dict[str, Stand],
                 continue
             right, front = _lengths(statement)
             name = statement.name.text
-            found[name] = Stand(name, right or 0.0, front or 0.0, statement.turned, statement.place)
+            written = _written(statement)
+            found[name] = Stand(name, right or 0.0, front or 0.0, statement.turned, statement.place, written)
     return found, problems
 
 
@@ -40,7 +41,7 @@ def outside(found: Mapping[str, Stand]) -> Iterator[Diagnostic]:
     size = found.get("chassis")
     for stand in found.values() if size is not None else ():
         if size is not None and (stand.right > size.right or stand.front > size.front):
-            headline = f"`{stand.part}` would sit beside the chassis, which is {size.right:g} by {size.front:g} mm"
+            headline = f"`{stand.part}` would sit beside the chassis, which is {size.measures}"
             do = "measure from the left edge, then from the back edge"
             yield stop("wrong-value", stand.place, headline, do, Label(size.place, "its size"))
 
@@ -77,6 +78,15 @@ def _lengths(statement: tree.Stand) -> tuple[float | None, float | None]:
     """In mm; a unit written once holds for both."""
     right, front = _unit(statement.right, statement.right_unit), _unit(statement.front, statement.front_unit)
     return _mm(statement.right, right or front), _mm(statement.front, front or right)
+
+
+def _written(statement: tree.Stand) -> tuple[str, str]:
+    right, front = _unit(statement.right, statement.right_unit), _unit(statement.front, statement.front_unit)
+    return _length(statement.right, right or front), _length(statement.front, front or right)
+
+
+def _length(word: tree.Word, unit: str) -> str:
+    return f"{word.text.removesuffix('mm').removesuffix('in')} {unit or 'mm'}"
 
 
 def _unit(word: tree.Word, after: tree.Word | None) -> str:

@@ -12,6 +12,7 @@ __all__ = ["sheet_text"]
 _BOX = "[ ] "
 _GAP = 2
 _TO_WRITE = 10  # columns that a reading takes by hand
+_CRAMPED = 8  # columns that it can do with where every row then stays on one line
 _LEAST = 12  # columns that a wrapped cell keeps, however narrow the screen
 _NARROW = 6  # where that is not enough
 _PAPER = 100
@@ -54,7 +55,7 @@ def _filled(row: Row, columns: Sequence[Column], widths: Sequence[int]) -> Row:
     """The row with a line to write on in every blank cell that has nothing."""
     return Row(
         tuple(
-            cell or ("_" * (width if column.wide else _TO_WRITE) if column.blank else "")
+            cell or ("_" * (width if column.wide else min(width, _TO_WRITE)) if column.blank else "")
             for cell, column, width in zip(row.cells, columns, widths, strict=True)
         )
     )
@@ -73,6 +74,7 @@ def _widths(table: Table, room: int, style: Style) -> list[int]:
             if column.blank and column.wide:
                 widths[at] -= over
                 over = 0
+    over -= _cramped(table, widths, over)
     while over > 0:
         wide = [at for at, column in enumerate(table.columns) if column.wide] or [*range(len(widths))]
         at = max(wide, key=lambda one: widths[one])
@@ -83,6 +85,20 @@ def _widths(table: Table, room: int, style: Style) -> list[int]:
         widths[at] -= 1
         over -= 1
     return widths
+
+
+def _cramped(table: Table, widths: list[int], over: int) -> int:
+    """How much the columns to write in have given way: enough to keep every row on one line, or not at all."""
+    blank = [at for at, column in enumerate(table.columns) if column.blank]
+    spare = {at: widths[at] - max(_CRAMPED, cells(table.columns[at].name)) for at in blank}
+    if not 0 < over <= sum(spare.values()):
+        return 0
+    left = over
+    for at in blank:
+        given = min(left, spare[at])
+        widths[at] -= given
+        left -= given
+    return over
 
 
 def _row(row: Row, widths: Sequence[int], start: str, style: Style) -> Iterator[str]:

@@ -96,7 +96,7 @@ def _why(duty: "Duty", *, surge: bool, read: bool) -> str:
         return "calculated (switching on at the worst moment, line 10 % high): the empty capacitor takes all it can"
     usual = "" if duty.surely else ", with the tubes' usual currents, which are not stated here"
     memory = "; its rating is from memory" if duty.remembered and not read else ""
-    return f"calculated (running{usual}): {duty.share:.2g} times its rating{memory}"
+    return f"calculated (running{usual}): {duty.of_rating}{memory}"
 
 
 def _amperes(value: float) -> str:

@@ -94,7 +94,7 @@ def _why(one: "Overload", *, heat: bool) -> str:
     if not heat:
         return "calculated (running): a composition resistor of this size breaks down along its length"
     usual = "" if one.duty.surely else ", with the tubes' usual currents, which are not stated here"
-    return f"calculated (running{usual}): {one.duty.share:.2g} times its rating"
+    return f"calculated (running{usual}): {one.duty.of_rating}"
 
 
 RULE = Rule("resistor-overloaded", Grade.STOP, _check, __doc__, About.RATING | About.LOAD)

@@ -51,7 +51,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             f"{one.part.name} is rated {rated} of ripple current and gets {seen}",
             (Label(one.part.place),),
             do=f"fit one that is rated {one.duty.seen * 1250:.0f} mA or more",
-            why=f"calculated (running): {one.duty.share:.2g} times its rating; it heats up and dries out",
+            why=f"calculated (running): {one.duty.of_rating}; it heats up and dries out",
             touched=Touched(parts=(one.part.name,)),
             grade=Grade.STOP if one.degree is Degree.BURNS else Grade.LOOK,
         )

@@ -87,7 +87,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         fitting(f"{every} {what} {them}", f"{names[0]} and {len(names) - 1} more {what} them"),
         tuple(Label(place) for place in dict.fromkeys(graph.circuit.parts[name].place for name in names)),
         do=f"discharge each by hand ({DISCHARGE}); a bleeder across B+ would do it",
-        why="calculated (the most they see running, cold and at switch-on): no resistance leads from end to end",
+        why="calculated (the highest voltage running, cold or at switch-on): no resistance leads from end to end",
         touched=Touched((), tuple(names)),
     )
 

@@ -161,9 +161,13 @@ def _rectified(graph: CircuitGraph) -> Iterator[Finding]:
             fitting(f"{what} is shorted through {through} each half wave", f"{what} is shorted through {names[0]}"),
             tuple(Label(parts[name].place, "" if at else "in the loop") for at, name in enumerate(names)),
             do="don't power it: find which of them is turned round, or on the wrong end",
-            why="proven (without power): they all point one way round, and nothing in that loop limits the current",
+            why=f"proven (without power): {_conducts(names)}, and nothing in that loop limits the current",
             touched=Touched(parts=(*names, short.source)),
         )
+
+
+def _conducts(names: Sequence[str]) -> str:
+    return "it conducts every half wave" if len(names) == 1 else "all of them conduct in the same half wave"
 
 
 RULE = Rule("winding-shorted", Grade.STOP, _check, __doc__, About.ITSELF, burns=True)

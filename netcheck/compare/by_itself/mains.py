@@ -7,7 +7,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.rewording import as_designed, beside, until_then
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import About, Diagnostic, Grade
-from netcheck.electrical.mains.leak_words import milliamperes
+from netcheck.electrical.mains.leak_words import IF_ORIGINAL, milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import LinePosition, on_line
@@ -71,7 +71,7 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
 
 def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
     if _was_so(leak, then):
-        return as_designed(diagnostic)
+        return as_designed(diagnostic, IF_ORIGINAL)
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
     return beside(diagnostic, f"in the original it is {was}")
 

@@ -13,10 +13,13 @@ from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.engine.headline import HEADLINE
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["LeakWords", "leak_told", "milliamperes"]
+__all__ = ["IF_ORIGINAL", "LeakWords", "leak_told", "milliamperes"]
 
 _SHARE = 0.1  # of the current, from which a part on the way is shown
 _ON_THE_WAY = (Family.CORD, Family.FUSE, Family.SWITCH)
+
+IF_ORIGINAL = " if the original has it"
+"""In an order: one state by itself does not say how the set was made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +106,7 @@ def _undone(graph: CircuitGraph, leak: Leak, cord: Part, order: str) -> str:
     """What to do about metal that is joined to the line; a supply that returns through it would float without."""
     if leak.metal == graph.circuit.common and is_off_the_line(graph):
         return (
-            f"leave the joint if the original has it, it is the return of the supply: fit a polarized cord with the "
+            f"leave the joint{IF_ORIGINAL}, it is the return of the supply: fit a polarized cord with the "
             f"neutral on this side, and {_accept(cord.name)}"
         )
     return f"{order}, or {_accept(cord.name)}"
