@@ -93,7 +93,7 @@ def _side_by_side(one: Part, other: Part, original: CircuitGraph) -> bool:
 def _spots(part: Part, original: CircuitGraph) -> list[int]:
     """The nets of a part's leads; of two ends that may change places, in any order."""
     spots = [original.circuit.nets[at] for at in original.terminals(part)]
-    either = part.shape is not None and bool(part.shape.free) and len(spots) == len(part.shape.free[0])
+    either = bool(part.free) and len(spots) == len(part.free[0])
     return sorted(spots) if either else spots
 
 

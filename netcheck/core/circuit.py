@@ -85,6 +85,16 @@ class Part:
         """The same, one for all pins of one electrode."""
         return () if self.shape is None else self.shape.ends
 
+    @property
+    def polarity(self) -> tuple[str, str] | None:
+        """Its plus or cathode and its minus or anode, where it has these."""
+        return None if self.shape is None else self.shape.polarity
+
+    @property
+    def free(self) -> tuple[tuple[str, str], ...]:
+        """The pairs of its leads that may change places without a difference."""
+        return () if self.shape is None else self.shape.free
+
 
 @dataclass(frozen=True, slots=True)
 class Point:

@@ -37,7 +37,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         leads = graph.terminals(part)
         if len(leads) != 2 or circuit.nets[leads[0]] != circuit.nets[leads[1]] or circuit.nets[leads[0]] in joined:
             continue
-        polarised = part.shape is not None and part.shape.polarity is not None
+        polarised = part.polarity is not None
         net = graph.net_names[circuit.nets[leads[0]]]
         yield Finding(
             f"both leads of {part.name} are on {net}",

@@ -52,7 +52,7 @@ def _candidates(account: Account, nets: frozenset[int]) -> Iterator[tuple[Way, t
     wrong, parts = in_trouble(laid, nets)
     present = account.real.circuit.parts
     for name in parts:
-        if (shape := present[name].shape) is not None and shape.polarity is not None and len(by_part[name]) == 2:
+        if present[name].polarity is not None and len(by_part[name]) == 2:
             yield Way.TURNED, (name,), _crossed(*by_part[name])
         yield from _units(account.real, name, by_part[name])
     yield from _within(account.real, parts, by_part, wrong)
@@ -162,7 +162,7 @@ def _like(
 
 def _turns(part: Part, keys: Sequence[str]) -> Iterator[Callable[[str], str]]:
     yield lambda key: key
-    if len(keys) == 2 and part.shape is not None and part.shape.polarity is None and part.shape.free:
+    if len(keys) == 2 and part.free:
         swapped = {keys[0]: keys[1], keys[1]: keys[0]}
         yield lambda key: swapped[key]
 

@@ -176,7 +176,7 @@ def _placed(rewired: CircuitGraph, present: dict[int, tuple[Lead, ...]]) -> dict
 
 def _lies_across(rewired: CircuitGraph, lead: Lead) -> bool:
     part = rewired.circuit.parts.get(lead.part)
-    if part is None or part.shape is None or not part.shape.free or len(part.leads) != 2:
+    if part is None or not part.free or len(part.leads) != 2:
         return False
     return len({rewired.circuit.nets[at] for at in rewired.terminals(part)}) == 1
 

@@ -167,7 +167,7 @@ def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, 
     found: dict[int, tuple[int, ...]] = {}
     for name, own in ends.items():
         part = account.real.circuit.parts.get(name)
-        free = part is not None and part.shape is not None and part.shape.free and len(own) == 2
+        free = part is not None and part.free and len(own) == 2
         found.update({at: tuple(net for _, net in own) if free else (old,) for at, old in own})
     laid = account.laid.graph.circuit.nets
     for inserted in inserted_parts(account.real, original):

@@ -124,8 +124,8 @@ class _Socket:
 
     def _ends(self, part: Part) -> tuple[int, int]:
         """The cathode and the anode of a two-lead rectifier, as points of the rewired state."""
-        index, shape = self._rewired.circuit.index, part.shape
-        plus, minus = shape.polarity if shape is not None and shape.polarity is not None else ("1", "2")
+        index = self._rewired.circuit.index
+        plus, minus = part.polarity or ("1", "2")
         return index[lead_name(part, plus)], index[lead_name(part, minus)]
 
     def _heater_share(self, part: Part) -> Iterator[Successor]:
@@ -135,8 +135,7 @@ class _Socket:
 
     def _with_free(self, taken: Sequence[Successor]) -> Iterator[Successor]:
         """The two plates of a full-wave rectifier are equal, so their diodes are."""
-        pairs = self._tube.shape.free if self._tube.shape is not None else ()
-        partner = {self._at(a): self._at(b) for one, other in pairs for a, b in ((one, other), (other, one))}
+        partner = {self._at(a): self._at(b) for one, other in self._tube.free for a, b in ((one, other), (other, one))}
         by_old = {seat.old: seat.new for seat in taken if seat.either is None}
         for seat in taken:
             yield (
@@ -195,7 +194,7 @@ def _drawn_nets(circuit: Circuit) -> tuple[int, ...]:
 
 
 def _is_rectifier(part: Part) -> bool:
-    return part.shape is not None and part.shape.polarity is not None and len(part.leads) == 2
+    return part.polarity is not None and len(part.leads) == 2
 
 
 def _heater(tube: Part) -> tuple[str, ...]:
@@ -205,8 +204,6 @@ def _heater(tube: Part) -> tuple[str, ...]:
 
 def _terminal(tube: Part, word: str) -> str | None:
     """The pin that answers to a name: its number, its electrode, or another word for that."""
-    if tube.shape is None:
-        return None
     words = {w: t.name for t in reversed(tube.leads) for w in (t.electrode, *t.aliases, t.name) if w}
     return words.get(word)
 

@@ -50,9 +50,9 @@ def in_original(original: Circuit, rewired: Circuit, name: str) -> int | None:
 
 def _replaced(original: Circuit, part: Part) -> Iterator[tuple[int, str]]:
     old = original.parts.get(part.replaces[0])
-    if old is None or old.shape is None or part.shape is None:
+    if old is None:
         return
-    for mine, theirs in zip(part.shape.polarity or (), old.shape.polarity or (), strict=False):
+    for mine, theirs in zip(part.polarity or (), old.polarity or (), strict=False):
         yield original.index[lead_name(old, theirs)], mine
     for mine_lead, their_lead in zip(part.leads, old.leads, strict=False):
         if mine_lead.key == their_lead.key:
@@ -91,10 +91,10 @@ def _votes(original: Circuit, rewired: Circuit, at: int) -> Iterator[tuple[int, 
     point = rewired.points[at]
     same = in_original(original, rewired, point.name)
     part = rewired.parts.get(point.part)
-    if same is None or part is None or part.shape is None or point.terminal is None:
+    if same is None or part is None or point.terminal is None:
         return
     yield same, _LEAD
-    for pair in part.shape.free:
+    for pair in part.free:
         if point.terminal.name in pair:
             other = next(name for name in pair if name != point.terminal.name)
             end = in_original(original, rewired, lead_name(part, other))

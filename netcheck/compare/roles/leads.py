@@ -95,8 +95,7 @@ class Leads:
             name = lead_name(part, terminal)
             at[terminal] = len(self.leads)
             self._lead(index[name], self._rewired.circuit.index[name])
-        free = part.shape.free if part.shape is not None else ()
-        self.free.extend((at[a], at[b]) for a, b in free if a in at and b in at)
+        self.free.extend((at[a], at[b]) for a, b in part.free if a in at and b in at)
 
     def _add_seats(self, pair: PartPair, taken: tuple[Successor, ...]) -> None:
         said = {lead_name(part, terminal) for part in pair.new for terminal in self._said(part)}
@@ -140,12 +139,10 @@ class Leads:
 
 def roles_of(old: Part, new: Part) -> dict[str, str]:
     """Old terminal names to new ones: by polarity where both have one, by end, else by equal keys."""
-    if old.shape is None or new.shape is None:
-        return {}
     if _is_cord(old, new):
         return dict(zip((t.name for t in old.leads), (t.name for t in new.leads), strict=False))
-    if old.shape.polarity and new.shape.polarity:
-        plain = dict(zip(old.shape.polarity, new.shape.polarity, strict=True))
+    if old.polarity and new.polarity:
+        plain = dict(zip(old.polarity, new.polarity, strict=True))
         if len(old.leads) == len(new.leads) == 2:
             return plain
     keys_new = {t.key: t.name for t in reversed(new.leads)}
@@ -160,19 +157,13 @@ def roles_of(old: Part, new: Part) -> dict[str, str]:
 
 def _is_cord(old: Part, new: Part) -> bool:
     """Whether a cord whose wires are told apart stands for one whose wires are not."""
-    if old.shape is None or new.shape is None or not old.kind.family is new.kind.family is Family.CORD:
-        return False
-    return bool(old.shape.free) and not new.shape.free
+    return old.kind.family is new.kind.family is Family.CORD and bool(old.free) and not new.free
 
 
 def _free_pairs(old: Part, new: Part) -> tuple[tuple[str, str], ...]:
     """Pairs of the new part's terminals that may change places without a difference."""
-    if old.shape is None or new.shape is None:
-        return ()
     if _is_cord(old, new):
         return (("hot", "neutral"),)
-    if new.shape.polarity and not old.shape.polarity:
-        return (new.shape.polarity,) if old.shape.free else ()
-    if old.shape.polarity and not new.shape.polarity and len(new.leads) == 2:
-        return new.shape.free
-    return new.shape.free
+    if new.polarity and not old.polarity:
+        return (new.polarity,) if old.free else ()
+    return new.free

@@ -46,11 +46,8 @@ def reduced(parts: Iterable[Part], graph: CircuitGraph) -> Reduced | None:
 
 def _single(part: Part, graph: CircuitGraph) -> Reduced:
     first, second = graph.terminals(part)
-    polarised = part.shape is not None and part.shape.polarity is not None
-    if polarised and part.shape is not None and part.shape.polarity is not None:
-        plus = part.shape.polarity[0]
-        if graph.point(first).terminal is not None and part.leads[0].name != plus:
-            first, second = second, first
+    if part.polarity is not None and part.leads[0].name != part.polarity[0]:
+        first, second = second, first
     principal = part.kind.principal
 
     def said(dimension: Dimension | None) -> Decimal | None:
@@ -59,7 +56,7 @@ def _single(part: Part, graph: CircuitGraph) -> Reduced:
 
     return Reduced(
         (first, second),
-        polarised,
+        part.polarity is not None,
         said(principal),
         said(Dimension.VOLTAGE),
         said(Dimension.POWER),

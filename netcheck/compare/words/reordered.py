@@ -31,4 +31,4 @@ def _between(pair: Pair, one: Part, other: Part) -> set[int]:
 
 
 def _is_free(part: Part) -> bool:
-    return len(part.leads) == 2 and part.shape is not None and bool(part.shape.free)
+    return len(part.leads) == 2 and bool(part.free)

@@ -19,7 +19,7 @@ def turned_part(pair: Pair, fault: Fault) -> Part | None:
 
 def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] | None, why: str) -> Finding:
     """The finding for a part turned round; ``words`` name its plus and minus ends where its leads' names don't."""
-    plus = part.shape.polarity[0] if part.shape and part.shape.polarity else ""
+    plus = part.polarity[0] if part.polarity else ""
     first, second = sorted(fault.swaps, key=lambda swap: not swap.leads[0].name.endswith(plus))
     end, there = words[0] if words else "its plus", _place(pair, first, second)
     now, right = net_name(pair, first.wrong_net), net_name(pair, first.old_net)
