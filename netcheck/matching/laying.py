@@ -36,11 +36,15 @@ class Laying:
         self._voters: dict[tuple[int, int], set[int]] = defaultdict(set)
         self._doubted: dict[tuple[int, int], None] = {}
         self._unsettled: dict[int, None] = {}
+        self._likenesses: dict[tuple[int, int], tuple[tuple[int, int], float]] = {}
+        self._paired_on_a, self._paired_on_b = Counter[int](), Counter[int]()
 
     def pair(self, old: int, new: int) -> None:
         """Takes two parts for each other."""
         self.new_of[old] = new
         self.old_of[new] = old
+        self._paired_on_a.update({net for _, net in self.a.parts[old].ends})
+        self._paired_on_b.update({net for _, net in self.b.parts[new].ends})
         self._vote(old)
         for net in {net for _, net in self.a.parts[old].ends}:
             self.touched.extend(self._near(net))
@@ -48,6 +52,7 @@ class Laying:
     def exchange(self, one: int, other: int | None, new: int) -> None:
         """Gives an old part another partner; the part that had it gets the first one's."""
         was = self.new_of[one]
+        self._likenesses.clear()
         self.new_of[one], self.old_of[new] = new, one
         if other is None:
             del self.old_of[was]
@@ -124,8 +129,13 @@ class Laying:
         return not self.links.get(old) and not self.linked_back.get(new)
 
     def _likeness(self, old: int, new: int) -> float:
-        """Which share of the ends on two nets may be the same."""
-        return self._alike(old, new) / max(len(self.on_a[old]), len(self.on_b[new]))
+        """Which share of the ends on two nets may be the same; it holds until a part on one of them is paired."""
+        now = self._paired_on_a[old], self._paired_on_b[new]
+        then, known = self._likenesses.get((old, new), (None, 0.0))
+        if then != now:
+            known = self._alike(old, new) / max(len(self.on_a[old]), len(self.on_b[new]))
+            self._likenesses[old, new] = now, known
+        return known
 
     def _alike(self, old: int, new: int) -> int:
         """How many ends on two nets may be the same: of paired parts, or of the same colour and role."""

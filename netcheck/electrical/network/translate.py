@@ -64,12 +64,11 @@ def draft_of(
         enter = _BY_FAMILY.get(part.kind.family)
         if enter is not None and part.name not in opened:
             enter(draft, part)
-    enter_heaters_of_taps(draft, [part for part in parts if part.kind.family is Family.TUBE])
+    tubes = [part for part in parts if part.kind.family is Family.TUBE]
+    enter_heaters_of_taps(draft, tubes)
     _take_first_papers(draft)
     enter_draws(draft)
-    for part in parts:
-        if part.kind.family is Family.TUBE:
-            enter_appetites(draft, part)
+    enter_appetites(draft, tubes)
     return draft
 
 

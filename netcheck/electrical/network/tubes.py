@@ -1,8 +1,9 @@
 """Tubes as a supply sees them: rectifiers, regulators, and what draws current."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
+from dataclasses import dataclass
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -109,26 +110,35 @@ def _screen(draft: Draft, part: Part, unit: str) -> int | None:
     return draft.end(part, f"screen{unit}", f"grid-2{unit}")
 
 
-def enter_appetites(draft: Draft, part: Part) -> None:
-    """Adds what a tube typically draws, unless a `draws` statement speaks of the net that feeds it."""
-    if regulator_volts_of(part.features.type) is not None:
-        return
-    rectifying = {plate for plate, _ in _diodes(part)}
-    for unit in _UNITS:
-        if f"plate{unit}" not in rectifying:
-            _appetite(draft, part, unit)
+def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
+    """Adds what tubes typically draw, unless a `draws` statement speaks of the net that feeds one."""
+    around = _Around(_to_reference(draft), _stated(draft))
+    for part in tubes:
+        if regulator_volts_of(part.features.type) is None:
+            rectifying = {plate for plate, _ in _diodes(part)}
+            for unit in _UNITS:
+                if f"plate{unit}" not in rectifying:
+                    _appetite(draft, around, part, unit)
 
 
-def _appetite(draft: Draft, part: Part, unit: str) -> None:
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """What all tubes of a draft hang on: the ohms from nets to the common, and the nets that a `draws` speaks of."""
+
+    ohms: Mapping[int, float]
+    stated: AbstractSet[int]
+
+
+def _appetite(draft: Draft, around: _Around, part: Part, unit: str) -> None:
     plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
     if plate is None or cathode is None:
         return
     known = appetite_of(part.features.type)
     draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN, power=False)
-    held = _held_down(draft, cathode, draws, draws.screen if screen is not None else 0.0)
+    held = _held_down(around.ohms.get(cathode, 0.0), draws, draws.screen if screen is not None else 0.0)
     entered = []
     for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
-        if net is None or not amperes or _is_stated(draft, net):
+        if net is None or not amperes or net in around.stated:
             continue
         name = f"{part.name}{unit} {word} current"
         knee = KNEE if draws.power else SMALL_KNEE
@@ -141,41 +151,36 @@ def _appetite(draft: Draft, part: Part, unit: str) -> None:
         draft.default(name, text)
 
 
-def _held_down(draft: Draft, cathode: int, draws: Appetite, screen: float) -> float:
+def _held_down(ohms: float, draws: Appetite, screen: float) -> float:
     """The part of its typical current that a tube's cathode resistor lets through."""
-    ohms = _to_reference(draft, cathode)
     if not 0 < ohms <= SELF_BIAS_OHMS:
         return 1.0
     return min(1.0, (BIAS if draws.power else SMALL_BIAS) / ohms / (draws.plate + screen))
 
 
-def _to_reference(draft: Draft, net: int) -> float:
-    """The ohms from a cathode to the common by the least resistance; 0 where no resistors lead there."""
+def _to_reference(draft: Draft) -> dict[int, float]:
+    """The ohms from every net to the common by the least resistance, where resistors lead there."""
     ways: dict[int, list[tuple[int, float]]] = defaultdict(list)
     resistors = [(one.a, one.b, one.ohms) for one in draft.elements if isinstance(one, Resistor)]
     for a, b, ohms in (*resistors, *((a, b, 0.0) for a, b in draft.closed)):
         ways[a].append((b, ohms))
         ways[b].append((a, ohms))
-    reached = least_ohms(ways, (net,))
-    return min((reached[end] for end in (draft.reference, 0) if end in reached), default=0.0)
+    return least_ohms(ways, (draft.reference, 0))
 
 
-def _is_stated(draft: Draft, net: int) -> bool:
-    """Whether the line that feeds a net has a `draws`; a line ends where the next filter capacitor stands."""
-    circuit = draft.graph.circuit
-    stated = {circuit.net_of(load.point) for load in circuit.loads}
+def _stated(draft: Draft) -> set[int]:
+    """The nets fed by a line that has a `draws`; a line ends where the next filter capacitor stands."""
+    ways: dict[int, list[int]] = defaultdict(list)
+    series = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)]
+    for a, b in (*series, *draft.closed):
+        ways[a].append(b)
+        ways[b].append(a)
     lines = {one.plus for one in draft.elements if isinstance(one, Capacitor) and one.polarised}
-    ways = [(one.a, one.b) for one in draft.elements if isinstance(one, Resistor | Inductor)] + draft.closed
-    seen, frontier = {net, draft.reference, 0}, [net]
+    common = {draft.reference, 0}
+    found = {draft.graph.circuit.net_of(load.point) for load in draft.graph.circuit.loads}
+    frontier = list(found - common)
     while frontier:
-        at = frontier.pop()
-        if at in stated:
-            return True
-        if at in lines:
-            continue
-        for a, b in ways:
-            other = b if a == at else a
-            if at in (a, b) and other not in seen:
-                seen.add(other)
-                frontier.append(other)
-    return False
+        fed = [net for net in ways[frontier.pop()] if net not in found and net not in lines]
+        found.update(fed)
+        frontier.extend(net for net in fed if net not in common)
+    return found
