@@ -37,7 +37,7 @@ def _while_starting(graph: CircuitGraph) -> "tuple[Reversal, ...]":
         found = backwards_at_first(network, judged(graph), computed(graph), cold(graph).switched)
     except ValueError:  # no common period
         return ()
-    return tuple(one for one in found if one.name not in unknown)
+    return tuple(one for one in found if not (one.lasting and one.name in unknown))
 
 
 def backwards_at_first(
