@@ -59,7 +59,8 @@ def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, proc
 
 def _looked_at(said: "Settings", folder: Path, names: tuple[str, ...], asked: Asked, processes: int | None) -> int:
     from netcheck.core.settings import MARK
-    from netcheck.repository import chosen, from_here, look, room_for, status, task_of, together, warm
+    from netcheck.repository import chosen, look, status, task_of, together, warm
+    from netcheck.system.folders import from_here, room_for
     from netcheck.system.many import in_turn, with_progress
 
     tasks = [task_of(chassis, said, asked, folder) for chassis in chosen(said, names)]

@@ -5,14 +5,13 @@ plan that was followed checked by itself. Its numbers are the same in all files 
 numbered anew. What the settings accept is applied to that one report, so it needs a use in any of the runs.
 """
 
-import os
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from netcheck import api
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.errors import EnvironmentFault, NetcheckError, UsageFault
+from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.joined import joined, of_one_set
 from netcheck.core.looked import Looked
 from netcheck.core.report import Report
@@ -23,8 +22,9 @@ from netcheck.reports import FORMATS, PICTURES
 from netcheck.settings.reader import mistake
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, made, refuse_other_endings
 from netcheck.system.files import read, reader, write
+from netcheck.system.folders import from_here, room_for
 
-__all__ = ["Task", "chosen", "from_here", "look", "misfits", "room_for", "status", "task_of", "together", "warm"]
+__all__ = ["Task", "chosen", "look", "misfits", "status", "task_of", "together", "warm"]
 
 NAME = "all"
 RECORD = ".html"
@@ -48,12 +48,6 @@ def task_of(chassis: ChassisEntry, settings: Settings, asked: Asked, folder: Pat
     own = (Path(str(path).replace(MARK, chassis.name)) for path in named)
     outputs = (*(from_here(folder / path) for path in settings.outputs_of(chassis)), *own)
     return Task(chassis, asked.strict or settings.strict_for(chassis), outputs, asked, folder)
-
-
-def from_here(path: Path) -> Path:
-    """The path from the working folder, where it leads into it."""
-    here = Path.cwd()
-    return path.relative_to(here) if path.is_relative_to(here) else path
 
 
 def chosen(settings: Settings, names: tuple[str, ...]) -> tuple[ChassisEntry, ...]:
@@ -132,22 +126,6 @@ def _record(report: Report, task: Task) -> str:
     if found is None:
         raise UsageFault("one of the two states of the record can't be built")
     return record_page(found)
-
-
-def room_for(path: Path, folder: Path) -> None:
-    """Makes the folder of a file that the settings, which lie in ``folder``, ask for.
-
-    Raises:
-        EnvironmentFault: A link leads out of the settings' folder, or the machine doesn't let us.
-    """
-    if not path.absolute().is_relative_to(folder):
-        return
-    if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder)):
-        raise EnvironmentFault(f"`{path}` leads out of the folder of the settings")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as fault:
-        raise EnvironmentFault(f"`{path}` can't be written: {fault.strerror}") from None
 
 
 def _report(task: Task) -> Report:
