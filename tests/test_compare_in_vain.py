@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from netcheck import api
-from netcheck.compare.faults import search
+from netcheck.compare.faults import hands, search
 from netcheck.core.source import Source
 from netcheck.reports.json_document import render
 from netcheck.reports.renderer import Style
@@ -20,7 +20,7 @@ def told() -> str:
 
 
 def test_five_slips_take_half_of_the_trials_and_are_told_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
-    tried, trials = search.tried, [0]
+    tried, trials = hands.tried, [0]
 
     def counted(*given: Any) -> Any:  # noqa: ANN401
         trials[0] += 1
