@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations, pairwise
 from math import hypot
 
@@ -214,3 +215,13 @@ def test_no_pins_of_a_socket_lie_on_each_other_and_all_are_within_it(count: int,
     assert len(pins) == count
     assert all(hypot(a.x - b.x, a.y - b.y) >= a.radius + b.radius for a, b in combinations(pins, 2))
     assert all(hypot(pin.x - body.x, pin.y - body.y) + pin.radius <= body.radius + 2 for pin in pins)
+
+
+def test_a_turned_place_without_orders_says_in_a_table_what_is_there_and_what_belongs_there() -> None:
+    """One socket with and without orders, where it has no room to be drawn: each pin that is wrong has its row."""
+    (socket,) = [card for card in MIRRORED.cards if isinstance(card, Socket)]
+    bare = replace(socket, lugs=tuple(replace(lug, off=(), on=()) for lug in socket.lugs))
+    texts = [x.text for x in drawn_panel(Panel((bare,)), 120).things if isinstance(x, Words)]
+    wanted = [text for lug in bare.lugs if lug.now for text in (f"V2.{lug.label}", lug.now, lug.net)]
+    assert len(wanted) >= 15
+    assert texts == ["lead or wire", "take off", "put on", *wanted]

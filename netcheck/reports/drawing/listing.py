@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from netcheck.core.panel import Can, Done, LeadRow, Line, Mark, Panel, PartBox, Socket, Strip
+from netcheck.core.panel import Can, Done, LeadRow, Line, Lug, Mark, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing.lettering import SMALL, advance, brief, leading, wrapped
 from netcheck.reports.drawing.marks import FAINT, GREY
 from netcheck.reports.drawing.scene import Stroke, Tag, Thing, Words, straight
@@ -34,17 +34,23 @@ def _is_one(first: LeadRow, then: LeadRow) -> bool:
 
 def _turned(panel: Panel) -> tuple[LeadRow, ...]:
     return tuple(
-        LeadRow(
-            f"{card.name}.{lug.label}",
-            (lug.now or "what is there") if lug.off else "",
-            (lug.net or "what belongs there") if lug.on else "",
-            lug.off,
-            lug.on,
-        )
+        _turned_lug(card.name, lug)
         for card in panel.cards
         if isinstance(card, Strip | Socket | Can)
         for lug in card.lugs
         if lug.now or lug.off or lug.on
+    )
+
+
+def _turned_lug(place: str, lug: Lug) -> LeadRow:
+    """What comes off a lug and goes on; where no order says it, what is there beside what belongs there."""
+    is_shown = not (lug.off or lug.on)
+    return LeadRow(
+        f"{place}.{lug.label}",
+        (lug.now or "what is there") if lug.off or is_shown else "",
+        (lug.net or "what belongs there") if lug.on or is_shown else "",
+        lug.off,
+        lug.on,
     )
 
 
