@@ -58,6 +58,7 @@ UNBUILT = {
     "check": "check b.netck",
     "compare": "compare a.netck b.netck",
     "compare, into files": "compare a.netck b.netck -o out.svg -o out.dot",
+    "compare a first that is wrong": "compare b.netck a.netck",
     "draw one state": "draw b.netck -o out.svg",
     "draw two": "draw a.netck b.netck -o out.svg",
     "draw two from below": "draw a.netck b.netck --underside -o out.svg",

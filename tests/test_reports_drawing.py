@@ -209,7 +209,9 @@ def test_a_wire_between_two_lugs_of_a_strip_hangs_off_it(room: float) -> None:
 @pytest.mark.parametrize("key", ["key", "gap"])
 def test_no_pins_of_a_socket_lie_on_each_other_and_all_are_within_it(count: int, key: str) -> None:
     lugs = tuple(Lug(str(n)) for n in range(1, count + 1))
-    discs = [x for x in drawn_panel(Panel((Socket("V1", "X99", key, lugs),)), 509).things if isinstance(x, Disc)]
+    things = drawn_panel(Panel((Socket("V1", "X99", key, lugs),)), 509).things
+    assert [x.text for x in things if isinstance(x, Words) and x.text in ("key", "gap")] == [key]
+    discs = [x for x in things if isinstance(x, Disc)]
     body = max(discs, key=lambda disc: disc.radius)
     pins = [disc for disc in discs if 9 < disc.radius <= 12]
     assert len(pins) == count
