@@ -65,5 +65,8 @@ def implicit(parts: Mapping[str, Part], index: Mapping[str, int]) -> Iterator[Jo
         for terminal in part.shape.bonded:
             yield Join(0, own[terminal], How.BOND, part.place, part.place)
         if part.host in parts:
-            for sign, lug in section_lugs(part, parts[part.host]):
-                yield Join(index[lug], own[sign], How.INSIDE, part.place, part.place)
+            at_lugs = section_lugs(part, parts[part.host])
+            # A can whose own declaration is broken, which is told, has no such lug.
+            yield from (
+                Join(index[lug], own[sign], How.INSIDE, part.place, part.place) for sign, lug in at_lugs if lug in index
+            )

@@ -242,7 +242,7 @@ CIRCUITS = tuple(
         ("leakage ladder", 4_000, 16, _leak_ladder, (CHECK,)),
         ("stated readings", 80, 0, _stated, (CHECK, SUPPLY)),
         ("stated readings apart", 80, 0, _stated_apart, (CHECK, SUPPLY)),
-        ("tubes on one supply", 400, 0, _tubes, (CHECK, SUPPLY)),
+        ("tubes on one supply", 400, 5, _tubes, (CHECK, SUPPLY)),
         ("signal diodes on one supply", 400, 2, _signal_diodes, (CHECK, SUPPLY)),
         ("separate rectifiers", 1_000, 10, _rectifiers, (CHECK, SUPPLY)),
         ("parallel rectifiers", 16, 1, _parallel, (CHECK, SUPPLY)),

@@ -108,7 +108,7 @@ WORK = (
     Case("turned electrolytics", 80, COMPARE, _turned, share=0),
     Case("parts in each other's places", 20, COMPARE, _others_places, share=0),
     Case("strangers", 400, COMPARE, _strangers),
-    Case("renamed strangers", 400, COMPARE, _renamed_strangers),
+    Case("renamed strangers", 400, COMPARE, _renamed_strangers, share=4),
     Case("changed values", 160, COMPARE, _changed_values),
     Case("picture of many findings, DOT", 160, _drawn(".dot"), _changed_values),
     Case("picture of many lifted leads, DOT", 160, _drawn(".dot"), _lifted, share=0),
