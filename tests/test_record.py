@@ -104,6 +104,8 @@ def test_a_supply_that_keeps_its_charge_is_told() -> None:
     assert "On paper the chassis is wired as the original" in words
     assert "these figures are those of the list as it stands" not in words
     assert "never: nothing bleeds it. Discharge it by hand" in words
+    assert "as in <code>1/2 W</code>, <code>180 mA</code>" in Path("record.html").read_text(encoding="utf-8")
+    assert "as in 1/2 W, 180 mA" in words
 
 
 def test_the_same_lists_give_the_same_page() -> None:
@@ -157,7 +159,9 @@ def hostile(text: str) -> Record:
 
 
 @pytest.mark.parametrize(
-    "text", [*HARM, '"><script>alert(1)</script>', "' onload='x", "</style>", "{{ 7*7 }}"], ids=ascii
+    "text",
+    [*HARM, '"><script>alert(1)</script>', "' onload='x", "</style>", "{{ 7*7 }}", "`<b>x</b>`", "`<x>` `"],
+    ids=ascii,
 )
 def test_no_word_of_a_file_acts(text: str) -> None:
     written = record_page(hostile(text))

@@ -93,9 +93,11 @@ def _instruction(overload: TooLarge, most: str) -> str:
 def _why(overload: TooLarge) -> str:
     limit = overload.limit
     most = spelled(limit.most, Dimension.CAPACITANCE)
-    said = f"from memory {most}, so look it up" if limit.standing is Standing.MEMORY else f"by its data sheet {most}"
+    said = f"it takes {most} (from memory: look it up)"
+    if limit.standing is not Standing.MEMORY:
+        said = f"its data sheet allows {most}"
     under = f" ({limit.terms})" if limit.terms else ""
-    return f"each charging pulse goes through the tube; it takes {said}{under}"
+    return f"each charging pulse goes through the tube; {said}{under}"
 
 
 RULE = Rule("first-capacitor-too-large", Grade.STOP, _check, __doc__, About.SAME_VOLTS)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from importlib.resources import files
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from netcheck import __version__
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
@@ -60,6 +60,7 @@ def record_page(record: Record) -> str:
         loader=PackageLoader("netcheck.reports.record", ""), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True, finalize=_safe,
     )  # fmt: skip
+    environment.filters["typed"] = _typed
     style, script = _own("page.css"), _own("page.js")
     report = record.report
     return environment.get_template("page.html.j2").render(
@@ -104,6 +105,14 @@ def _policy(style: str, script: str) -> str:
 
 def _digest(text: str) -> str:
     return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}"
+
+
+def _typed(text: str) -> Markup:
+    """A text in which what stands between back quotes is set as what is typed, without them."""
+    pieces = visible(text).split("`")
+    if len(pieces) % 2 == 0:
+        return escape("`".join(pieces))
+    return Markup("").join(Markup("<code>{}</code>").format(one) if at % 2 else one for at, one in enumerate(pieces))
 
 
 def _safe(value: object) -> object:
