@@ -10,11 +10,11 @@ import pytest
 from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.buy_sheet import lines_of
 from netcheck.bench.buying import needed
-from netcheck.bench.made import CAPACITOR_VOLTS, RESISTOR_WATTS, next_made, preferred
 from netcheck.bench.ordered import serving
 from netcheck.compare.bands import picks
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.made import CAPACITOR_VOLTS, RESISTOR_WATTS, next_made, preferred
 from netcheck.reports import SHEETS
 from netcheck.reports.renderer import Style
 from netcheck.sheets import buy

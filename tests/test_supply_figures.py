@@ -7,8 +7,9 @@ import pytest
 
 from netcheck.electrical.table.rows import Emptying, RectifierRow
 from netcheck.electrical.table.supply import SupplyTable
-from netcheck.electrical.table.swap import SiliconSwap, preferred_above
+from netcheck.electrical.table.swap import SiliconSwap
 from netcheck.electrical.tube_data import first_capacitors, heater_of, rectifier_tube_of, regulator_volts_of
+from netcheck.parts.made import above
 from tests.test_published_supplies import printed, row_of, table_of
 
 HALF_WAVE = """
@@ -182,7 +183,7 @@ def test_a_line_is_told_with_its_chart() -> None:
 def test_preferred_values_are_those_of_the_standard(series: str) -> None:
     key = eseries.ESeries[series]
     for ohms in (1.0, 9.9, 10.0, 10.01, 68.0, 92.0, 336.2, 8200.0, 19_999.0):
-        assert preferred_above(ohms, series) == pytest.approx(eseries.find_greater_than_or_equal(key, ohms))
+        assert above(ohms, series) == pytest.approx(eseries.find_greater_than_or_equal(key, ohms))
 
 
 def test_silicon_for_both_stacks_of_a_doubler() -> None:

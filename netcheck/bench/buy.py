@@ -7,7 +7,6 @@ from decimal import Decimal
 from enum import Enum
 
 from netcheck.bench.alike import is_renewed
-from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESISTOR_WATTS, next_made
 from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
 from netcheck.core.circuit import Circuit, Part
@@ -20,6 +19,7 @@ from netcheck.electrical.table.supply import SupplyTable
 from netcheck.parts import SOCKET
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
 from netcheck.parts.diode_types import SILICON_MARGIN
+from netcheck.parts.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, RESISTOR_WATTS, next_made
 
 __all__ = ["Basis", "LineClass", "Need", "OrderGroup", "needs"]
 

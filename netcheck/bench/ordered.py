@@ -3,8 +3,8 @@
 from collections.abc import Callable, Iterable
 from decimal import Decimal
 
-from netcheck.bench.made import preferred
 from netcheck.core.quantity import Dimension
+from netcheck.parts.made import preferred
 
 __all__ = ["Picks", "is_made", "ordered", "serving"]
 

@@ -40,10 +40,10 @@ from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.diode_types import SILICON_MARGIN
+from netcheck.parts.made import DIODE_VOLTS, next_made
 
 GRACE = 1.05  # of what a stack or a tube is rated for: those figures are from memory
 TUBE_GRACE = 1.15  # of a tube's on a high line: a 35W4 is rated 330 V, and every set on 117 V puts 364 V on it
-RATINGS = (200, 400, 600, 800, 1000)  # of the usual silicon diodes
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -86,9 +86,9 @@ def _grade(kind: PartKind, rated: float, cold: float, high: float) -> Grade | No
 
 
 def _advice(high: float, *, silicon: bool) -> str:
-    least = next((volts for volts in RATINGS if volts >= SILICON_MARGIN * high), None)
+    least = next_made(SILICON_MARGIN * high, DIODE_VOLTS)
     if silicon and least is not None:
-        return f"fit a diode for {least} V or more" + ("; 1000 V costs no more" if least < RATINGS[-1] else "")
+        return f"fit a diode for {least} V or more" + ("; 1000 V costs no more" if least < DIODE_VOLTS[-1] else "")
     return (
         "fit one with a higher rating, or two in series with equal resistors across them"
         if silicon

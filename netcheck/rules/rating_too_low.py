@@ -42,11 +42,10 @@ from netcheck.electrical.proof.judgement import is_reversed
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.made import CAPACITOR_VOLTS, next_made
 
 if TYPE_CHECKING:
     from netcheck.electrical.stress import Stress
-
-RATINGS = (16, 25, 35, 50, 63, 100, 160, 200, 250, 350, 400, 450, 500, 600)  # of today's electrolytics
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -123,7 +122,7 @@ def _on_a_high_line(graph: CircuitGraph, mild: Sequence["Stress"]) -> Iterator[F
 def _finding(graph: CircuitGraph, group: tuple["Stress", ...], grade: Grade, words: tuple[str, str]) -> Finding:
     headline, why = words
     highest = max(max(one.cold_high, one.in_use or 0.0) for one in group)
-    least = next((volts for volts in RATINGS if volts >= highest), None)
+    least = next_made(highest, CAPACITOR_VOLTS)
     part = f"one rated {least} V or more" if least else "two in series with a resistor across each"
     if any(one.divided for one in group):
         part = f"a resistor of one value across each of those in series (100k to 220k), or {part}"

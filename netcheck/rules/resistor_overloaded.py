@@ -43,11 +43,10 @@ from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
+from netcheck.parts.made import RESISTOR_WATTS, next_made
 
 if TYPE_CHECKING:
     from netcheck.electrical.overload import Overload
-
-WATTS = (0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0, 25.0, 50.0)  # that resistors are sold for
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
@@ -84,7 +83,7 @@ def _headline(one: "Overload", *, heat: bool) -> str:
 
 def _fit(watts: float) -> str:
     """Twice the heat, as sold: half its rating is what a resistor is run at."""
-    least = next((each for each in WATTS if each >= 2 * watts), None)
+    least = next_made(2 * watts, RESISTOR_WATTS)
     if least is None:
         return "share the heat among several resistors, or find what draws so much"
     return f"fit {least:g} W or more{', wirewound or flameproof' if least > 2 else ''}"

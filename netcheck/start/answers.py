@@ -4,12 +4,12 @@ All that comes of any answer beside any other is without STOP and LOOK, which a 
 never accepted for the user: a table set with B- on the chassis is told as it is, and its settings are not strict.
 """
 
-import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from netcheck.core.errors import UsageFault
+from netcheck.parts.made import RESISTOR_WATTS, next_made, preferred
 
 __all__ = ["CANS", "KINDS", "RECTIFIERS", "Answers"]
 
@@ -32,9 +32,8 @@ _HERTZ_FROM = 200  # volts from which the line has 50 Hz where nothing is said
 _VOLTS = (90, 260)
 _VOLTS_OF_TABLE = (100, 130)  # its heaters alone take 98
 _STRING_AMPERES = 0.15
+_WIRE_WOUND = 5  # watts, from which resistors are wire-wound
 _TUBES = {"tube": 35 + 50 + 12.6, "dry": 50 + 12.6}  # volts of the heaters of the table set
-_ROUND = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82, 100)
-_WATTS = (5, 10, 15, 20, 25)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +90,6 @@ class Answers:
 
     def _dropper(self, volts: int) -> dict[str, object]:
         """What is in series with the heaters of a table set."""
-        ohms = _rounded((volts - _TUBES[self.rectifier]) / _STRING_AMPERES)
+        ohms = round(preferred((volts - _TUBES[self.rectifier]) / _STRING_AMPERES, "E12"))
         watts = ohms * _STRING_AMPERES**2
-        return {"dropper_ohms": ohms, "dropper_watts": next(size for size in _WATTS if size >= 1.5 * watts)}
-
-
-def _rounded(ohms: float) -> int:
-    """The nearest value of the E12 series."""
-    decade = 10 ** math.floor(math.log10(ohms / 10))
-    return int(min(_ROUND, key=lambda figure: abs(figure * decade - ohms)) * decade)
+        return {"dropper_ohms": ohms, "dropper_watts": next_made(max(1.5 * watts, _WIRE_WOUND), RESISTOR_WATTS)}

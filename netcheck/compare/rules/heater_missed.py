@@ -51,10 +51,9 @@ from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.points import lead_name
+from netcheck.parts.made import RESISTOR_WATTS, next_made, preferred
 
-_E12 = (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82)
-# What resistors are made for, in watts; twice what is shed is fitted (common practice).
-_WATTS = (1, 2, 3, 5, 7, 10, 15, 20, 25, 30, 50)
+_COOL = 2  # so many times the watts that are shed: half its rating is what a resistor is run at (common practice)
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -95,12 +94,6 @@ def _heater_pins(tube: Part) -> list[str]:
     return [lead_name(tube, keys[f"heater-{n}"]) for n in (1, 2)]
 
 
-def _standard(ohms: Decimal) -> Decimal:
-    """The nearest value of the E12 series (IEC 60063)."""
-    scale = Decimal(10) ** (ohms.adjusted() - 1)
-    return min((scale * step for step in (*_E12, 100)), key=lambda value: abs(value - ohms))
-
-
 def _line(pair: Pair, tube: Part, pins: list[str]) -> str:
     """The resistor as a line of the file; without its size where the tube's heater is not known."""
     from netcheck.electrical.tube_data import heater_of
@@ -109,9 +102,9 @@ def _line(pair: Pair, tube: Part, pins: list[str]) -> str:
     name = next(f"R{n}" for n in range(90, 10_000) if f"R{n}" not in known)
     size = ""
     if heater is not None:
-        ohms = _standard(Decimal(heater.volts / heater.amperes))
-        watts = next((w for w in _WATTS if w >= 2 * heater.volts * heater.amperes), _WATTS[-1])
-        size = f" {spelled(ohms, Dimension.RESISTANCE)} {watts} W"
+        ohms = Decimal(str(preferred(heater.volts / heater.amperes, "E12")))
+        watts = next_made(_COOL * heater.volts * heater.amperes, RESISTOR_WATTS)
+        size = f" {spelled(ohms, Dimension.RESISTANCE)}" + (f" {watts:g} W" if watts else "")
     return f"resistor {name}{size} from {pins[0]} to {pins[1]} replaces {tube.name}.heater"
 
 

@@ -5,7 +5,6 @@ it would be in the way of one alone. It is put beside the one that is there, if 
 """
 
 import dataclasses
-import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
@@ -20,19 +19,14 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.network.laws import silicon
 from netcheck.electrical.running.steady import Steady, steady
+from netcheck.parts.made import above
 
-__all__ = ["Preferred", "Risen", "SiliconSwap", "preferred_above", "swapped"]
+__all__ = ["Preferred", "Risen", "SiliconSwap", "swapped"]
 
 SERIES = "the series resistor"
 MOST_OHMS = 20_000.0
 CLOSE = 0.05  # volts
 HALVINGS = 30
-
-# IEC 60063.
-_TENS = {
-    "E12": (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82),
-    "E24": (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,13 +115,6 @@ def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: M
     return SiliconSwap(names, changes, held, cold_high.get(held, 0.0), place, ohms, watts, preferred, late)
 
 
-def preferred_above(ohms: float, series: str) -> float:
-    """The least value of a series (``E12``, ``E24``) that is not below ``ohms``."""
-    tens = 10.0 ** (math.floor(math.log10(ohms)) - 1)
-    steps = (*_TENS[series], 100)
-    return next(step * tens for step in steps if step * tens >= ohms * (1 - 1e-9))
-
-
 def _rectifiers_of(network: Network, part: str) -> list[Rectifier]:
     every = [one for one in network.elements if isinstance(one, Rectifier)]
     found = [one for one in every if one.name == part or one.name.startswith(f"{part} ")]
@@ -166,8 +153,8 @@ def _series(lead: _Lead, held: str, volts: float) -> _Found | None:
 
 
 def _preferred(lead: _Lead, held: str, ohms: float) -> Iterable[Preferred]:
-    for series in _TENS:
-        found = _tried(lead, held, preferred_above(ohms, series))
+    for series in ("E12", "E24"):
+        found = _tried(lead, held, above(ohms, series))
         if found is not None:
             yield Preferred(series, found.ohms, found.volts, found.watts)
 
