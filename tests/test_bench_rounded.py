@@ -3,10 +3,10 @@
 import math
 
 import pytest
-from netcheck.bench.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, SERIES, preferred
 
 from netcheck.bench.expected import Expected, Want
 from netcheck.bench.rounded import ohms_words, percent_words, volts_words
+from netcheck.parts.made import CAPACITOR_VOLTS, DIODE_VOLTS, FILM_VOLTS, SERIES, preferred
 
 SIZES = {"": 1.0, "k": 1e3, "meg": 1e6}
 
