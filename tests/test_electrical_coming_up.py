@@ -155,6 +155,21 @@ def test_alternating_current_begins_with_a_push_to_one_side() -> None:
     assert "C2" in first_seen(Network(5, elements))
 
 
+def test_the_push_is_up_to_twice_the_swing_that_is_left() -> None:
+    """1.2 V of swing are borne; at first they are 2.4 V, and the load on the winding goes before they do."""
+    elements = (
+        VoltageSource("W1", 1, 0, 27.5, 50.0, 200.0, rise=0.05),
+        Resistor("R1", 1, 2, 33e3),
+        Capacitor("C1", 0, 2, 2.2e-6, polarised=True),
+        VoltageSource("W2", 3, 0, 100.0, 50.0, 20.0),
+        Rectifier("D1", 3, 4, SILICON),
+        Capacitor("C2", 4, 0, 33e-6, polarised=True),
+    )
+    network = Network(5, elements)
+    assert {name for name, seconds in seconds_below(network, -BORNE, 10, line=1.1).items() if seconds > 0.02} == {"C1"}
+    assert first_seen(network) == ["C1"]
+
+
 def doubler(first: float, *, turned: bool = False) -> Network:
     """100 V peak, nothing lost, the second capacitor 100 mfd."""
     drop_less = Conduction(((0.0, 0.0), (0.01, 10.0)))
@@ -207,3 +222,18 @@ def test_a_doubler_is_followed_from_its_worse_half_wave(*, turned: bool) -> None
     assert one.rides
     assert one.seconds == pytest.approx(cycles_backwards(2e-5) / 60, rel=0.02)
     assert backwards_at_first(doubler(5e-5, turned=turned), {}, Figures()) == ()
+
+
+@pytest.mark.parametrize(("reservoir", "told"), [(1e-4, {"C1", "C2"}), (1e-6, set())])
+def test_both_of_a_full_wave_doubler_that_charge_a_far_larger_one(reservoir: float, told: set[str]) -> None:
+    elements = (
+        VoltageSource("W1", 1, 2, 286.0, 50.0, 94.0, rise=0.05),
+        Rectifier("D1", 1, 3, SILICON),
+        Rectifier("D2", 0, 1, SILICON),
+        Capacitor("C1", 3, 2, 1e-5, polarised=True),
+        Capacitor("C2", 2, 0, 1e-5, polarised=True),
+        Capacitor("C3", 3, 0, reservoir, polarised=True),
+    )
+    network = Network(4, elements)
+    seen = {name for name, seconds in seconds_below(network, -BORNE, 20, line=1.1).items() if seconds > 1.1 / 50}
+    assert set(first_seen(network)) == seen == told

@@ -72,7 +72,7 @@ def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) ->
     """What rectifiers do that need no heat."""
     if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         return ()
-    rides = riding(network, BORNE_VOLTS) & set(asked)
+    rides = (riding(network, BORNE_VOLTS) | _on_one_side(network)) & set(asked)
     ways = (_meets_elsewhere(network), _goes_both_ways(network), _swings(network, asked), _dips(network, seen, asked))
     if not (rides or any(ways)):
         return ()
@@ -106,6 +106,15 @@ def _meets_elsewhere(network: Network) -> bool:
     return any(isinstance(one, Capacitor) and ends.isdisjoint((one.plus, one.minus)) for one in network.elements)
 
 
+def _on_one_side(network: Network) -> frozenset[str]:
+    """The capacitors with one end on a side of alternating current, as both of a full-wave doubler have."""
+    sources = [s for s in network.elements if isinstance(s, VoltageSource) and s.hertz]
+    sides = {n for s in sources for n in (s.plus, s.minus)} - {0}
+    return frozenset(
+        one.name for one in network.elements if isinstance(one, Capacitor) and len({one.plus, one.minus} & sides) == 1
+    )
+
+
 def _goes_both_ways(network: Network) -> bool:
     """Whether lines on both sides of the reference come up."""
     volts = cold_means(probed(network)).values()
@@ -113,9 +122,12 @@ def _goes_both_ways(network: Network) -> bool:
 
 
 def _swings(network: Network, asked: Iterable[str]) -> bool:
-    """Whether alternating current reaches a capacitor: it begins with a push to one side that only dies away."""
-    peaks, means = cold_peaks(network), cold_means(network)
-    return any(abs(peaks[name]) - abs(means.get(name, 0.0)) > BORNE_VOLTS for name in asked)
+    """Whether alternating current reaches a capacitor: it begins with a push to one side that only dies away.
+
+    The push is up to twice the swing that is left in the end.
+    """
+    peaks, means = cold_peaks(network, HIGH_LINE), cold_means(network)
+    return any(2 * (abs(peaks[name]) - abs(means.get(name, 0.0))) > BORNE_VOLTS for name in asked)
 
 
 def _dips(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> bool:
