@@ -232,6 +232,54 @@ def test_the_return_of_a_supply_is_not_taken_off_the_chassis() -> None:
     assert _do(slip, "hot-chassis").startswith("undo that joint")
 
 
+APART = RETURN.replace("net ground: chassis, P1.2, C1-, R1.2\n", """common B-
+capacitor C9 .001 mfd 275 V Y2
+net B-: P1.2, C1-, R1.2, C9.1
+net ground: chassis, C9.2
+""")  # fmt: skip
+JOINED = 'state rewired\nstart from "original.netck"\ncommon chassis\nwire P1.2 to chassis intended "as later sets"\n'
+
+
+def test_a_joint_that_the_original_does_not_have_is_not_left() -> None:
+    """The return of the supply was apart from the chassis, whatever the work calls the common."""
+    assert _beside(APART, JOINED) == (
+        "undo that joint: in the original the supply returns apart from the chassis; or accept it: "
+        '`accept hot-chassis P1 "why"`'
+    )
+
+
+CORD = """
+cord P1 added "not on the drawing"
+at D1.anode: P1.1
+at C1-: P1.2
+meant line: P1.1
+meant {net}: P1.2
+"""
+
+
+def test_a_drawing_without_its_cord_has_the_joint_where_the_cord_is_meant_to_be() -> None:
+    apart, joined = (
+        set_.replace("cord P1\n", "").replace("P1.1, ", "").replace("P1.2, ", "") for set_ in (APART, RETURN)
+    )
+    assert _beside(apart, JOINED + CORD.format(net="B-")).startswith("undo that joint")
+    work = 'state rewired\nstart from "original.netck"\n' + CORD.format(net="ground")
+    assert _beside(joined, work).startswith("leave the joint if the original has it")
+
+
+def test_a_resistor_that_the_original_does_not_have_is_not_left_either() -> None:
+    set_ = SET.format(state="drawn", size=".001", kind="275 V Y2")
+    work = 'state rewired\nstart from "original.netck"\nchange C9 .01 mfd\n'
+    new = 'resistor R9 220k added "bleeder"\nat C9.1: R9.1\nat C9.2: R9.2\n'
+    assert "R9 alone passes more than the limit: take it out, the original does not have it, or" in _beside(
+        set_, work + new
+    )
+
+
+def _beside(original: str, rewired: str) -> str:
+    (order,) = [d.do for d in compared(original, rewired).diagnostics if d.rule == "hot-chassis"]
+    return order
+
+
 def test_a_fuse_is_not_given_a_size_that_nobody_worked_out() -> None:
     assert "`fuse F1 ... A slow" in _do("state rewired" + BY_TRANSFORMER, "no-line-fuse")
 

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from netcheck.language.situation import LineToken, Situation
 
 __all__ = [
-    "anything", "early_colon", "no_colon", "no_comma", "no_from", "no_leads", "no_name_after", "no_nth_name",
+    "anything", "early_colon", "no_colon", "no_comma", "no_from", "no_in", "no_leads", "no_name_after", "no_nth_name",
     "no_quotes", "no_state", "no_text", "no_to", "no_value", "one_lead", "sign",
 ]  # fmt: skip
 
@@ -23,6 +23,11 @@ Where = Callable[[Situation], LineToken | None]
 def no_colon(line: Situation) -> LineToken | None:
     """The name after which a colon is missing."""
     return line.before if "_COLON" in line.expected else None
+
+
+def no_in(line: Situation) -> LineToken | None:
+    """What is written where the word ``in`` belongs."""
+    return line.here if "IN" in line.expected else None
 
 
 def no_side(line: Situation) -> LineToken | None:

@@ -125,6 +125,13 @@ MISTAKES = (
         ("wire SP1.1, C30.A red", "move R14.2 SP2.1", "cut SP1.2", "supply boost 280 V", "wire SP1.1 C30.A"),
     ),
     Mistake(
+        "all",
+        misfits.no_in,
+        "`all` says which parts, then `in` which unit",
+        example,
+        ("all capacitors mfd", "all capacitors", "all capacitors, mfd"),
+    ),
+    Mistake(
         "",
         misfits.one_lead,
         "{place} says where one lead goes and not the other",

@@ -4,10 +4,11 @@ from collections.abc import Iterable
 from itertools import chain
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.rewording import as_designed, beside, until_then
+from netcheck.compare.words.rewording import as_designed, beside, reordered, until_then
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import About, Diagnostic, Grade
-from netcheck.electrical.mains.leak_words import IF_ORIGINAL, milliamperes
+from netcheck.core.kind import Family
+from netcheck.electrical.mains.leak_words import IF_ORIGINAL, milliamperes, unlike_the_original
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import LinePosition, on_line
@@ -40,7 +41,7 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
         leak, then = now[metal], before.get(metal)
         made = None if _was_so(leak, then) else _maker(pair, found, leak)
         if made is None:
-            kept.append(_placed(diagnostic, leak, then))
+            kept.append(_placed(diagnostic, leak, then, known=_may_stay(pair, old, leak)))
         else:
             found = tuple(until_then(d, diagnostic) if d is made else d for d in found)
     return found, tuple(kept)
@@ -69,11 +70,23 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
     return then is not None and (then.is_over or then.on_neutral) and leak.amperes <= then.amperes * _WORSE
 
 
-def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None) -> Diagnostic:
+def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None, *, known: bool) -> Diagnostic:
     if _was_so(leak, then):
         return as_designed(diagnostic, IF_ORIGINAL)
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
-    return beside(diagnostic, f"in the original it is {was}")
+    order = diagnostic.do if known else unlike_the_original(diagnostic.do)
+    return beside(reordered(diagnostic, order, diagnostic.mends), f"in the original it is {was}")
+
+
+def _may_stay(pair: Pair, old: Circuit, leak: Leak) -> bool:
+    """Whether the original has what the current passes: a part, or the joint; without a cord, its returns say that."""
+    if leak.is_joint:
+        graph = CircuitGraph(old)
+        joined = any(each.metal == leak.metal and each.is_joint for each in leaks(graph))
+        return joined or (line_of(graph) is None and old.common == leak.metal)
+    ways = [pair.real.circuit.parts[way.part] for way in leak.ways]
+    others = [part for part in ways if part.kind.family is not Family.CAPACITOR]
+    return any(name in old.parts for part in others for name in (part.name, *part.replaces))
 
 
 def _maker(pair: Pair, found: Told, leak: Leak) -> Diagnostic | None:

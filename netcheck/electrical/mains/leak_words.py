@@ -13,13 +13,14 @@ from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.engine.headline import HEADLINE
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["IF_ORIGINAL", "LeakWords", "leak_told", "milliamperes"]
+__all__ = ["IF_ORIGINAL", "LeakWords", "leak_told", "milliamperes", "unlike_the_original"]
 
 _SHARE = 0.1  # of the current, from which a part on the way is shown
 _ON_THE_WAY = (Family.CORD, Family.FUSE, Family.SWITCH)
 
 IF_ORIGINAL = " if the original has it"
 """In an order: one state by itself does not say how the set was made."""
+_KEPT_JOINT = "leave the joint"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,10 +107,26 @@ def _undone(graph: CircuitGraph, leak: Leak, cord: Part, order: str) -> str:
     """What to do about metal that is joined to the line; a supply that returns through it would float without."""
     if leak.metal == graph.circuit.common and is_off_the_line(graph):
         return (
-            f"leave the joint{IF_ORIGINAL}, it is the return of the supply: fit a polarized cord with the "
+            f"{_KEPT_JOINT}{IF_ORIGINAL}, it is the return of the supply: fit a polarized cord with the "
             f"neutral on this side, and {_accept(cord.name)}"
         )
     return f"{order}, or {_accept(cord.name)}"
+
+
+def unlike_the_original(order: str) -> str:
+    """The order where the original has neither the joint nor the resistor that one state by itself would have left."""
+    kept, doubt, rest = order.partition(IF_ORIGINAL)
+    if not doubt:
+        return order
+    if kept == _KEPT_JOINT:
+        accept = rest.rpartition(" and ")[2]
+        return f"undo that joint: in the original the supply returns apart from the chassis; or {accept}"
+    return f"{_take_out(kept)}, the original does not have {'it' if kept.endswith(' it') else 'them'}{rest}"
+
+
+def _take_out(kept: str) -> str:
+    before, _, them = kept.rpartition("leave ")
+    return f"{before}take {them} out"
 
 
 def _remedy(graph: CircuitGraph, leak: Leak, ways: list[Part]) -> str:
@@ -125,7 +142,7 @@ def _remedy(graph: CircuitGraph, leak: Leak, ways: list[Part]) -> str:
     others = [part.name for part in ways if part is not capacitor]
     them = "them" if len(others) > 1 else "it"
     alone = f"{_listed(others, last=True)} alone {'pass' if len(others) > 1 else 'passes'} more than the limit"
-    return f"fit a Y2 of {SMALL} or less for {capacitor.name}; {alone}: leave {them} if the original has it"
+    return f"fit a Y2 of {SMALL} or less for {capacitor.name}; {alone}: leave {them}{IF_ORIGINAL}"
 
 
 def milliamperes(amperes: float) -> str:

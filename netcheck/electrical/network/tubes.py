@@ -112,7 +112,7 @@ def _screen(draft: Draft, part: Part, unit: str) -> int | None:
 
 def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
     """Adds what tubes typically draw, unless a `draws` statement speaks of the net that feeds one."""
-    around = _Around(_to_reference(draft), _stated(draft))
+    around = _AroundTubes(_to_reference(draft), _stated(draft))
     for part in tubes:
         if regulator_volts_of(part.features.type) is None:
             rectifying = {plate for plate, _ in _diodes(part)}
@@ -122,14 +122,14 @@ def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Around:
+class _AroundTubes:
     """What all tubes of a draft hang on: the ohms from nets to the common, and the nets that a `draws` speaks of."""
 
     ohms: Mapping[int, float]
     stated: AbstractSet[int]
 
 
-def _appetite(draft: Draft, around: _Around, part: Part, unit: str) -> None:
+def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None:
     plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
     if plate is None or cathode is None:
         return

@@ -1,0 +1,52 @@
+"""A statement of the language is more than read: what the file comes to differs for it, and a slip in it is told."""
+
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+
+import pytest
+
+from netcheck.core.source import Place, Source
+from netcheck.engine.language_page import STATEMENTS
+from netcheck.language.examples import EXAMPLES
+from netcheck.language.syntax_errors import MISTAKES
+from tests.paper import built
+from tests.test_syntax import CASES
+
+RESISTOR = "resistor R99 1k\nnet edge: R99.1, chassis\n"
+# What two statements are there for: a base of a type that is not known, and a value without its unit.
+BEFORE = {"basing": "tube V99 X99\n", "all": "capacitor C99 5\n"}
+
+
+def comes_to(text: str) -> tuple[object, ...]:
+    """The circuit and the headlines; where in the text something is said is left out, since one more line moves it."""
+    circuit, told = built(text)
+    return (without_places(circuit), *((found.rule, found.headline) for found in told))
+
+
+def without_places(thing: object) -> object:
+    if isinstance(thing, Place | Source):
+        return None
+    if is_dataclass(thing):
+        return (type(thing).__name__, *(without_places(getattr(thing, one.name)) for one in fields(thing)))
+    if isinstance(thing, Mapping):
+        return tuple((key, without_places(value)) for key, value in thing.items())
+    return tuple(map(without_places, thing)) if isinstance(thing, tuple) else repr(thing)
+
+
+def test_a_comment_comes_to_nothing() -> None:
+    assert comes_to(RESISTOR) == comes_to(f"# of five watts\n{RESISTOR}")
+
+
+@pytest.mark.parametrize("word", EXAMPLES)
+def test_no_statement_is_read_and_forgotten(word: str) -> None:
+    text = BEFORE.get(word, "") + RESISTOR
+    assert comes_to(text) != comes_to(f"{text}{EXAMPLES[word]}\n")
+
+
+TYPED_WRONG = {line.split()[0] for _, text, _ in CASES for line in text.splitlines() if line.strip()}
+TYPED_WRONG |= {example.split()[0] for row in MISTAKES for example in row.examples}
+
+
+@pytest.mark.parametrize("word", STATEMENTS)
+def test_every_statement_has_a_slip_that_is_told(word: str) -> None:
+    assert word in TYPED_WRONG
