@@ -7,7 +7,7 @@ import pytest
 
 from tests.campaign.chassis import CHASSIS, Chassis, Joint, Part, hub_of
 from tests.campaign.orders import Unfollowed, carried_out
-from tests.campaign.repairs import distances, orders_of, repair
+from tests.campaign.repairs import distances, has_fewer_slips, orders_of, repair
 
 LUGS = {"B+": "SP1.1", "screen": "SP1.2", "ground": "SP1.3", "plate": "SP1.4"}
 RESISTORS = {"R1": ("B+", "screen"), "R2": ("B+", "plate"), "R3": ("screen", "ground"), "R4": ("B+", "plate")}
@@ -174,6 +174,33 @@ def test_a_net_of_the_original_is_a_place() -> None:
 def test_what_is_not_there_can_t_be_ordered(line: str) -> None:
     with pytest.raises(Unfollowed, match=line.partition(" ")[0]):
         carried_out(sound(), [line])
+
+
+SLIPS: Mapping[str, tuple[tuple[str, ...], Sequence[tuple[str, ...]], int, bool]] = {
+    # what is wrong, the orders of each finding, how many faults were planted, whether it is the shorter account
+    "one end of a wire for two faults": (
+        ("cut SP1.4 to V1.3", "wire SP1.2 to V1.3"), [("cut SP1.2 to V1.3", "wire SP1.4 to V1.3")], 2, True,
+    ),
+    "one lead for two faults": (("move R1.2 to SP1.4",), [("move R1.2 to SP1.2",)], 2, True),
+    "as many slips as faults": (("move R1.2 to SP1.4",), [("move R1.2 to SP1.2",)], 1, False),
+    "two wires are two slips": (
+        ("cut SP1.4 to V1.3", "wire SP1.2 to SP1.1"), [("cut SP1.1 to SP1.2", "wire SP1.4 to V1.3")], 2, False,
+    ),
+    "a finding too few, and not the original": (
+        ("move R1.2 to SP1.4", "wire V1.3 to V1.4"), [("cut V1.3 to V1.4",)], 2, False,
+    ),
+    "one finding of three acts": (
+        ("move R1.2 to SP1.4", "move R3.1 to SP1.1", "wire V1.3 to V1.4"),
+        [("cut V1.3 to V1.4", "move R1.2 to SP1.2", "move R3.1 to SP1.2")], 2, False,
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SLIPS)
+def test_fewer_slips_than_were_planted(name: str) -> None:
+    done, orders, faults, shorter = SLIPS[name]
+    told = document(*orders)
+    assert has_fewer_slips(told, repair(told, spoilt(*done), sound()), faults) is shorter
 
 
 def test_distances_of_partitions() -> None:

@@ -32,7 +32,7 @@ from tests.campaign.chassis import CHASSIS, Chassis, Nets
 from tests.campaign.orders import Unfollowed, carried_out, is_of_values
 from tests.campaign.sameness import Labels, equal, labels_of
 
-__all__ = ["Repair", "distances", "orders_of", "repair"]
+__all__ = ["Repair", "distances", "has_fewer_slips", "orders_of", "repair"]
 
 _NOT_OF_JOINTS = frozenset(
     {
@@ -66,6 +66,27 @@ def orders_of(document: Mapping[str, Any]) -> list[Order]:
 def _first(finding: Mapping[str, Any]) -> Order:
     mends = [finding.get("mend") or (), *(finding.get("alternatives") or ())]
     return next((tuple(mend) for mend in mends if mend), ())
+
+
+def has_fewer_slips(document: Mapping[str, Any], done: Repair, faults: int) -> bool:
+    """Whether a document explains the state by fewer slips than were planted, and following it gives the original.
+
+    A wire of a filament that is on a foot bonded by mistake, while the foot of the strip beside it hangs free, is the
+    chassis's wire on the same pin of the wrong tube: what two hands did and what one did are one netlist, and the
+    fewer slips are the likelier account of it. Each finding must be one slip for that: a joint too many, a joint that
+    is missing, or one end of one wire or lead elsewhere.
+    """
+    grave = [f for f in document["findings"] if f["grade"].upper() == _GRAVE]
+    is_followed = done.ordered and done.repaired and not done.wrong
+    return is_followed and len(grave) < faults and all(_is_one_slip(_first(f)) for f in grave)
+
+
+def _is_one_slip(order: Order) -> bool:
+    acts = [line.split() for line in order]
+    if len(acts) != 2:
+        return len(acts) == 1 and acts[0][0] in ("cut", "wire", "move", "at", "change")
+    off, on = acts
+    return off[0] == "cut" and on[0] == "wire" and len({off[1], off[3]} & {on[1], on[3]}) == 1
 
 
 def repair(document: Mapping[str, Any], faulty: Chassis, sound: Chassis) -> Repair:

@@ -4,7 +4,7 @@ import json
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from random import Random
 from typing import Any
 
@@ -14,7 +14,7 @@ from netcheck.reports.json_document import render
 from netcheck.reports.renderer import Style
 from tests.campaign.planted import Planted
 from tests.campaign.reading import SAMPLES
-from tests.campaign.repairs import Repair, repair
+from tests.campaign.repairs import Repair, has_fewer_slips, repair
 from tests.campaign.rewired_sets import fresh_names
 from tests.campaign.trials import Trial, fitting_samples, reported, trial
 from tests.campaign.verdict import Verdict, judged
@@ -152,7 +152,10 @@ def _one(tally: Tally, deck: "_Deck", count: int, rng: Random, shower: Shower | 
     tally.rejected += drawn.rejected
     report = reported(drawn)
     verdict = judged(report, drawn.faults, drawn.leads)
-    done = repair(json.loads(render(report, Style())), drawn.faulty, drawn.sound)
+    document = json.loads(render(report, Style()))
+    done = repair(document, drawn.faulty, drawn.sound)
+    if has_fewer_slips(document, done, count):
+        verdict = replace(verdict, exact=True)
     (tally.single if count == 1 else tally.multiple).append((verdict, done))
     said = ", ".join(_misses(verdict, done, count))
     if said and shower is not None:
