@@ -118,6 +118,23 @@ def test_a_winding_that_works_alone_may_lie_either_way_round(ends: tuple[str, st
     assert equal(bench.fixed, found, bench.labels, now) is noted
 
 
+@pytest.mark.parametrize(
+    ("seed", "turned", "as_good"), [(1, "5U4G back", True), (4, "5U4G on", False), (5, "6V6GT on", False)]
+)
+def test_a_turn_that_is_another_turn_as_well(seed: int, turned: str, as_good: bool) -> None:  # noqa: FBT001
+    """By hand: what belongs on pins 2 and 8 of a rectifier may change places, and so may 4 and 6.
+
+    One pin back they are on 1 and 7, 3 and 5, as in a mirror; one pin on they are on 3 and 1, 5 and 7, in a mirror not.
+    """
+    drawn = trial(("socket-shifted",), Random(seed), ("fresh-63866",))  # noqa: S311 - repeated from a seed
+    assert drawn is not None
+    fault = drawn.faults[0]
+    tube, moved = fault.what.split()[1].rstrip(":"), fault.what.split(": ")[1].split(", ")
+    way = "on" if f"{tube}.1 on {tube}.2" in moved else "back"
+    assert f"{drawn.faulty.parts[tube].type} {way}" == turned
+    assert any("pins-mirrored" in answer.rules for answer in fault.answers) is as_good
+
+
 def test_a_part_that_is_in_again_is_not_planted_again() -> None:
     for seed in range(12):
         drawn = trial(("dead-part",) * 3, Random(seed), ("one-can", "sallow-street"))  # noqa: S311

@@ -7,6 +7,7 @@ import pytest
 
 from tests.campaign.chassis import CHASSIS, Chassis, Joint, Part, hub_of
 from tests.campaign.orders import Unfollowed, carried_out
+from tests.campaign.reading import rewired_of
 from tests.campaign.repairs import distances, has_fewer_slips, orders_of, repair
 
 LUGS = {"B+": "SP1.1", "screen": "SP1.2", "ground": "SP1.3", "plate": "SP1.4"}
@@ -162,6 +163,17 @@ def test_a_net_of_the_original_is_a_place() -> None:
     assert carried_out(state, ["wire V1.5 to B+"]).components()["V1.5"] == state.components()["SP1.1"]
     with pytest.raises(Unfollowed, match="no point C\\+"):
         carried_out(state, ["wire V1.5 to C+"])
+
+
+def test_a_socket_whose_tube_is_out_has_its_pins() -> None:
+    """The rectifier of this sample is out; its pin 8 stays on B+1, pin 1 is bare, and it has no pin 9."""
+    state = rewired_of("sallow-street")
+    assert "V6" in state.gone
+    assert carried_out(state, ["wire SP1.1 to V6.8"]).components()["SP1.1"] == state.components()[hub_of("B+1")]
+    bare = carried_out(state, ["wire SP1.1 to V6.1"]).components()
+    assert bare["V6.1"] == bare["SP1.1"]
+    with pytest.raises(Unfollowed, match=r"no point V6\.9"):
+        carried_out(state, ["wire SP1.1 to V6.9"])
 
 
 @pytest.mark.parametrize(

@@ -91,6 +91,7 @@ class Chassis:
     """One state while it is worked on. ``gone`` are removed parts with their reasons, ``lines`` go out as they are.
 
     ``hubs`` are the inherited nets, which have their names even where nothing hangs on them any more;
+    ``dead_pins`` are those of sockets whose tube is out, each with the inherited net that it stays on, or itself;
     ``named`` are nets that the original speaks of by name; in a trace ``anchors`` are the nodes that belong on them.
     """
 
@@ -105,6 +106,7 @@ class Chassis:
     anchors: dict[str, tuple[str, ...]] = field(default_factory=dict)
     is_trace: bool = False
     hubs: frozenset[str] = frozenset()
+    dead_pins: Mapping[str, str] = field(default_factory=dict)
 
     def copy(self) -> "Chassis":
         """A copy that can be worked on."""

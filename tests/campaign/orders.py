@@ -151,9 +151,15 @@ def _part(state: Chassis, name: str) -> Part:
 
 
 def _point(state: Chassis, word: str) -> str:
-    """The node that a word means: the chassis, an inherited net, a pin by its electrode too, a lug, a lead."""
+    """The node that a word means: the chassis, an inherited net, a pin by its electrode too, a lug, a lead.
+
+    A pin of a socket whose tube is out is a tie point still: of its inherited net, or of nothing.
+    """
     if word == CHASSIS or hub_of(word) in state.hubs:
         return word if word == CHASSIS else hub_of(word)
+    hub = state.dead_pins.get(word, "")
+    if hub and state.owner(word) is None:
+        return hub if hub in state.hubs else word
     node = canonical(word, state.parts, state.gone)
     part = state.owner(node)
     if part is None:

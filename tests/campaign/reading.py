@@ -163,6 +163,10 @@ class _Reader:
         for name in (w for w in words if w != "," and not w.startswith('"')):
             part = self.chassis.parts.pop(name)
             self.chassis.gone[name] = reason
+            if part.kind == "tube":  # the socket stays, and what hangs on its pins
+                hubs = {j.b: j.a for j in self.chassis.joints if j.how == "hub"}
+                pins = {pin: hubs.get(pin, pin) for pin in _all_nodes(part)}
+                self.chassis.dead_pins = {**self.chassis.dead_pins, **pins}
             if part.kind != "section":
                 self.chassis.joints = [j for j in self.chassis.joints if not any(j.has(x) for x in _all_nodes(part))]
 
