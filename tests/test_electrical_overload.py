@@ -65,12 +65,12 @@ def test_a_set_as_it_was_built_is_looked_at_and_never_stopped(
 
 
 # What resistors are sold for; twice the heat is fitted, and from 3 W upward they are wirewound.
-SIZES = (0.5, 1, 2, 3, 5, 10, 20, 25, 50)
-OHMS = (360000, 120000, 60000, 36000, 24000, 14000, 9000, 5000, 3200, 2200, 1400, 900, 600, 250)
+SIZES = (0.5, 1, 2, 3, 5, 7, 10, 15, 20, 25, 50, 100)
+OHMS = (360000, 60000, 36000, 19000, 14000, 9000, 6000, 3200, 2200, 1800, 1400, 600, 150)
 
 
 def bleeding(ohms: int) -> str:
-    supply = SUPPLY.format(**{**AMPLE, "watts": "900"}).replace("47 ohm", "10 ohm")
+    supply = SUPPLY.format(**{**AMPLE, "watts": "900"}).replace("47 ohm", "4 ohm").replace("10 ohm", "1 ohm").replace("20 ohm", "2 ohm")
     return supply + f"resistor R3 {ohms} ohm 0.001 W wirewound\nnet B+: R3.1\nnet ground: R3.2\n"
 
 

@@ -9,7 +9,7 @@ import tomllib
 from pathlib import Path
 
 import netcheck
-from netcheck.cli import main
+from netcheck.__main__ import main
 
 ROOT = Path(__file__).parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
