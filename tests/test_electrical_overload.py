@@ -71,8 +71,8 @@ OHMS = (360000, 60000, 36000, 19000, 14000, 9000, 6000, 3200, 2200, 1800, 1400, 
 
 def bleeding(ohms: int) -> str:
     supply = SUPPLY.format(**{**AMPLE, "watts": "900"})
-    for ohms in ("47", "10", "20"):  # stiff enough for a hundred watts
-        supply = supply.replace(f"{ohms} ohm", f"{int(ohms) // 10} ohm")
+    for soft in (47, 10, 20):  # stiff enough for a hundred watts
+        supply = supply.replace(f"{soft} ohm", f"{soft // 10} ohm")
     return supply + f"resistor R3 {ohms} ohm 0.001 W wirewound\nnet B+: R3.1\nnet ground: R3.2\n"
 
 
