@@ -186,10 +186,10 @@ def test_a_sheet_says_whether_its_acts_were_carried_out() -> None:
     old, new = states("skerry", "rewired")
     work = job_of(old, new)
     good = job_sheet(work, new, (), (), leads_there=True)
-    assert good.closing[-1].startswith("Carried out on paper, these acts give")
+    assert good.closing[-1].startswith("Done on paper, these steps give")
     assert not good.failed
     bad = job_sheet(work, new, (), (), leads_there=False)
-    assert bad.before[0].startswith("Carried out on paper, these acts do not give")
+    assert bad.before[0].startswith("Done on paper, these steps do not give")
     assert bad.failed
 
 

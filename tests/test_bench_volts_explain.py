@@ -258,7 +258,7 @@ def test_the_sheet_says_how_to_make_sure_and_claims_nothing_of_ohms() -> None:
 
 
 def test_a_sheet_without_any_reading_claims_nothing() -> None:
-    assert on_paper().before == ("Nothing that was read can be held against the plan.",)
+    assert on_paper().before == ("Nothing that was read can be compared with the plan.",)
     assert on_paper(**{"SP1.1": "135"}).before == ("All volts are as expected.",)
 
 

@@ -188,12 +188,12 @@ FIFTY = {"one": "50", "other": "50", "volts": "350"}
 
 # Two 50 mfd 350 V are 25 mfd at 700 V, with 220k across each: el34world.com, topic 19448.
 GROUPS: list[tuple[str, list[str]]] = [
-    (SERIES.format(**FIFTY) + BALANCED, ["C51 and C52 in series take the place of C1: 25 mfd for 25 mfd"]),
+    (SERIES.format(**FIFTY) + BALANCED, ["C51 and C52 in series take the place of C1: 25 mfd, was 25 mfd"]),
     (
         SERIES.format(**FIFTY),
         [
             "C51 and C52 are in series in place of C1 with no balancing resistors",
-            "C51 and C52 in series take the place of C1: 25 mfd for 25 mfd",
+            "C51 and C52 in series take the place of C1: 25 mfd, was 25 mfd",
         ],
     ),
     (
@@ -201,12 +201,12 @@ GROUPS: list[tuple[str, list[str]]] = [
         [
             "C51 and C52 are in series in place of C1 with no resistor across C52",
             "R51.1 is on B+, R51.2 is on middle: nothing says that they belong there",
-            "C51 and C52 in series take the place of C1: 25 mfd for 25 mfd",
+            "C51 and C52 in series take the place of C1: 25 mfd, was 25 mfd",
         ],
     ),
     (
         PARALLEL.format(one="12", other="12", volts="600"),
-        ["C51 and C52 in parallel take the place of C1: 24 mfd for 25 mfd"],
+        ["C51 and C52 in parallel take the place of C1: 24 mfd, was 25 mfd"],
     ),
     (
         PARALLEL.format(one="22", other="22", volts="600"),
@@ -232,7 +232,7 @@ def test_resistors_in_series_need_nothing_across_them() -> None:
     )
     (found,) = compared(original, rewired).diagnostics
     assert (found.grade, found.rule) == (NOTE, "several-for-one")
-    assert found.headline == "R11 and R12 in series take the place of R1: 98k for 100k"
+    assert found.headline == "R11 and R12 in series take the place of R1: 98k, was 100k"
 
 
 STACK = """selenium SE1 130 V 100 mA
@@ -267,4 +267,4 @@ def test_diodes_in_series_carry_what_one_carries() -> None:
         "diode D2 1N4007 anode SP1.1 cathode C1+ replaces SE1\n"
     )
     found = [d.headline for d in compared(STACK, rewired).diagnostics if d.rule == "several-for-one"]
-    assert found == ["D1 and D2 in series take the place of SE1: 1 A for 100 mA"]
+    assert found == ["D1 and D2 in series take the place of SE1: 1 A, was 100 mA"]

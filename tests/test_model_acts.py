@@ -132,7 +132,7 @@ def test_the_refusal_of_a_cut_names_a_joint_that_can_be_cut() -> None:
     _, problems = built('start from "base.netck"\ncut R1.2 to C1.2\n', base=BASE)
     assert [(d.headline, d.do) for d in problems] == [
         (
-            "no joint from `R1.2` to `C1.2` comes from the file before",
+            "no joint from `R1.2` to `C1.2` comes from the earlier file",
             "write `cut R1.2 to SP1.1`, or name another joint that is there",
         )
     ]

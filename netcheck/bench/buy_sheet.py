@@ -140,7 +140,7 @@ def _order(needs: Sequence[Need], unit: str) -> str:
     if size is not None:
         return f"{size:g} {unit}"
     if least is not None:
-        return "more than shops have: two in series"
+        return "more than is made: two in series"
     return f"{needs[0].rated}, as in the file" if needs[0].rated else UNKNOWN
 
 
@@ -181,7 +181,7 @@ _LAID: Mapping[OrderGroup, _Laid] = {
     OrderGroup.ELECTROLYTIC: _Laid(
         {"value": _value, "computed": _computed, "was": _was_volts, "order": _order_volts, "ripple": _ripple,
          "serves as well": _others},
-        ("Computed: the most that it sees, cold on a high line or in use. Ripple: the current that it has to stand.",),
+        ("Computed: the most that it sees, cold on a high line or in use. Ripple: the current that it has to carry.",),
     ),
     OrderGroup.LINE: _Laid({"value": _value, "class": _kind}),
     OrderGroup.CAPACITOR: _Laid(
@@ -194,7 +194,7 @@ _LAID: Mapping[OrderGroup, _Laid] = {
     ),
     OrderGroup.RECTIFIER: _Laid(
         {"value": _value, "backwards": _computed, "order": _order_volts, "mean": _mean, "amperes": _order_amperes},
-        ("Backwards: the inverse volts with nothing drawn, on a high line; order a fifth more at least.",),
+        ("Backwards: the inverse volts with no load, on a high line; order at least a fifth more.",),
     ),
     OrderGroup.FUSE: _Laid(
         {"value": _value, "set takes": _takes, "order": _fuse},

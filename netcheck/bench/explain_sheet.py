@@ -57,7 +57,7 @@ def _verdict(filled: FilledIn, found: Diagnosis, volts: tuple[WrongVolts, ...]) 
         said.append(f"{len(off)} voltage{'s are' if len(off) > 1 else ' is'} not as expected.")
     elif filled.volts and not volts:
         said.append("All volts are as expected.")
-    return " ".join(said) or "Nothing that was read can be held against the plan."
+    return " ".join(said) or "Nothing that was read can be compared with the plan."
 
 
 def _ohms_verdict(found: Diagnosis, *, alone: bool) -> str:
@@ -65,7 +65,7 @@ def _ohms_verdict(found: Diagnosis, *, alone: bool) -> str:
         return _AGREE if alone else "All ohms are as expected."
     count = f"{len(found.wrong)} reading{'s are' if len(found.wrong) > 1 else ' is'} not as expected."
     if not found.groups:
-        return f"{count} No slip and no two slips that are looked for explain them."
+        return f"{count} No slip that is looked for explains them, nor do two together."
     if found.certain:
         return f"{count} Of all single faults only one explains every reading: {found.ranked[0].words}."
     if not found.groups[0][0].explains_all:
@@ -98,7 +98,7 @@ def _explanations(found: Diagnosis) -> Table:
         tie = "; these readings do not tell them apart" if len(group) > 1 else ""
         rows += _group(group, f"{number}. {_fit(group[0])}{tie}")
     columns = (Column("what it may be", wide=True), Column("what mends it", wide=True))
-    return Table("What explains the readings, the likelier first", columns, tuple(rows), key="explain")
+    return Table("What explains the readings, the likeliest first", columns, tuple(rows), key="explain")
 
 
 def _group(group: Sequence[Explanation], lead: str) -> list[Row]:
@@ -146,6 +146,6 @@ def _rivals(found: Diagnosis) -> Sequence[Explanation]:
 def _mending(found: Diagnosis) -> Table:
     first = found.ranked[0]
     rows = tuple(Row((line,)) for line in lines(first.mend))
-    sure = "" if found.certain else "If the first line above is it. Nothing is proved until the readings agree."
+    sure = "" if found.certain else "If the first line above is right. Nothing is proved until the readings agree."
     before = (sure,) if sure else ()
     return Table("To mend, in this order, then measure again", (Column(""),), rows, before, key="mend")

@@ -12,12 +12,12 @@ from netcheck.model.points import HUNG_ON
 __all__ = ["job_sheet"]
 
 _WIDE = Column("", wide=True)
-_BY_NAME = "* from the net of that name; on which lug it sits the file does not say."
+_BY_NAME = "* from the net of that name; the file does not say which lug it is on."
 _FIRST = "Plug out, every filter capacitor discharged and measured. Take a photograph of each side first."
-_DONE = "Carried out on paper, these acts give the second file's state, lead by lead."
+_DONE = "Done on paper, these steps give what the second file says, lead by lead."
 _NOT_DONE = (
-    "Carried out on paper, these acts do not give the second file's state, or one of them can't be done: hold every "
-    "lug against the file, and compare what you have made before power."
+    "Done on paper, these steps do not give what the second file says, or one of them can't be done: check every "
+    "lug against the file, and compare what you have made before you power it."
 )
 _STEPS = ("off", "out", "screw", "change", "ready", "on")
 _ALL_ON = {1: ": solder now", 2: ": both on, solder now"}
@@ -52,8 +52,8 @@ def _tables(job: Job) -> Iterator[Table]:
     off = tuple(Row((_off(one),)) for one in job.off)
     note = (_BY_NAME,) if any(one.by_name for one in job.off) else ()
     yield Table("Off: unsolder", (_WIDE,), off, note, key="off")
-    yield Table("Out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
-    yield Table("Screw in", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
+    yield Table("Take out", (_WIDE,), tuple(Row((_named(part),)) for part in job.out), key="out")
+    yield Table("Mount", (_WIDE,), tuple(Row((_named(part),)) for part in job.screwed), key="screw")
     changed = tuple(Row((one.act.part, one.was, one.now)) for one in job.refits)
     columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
     yield Table("Change in place", columns, changed, key="change")

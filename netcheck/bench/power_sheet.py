@@ -20,7 +20,7 @@ _OFF = (
     "The lamp stays bright for more than three seconds.",
     "A line reads nothing while the one before it has its volts, or a bias line reads nothing: at once.",
     "A line is above its limit in the table.",
-    "Smoke, a hiss, a hot can or a red plate; any resistor too hot to smell near. Pull the plug first, look after.",
+    "Smoke, a hiss, a hot can or a red plate; any resistor that smells. Pull the plug first, look afterwards.",
 )
 _SAFE = (
     f"Calculated; measure before touching. By hand: {DISCHARGE}. "
@@ -31,8 +31,8 @@ _TUBE = f"The picture tube, anode: {ANODE}. Wear goggles."
 _HALF = "Half line (variac) with the lamp, all readings; then full line with the lamp; then without it."
 # Common practice: at reduced line a sweep may not start, and its output tube has no bias without drive.
 _HALF_TELEVISION = (
-    "Half line (variac) with the lamp no longer than the supply's readings take: a sweep tube without drive overheats. "
-    "Then full line with the lamp; then without it."
+    "Half line (variac) with the lamp, only as long as the supply's readings take: a sweep tube without drive "
+    "overheats. Then full line with the lamp; then without it."
 )
 
 
@@ -51,7 +51,7 @@ def _first(found: PowerUp, dangers: Dangers) -> Table:
 
 def _lamp(found: PowerUp) -> str:
     if found.taken is None:
-        return "Filament lamp in series with the line: what the set takes is not known from the file; begin with 60 W."
+        return "Filament lamp in series with the line: the file does not say what the set takes; begin with 60 W."
     least, most = lamps_for(found.taken.watts)
     about = "at least" if found.taken.unknown else "about"
     unknown = f" ({', '.join(found.taken.unknown)} not known)" if found.taken.unknown else ""
@@ -76,11 +76,11 @@ def _volts(found: PowerUp) -> Table:
     if found.waits:
         names = " and ".join(found.waits)
         before.append(
-            f"{names}: a rectifier tube gives nothing until it is hot, and little at half line: low or no volts there "
-            "are no fault."
+            f"{names}: a rectifier tube gives nothing until it is hot, and little at half line: there, low "
+            "or no volts are not a fault."
         )
     if any(one.chart is not None for one in found.lines + found.electrodes):
-        before.append("Where the chart has a reading, that is what counts; it was made with its own meter and line.")
+        before.append("Where the chart has a reading, that is what counts; its own meter and line made it.")
     of: dict[str, list[str]] = {}
     for one in (*found.lines, *found.electrodes):
         if one.chart_of:

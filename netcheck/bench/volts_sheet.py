@@ -42,7 +42,7 @@ def _causes(told: VoltsTold) -> Table:
         lead = words
     columns = (Column("what it may be", wide=True), Column("how to make sure", wide=True))
     return Table(
-        "What may explain the volts, the likelier first", columns, tuple(rows), (_verdict(told),), key="causes"
+        "What may explain the volts, the likeliest first", columns, tuple(rows), (_verdict(told),), key="causes"
     )
 
 

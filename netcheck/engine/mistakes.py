@@ -61,7 +61,7 @@ name is known all the same, so one slip makes one message.
 """,
     "declared-twice": """A name is given to a second part, or two names differ in capitals only.
 
-A part has one line that begins with its kind. A part that comes from the file before is changed with `change`.
+A part has one line that begins with its kind. A part that comes from the earlier file is changed with `change`.
 """,
     "refused-name": """A name that would read as something else: `chassis`, or one that ends in plus or minus.""",
     "undeclared-name": """A part, net or type that no line of the file has.
@@ -77,7 +77,7 @@ the left end of a control.
 
 When a section of a can is removed its lug is still there: write the lug (`C30.A`).
 """,
-    "refused-change": """A change that can't be made to what comes from the file before.
+    "refused-change": """A change that can't be made to what comes from the earlier file.
 
 `remove`, `change`, `lift`, `move` and `cut` are about what an earlier file says. A lead to lift must be on something; a
 lead that is still connected is moved, not fitted again.

@@ -120,7 +120,7 @@ MISTAKES = (
     Mistake(
         "wire move cut supply",
         misfits.no_to,
-        "{first} says from where `to` where",
+        "{first} needs two points with `to` between them",
         to_before,
         ("wire SP1.1, C30.A red", "move R14.2 SP2.1", "cut SP1.2", "supply boost 280 V", "wire SP1.1 C30.A"),
     ),

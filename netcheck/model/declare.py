@@ -168,9 +168,9 @@ class _Store:
         if text in self._drafts and not (kind.family is Family.TUBE and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
             again = (
-                f"it comes from the file before: write `change {text} {said}`"
+                f"it comes from the earlier file: write `change {text} {said}`"
                 if said
-                else "it comes from the file before"
+                else "it comes from the earlier file"
             )
             do = again if text in inherited else "give one another name"
             self._problems.append(stop("declared-twice", name.place, f"there is a part `{text}` already", do, first))
@@ -281,7 +281,7 @@ class _Store:
         elif name.text in self._own:
             self._tell("refused-change", name.place, f"`{name.text}` comes from this very file", "change it there")
         else:
-            headline = f"nothing to {verb}: the file before has no part `{name.text}`"
+            headline = f"nothing to {verb}: the earlier file has no part `{name.text}`"
             self._tell("refused-change", name.place, headline, self._near(name.text, self._drafts))
 
     def _undeclared(self, name: tree.Word, kind: str) -> None:

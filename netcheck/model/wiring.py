@@ -156,7 +156,9 @@ class Wiring:
                 continue
             hit = joint_between(self.joins, a, b)
             if hit is None:
-                headline = f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the file before"
+                headline = (
+                    f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the earlier file"
+                )
                 self._tell("refused-change", statement.place, headline, self._held(a, b))
                 continue
             self.joins.remove(hit)
@@ -170,7 +172,7 @@ class Wiring:
             other = next((points[end].name for end in ends if self._has_name(end)), "")
             if other:
                 return f"write `cut {points[at].name} to {other}`, or name another joint that is there"
-        return "write the joint as the file before has it: a wire's two ends, or a lead and what it is soldered to"
+        return "write the joint as the earlier file has it: a wire's two ends, or a lead and what it is soldered to"
 
     def _has_name(self, at: int) -> bool:
         return self.table.index.get(self.table.points[at].name) == at
@@ -252,7 +254,7 @@ class Wiring:
                 self._tell(
                     "refused-change",
                     lead.point.place,
-                    f"`{name}` is still connected as in the file before",
+                    f"`{name}` is still connected as in the earlier file",
                     f"write `move {name} to {lead.point.text}`",
                 )
                 continue

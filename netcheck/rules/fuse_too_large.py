@@ -1,8 +1,8 @@
 """A fuse in the line lets through many times what the set takes.
 
 A fuse protects the transformer and the house only if a fault blows it: common practice is one and a half times to twice
-what the set takes, slow where a transformer or an empty capacitor is switched on. More than ten times is no protection,
-STOP in work of the hands; more than five times is LOOK, as is any in a drawing. What the set takes is
+what the set takes, slow where a transformer or an empty capacitor is switched on. More than ten times is no protection:
+STOP in a planned or rewired state, LOOK in a drawing; more than five times is LOOK. What the set takes is
 computed from its running supply and its heaters; where that can't be done the fuse is not judged.
 
 Wrong:

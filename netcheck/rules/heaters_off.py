@@ -4,10 +4,10 @@ Across a winding a heater gets what the winding makes: a tube for 6.3 V on a win
 lamp there is told (LOOK) only where it gets over 25 % too much.
 
 In a series string every heater carries the same current; take one out, bridge the dropping resistor, or put in a tube
-of another heater, and the others get what is too much or too little. A tube's makers allow 10 %. Over it is LOOK;
-over 25 % too much, in work of the hands, is STOP: the heaters burn out one after the other. Where silicon stands
-for the rectifier tube, a resistor has to take its heater's place: its heater's volts by the string's current. A tube
-whose heater is made for another current belongs in no string of the others: a resistor across it, or the right type.
+of another heater, and the others get too much or too little. Tube makers allow 10 %. More than that is LOOK; over 25 %
+too much, in a planned or rewired state, is STOP: the heaters burn out one after the other. Where silicon replaces the
+rectifier tube, a resistor has to take its heater's place: it drops the heater's volts at the string's current. A tube
+whose heater is made for another current does not belong in the string: put a resistor across it, or fit the right type.
 
 Wrong:
 

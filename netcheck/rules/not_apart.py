@@ -1,8 +1,8 @@
 """Two points that `apart` keeps apart are joined directly.
 
 In a set without a power transformer B- and the chassis are two things, often with a resistor and a capacitor between
-them. A direct joint puts one side of the line on the chassis. Of more than eight points on one net each is told with
-the one before it, not every two of them.
+them. A direct joint puts one side of the line on the chassis. With more than eight such points on one net, each is told
+only with the one before it, not every pair.
 
 Wrong:
 

@@ -1,8 +1,8 @@
-"""Two things are placed where only one of them has room.
+"""Two things are placed where there is room for only one.
 
 A `place` line says where the middle of a thing is: from the left edge, then from the back edge, the chassis seen from
-below with its back away from you. Two that lie on each other are mostly a slip in typing: the two numbers the wrong
-way round, inches without `in`, or a strip that runs from back to front without the word `turned`.
+below with its back away from you. Two that overlap are usually a slip in typing: the two numbers the wrong way round,
+inches without `in`, or a strip that runs from back to front without the word `turned`.
 
 Wrong:
 

@@ -4,7 +4,7 @@ That is not a fault, and it is common with grid and bias lines, boost supplies a
 names what could reverse it and through what; `do` is the reading that settles it, written as the line to add: measure
 on the running set with the meter's plus on the capacitor's plus, and put the volts in. Two readings to the chassis do
 not settle a capacitor between two lines; one across the capacitor does. Against an original (`compare`) it is told only
-where the original does settle it: that the part lies as the original has it is compared anyway.
+where the original does settle it: whether the part is the same way round as in the original is compared anyway.
 
 Wrong:
 

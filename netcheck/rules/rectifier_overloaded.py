@@ -1,11 +1,11 @@
 """A rectifier carries more current than it is rated for.
 
 Its mean current is the direct current that it delivers, its peak that of the pulses that charge the first capacitor,
-and at switch-on an empty capacitor is charged through it at once. In work of the hands more than the rated mean is
-STOP, more than four fifths of it LOOK: makers take a fifth off a silicon diode's rating for a load with a
+and at switch-on an empty capacitor is charged through it at once. In a planned or rewired state more than the rated
+mean is STOP, more than four fifths of it LOOK: makers take a fifth off a silicon diode's rating for a load with a
 capacitor. The first pulse is judged for the usual types of silicon (30 A for a 1N4007) on a line that is 10 % high; it
-is LOOK, since how many ohms the house has is not known. What a tube stands is from memory where its data is not
-named, and is LOOK at most, as is what the set was built with.
+is LOOK, since how many ohms the house has is not known. What a tube takes is from memory unless its data sheet is
+named, and then is LOOK at most, as is what the set was built with.
 
 Wrong:
 

@@ -1,11 +1,11 @@
 """A resistor gets more heat, or more volts, than it is rated for.
 
 Its heat is worked out from the running set: a resistor ahead of the first filter capacitor is heated by pulses, several
-times as much as the direct current alone would. In work of the hands more than the rating is STOP, more than four
-fifths of it LOOK: a resistor rated in free air runs in a hot chassis, and is run at half its watts by good
-practice. In a drawing, or as found, it is LOOK: so the set was made. A composition resistor stands only so many
-volts, whatever its heat: 250 V for 1/4 W, 350 V for 1/2 W, 500 V for 1 W. A resistor that does not state its watts is
-not judged.
+times as much as the direct current alone would. In a planned or rewired state more than the rating is STOP, more than
+four fifths of it LOOK: a resistor rated in free air runs in a hot chassis, and is run at half its watts by good
+practice. In a drawing, or as found, it is LOOK: the set was made that way. A composition resistor takes only so many
+volts, however cool it runs: 250 V for 1/4 W, 350 V for 1/2 W, 500 V for 1 W. A resistor that does not state its watts
+is not judged.
 
 Wrong:
 

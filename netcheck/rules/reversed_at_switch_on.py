@@ -1,14 +1,14 @@
 """An electrolytic is backwards for a while after switching on, though the running set has it right.
 
-It lies between two lines, and the line on its minus is the first to come up: the other charges through resistors, or
-is high only once the tubes draw current from the first. Or it is the first capacitor of a doubler and far smaller than
-the next: every other half wave turns it round until the next is up to the peak of the line. Each time the set is
-switched on the capacitor is reversed until that is over. The set is computed with everything discharged before and cold
-tubes that draw nothing, on a line 10 % high. Told is what is more than 1.5 V backwards for longer than a cycle of the
-line, all parts of cycles together: a rectifier's own drop, 0.7 V, is borne, and every doubler turns a capacitor round
-for a part of a cycle and has always been built so (where nothing is lost, 0.5 of a cycle with two as large as each
-other, 0.8 with one half as large, 1.6 with a fifth). From a second on the capacitor heats, each time (STOP; LOOK where
-the set was made so).
+It lies between two lines, and the line on its minus is the first to come up: the other charges through resistors, or is
+high only once the tubes draw current from the first. Or it is the first capacitor of a doubler and far smaller than the
+next: every other half wave turns it round until the next is up to the peak of the line. Each time the set is switched
+on the capacitor is reversed until that is over. The set is computed with everything discharged before and cold tubes
+that draw nothing, on a line 10 % high. It is told from more than 1.5 V backwards for longer than a cycle of the line in
+all, parts of cycles added up: a rectifier's own drop, 0.7 V, does no harm, and every doubler turns a capacitor round
+for part of a cycle and has always been built that way (where nothing is lost, 0.5 of a cycle with two equal capacitors,
+0.8 with one half as large, 1.6 with a fifth). From a second on the capacitor heats, each time (STOP; LOOK where the set
+was made so).
 
 Wrong:
 

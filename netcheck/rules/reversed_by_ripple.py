@@ -1,10 +1,10 @@
-"""An electrolytic is reversed for a part of every cycle: its ripple is larger than the direct voltage on it.
+"""An electrolytic is reversed for part of every cycle: its ripple is larger than the direct voltage on it.
 
-On average it may be the right way round, and it heats and vents all the same. So it is where one lies across
-alternating current (a winding, the line), and in a supply that is starved: a doubler whose capacitors are too small for
-what is drawn. The running set is computed with the currents that the file states and the usual ones of its tubes; the
-voltage at the lowest point of a cycle counts. That a doubler reverses a capacitor in the first half cycle after
-switching on does no harm and is not told, nor are two back to back, which have no polarity together.
+On average it may be the right way round, and it heats and vents all the same. It happens to one across alternating
+current (a winding, the line), and in a supply that is starved: a doubler whose capacitors are too small for what is
+drawn. The running set is computed with the currents that the file states and the usual ones of its tubes; the voltage
+at the lowest point of a cycle counts. That a doubler reverses a capacitor in the first half cycle after switching on
+does no harm and is not told, nor are two back to back, which have no polarity together.
 
 Wrong:
 

@@ -1,9 +1,9 @@
 """An electrolytic carries more ripple current than it is rated for.
 
 The current that charges and empties a filter capacitor heats it. A capacitor that states its ripple current
-(`electrolytic C1 47 mfd 450 V 300 mA`) is held against what flows in the running set: more is STOP in work of the
-hands, more than four fifths of it LOOK. One that does not state it is not judged. It is the first capacitor behind
-the rectifier that counts, and a doubler's most.
+(`electrolytic C1 47 mfd 450 V 300 mA`) is held against what flows in the running set: more is STOP in a planned or
+rewired state, more than four fifths of it LOOK. One that does not state it is not judged. The first capacitor after the
+rectifier gets the most, above all in a doubler.
 
 Wrong:
 

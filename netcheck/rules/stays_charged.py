@@ -1,10 +1,10 @@
 """A capacitor keeps its charge after the plug is pulled: nothing in the circuit empties it.
 
 No path of resistors, chokes and windings leads from one end to the other, as the switches are drawn: tubes that have
-cooled draw nothing. Told is what a hand does not expect: a capacitor of paper or film that holds a tenth of a joule
-at more than 60 V, and any that holds more than 600 V. Of the electrolytics of a common set everybody knows
-that they have to be discharged; `netcheck supply` lists every one, with how long it takes as the switches stand and
-with the worst thing open: a standby switch, a fuse in B+, a resistor, a choke or field coil, a winding, a speaker.
+cooled draw nothing. It tells of what nobody expects: a capacitor of paper or film that holds a tenth of a joule at more
+than 60 V, and any that holds more than 600 V. Everybody knows that the electrolytics of a common set have to be
+discharged; `netcheck supply` lists every one, with how long it takes as the switches stand and with the worst thing
+open: a standby switch, a fuse in B+, a resistor, a choke or field coil, a winding, a speaker.
 
 Wrong:
 

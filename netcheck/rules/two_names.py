@@ -1,7 +1,7 @@
 """Two named nets are joined, so they are one net.
 
-Two names for one net are mostly a bridge on paper: the same lead written in two nets, or a wire between them.
-If it is meant, one name is enough.
+Two names for one net are usually a bridge on paper: the same lead written in two nets, or a wire between them. If it is
+meant, one name is enough.
 
 Wrong:
 

@@ -1,10 +1,9 @@
 """A winding is shorted: by rectifiers every half wave, as the line itself may be, or by another winding.
 
-Where rectifiers stand in a loop that all point one way, with nothing in it but a winding, the winding's whole
-short-circuit current flows once a period: the rectifiers, the fuse or the transformer burn within seconds. A bridge
-with one diode turned round is such a loop, and so are two diodes in series across a winding, or a full-wave pair of
-which one points the other way. It follows from the wiring alone. A resistor below 100 ohm in the loop saves nothing:
-it burns first.
+Where rectifiers in a loop all point one way, with nothing in it but a winding, the winding's whole short-circuit
+current flows once a period: the rectifiers, the fuse or the transformer burn within seconds. A bridge with one diode
+turned round is such a loop, and so are two diodes in series across a winding, or a full-wave pair of which one points
+the other way. It follows from the wiring alone. A resistor below 100 ohm in the loop does not help: it burns first.
 
 Windings of one transformer may be in parallel only where they have the same volts and the same sense. Turned round
 against each other, as two primaries or two halves of a secondary, they are a dead short. What counts as the sense is
@@ -14,7 +13,7 @@ does not state the volts, windings named alike, as `primary-1` and `primary-2`, 
 volts are asked for.
 
 In series across the line, as two primaries for half its volts each, they have to add. One turned round takes back what
-the other makes: no flux, and nothing but copper holds the current. It is STOP where the line is a quarter above what
+the other makes: no flux, and nothing but copper limits the current. It is STOP where the line is a quarter above what
 they make together; less is a winding that bucks on purpose.
 
 Wrong:

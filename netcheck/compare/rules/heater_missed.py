@@ -1,8 +1,7 @@
 """A tube is pulled whose heater was in a series string: the other heaters stay cold.
 
 In a set without a power transformer the heaters are in series across the line. A rectifier tube that gives way to
-silicon leaves a gap there; a resistor that drops the volts of its heater takes its place, and the surge of the first
-warm-up is the string's again.
+silicon leaves a gap there; a resistor that drops the volts of its heater takes its place.
 
 Original:
 
@@ -78,7 +77,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
                 Label(removal.place, "taken out here"),
                 Label(pair.original.said_at(pair.original.circuit.index[pins[0]]), "its heater in the original"),
             ),
-            do=f"a resistor takes its place: `{_line(pair, tube, pins)}`",
+            do=f"put a resistor in its place: `{_line(pair, tube, pins)}`",
             why=f"its heater is in series with {'those' if len(cold) > 1 else 'that'} of {listed(cold, 9)}",
             touched=Touched(tuple(pins), (tube.name, *cold)),
         )

@@ -1,10 +1,10 @@
-"""A part of another kind stands where the original has one that it can't stand in for.
+"""A part of another kind is in the place of one that it can't replace.
 
-An electrolytic in a coupling place, between two nets neither of which is a return, leaks, and the voltage across it
-may turn round: STOP. One that takes the place of a paper capacitor to a return has a polarity that nothing
-compares: LOOK below 1 mfd, else NOTE. Film for an electrolytic is fine, so are silicon for selenium and a
-diode for a rectifier tube. Anything for a fuse is STOP, a fast fuse for a slow one LOOK. A fixed part for
-one that can be set, and a resistor for a choke, are LOOK.
+An electrolytic in a coupling place, between two nets neither of which is a return, leaks, and the voltage across it may
+reverse: STOP. One that takes the place of a paper capacitor to a return has a polarity, and the original has none to
+check it against: LOOK below 1 mfd, else NOTE. Film for an electrolytic is fine, so are silicon for selenium and a diode
+for a rectifier tube. Anything for a fuse is STOP, a fast fuse for a slow one LOOK. A fixed part for one that can be
+set, and a resistor for a choke, are LOOK.
 
 Original:
 

@@ -1,8 +1,8 @@
 """The rewired supply could not be computed, and so nothing is known of its volts, its heat and its currents.
 
-That nothing is said of a rating means that it was looked at. Where a set with its cord does not say what drives its
-supply, or the running set can't be found, nothing was: resistors, capacitors, rectifiers and fuses are then compared
-with the original's, and no more.
+When nothing is said of a rating, it was looked at and is all right. Where a set with its cord does not say what drives
+its supply, or the running set can't be found, nothing was: resistors, capacitors, rectifiers and fuses are then
+compared with the original's, and no more.
 
 Original:
 

@@ -58,7 +58,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
             ),
             (Label(roles.new[0].place), Label(graph.said_at(plates[0]), "in the original")),
             do=f"fit a second diode there, and write it with `replaces {tube.name}.{word}`",
-            why=f"{listed(fitted)} {'take' if len(fitted) > 1 else 'takes'} only the other plate",
+            why=f"{listed(fitted)} {'replace' if len(fitted) > 1 else 'replaces'} only the other plate",
             touched=Touched(tuple(graph.point(at).name for at in plates), (tube.name,), tuple(nets)),
         )
 

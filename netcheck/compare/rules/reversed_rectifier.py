@@ -1,8 +1,8 @@
 """A rectifier, diode or battery is the other way round than in the original.
 
 Every electrolytic after it is then reversed; `why` names those for which the circuit proves it. A selenium stack's plus
-is its cathode end; a silicon diode's band is its cathode. Of a new rectifier no line may say where it belongs: it is
-told where the electrolytics behind it are backwards, and would be right with it turned round.
+is its cathode end; a silicon diode's band is its cathode. Where no line says where a new rectifier belongs, it is told
+if the electrolytics after it are backwards, and would be right with it turned round.
 
 Original:
 

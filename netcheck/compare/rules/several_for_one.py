@@ -62,12 +62,12 @@ def _finding(pair: Pair, roles: PartPair) -> Finding | None:
     then, now = spelled(old.amount, dimension), spelled(new.amount, dimension)
     return Finding(
         fitting(
-            f"{listed(fitted)} {how} take the place of {listed(gone)}: {now} for {then}",
-            f"{listed(fitted, 2)} {how} for {listed(gone, 2)}: {now} for {then}",
-            f"{roles.new[0].name} and {len(fitted) - 1} more: {now} for {then}",
+            f"{listed(fitted)} {how} take the place of {listed(gone)}: {now}, was {then}",
+            f"{listed(fitted, 2)} {how} for {listed(gone, 2)}: {now}, was {then}",
+            f"{roles.new[0].name} and {len(fitted) - 1} more: {now}, was {then}",
         ),
         (*(Label(part.place) for part in roles.new), Label(roles.old[0].place, "in the original")),
-        do="nothing to do: the total is that of the original",
+        do="nothing to do: together they do what the original did",
         touched=Touched((), (*fitted, *gone)),
         panel=value_only(roles.old[0], roles.new[0], then, f"{now} together"),
     )

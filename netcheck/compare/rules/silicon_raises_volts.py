@@ -1,4 +1,4 @@
-"""Silicon in place of selenium or of a rectifier tube raises the volts of the set, and no resistor takes that off.
+"""Silicon in place of selenium or of a rectifier tube raises the volts, and no resistor takes them down.
 
 Silicon drops 0.7 V where a tube drops 20 to 60 V and a new stack 5 V and more by its ohms. What rises by more than a
 tenth is LOOK, with the resistor that brings the running volts back; everything behind it gets hotter by twice as
@@ -66,8 +66,8 @@ def _check(pair: Pair) -> Iterator[Finding]:
     drops = "drops" if len(fitted) == 1 else "drop"
     yield Finding(
         fitting(
-            f"{found.new.name} gets {now} for {before}: {listed(fitted)} for {listed(gone)} {drops} less",
-            f"{found.new.name} gets {now} for {before}: silicon drops less than {listed(gone, 2)}",
+            f"{found.new.name} gets {now}, was {before}: {listed(fitted)} {drops} less than {listed(gone)}",
+            f"{found.new.name} gets {now}, was {before}: silicon drops less than {listed(gone, 2)}",
         ),
         (Label(found.fitted[0].place, "drops less"), Label(found.gone[0].place, "in the original")),
         do=_do(found),

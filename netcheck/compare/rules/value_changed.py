@@ -1,10 +1,10 @@
-"""A part's value differs from the original's by more than the trade takes for the same.
+"""A part's value differs from the original's by more than the trade counts as the same.
 
-Fixed resistors are the same within 10 %, or within the drawing's own tolerance if that is wider; to 20 % is a NOTE.
-Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a frequency:
-10 %, and to 20 % is LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is a NOTE, to twice the
-value LOOK. Controls: 30 %. A fuse may be the same or smaller (LOOK). The usual stand-ins for old values (10 for 8 mfd,
-22 for 16) are never more than a NOTE. The volts of a winding are the same within 5 %; to 10 % is a NOTE, to 20 % LOOK.
+Fixed resistors are the same within 10 %, or within the drawing's own tolerance if that is wider; up to 20 % is a NOTE.
+Paper and film capacitors are the same within 20 % (.05 mfd and .047 mfd). Mica, trimmers and gangs set a frequency: 10
+%, and to 20 % is LOOK. Electrolytics are the same within 20 % and may be larger: to 50 % is a NOTE, to twice the value
+LOOK. Controls: 30 %. A fuse may be the same or smaller (LOOK). The usual stand-ins for old values (10 for 8 mfd, 22 for
+16) are never more than a NOTE. The volts of a winding are the same within 5 %; to 10 % is a NOTE, to 20 % LOOK.
 
 Anything beyond that is STOP, and so are the same figures in another decade.
 

@@ -11,7 +11,7 @@ from netcheck.parts.capacitor import ADJUSTABLE
 
 __all__ = ["is_set_by_hand", "unrated"]
 
-ADD = "add what is printed on them, as in `1/2 W`, `180 mA`, `450 V`"
+ADD = "add what is printed on the part, as in `1/2 W`, `180 mA`, `450 V`"
 
 
 def unrated(graph: CircuitGraph) -> tuple[str, ...]:
