@@ -44,7 +44,7 @@ LEFT_OUT = "left out of the calculation"
 NEVER = f"never: nothing bleeds it. Discharge it by hand ({DISCHARGE})."
 CALCULATED = "discharge after switching off{stands}, calculated; measure before touching:"
 TOUCHED = (
-    "line current through a hand that touches it and earth, calculated, at its worst: plug either way, switches any way, hot and "
-    "cold heaters; `check` says what to do above a limit:"
+    "line current through a hand that touches it and earth, calculated, at its worst: plug either way, switches any "
+    "way, hot and cold heaters; `check` says what to do above a limit:"
 )
 AGAIN = "Capacitors recover some of their charge by themselves: measure again after a minute, and before touching."

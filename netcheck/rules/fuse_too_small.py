@@ -1,8 +1,8 @@
 """A fuse in the line is rated for less than the set takes.
 
 It opens after minutes or at the first switch-on, and then somebody bridges it with foil. What the set takes is
-computed from its running supply and its heaters, with a margin for what is not known; where that can't be done the fuse is not
-judged.
+computed from its running supply and its heaters, with a margin for what is not known; where that can't be done the
+fuse is not judged.
 
 Wrong:
 
