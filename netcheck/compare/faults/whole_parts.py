@@ -74,10 +74,11 @@ def _ways_off(hands: Hands, lug: int) -> Iterator[Mend]:
 
 
 def _leaves_bare(graph: CircuitGraph, lug: int, mend: Mend) -> bool:
-    """Whether nothing is left on a lug, and all else of its net together."""
+    """Whether nothing is left on a lug, and all else of its net together; a name that is said there is nothing."""
     after = tried(graph.circuit, mend)
     if after is None:
         return False
     inside = {at for join in graph.joins_at[lug] if join.how is How.INSIDE for at in (join.a, join.b)}
-    rest = {after.nets[at] for at in graph.members[graph.circuit.nets[lug]] if at not in inside}
+    members = graph.members[graph.circuit.nets[lug]]
+    rest = {after.nets[at] for at in members if at not in inside and not graph.point(at).net_name}
     return len(rest) == 1 and after.nets[lug] not in rest
