@@ -6,7 +6,8 @@ import pytest
 
 from netcheck.core.diagnostic import Grade
 from tests.campaign.bench import Bench
-from tests.campaign.chassis import CHASSIS
+from tests.campaign.chassis import CHASSIS, Chassis, Joint, Part
+from tests.campaign.connections import wire_beside
 from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Answer, Planted
 from tests.campaign.reading import SAMPLES, original_of, rewired_of, text_of
@@ -116,6 +117,25 @@ def test_a_winding_that_works_alone_may_lie_either_way_round(ends: tuple[str, st
     found, now = bench.chassis.fixed(), labels_of(bench.chassis)
     assert not same(bench.fixed, bench.labels, found, now)
     assert equal(bench.fixed, found, bench.labels, now) is noted
+
+
+@pytest.mark.parametrize(("on", "does_nothing", "as_good"), [(1, True, True), (3, True, False), (1, False, False)])
+def test_a_wire_of_no_use_that_comes_to_lie_across_an_inserted_part(on: int, does_nothing: bool, as_good: bool) -> None:  # noqa: FBT001
+    """By hand: the wire from R9's end to lug 2 is put on lug 1, R9's other end, or on lug 3.
+
+    Lug 2 is empty, or feeds R4: then the wire is missing there too, and that R9 is bridged is half of it.
+    """
+    names = ("R1", "R2", "R3", "R4", "R9")
+    parts = {n: Part(n, "resistor", (), (f"{n}.1", f"{n}.2"), claim="inserted" * (n == "R9")) for n in names}
+    lugs = {"R1.1": 1, "R9.1": 1, "R3.1": 3, **({} if does_nothing else {"R4.1": 2})}
+    joints = [Joint(f"SP1.{lug}", lead, "solder") for lead, lug in lugs.items()]
+    joints += [Joint("R9.2", "R2.1", "solder"), Joint("SP1.2", "R9.2", "wire")]
+    chassis = Chassis({**parts, "SP1": Part("SP1", "strip", ("4 lugs", "foot 4"), ())}, joints)
+    benches = (Bench(chassis.copy(), chassis, Random(seed)) for seed in range(9))  # noqa: S311 - repeated from a seed
+    faults = [fault for bench in benches if f"on SP1.{on} " in (fault := wire_beside(bench)).what]
+    assert faults
+    for fault in faults:
+        assert any("unused-intent" in answer.rules for answer in fault.answers) is as_good
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,16 @@ def _astray(bench: Bench, kind: str, joint: Joint, lugs: tuple[str, str]) -> Pla
     found = [Answer.of("extra-connection", bench.names(a), bench.names(b)) for a, b in as_good(bench, spoilt)]
     names = bench.names(wrong) | bench.names(end)
     found += [Answer.of(ANY_WAY, bench.names(other), names) for other in _others_astray(bench, spoilt, wrong, end)]
+    if _is_needless(bench, spoilt):
+        found += across(bench, bench.net_of(wrong), bench.net_of(far))
     return Planted(kind, what, (*_moved_group(bench, group, (wrong, far), end), *found))
+
+
+def _is_needless(bench: Bench, made: Joint) -> bool:
+    """Whether nothing is wrong without a joint: the right lug holds nothing else, and going there it did nothing."""
+    state = bench.chassis.copy()
+    state.joints = [j for j in state.joints if j is not made]
+    return same(state.fixed(), bench.labels, bench.fixed, bench.labels)
 
 
 def _others_astray(bench: Bench, made: Joint, wrong: str, right: str) -> list[str]:
