@@ -89,7 +89,7 @@ net frame: chassis, R1.2, C1.2
 """
 
 
-COLD = [("220k", "172 k to 269 k: less than it must"), ("2.2 meg", "to 2.69 meg"), ("4.7 meg", "to 5.75 meg")]
+COLD = [("220k", "172 k to 269 k: too low"), ("2.2 meg", "to 2.69 meg"), ("4.7 meg", "to 5.75 meg")]
 
 
 @pytest.mark.parametrize(("ohms", "words"), COLD)

@@ -141,7 +141,7 @@ def _with_a(type_: str) -> str:
     [
         (HOT, "Run the set, not the instruments, from a 1:1 isolation transformer; instruments stay earthed"),
         (HOT, "A variac or a lamp limiter does not isolate"),
-        (HOT, "Connect no antenna and no ground"),
+        (HOT, "Until then, connect no antenna or ground"),
         (TELEVISION, "holds thousands of volts for days. Discharge its anode to its own outer coating"),
         (TELEVISION, "wear goggles"),
         (TELEVISION, "Don't run it for long at reduced line voltage"),

@@ -180,7 +180,7 @@ def test_a_television_is_not_kept_at_half_line_and_its_tube_is_discharged() -> N
     after = "Afterwards, plug out: discharge"
     for folder, tables in said.items():
         television = TELEVISION in SETS[folder]
-        assert ("no longer than the supply's readings take" in tables["Power-up: first"]) == television
+        assert ("only as long as the supply's readings take" in tables["Power-up: first"]) == television
         assert ("with the lamp, all readings" in tables["Power-up: first"]) != television
         assert (ANODE in tables[after]) == television
         assert DISCHARGE in tables[after]

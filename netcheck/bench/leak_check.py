@@ -10,7 +10,7 @@ __all__ = ["leak_table"]
 LEAST = 1e6  # ohms; 1 to 5.2 megohm where the set has a path of its own (television service manuals' cold check)
 _HOW = (
     "Plug out, its two prongs joined by a wire, the set's switch on: from the prongs to each. A set with a path of its "
-    "own reads 1 to 5.2 meg, all else open."
+    "own reads 1 to 5.2 meg, any other reads open."
 )
 _COLUMNS = (Column("metal"), Column("must read"), Column("by the file"), Column("measured", blank=True))
 
@@ -52,4 +52,4 @@ def _said(found: Expected, *, direct: bool) -> str:
     if direct or found.high < 1:
         return "joined to the line: made so, or a fault; isolation transformer always"
     words = found.words
-    return f"{words}: less than it must" if found.high < LEAST else words
+    return f"{words}: too low" if found.high < LEAST else words

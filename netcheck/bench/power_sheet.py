@@ -80,7 +80,7 @@ def _volts(found: PowerUp) -> Table:
             "or no volts are not a fault."
         )
     if any(one.chart is not None for one in found.lines + found.electrodes):
-        before.append("Where the chart has a reading, that is what counts; its own meter and line made it.")
+        before.append("Where the chart has a reading, that is what counts; it had its own meter and line.")
     of: dict[str, list[str]] = {}
     for one in (*found.lines, *found.electrodes):
         if one.chart_of:

@@ -29,7 +29,7 @@ _PAPER = (
 )
 _HOT = (
     f"Metal of this set can be at line voltage. Run the set, not the instruments, {ISOLATED}. "
-    "A variac or a lamp limiter does not isolate. Connect no antenna and no ground before. Keep knobs, screws and "
+    "A variac or a lamp limiter does not isolate. Until then, connect no antenna or ground. Keep knobs, screws and "
     "cabinet insulated."
 )
 _TELEVISION = (

@@ -54,6 +54,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     from netcheck.electrical.polarities import polarities
 
     found = polarities(graph)
+    names = found.translation.network.names
     for verdict in found.verdicts.values():
         ends = poles(graph, verdict.capacitor)
         if verdict.surety is not Surety.UNPROVEN or ends is None:
@@ -65,7 +66,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
                 f"{name}'s polarity is not settled",
             ),
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
-            do=f"measure it on the running set and add `{_statement(found.translation.network.names, verdict, ends)}`",
+            do=f"once it is safe to run the set, measure it and add `{_statement(names, verdict, ends)}`",
             why=graded(verdict),
             touched=Touched((ends.plus, ends.minus), (name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))),
         )
