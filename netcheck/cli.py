@@ -137,7 +137,7 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
 @_commands.command(short_help="Work out volts, ripple, heat and discharge.")
 @click.argument("file", shell_complete=netlists)
 @click.option("--swap", multiple=True, metavar="PART=silicon",
-              help="Also tell what silicon for that rectifier does; may be given for several.")  # fmt: skip
+              help="Also tell what silicon in that rectifier's place does. May be given several times.")  # fmt: skip
 @asks(JSON)
 def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     """Work out what the power supply does: volts running and cold, ripple, heat, discharge."""

@@ -105,7 +105,7 @@ def _show(looked: "list[Looked]", asked: Asked, *, whole: bool) -> None:
 )
 @click.option("--minus", type=click.Choice(("chassis", "apart")), help="B- is the chassis, or is kept apart from it.")
 @click.option("--line", metavar="VOLTS", help="The line voltage, as `117 V 60 Hz`.")
-@click.option("--install", metavar="WHAT", help="What a service's pip installs netcheck from, if not what this one is.")
+@click.option("--install", metavar="WHAT", help="Where a service's pip gets netcheck, if not as here.")
 def start(directory: Path, install: str | None, **said: str | None) -> int:
     """Make a small repository to begin with: two lists with invented values, settings, checks at every change.
 

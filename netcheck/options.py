@@ -20,14 +20,14 @@ _ALWAYS = (
     click.option("--color", type=click.Choice(("auto", "always", "never")), default="auto", show_default=True,
                  help="Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR."),
 )  # fmt: skip
-LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding a line, which editors jump from.")
-JSON = click.option("--json", "way", flag_value=".json", help="Show the document for programs.")
+LINES = click.option("--lines", "way", flag_value="lines", help="Show one finding per line, for an editor to jump to.")
+JSON = click.option("--json", "way", flag_value=".json", help="Show it as JSON, for programs.")
 ANNOTATE = click.option("--annotate", type=click.Choice(("github",)),
                          help="Show what that service turns into annotations on the lines of a change.")  # fmt: skip
 ENGINE = click.option("--engine", metavar="PROGRAM",
                        help="The engine that draws .png; else NETCHECK_ENGINE, else the one found.")  # fmt: skip
 PAPER = click.option("--paper", type=click.Choice(("a4", "letter", "poster")),
-                      help="Pages, or one sheet as large as it needs, which --whole is unless told.")  # fmt: skip
+                      help="Pages, or one sheet as large as needed; --whole is one sheet unless told.")  # fmt: skip
 WATCH = click.option("--watch", is_flag=True, help="Look again whenever a list is saved, until Ctrl-C.")
 NARROW = click.option("--narrow", is_flag=True, help="A picture in one column of 360 px, for a phone or tablet.")
 

@@ -155,10 +155,14 @@ def test_words_of_computers_stand_in_one_section_at_the_end() -> None:
 
 
 def test_the_readings_it_explains_are_a_case_that_is_explained_so() -> None:
+    from netcheck.bench.spoken import spoken
+    from netcheck.core.mend import Cut
     from tests.test_bench_explain import FAULTS
 
     words, mend = EXPLAINED.strip().splitlines()[-1].removeprefix("[ ] ").split("  ")
-    assert FAULTS[words][0] == mend
+    parted = Cut("SP2.1", "SP2.2")
+    assert FAULTS[words][0] == parted.line
+    assert spoken((parted,)) == (mend,)
 
 
 def test_the_tour_explains_real_voltages(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

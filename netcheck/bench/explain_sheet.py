@@ -10,10 +10,10 @@ from netcheck.bench.next_reading import next_reading
 from netcheck.bench.one_of import products
 from netcheck.bench.plan import Plan
 from netcheck.bench.slips import Cause
+from netcheck.bench.spoken import spoken
 from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
 from netcheck.bench.volts_sheet import volts_tables
-from netcheck.core.mend import lines
 from netcheck.core.sheet import Column, Row, Sheet, Table
 
 __all__ = ["Said", "diagnosis_sheet"]
@@ -35,7 +35,7 @@ def diagnosis_sheet(plan: Plan, filled: FilledIn, said: Said, files: tuple[str, 
     """What the readings say. The sheet has failed where a reading is not as expected."""
     found, volts = said.ohms, said.volts
     circuit = plan.chassis.graph.circuit
-    closing = [f"Readings: {len(filled.readings)}. Steps of the plan without one: {filled.open_steps}."]
+    closing = [f"Readings: {len(filled.readings)}. Steps of the plan not measured: {filled.open_steps}."]
     off = [one for one in volts if one.expected]
     if filled.volts:
         closing.insert(0, f"Voltages: {len(filled.volts)}.")
@@ -104,7 +104,7 @@ def _explanations(found: Diagnosis) -> Table:
 def _group(group: Sequence[Explanation], lead: str) -> list[Row]:
     """Every explanation of a group: a few line by line, many by the choices that each of their slips leaves."""
     if len(group) <= _MOST_ALIKE:
-        cells = [(one.words, ", ".join(lines(one.mend))) for one in group]
+        cells = [(one.words, ", ".join(spoken(one.mend))) for one in group]
     else:
         cells = [_choice(slips, at) for places in products(group) for at, slips in enumerate(places)]
     return [Row(cell, lead if at == 0 else "") for at, cell in enumerate(cells)]
@@ -113,7 +113,7 @@ def _group(group: Sequence[Explanation], lead: str) -> list[Row]:
 def _choice(slips: Sequence[Cause], place: int) -> tuple[str, str]:
     """One of some slips, and what mends each."""
     said = "; or ".join(slip.words for slip in slips)
-    mends = dict.fromkeys(", ".join(lines(slip.mend)) for slip in slips)
+    mends = dict.fromkeys(", ".join(spoken(slip.mend)) for slip in slips)
     one_of = "one of: " if len(slips) > 1 else ""
     return f"{'and ' if place else ''}{one_of}{said}", "; or ".join(mends)
 
@@ -145,7 +145,7 @@ def _rivals(found: Diagnosis) -> Sequence[Explanation]:
 
 def _mending(found: Diagnosis) -> Table:
     first = found.ranked[0]
-    rows = tuple(Row((line,)) for line in lines(first.mend))
+    rows = tuple(Row((line,)) for line in spoken(first.mend))
     sure = "" if found.certain else "If the first line above is right. Nothing is proved until the readings agree."
     before = (sure,) if sure else ()
     return Table("To mend, in this order, then measure again", (Column(""),), rows, before, key="mend")
