@@ -53,7 +53,33 @@ def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
 
 
 _FEW = 8
-"""Of more orders that do not put everything right together none is given."""
+"""Of more orders that do not put everything right together none is given: to try ten took six times as long as the
+rest of a comparison."""
+
+
+class _Steps:
+    """How many slips explain what some mends leave; each state is looked at once."""
+
+    def __init__(self, pair: Pair) -> None:
+        self._pair = pair
+        self._known: dict[tuple[Mend, ...], int | None] = {}
+
+    def left(self, mends: tuple[Mend, ...]) -> int | None:
+        """None where they can't be carried out."""
+        if mends not in self._known:
+            self._known[mends] = self._looked_at(mends)
+        return self._known[mends]
+
+    def _looked_at(self, mends: tuple[Mend, ...]) -> int | None:
+        state = _done(self._pair.real.circuit, mends)
+        return None if state is None or self._pair.table is None else explained(self._pair.table, state).cost
+
+    def is_nearer(self, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
+        """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""
+        mends = tuple(d.mends[0] for d in told)
+        before, after = self.left(mends), self.left((*mends, each.mends[0]))
+        whole = any(each.mends[0] in its for its in self._pair.whole.values())
+        return before is not None and after is not None and after < before + whole
 
 
 def _that_hold(pair: Pair, found: Sequence[Diagnostic]) -> Iterator[Diagnostic]:
@@ -62,30 +88,16 @@ def _that_hold(pair: Pair, found: Sequence[Diagnostic]) -> Iterator[Diagnostic]:
     The fewest slips that explain a state are its distance from the original, and each such order is a step to it.
     """
     told: list[Diagnostic] = []
-    few = sum(map(_is_ordered, found)) <= _FEW
+    steps, few = _Steps(pair), sum(map(_is_ordered, found)) <= _FEW
     for diagnostic in found:
         each = _unhindered(pair, told, diagnostic) if few and _is_ordered(diagnostic) else diagnostic
         if not _is_ordered(diagnostic):
             yield diagnostic
-        elif few and each.mends and _is_nearer(pair, [], each) and (not told or _is_nearer(pair, told, each)):
+        elif few and each.mends and steps.is_nearer([], each) and (not told or steps.is_nearer(told, each)):
             told.append(each)
             yield each
         else:
             yield unordered(diagnostic) if each.mends else each
-
-
-def _is_nearer(pair: Pair, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
-    """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""
-    mends = [d.mends[0] for d in told]
-    before, after = _slips(pair, mends), _slips(pair, [*mends, each.mends[0]])
-    whole = any(each.mends[0] in its for its in pair.whole.values())
-    return before is not None and after is not None and after < before + whole
-
-
-def _slips(pair: Pair, mends: Iterable[Mend]) -> int | None:
-    """How many slips explain what some mends leave; None where they can't be carried out."""
-    state = _done(pair.real.circuit, mends)
-    return None if state is None or pair.table is None else explained(pair.table, state).cost
 
 
 def _done(circuit: Circuit, mends: Iterable[Mend]) -> Circuit | None:
