@@ -134,7 +134,7 @@ UNDONE = {
     "moved to a new lug on two nets": (
         ("strip SP1 3 lugs", "at SP1.2: R4.1, R1.2", 'move C1.1 to SP1.2 intended "less treble"'),
         [
-            "4: b is joined to m by R4.1 from SP1.2",
+            "4: b is joined to m by R4.1 on SP1.2",
             "5: the intended move ends on `SP1.2`, which is on two nets of the original at once",
             "5: C1.1 is on m (SP1.2); it belongs on a",
         ],

@@ -58,7 +58,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
         yield Finding(
-            f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
+            f"{part.name} is a {' '.join(said.written.split())} fuse in a set that takes about {taken.about:.2g} A",
             (Label(part.place),),
             do=f"fit a fuse for {fuse_for(taken.about):g} A, slow",
             why=f"computed: at most {taken.most:.2g} A; a shorted rectifier burns the set before such a fuse opens",

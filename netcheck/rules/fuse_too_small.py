@@ -56,7 +56,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         if said is None or taken is None or float(said.amount) >= taken.least:
             continue
         yield Finding(
-            f"{part.name} is a fuse for {' '.join(said.written.split())} in a set that takes about {taken.about:.2g} A",
+            f"{part.name} is a {' '.join(said.written.split())} fuse in a set that takes about {taken.about:.2g} A",
             (Label(part.place),),
             do="find what draws so much, and fit no larger fuse before"
             if wrong

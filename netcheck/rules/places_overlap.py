@@ -32,7 +32,7 @@ from netcheck.model.outline import crowded
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     for one, other in crowded(graph.circuit):
         yield Finding(
-            f"{one.part} and {other.part} are placed on each other",
+            f"{one.part} and {other.part} overlap",
             (Label(other.place), Label(one.place, "here already")),
             do="measure both again: from the left edge, then from the back edge, to the middle of the thing",
             touched=Touched(parts=(one.part, other.part)),

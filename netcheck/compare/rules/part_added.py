@@ -106,7 +106,7 @@ def _unsaid(pair: Pair, part: Part, points: Sequence[int]) -> Finding:
         ),
         tuple(Label(graph.said_at(at)) for at in points[:2]),
         do=f"if that is right, write {listed([f'`{line}`' for line in meant_lines(pair, points)], 99)}",
-        why="without that line nobody has compared these joints",
+        why="without that line these joints are not compared",
         touched=Touched(tuple(names), (part.name,), tuple(dict.fromkeys(net_at(pair, at) for at in points))),
         grade=Grade.LOOK,
     )

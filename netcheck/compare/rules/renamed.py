@@ -43,7 +43,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         yield _permuted(pair.permuted)
     for old, new in pair.pairing.recognised:
         yield Finding(
-            f"{new.name} is taken for the original's {old.name}",
+            f"{new.name} is taken to be the original's {old.name}",
             (Label(new.place, "now"), Label(old.place, "in the original")),
             do=f"if so, write `replaces {old.name}` after it; if not, say what it is for",
             touched=Touched((), (new.name, old.name)),

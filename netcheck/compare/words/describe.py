@@ -62,10 +62,10 @@ def _joint(graph: CircuitGraph, join: Join) -> str:
         colour = " ".join(w for w in join.words.split() if w.isalpha() and w != "AWG")
         return f"the {colour + ' ' if colour else ''}wire from {a.name} to {b.name}"
     if join.how is How.NET:
-        return f"{b.name} from net {a.name}"
+        return f"{b.name} on net {a.name}"
     if join.how is How.BOND:
-        return f"{b.name} from the chassis"
-    return f"{b.name} from {a.name}"
+        return f"{b.name} on the chassis"
+    return f"{b.name} on {a.name}"
 
 
 def labels(pair: Pair, leads: Sequence[Lead], now: str = "now", then: str = "in the original") -> tuple[Label, ...]:
