@@ -12,7 +12,7 @@ NAME = "language"
 
 _BEGINNING = """The language of the lists.
 
-A list is a plain text file, its name ends in `.netck`. Each line says one thing, and its first word says what. The
+A list is a plain text file whose name ends in `.netck`. Each line says one thing, and its first word says what. The
 order of the lines does not matter. `#` begins a comment. A line that ends in a comma goes on in the next one, which
 is indented. What is in quotes is your own words. Names are made of Latin letters, digits and . + - / _ without blanks.
 """

@@ -50,6 +50,6 @@ KIND = PartKind(
     words=MOUNTINGS | {"exposed"},
     arguments=frozenset({"rise"}),
     letters=("T", "L"),
-    notes="leads are declared by `winding`; which end of a winding is which matters, so none are free; "
+    notes="leads are declared by `winding`; which end of a winding is which matters, so none may change places; "
     "`rise 8%` is how much more its windings give without a load",
 )

@@ -136,5 +136,5 @@ KIND = PartKind(
     shape=_shape,
     typed=True,
     letters=("V",),
-    notes="pins by number or electrode: `V5.8` is `V5.cathode`; a `basing` statement declares a type of one's own",
+    notes="pins by number or electrode: `V5.8` is `V5.cathode`; a `basing` line gives the base of an unknown type",
 )

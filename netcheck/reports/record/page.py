@@ -26,7 +26,7 @@ _ROOM = 509.0  # points of a picture, as on a page of A4
 _COLUMNS = 96  # of an excerpt
 _ON_SLIP = 14  # parts that a slip names; more are counted
 # What the tables of the job are called where the work is done: which parts go and come, then which joints.
-_PARTS = {"out": "Out", "screw": "Screwed in", "change": "Changed in place", "ready": "In"}
+_PARTS = {"out": "Taken out", "screw": "Mounted", "change": "Changed in place", "ready": "Fitted"}
 _JOINTS = {"off": "Off", "wires": "Wires", "on": "On, lug by lug", "dead": "Stays, and is dead"}
 
 
