@@ -1,6 +1,7 @@
 """Which electrode of a replaced tube each diode or resistor stands for: plates, the cathode, the heater's share."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from netcheck.compare.roles.part_pair import PartPair
@@ -11,12 +12,13 @@ from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import is_bundle
 from netcheck.model.points import HUNG_ON, lead_name
 
-__all__ = ["HEATER", "Seats", "Successor", "answers_to", "claimed_pins", "seats"]
+__all__ = ["ANODES", "HEATER", "Seats", "Successor", "answers_to", "claimed_pins", "seats"]
 
 HEATER = frozenset({"heater", "filament"})
 """What the whole heater is called where a resistor stands for it in a series string."""
 
-_ANODES = ("plate", "diode", "anode")
+ANODES = ("plate", "diode", "anode")
+"""How the name of an electrode that a diode's anode stands for begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,7 @@ class Successor:
 
 @dataclass(frozen=True, slots=True)
 class Seats:
-    """The electrodes that are taken, and the plates that nothing takes though their net has no other diode."""
+    """The electrodes that are taken, and those that nothing takes: a plate, or a cathode whose plate's net is taken."""
 
     taken: tuple[Successor, ...]
     left: tuple[int, ...]
@@ -53,74 +55,104 @@ def claimed_pins(tube: Part, parts: Iterable[Part]) -> frozenset[str]:
 
 def seats(pair: PartPair, original: CircuitGraph, rewired: CircuitGraph) -> Seats | None:
     """Who took which electrode of a tube; None where no tube gave way to two-lead parts."""
-    tube = pair.old[0]
-    if len(pair.old) > 1 or tube.kind.family is not Family.TUBE or any(len(part.leads) != 2 for part in pair.new):
+    if any(tube.kind.family is not Family.TUBE for tube in pair.old) or any(len(part.leads) != 2 for part in pair.new):
         return None
-    if not any(part.electrodes.get(tube.name) or _is_rectifier(part) for part in pair.new):
+    named = [part for part in pair.new if any(part.electrodes.get(tube.name) for tube in pair.old)]
+    if not named and not any(_is_rectifier(part) for part in pair.new):
         return None
-    return _Socket(tube, original, rewired).seated(pair.new)
+    return _Seating([_Socket(tube, original) for tube in pair.old], original, rewired).seated(pair.new)
 
 
-class _Socket:
-    """One tube's electrodes while parts are put to them."""
+Nets = tuple[int, int]
+"""Where a rectifier sits: the net of its plate and the net of its cathode."""
 
-    def __init__(self, tube: Part, original: CircuitGraph, rewired: CircuitGraph) -> None:
-        self._tube = tube
+
+class _Seating:
+    """The electrodes of the tubes in one role while parts are put to them.
+
+    Plates on one net with their cathodes on one net are one place for a diode, in one tube or in several; a tube that
+    is in series with another is one place with it.
+    """
+
+    def __init__(self, sockets: Sequence["_Socket"], original: CircuitGraph, rewired: CircuitGraph) -> None:
+        self._sockets = sockets
         self._original = original
         self._rewired = rewired
-        self._as_drawn = _drawn_nets(original.circuit)
-        self._plates = [t.name for t in tube.leads if t.key.startswith(_ANODES) and t.key == _first_key(tube, t.name)]
+        self._nets = original.circuit.nets
+        every = {at: cathode for socket in sockets for at, cathode in socket.plates.items()}
+        self._behind = {self._nets[at]: cathode for at, cathode in every.items() if self._is_between(at, every)}
+        ends = {at: self._last(cathode) for at, cathode in every.items() if self._nets[at] not in self._behind}
+        self._place_of = {at: (self._nets[at], self._nets[end]) for at, end in ends.items()}
+        self._places = {self._place_of[at]: (at, end) for at, end in reversed(ends.items())}
 
-    def seated(self, parts: Sequence[Part]) -> Seats:
-        claims = {part.name: self._claimed(part) for part in parts if _is_rectifier(part)}
-        self._share_out([part for part in parts if claims.get(part.name) == []], claims)
-        taken = [seat for part in parts if _is_rectifier(part) for seat in self._rectifier(part, claims[part.name])]
+    def seated(self, parts: Sequence[Part]) -> Seats | None:
+        """None where a part stands for heaters that are not one after the other, or side by side."""
+        rectifiers = [part for part in parts if _is_rectifier(part)]
+        chosen = self._shared_out(rectifiers)
+        taken = [seat for part in rectifiers for seat in self._rectifier(part, chosen.get(part.name))]
         for part in parts:
-            if HEATER.intersection(part.electrodes.get(self._tube.name, ())):
-                taken.extend(self._heater_share(part))
-        nets = self._original.circuit.nets
-        fed = {nets[seat.old] for seat in taken}
-        left = tuple(at for name in self._plates if nets[at := self._at(name)] not in fed) if claims else ()
+            pins = self._heater_pins(part)
+            if len(pins) not in (0, 2):
+                return None
+            taken.extend(self._heater_share(part, pins) if pins else ())
+        left = tuple(self._left(frozenset(chosen.values()))) if rectifiers else ()
         return Seats(tuple(self._with_free(taken)), left)
 
-    def _claimed(self, part: Part) -> list[str]:
-        """The plates that a part says it stands for; none where it stands for the tube as it comes."""
-        found = []
-        for word in part.electrodes.get(self._tube.name, ()):
-            terminal = _terminal(self._tube, word)
-            if terminal in self._plates:
-                found.append(terminal)
-            elif terminal is not None:
-                found.extend(p for p in self._plates if self._cathode(p) == self._at(terminal))
-        return found
+    def _left(self, taken: Collection[Nets]) -> Iterator[int]:
+        fed = {plate for plate, _ in taken}
+        for place in dict.fromkeys(self._place_of.values()):
+            if place not in taken:
+                plate, cathode = self._places[place]
+                yield cathode if place[0] in fed else plate
 
-    def _share_out(self, parts: Sequence[Part], claims: dict[str, list[str]]) -> None:
-        """Gives the parts that stand for the whole tube a plate each, that one first which their leads speak for."""
-        nets = self._original.circuit.nets
-        said = {nets[self._at(plate)] for plates in claims.values() for plate in plates}
+    def _is_between(self, plate: int, every: Mapping[int, int]) -> bool:
+        """Whether a plate has nothing on its net but what works in these tubes, a cathode among it."""
+        own = {*every, *every.values()}
+        return self._nets[plate] in {self._nets[at] for at in every.values()} and own.issuperset(
+            self._original.leads_on(self._nets[plate])
+        )
+
+    def _last(self, cathode: int) -> int:
+        """The cathode at the end of a chain of tubes in series."""
+        for _ in self._sockets:
+            cathode = self._behind.get(self._nets[cathode], cathode)
+        return cathode
+
+    def _claimed(self, part: Part) -> list[Nets]:
+        """The places that a part may stand for: those it names or whose cathode it names, else all of its tubes."""
+        named = [at for s in self._sockets for word in part.electrodes.get(s.tube.name, ()) for at in s.answering(word)]
+        whole = [at for s in self._sockets if s.tube.name in part.replaces for at in s.plates]
+        said = dict.fromkeys(self._place_of[at] for at in named or whole if at in self._place_of)
+        return list(said or dict.fromkeys(self._place_of.values()))
+
+    def _shared_out(self, parts: Sequence[Part]) -> dict[str, Nets]:
+        """A place for each part: the only one that it may stand for, else that which its leads speak for most."""
+        claims = {part.name: self._claimed(part) for part in parts}
+        chosen = {name: places[0] for name, places in claims.items() if len(places) == 1}
         for part in parts:
-            open_plates = [p for p in self._plates if nets[self._at(p)] not in said] or self._plates
-            chosen = max(open_plates, key=lambda plate: self._votes(part, plate), default=None)
-            if chosen is not None:
-                claims[part.name] = [chosen]
-                said.add(nets[self._at(chosen)])
+            if part.name not in chosen and claims[part.name]:
+                free = [place for place in claims[part.name] if place not in chosen.values()] or claims[part.name]
+                chosen[part.name] = max(free, key=lambda place: self._votes(part, place))
+        return chosen
 
-    def _votes(self, part: Part, plate: str) -> int:
-        """How many leads of the plate's net are where one end of the part is, its anode before its cathode."""
+    def _votes(self, part: Part, place: Nets) -> int:
+        """How many leads of a place's nets are where the ends of the part are: plate and cathode, or the wrong way."""
+        cathode, anode = (self._rewired.circuit.nets[at] for at in self._ends(part))
+        plates, cathodes = map(self._found, place)
+        return 2 * plates.count(anode) + plates.count(cathode) + cathodes.count(cathode)
+
+    def _found(self, net: int) -> list[int]:
+        """Where the leads of a net of the original are now, but for those of the tubes."""
         old, new = self._original.circuit, self._rewired.circuit
-        ends = [new.nets[at] for at in self._ends(part)]
-        here = [
-            new.nets[new.index[name]]
-            for at in self._original.leads_on(old.nets[self._at(plate)])
-            if (name := old.points[at].name) in new.index and old.points[at].part != self._tube.name
-        ]
-        return sum(2 * (net == ends[1]) + (net == ends[0]) for net in here)
+        tubes = {socket.tube.name for socket in self._sockets}
+        points = (old.points[at] for at in self._original.leads_on(net))
+        return [new.nets[new.index[p.name]] for p in points if p.name in new.index and p.part not in tubes]
 
-    def _rectifier(self, part: Part, plates: Sequence[str]) -> Iterator[Successor]:
-        cathode, anode = self._ends(part)
-        for plate in plates[:1]:
-            yield Successor(self._at(plate), anode)
-            yield Successor(self._cathode(plate), cathode)
+    def _rectifier(self, part: Part, place: Nets | None) -> Iterator[Successor]:
+        if place is not None:
+            cathode, anode = self._ends(part)
+            yield Successor(self._places[place][0], anode)
+            yield Successor(self._places[place][1], cathode)
 
     def _ends(self, part: Part) -> tuple[int, int]:
         """The cathode and the anode of a two-lead rectifier, as points of the rewired state."""
@@ -128,14 +160,33 @@ class _Socket:
         plus, minus = part.polarity or ("1", "2")
         return index[lead_name(part, plus)], index[lead_name(part, minus)]
 
-    def _heater_share(self, part: Part) -> Iterator[Successor]:
+    def _heater_pins(self, part: Part) -> list[int]:
+        """The two ends of the heaters that a part stands for; more or fewer where they have not just two."""
+        heated = [s for s in self._sockets if HEATER.intersection(part.electrodes.get(s.tube.name, ()))]
+        pins = [s.at(pin) for s in heated for pin in _heater(s.tube)]
+        if len(heated) < 2:
+            return pins
+        first = {self._nets[at]: at for at in reversed(pins)}
+        shared = Counter(self._nets[at] for at in pins)
+        return [
+            at
+            for net, at in reversed(first.items())
+            if shared[net] == 1 or not set(pins).issuperset(self._original.leads_on(net))
+        ]
+
+    def _heater_share(self, part: Part, pins: Sequence[int]) -> Iterator[Successor]:
         ends = self._rewired.terminals(part)
-        for pin, end, other in zip(_heater(self._tube), ends, ends[::-1], strict=False):
-            yield Successor(self._at(pin), end, other)
+        for pin, end, other in zip(pins, ends, ends[::-1], strict=True):
+            yield Successor(pin, end, other)
 
     def _with_free(self, taken: Sequence[Successor]) -> Iterator[Successor]:
         """The two plates of a full-wave rectifier are equal, so their diodes are."""
-        partner = {self._at(a): self._at(b) for one, other in self._tube.free for a, b in ((one, other), (other, one))}
+        partner = {
+            socket.at(a): socket.at(b)
+            for socket in self._sockets
+            for one, other in socket.tube.free
+            for a, b in ((one, other), (other, one))
+        }
         by_old = {seat.old: seat.new for seat in taken if seat.either is None}
         for seat in taken:
             yield (
@@ -144,22 +195,40 @@ class _Socket:
                 else Successor(seat.old, seat.new, by_old.get(partner.get(seat.old, -1)))
             )
 
-    def _at(self, terminal: str) -> int:
-        return self._original.circuit.index[lead_name(self._tube, terminal)]
+
+class _Socket:
+    """One tube of the original: its plates (points), each with the cathode that it works with."""
+
+    def __init__(self, tube: Part, original: CircuitGraph) -> None:
+        self.tube = tube
+        self._original = original
+        self._as_drawn = _drawn_nets(original.circuit)
+        plates = [t.name for t in tube.leads if t.key.startswith(ANODES) and t.key == _first_key(tube, t.name)]
+        self.plates = {self.at(name): self._cathode(name) for name in plates}
+
+    def answering(self, word: str) -> list[int]:
+        """The plates that an electrode's name means: itself, or all that work with it."""
+        terminal = _terminal(self.tube, word)
+        at = None if terminal is None else self.at(terminal)
+        return [plate for plate, cathode in self.plates.items() if at in (plate, cathode)]
+
+    def at(self, terminal: str) -> int:
+        """The point that a terminal is."""
+        return self._original.circuit.index[lead_name(self.tube, terminal)]
 
     def _cathode(self, plate: str) -> int:
         """The cathode that a plate works with; of a tube without one, the end of the filament that feeds the set."""
-        key = _first_key(self._tube, plate)
+        key = _first_key(self.tube, plate)
         unit = key[-2:] if key[-2:] in ("-a", "-b") else ""
         for word in (f"cathode{unit}", "cathode"):
-            terminal = _terminal(self._tube, word)
+            terminal = _terminal(self.tube, word)
             if terminal is not None:
-                return self._at(terminal)
+                return self.at(terminal)
         return self._filament_output()
 
     def _filament_output(self) -> int:
         """A point of the net that the filament feeds: at one of its pins, else at the tap of its winding."""
-        pins = [self._at(name) for name in _heater(self._tube)]
+        pins = [self.at(name) for name in _heater(self.tube)]
         fed = {at: len(self._loads(at)) for at in pins}
         best = max(pins, key=lambda at: fed[at], default=0)
         if fed.get(best):

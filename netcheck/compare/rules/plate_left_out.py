@@ -1,7 +1,8 @@
 """A plate of a replaced rectifier tube has no diode: half of the winding is lost.
 
 A full-wave tube has two plates, each on its own end of the winding, and takes two diodes. The set runs on with one,
-with twice the ripple at half its frequency, all the current through one half of the winding, and less B+.
+with twice the ripple at half its frequency, all the current through one half of the winding, and less B+. A cathode
+that feeds a net of its own is told too.
 
 Original:
 
@@ -38,29 +39,41 @@ Source: how a full-wave rectifier works (from memory).
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
+from netcheck.compare.roles.electrodes import ANODES
+from netcheck.compare.roles.part_pair import PartPair
 from netcheck.compare.words.describe import fitting, listed, net_name
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
+    for roles, left in pair.pairing.unseated:
+        plates = [at for at in left if _key(pair, at).startswith(ANODES)]
+        if plates:
+            yield _told(pair, roles, plates, "feeds nothing, half the winding is lost", "half the winding is lost")
+        cathodes = [at for at in left if at not in plates]
+        if cathodes:
+            yield _told(pair, roles, cathodes, "is fed by nothing", "what it fed has no supply")
+
+
+def _told(pair: Pair, roles: PartPair, left: list[int], lost: str, short: str) -> Finding:
     graph = pair.original
-    for roles, plates in pair.pairing.unseated:
-        tube, fitted = roles.old[0], [part.name for part in roles.new]
-        names = [graph.spoken(at) for at in plates]
-        nets = [net_name(pair, graph.circuit.nets[at]) for at in plates]
-        electrode = graph.point(plates[0]).terminal
-        word = electrode.key if electrode is not None else ""
-        yield Finding(
-            fitting(
-                f"nothing takes the place of {listed(names)}: {listed(nets)} feeds nothing, half the winding is lost",
-                f"nothing takes the place of {listed(names)}: half the winding is lost",
-            ),
-            (Label(roles.new[0].place), Label(graph.said_at(plates[0]), "in the original")),
-            do=f"fit a second diode there, and write it with `replaces {tube.name}.{word}`",
-            why=f"{listed(fitted)} {'replace' if len(fitted) > 1 else 'replaces'} only the other plate",
-            touched=Touched(tuple(graph.point(at).name for at in plates), (tube.name,), tuple(nets)),
-        )
+    fitted = [part.name for part in roles.new]
+    nets = [net_name(pair, graph.circuit.nets[at]) for at in left]
+    nothing = f"nothing takes the place of {listed([graph.spoken(at) for at in left])}"
+    tube, word = graph.point(left[0]).part, _key(pair, left[0])
+    return Finding(
+        fitting(f"{nothing}: {listed(nets)} {lost}", f"{nothing}: {short}"),
+        (Label(roles.new[0].place), Label(graph.said_at(left[0]), "in the original")),
+        do=f"fit a second diode there, and write it with `replaces {tube}.{word}`",
+        why=f"{listed(fitted)} {'replace' if len(fitted) > 1 else 'replaces'} only the other {word.partition('-')[0]}",
+        touched=Touched(tuple(graph.point(at).name for at in left), (tube,), tuple(nets)),
+    )
+
+
+def _key(pair: Pair, at: int) -> str:
+    terminal = pair.original.point(at).terminal
+    return terminal.key if terminal is not None else ""
 
 
 RULE = Rule("plate-left-out", Grade.STOP, _check, __doc__, About.ITSELF)
