@@ -1,11 +1,11 @@
 """The commands for a repository of chassis, with its settings."""
 
 import sys
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+from msgspec.structs import replace
 
 from netcheck.cli_help import chassis_names, netlists
 from netcheck.core.errors import UsageFault

@@ -4,7 +4,7 @@ A finding is worded by its rule. After that only the stages named here change it
 what a finding is about, and never for its rule's name.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.compare.by_itself.burning import grave_first
 from netcheck.compare.by_itself.consequences import told_with_their_cause
@@ -33,8 +33,7 @@ Told = tuple[Diagnostic, ...]
 _AS_SOLDERED = tuple(rule for rule in RULES if rule not in COMPUTED)
 
 
-@dataclass(frozen=True, slots=True)
-class Findings:
+class Findings(Struct, frozen=True):
     """What is found by comparing the two states, and what the rewired one says by itself."""
 
     compared: Told

@@ -6,8 +6,10 @@ numbered anew. What the settings accept is applied to that one report, so it nee
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck import api
 from netcheck.core.diagnostic import Diagnostic
@@ -31,8 +33,7 @@ RECORD = ".html"
 """The ending of a record, which is of one chassis."""
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """One chassis to look at, as it is handed to a process: ``strict`` makes LOOK fail, ``outputs`` are its files."""
 
     chassis: ChassisEntry

@@ -1,12 +1,12 @@
 """The job sheet's acts, carried out by hands of the tests' own, give the rewired state."""
 
 import itertools
-from dataclasses import replace
 from pathlib import Path
 from random import Random
 
 import networkx as nx
 import pytest
+from msgspec.structs import replace
 
 from netcheck.bench.alike import exchanged_names
 from netcheck.bench.job import Job, job_of

@@ -1,9 +1,9 @@
 """The quick model of mean volts: exact where only direct current flows, near where rectifiers charge capacitors."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.bench.mean_volts import MeanVolts, mean_volts
 from netcheck.bench.volts_slips import Failure, failures

@@ -2,10 +2,10 @@
 
 import csv
 import io
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.buy_sheet import lines_of

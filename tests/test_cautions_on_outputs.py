@@ -2,10 +2,10 @@
 
 import html
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.cli import main
 from netcheck.core.caution import ANODE, DISCHARGE, Dangers, cautions

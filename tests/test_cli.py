@@ -1,11 +1,12 @@
 """The command line in process: streams, files and exit status; what the api finds is played by a stand-in."""
 
 import json
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from msgspec.structs import replace
 
 import netcheck
 from netcheck.cli import main

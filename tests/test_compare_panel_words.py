@@ -1,8 +1,7 @@
 """What stands beside the marks of a mend's picture: the original's nets, windings, rows, values."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from netcheck.compare.words.panels import panel_of
 from netcheck.compare.words.pictures import pictured

@@ -4,11 +4,11 @@ import random
 import re
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 from pathlib import Path
 
 import networkx as nx
 import pytest
+from msgspec.structs import replace
 
 from netcheck.compare.roles.recognise import Recognised, recognised
 from netcheck.core.circuit import Circuit, Part

@@ -1,6 +1,6 @@
 """Findings in the order of the bench: what burns comes first, and no order is in the way of one above it."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from netcheck.compare.by_itself.in_order import in_order
 from netcheck.compare.pair import Pair

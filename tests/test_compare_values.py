@@ -1,6 +1,5 @@
 """Values, ratings and kinds against the trade's bands; each outside fact has its source beside it."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import permutations
 
@@ -8,6 +7,7 @@ import eseries
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from netcheck.compare.bands import old_values, verdict
 from netcheck.compare.pair import Pair

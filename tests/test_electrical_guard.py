@@ -1,8 +1,7 @@
 """The guard over both engines: a verdict that any figure of its own row contradicts is never told as certain."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.source import Source
 from netcheck.electrical.network.elements import Capacitor, Conduction, Load, Network, Rectifier, VoltageSource

@@ -5,10 +5,10 @@ So a new kind takes its place in every rule and engine as soon as its module say
 
 import ast
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.bench.plan import plan_of
 from netcheck.comparison import two_states

@@ -1,12 +1,13 @@
 """Each statement to its node, lines to statements, and the grammar itself."""
 
 import logging
-from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from pathlib import Path
 
 import lark
 import pytest
+from msgspec import Struct
+from msgspec.structs import fields
 
 from netcheck.core.source import Source
 from netcheck.language import tree
@@ -33,7 +34,7 @@ def shown(node: object) -> object:
         return None if node.quantity is None else f"<{node.quantity.written}>"
     if isinstance(node, tuple):
         return tuple(shown(piece) for piece in node)
-    if is_dataclass(node):
+    if isinstance(node, Struct):
         kept = (getattr(node, field.name) for field in fields(node) if field.name != "place")
         return (type(node).__name__, *(shown(piece) for piece in kept))
     return node

@@ -1,11 +1,11 @@
 """Structures without names: same, different or undecided; the wide runs are in ``structure_full``."""
 
 import random
-from dataclasses import replace
 from itertools import combinations
 
 import networkx as nx
 import pytest
+from msgspec.structs import replace
 
 from netcheck.matching.correspondence import correspondence
 from netcheck.matching.structure import (

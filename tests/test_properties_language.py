@@ -1,13 +1,14 @@
 """Whatever the text, parsing gives values and messages whose places lie in it."""
 
 import time
-from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from msgspec import Struct
+from msgspec.structs import fields
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Dimension, Quantity
@@ -34,7 +35,7 @@ def places(node: object) -> list[Place]:
         return [node]
     if isinstance(node, tuple):
         return [place for piece in node for place in places(piece)]
-    if is_dataclass(node) and not isinstance(node, (type, Quantity, Source)):
+    if isinstance(node, Struct) and not isinstance(node, (Quantity, Source)):
         return [place for field in fields(node) for place in places(getattr(node, field.name))]
     return []
 

@@ -2,11 +2,11 @@
 
 import re
 from collections import Counter
-from dataclasses import replace
 from itertools import combinations, pairwise
 from math import hypot
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.panel import Line, Lug, Mark, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing import drawing_svg, drawn_panel, panel_told

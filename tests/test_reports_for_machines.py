@@ -1,10 +1,10 @@
 """The report a line a finding, and the document."""
 
 import json
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Cut, Put, Wire

@@ -3,7 +3,6 @@
 import csv
 import io
 import re
-from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -11,6 +10,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from netcheck import api
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched

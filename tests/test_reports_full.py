@@ -1,10 +1,10 @@
 """The full report: exact look, narrow screens, plain ASCII, hostile text."""
 
-from dataclasses import replace
 from html import unescape
 from textwrap import dedent
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.report import Accepted, Report

@@ -4,9 +4,9 @@ import html
 import json
 import re
 import xml.dom.minidom
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.panel import LeadRow, Panel

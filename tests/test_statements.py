@@ -1,9 +1,10 @@
 """A statement of the language is more than read: what the file comes to differs for it, and a slip in it is told."""
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import fields
 
 from netcheck.core.source import Place, Source
 from netcheck.engine.language_page import STATEMENTS
@@ -26,7 +27,7 @@ def comes_to(text: str) -> tuple[object, ...]:
 def without_places(thing: object) -> object:
     if isinstance(thing, Place | Source):
         return None
-    if is_dataclass(thing):
+    if isinstance(thing, Struct):
         return (type(thing).__name__, *(without_places(getattr(thing, one.name)) for one in fields(thing)))
     if isinstance(thing, Mapping):
         return tuple((key, without_places(value)) for key, value in thing.items())

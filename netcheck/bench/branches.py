@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction, Role
@@ -36,8 +37,7 @@ class Makes(Enum):
     CAPACITOR = "capacitor"  # open once it has charged
 
 
-@dataclass(frozen=True, slots=True)
-class PartPath:
+class PartPath(Struct, frozen=True):
     """One way through a part between two of its terminals.
 
     ``ohms`` are None where the file does not state them: then ``low`` is 0 and ``high`` infinite. ``low`` and

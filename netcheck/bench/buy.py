@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.alike import is_renewed
 from netcheck.bench.ordered import Picks, ordered, serving
@@ -41,8 +43,7 @@ class OrderGroup(Enum):
     OTHER = "The rest"
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(Struct, frozen=True):
     """One part to buy. ``value`` is what to order, ``fitted`` what the file has, ``others`` what serves as well.
 
     ``computed`` is what it has to stand (volts; of a resistor watts) and ``was`` what the part was rated for that goes
@@ -74,16 +75,14 @@ class Need:
         return max((one for one in (self.computed, self.was) if one is not None), default=None)
 
 
-@dataclass(frozen=True, slots=True)
-class LineClass:
+class LineClass(Struct, frozen=True):
     """What a capacitor's place on the line asks for; ``most`` is the largest value that may be there, or empty."""
 
     asked: str
     most: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Basis:
+class Basis(Struct, frozen=True):
     """What the needs are worked out from: both states, the supply as computed (None where it could not be).
 
     ``seen`` are the most volts that a capacitor ever sees, ``heat`` the watts in resistors, of those that are
@@ -146,8 +145,7 @@ def _was(basis: Basis, part: Part, dimension: Dimension) -> float | None:
     return max((float(q.amount) for q in said), default=None)
 
 
-@dataclass(frozen=True, slots=True)
-class _Value:
+class _Value(Struct, frozen=True):
     """The value to order, the one in the file, what serves."""
 
     value: str

@@ -1,7 +1,8 @@
 """The order as a sheet: a line for parts that one order serves, a table for each group with the columns it needs."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.rounded import volts_words
@@ -19,8 +20,7 @@ _LEAST_RIPPLE = 0.0005  # amperes: less than a milliampere
 _NEVER = "Never less than the part that goes out is rated for. Surge volts are no rating."
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True):
     """The columns of one group, between how many and for what, and what to know first."""
 
     columns: Mapping[str, Callable[[Sequence[Need]], str]]

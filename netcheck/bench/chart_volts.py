@@ -1,7 +1,8 @@
 """The readings of the file's chart: what they say of a net, and how far off they and what is computed may be."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.network.draft import Translation
@@ -15,8 +16,7 @@ SAME = 1e-4  # of the volts: what leakage alone drops
 MOST_WITHIN = 0.5  # of a reading: beyond that it says nothing
 
 
-@dataclass(frozen=True, slots=True)
-class ChartReading:
+class ChartReading(Struct, frozen=True):
     """A reading; ``of`` is the point that the chart gives it of, where the net asked for only hangs on that."""
 
     volts: float
@@ -24,8 +24,7 @@ class ChartReading:
     of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class ChartVolts:
+class ChartVolts(Struct, frozen=True):
     """The chart beside the computed potentials of all nodes."""
 
     graph: CircuitGraph

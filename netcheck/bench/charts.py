@@ -1,9 +1,10 @@
 """The resistance charts: every net to the common and to B+, then the neighbouring lugs that they leave unseen."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from netcheck.bench.branches import Makes
@@ -23,8 +24,7 @@ PAST = 10.0  # ohms past a junction, from which a reading of next to nothing say
 HIGH_VOLTS = 100.0  # from which an electrolytic holds a plate supply and no bias
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """One reading between two nets: red and black probe, what to expect, what it goes through.
 
     ``net`` is the one that it tells of. ``settles`` says that a filter capacitor charges meanwhile; ``both_ways``
@@ -76,8 +76,7 @@ def measured(chassis: Chassis, ohms: Ohms, limits: Limits, pairs: Sequence[tuple
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Felt:
+class _Felt(Struct, frozen=True):
     """Whether something polarised spoils a reading as listed, with the probes exchanged; whether it charges."""
 
     straight: bool

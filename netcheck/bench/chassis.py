@@ -1,8 +1,10 @@
 """The chassis as two probes find it: what can be touched, the joints between, and the nets that they make."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.branches import PartPath, branches_of
 from netcheck.core.circuit import How, Join
@@ -16,8 +18,7 @@ __all__ = ["Chassis", "Joint", "chassis_of"]
 _SOLDERED = frozenset({How.NET, How.SOLDERED, How.LEAD, How.WIRE, How.BOND})
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True):
     """Two nodes joined by one act of the hands (or, of a net as drawn, a node and the net's name)."""
 
     a: int
@@ -25,8 +26,7 @@ class Joint:
     join: Join
 
 
-@dataclass(frozen=True)
-class Chassis:
+class Chassis(Struct, frozen=True, dict=True):
     """Nodes are points that can be touched, and names of nets or lifted bundles, which can't.
 
     What is one inside a part (a section's lead and its can's lug) is one node. ``nets`` gives the net of each node;

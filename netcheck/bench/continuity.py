@@ -1,6 +1,7 @@
 """The fewest beeps that prove every net, and the joints that a beeper can't prove."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.branches import PartPath
 from netcheck.bench.chassis import Chassis, Joint
@@ -16,8 +17,7 @@ LEAST = 1e-3
 MAIN = 0.3  # of the greatest current around a joint
 
 
-@dataclass(frozen=True, slots=True)
-class Beep:
+class Beep(Struct, frozen=True):
     """Two nodes of one net to be proven as joined; ``joint`` is what the reading proves.
 
     ``around`` are the ohms that lead around it when it is open, ``by`` the part that they go through. ``other_way``

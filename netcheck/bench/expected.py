@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
+from msgspec import Struct
 
 from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis
@@ -41,8 +41,7 @@ _OTHERS: Mapping[Want, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(Struct, frozen=True):
     """Ohms between ``low`` and ``high`` (infinite: up to open); ``nominal`` is None where no figure is known."""
 
     want: Want
@@ -73,8 +72,7 @@ class Expected:
         return f"{ohms_words(self.nominal)} {percent_words(self.low, self.nominal, self.high)}"
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """The least and most ohms between nets that good parts allow; ``wrong_way`` with every junction conducting."""
 
     at: dict[int, int]

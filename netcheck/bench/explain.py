@@ -5,7 +5,8 @@ joint whose opening does nothing came before one that explains the wrong reading
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.explanation import COST, Explanation, alike, best_of
@@ -24,8 +25,7 @@ SPREAD = 2 * COST  # of the misfits of a group, as its members are not equally l
 SINGLED_OUT = 4.0  # by how much the next explanation must be worse before one is named alone
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnosis:
+class Diagnosis(Struct, frozen=True):
     """The steps that disagree; explanations, the likeliest first, in groups that the readings do not tell apart.
 
     ``certain`` only where one explanation stands alone and no reading contradicts it.

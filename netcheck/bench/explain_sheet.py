@@ -1,7 +1,8 @@
 """The diagnosis as a sheet: what disagrees, what explains it, what to measure next, what to mend."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.chassis import Chassis
 from netcheck.bench.explain import MOST_NAMED, Diagnosis, Explanation
@@ -22,8 +23,7 @@ _MOST_ALIKE = 6  # told line by line, and tried against each other for the next 
 _AGREE = "All readings are as expected."
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """What was found of ohms and of volts; ``causes`` where voltages are off and something computes them."""
 
     ohms: Diagnosis

@@ -1,9 +1,9 @@
 """An explanation of readings that disagree: one slip or two, how well they fit, and what each reading would be."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import Struct, field
 
 from netcheck.bench.expected import MOST
 from netcheck.bench.ohms import OPEN, Matrix
@@ -17,8 +17,7 @@ COST = 2.0  # what a slip's unlikeliness weighs beside a reading that is off
 SAME = 0.05  # of a logarithm, within which two readings are the same
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(Struct, frozen=True):
     """One slip or two, how badly they fit (0 is perfect), and whether no reading contradicts them.
 
     ``reads`` are the logarithms of what every reading would be, to hold explanations against each other.
@@ -27,7 +26,7 @@ class Explanation:
     slips: tuple[Cause, ...]
     misfit: float
     explains_all: bool
-    reads: Matrix = field(default_factory=lambda: np.zeros(0), compare=False, repr=False)
+    reads: Matrix = field(default_factory=lambda: np.zeros(0))
 
     @property
     def words(self) -> str:
@@ -63,8 +62,7 @@ def best_of(found: Iterable[Explanation]) -> list[Explanation]:
     return list(kept.values())
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Weighed:
+class Weighed(Struct, frozen=True, eq=False):
     """Slips held against the readings at once, a column each; an explanation is only made of what is asked for.
 
     ``stops`` is where a junction that was to conduct does not; ``cost`` is the part of a misfit that is the slips' own.

@@ -3,7 +3,8 @@
 import csv
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.charts import measured
 from netcheck.bench.chassis import Chassis
@@ -23,8 +24,7 @@ _VOLTS, _AT_HALF = "volts", "half"  # the table of the power-up, and its column 
 _MOST_TOLD = 10
 
 
-@dataclass(frozen=True, slots=True)
-class FilledIn:
+class FilledIn(Struct, frozen=True):
     """Steps with what was read at each; a pair that is not in the plan is a step of its own.
 
     ``volts`` are those of the power-up; ``open_steps`` counts the plan's steps without a reading.
@@ -36,8 +36,7 @@ class FilledIn:
     volts: tuple[VoltsRead, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     number: int
     red: str
     black: str

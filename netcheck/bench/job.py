@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.alike import exchanged_names, is_log_of, is_renewed, nets_by_old_names
 from netcheck.core.circuit import Circuit, How, Join, Part
@@ -15,8 +16,7 @@ __all__ = ["Job", "LugWork", "Off", "Refit", "job_of"]
 _STATED = frozenset({How.NET, How.SOLDERED, How.LEAD, How.WIRE})
 
 
-@dataclass(frozen=True, slots=True)
-class _Joining:
+class _Joining(Struct, frozen=True):
     """One joint by the names of its ends: ``at`` is the lug or net, ``lead`` what is put there.
 
     ``wire`` are its colour and gauge where it is a wire; None where it is not. ``by_name`` says that ``at`` is only
@@ -30,8 +30,7 @@ class _Joining:
     hung: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Off:
+class Off(Struct, frozen=True):
     """A joint to undo; ``wire`` has the colour and gauge of a wire, ``by_name`` is a place known by its net alone."""
 
     act: Cut
@@ -41,8 +40,7 @@ class Off:
     by_name: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Refit:
+class Refit(Struct, frozen=True):
     """A part taken out for another at the same leads, or mounted in another way: what it was, what it is."""
 
     act: Change | Bond | Insulate
@@ -50,8 +48,7 @@ class Refit:
     now: str
 
 
-@dataclass(frozen=True, slots=True)
-class LugWork:
+class LugWork(Struct, frozen=True):
     """One place to solder: what is put on now, in the order of the hands, and what stays; all are on at the end.
 
     A wire is at both its lugs, and is put on at each.
@@ -68,8 +65,7 @@ class LugWork:
         return len(self.on) + len(self.stays)
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """The whole work. ``off`` before ``out`` before ``screwed`` before ``refits`` before ``lugs``.
 
     ``dead`` is what stays in place and is joined to nothing. ``called`` are the ends of ``old`` that the new file calls

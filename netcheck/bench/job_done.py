@@ -1,7 +1,8 @@
 """A job carried out on the program's own model, before its sheet is printed."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.bench.job import Job
 from netcheck.core.circuit import Circuit

@@ -1,7 +1,8 @@
 """The job as a sheet: a box for each lead, a lug is soldered when its last lead is on."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.bench.job import Job, LugWork, Off
 from netcheck.core.circuit import Circuit, Part

@@ -1,9 +1,10 @@
 """What a change does to a supply's mean volts, quickly: its rectifiers as straight lines around their running point."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import (
     Element,
@@ -32,8 +33,7 @@ _Point = tuple[float, float, float]
 Ends = np.ndarray[tuple[int, ...], np.dtype[np.int64]]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class MeanVolts:
+class MeanVolts(Struct, frozen=True, eq=False):
     """A running supply whose rectifiers are lines: ``points`` has (amperes, volts across, siemens) of each by name.
 
     ``laws`` is a row of `_law` for each of the network's elements.

@@ -3,9 +3,9 @@
 import itertools
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from netcheck.bench.chassis import Chassis
@@ -22,8 +22,7 @@ APART = 1.5  # times, by which two readings must differ to be told apart
 MOST_PROBES = 40
 
 
-@dataclass(frozen=True, slots=True)
-class NextReading:
+class NextReading(Struct, frozen=True):
     """Where to hold the probes, and what each reading would mean: the reading, and the explanations by place."""
 
     red: int

@@ -1,9 +1,9 @@
 """Resistances between the points of a chassis, and how they change when a joint or part does."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from netcheck.bench.branches import PartPath
@@ -20,8 +20,7 @@ OPEN = 1e9  # ohms of what is open: far above what a meter shows, so that every 
 GONE = 1e-9  # of what was between two nodes: less is nothing (around a joint, more than 50 megohm)
 
 
-@dataclass(frozen=True, slots=True)
-class Shunt:
+class Shunt(Struct, frozen=True):
     """So many siemens more between two nodes; all that a joint or part has, taken away, opens it."""
 
     a: int
@@ -29,8 +28,7 @@ class Shunt:
     siemens: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Ohms:
+class Ohms(Struct, frozen=True, eq=False):
     """The ohms between all pairs of nodes. What is open reads ``OPEN`` or more."""
 
     between: Matrix

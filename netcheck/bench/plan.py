@@ -1,7 +1,9 @@
 """The measuring plan of a cold chassis: few readings that prove the paper, each with what to expect."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.branches import Makes, open_parts
 from netcheck.bench.charts import Measure, charts, junctions, neighbours, supply_net
@@ -16,8 +18,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Plan", "Section", "Step", "plan_of"]
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A run of steps of one kind; ``key`` names it in a file."""
 
     key: str
@@ -26,8 +27,7 @@ class Section:
     steps: tuple["Step", ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One reading: the probes by node, what to expect, why; ``number`` counts through the plan.
 
     ``net`` is the one that it tells of, ``joint`` what a continuity reading proves.
@@ -42,8 +42,7 @@ class Step:
     joint: Joint | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """All steps in order, by section. ``conditions`` are how the chassis and the meter have to be.
 
     ``unseen`` are lugs beside each other that no reading tells apart from bridged ones.

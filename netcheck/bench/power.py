@@ -1,7 +1,8 @@
 """What a set takes from the line, as far as it is known: for the limiter lamp and the fuse."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -44,8 +45,7 @@ FUSES = (
 LAMPS = (25, 40, 60, 75, 100, 150, 200, 300, 500)
 
 
-@dataclass(frozen=True, slots=True)
-class LinePower:
+class LinePower(Struct, frozen=True):
     """Watts and amperes from the line; ``unknown`` are the parts whose share is not in them."""
 
     watts: float

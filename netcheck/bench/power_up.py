@@ -5,9 +5,10 @@ fifth. It has none where half of what a tube may draw less would change it by ha
 that it hangs on has that reading, since how a control is set is in no file.
 """
 
-import dataclasses
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+import msgspec
+from msgspec import Struct
 
 from netcheck.bench.chart_volts import MOST_WITHIN, ChartReading, ChartVolts
 from netcheck.bench.power import LinePower, taken
@@ -45,8 +46,7 @@ _STATE = "they depend on what the file does not state"
 _ELECTRODES = ("plate", "plate-a", "plate-b", "grid-2", "cathode", "cathode-a", "cathode-b")
 
 
-@dataclass(frozen=True, slots=True)
-class Volts:
+class Volts(Struct, frozen=True):
     """Volts of a point against the common: computed running at full line, what is possible at half line.
 
     ``full`` is None where no figure is known; ``half`` are the least and the most, before and after tubes draw.
@@ -73,8 +73,7 @@ class Volts:
         return self.full if self.chart is None else self.chart
 
 
-@dataclass(frozen=True, slots=True)
-class PowerUp:
+class PowerUp(Struct, frozen=True):
     """What to expect; ``unknown`` says why there are no volts where there are none.
 
     ``waits`` are rectifier tubes, which do little before they are hot, and at half line.
@@ -100,27 +99,27 @@ def power_up(graph: CircuitGraph) -> PowerUp:
                   for p in circuit.parts.values() if p.kind.family is Family.FUSE)  # fmt: skip
     empty = PowerUp(circuit.common, circuit.common, mains, None, (), (), (), (), fuses)
     if mains is None:
-        return dataclasses.replace(empty, unknown="the file has no `mains` line")
+        return msgspec.structs.replace(empty, unknown="the file has no `mains` line")
     translation = network_of(graph)
     network = translation.network
     if not any(isinstance(one, VoltageSource) for one in network.elements):
-        return dataclasses.replace(empty, unknown="no rectifier in the file is driven by the mains")
+        return msgspec.structs.replace(empty, unknown="no rectifier in the file is driven by the mains")
     try:
         table, running, half = supply(graph), steady(network), steady(network, line=HALF)
         lighter = steady(_lighter(network))
     except ValueError:  # no common period
-        return dataclasses.replace(empty, unknown="the sources have different frequencies")
+        return msgspec.structs.replace(empty, unknown="the sources have different frequencies")
     if table.missing:
-        return dataclasses.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
+        return msgspec.structs.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
     if not (running.converged and half.converged and lighter.converged):
-        return dataclasses.replace(empty, unknown="the running figures did not settle")
+        return msgspec.structs.replace(empty, unknown="the running figures did not settle")
     waits = tuple(dict.fromkeys(part_of(one.name) for one in network.elements
                                 if isinstance(one, Rectifier) and not one.cold and one.driven))  # fmt: skip
     cold = {line.name: line.cold for line in table.lines}
     figures = _Figures(graph, translation, running.nodes, half.nodes, lighter.nodes, cold, waits)
     lines = sorted(figures.lines(), key=lambda one: (one.full or 0.0) >= 0)
     watts = taken(graph, network, running, table.heaters)
-    return dataclasses.replace(
+    return msgspec.structs.replace(
         empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
         charges=table.charges,
     )  # fmt: skip
@@ -130,18 +129,18 @@ def _charted(one: Volts, chart: ChartReading | None) -> Volts:
     """A point with what the chart says of it, which counts for more than what is computed."""
     if chart is None:
         return one
-    return dataclasses.replace(one, chart=chart.volts, within=chart.within, chart_of=chart.of)
+    return msgspec.structs.replace(one, chart=chart.volts, within=chart.within, chart_of=chart.of)
 
 
 def _lighter(network: Network) -> Network:
     """With what tubes draw where the file does not say it as little as it may be."""
     elements = (
-        dataclasses.replace(one, amperes=(1 - OFF) * one.amperes)
+        msgspec.structs.replace(one, amperes=(1 - OFF) * one.amperes)
         if isinstance(one, Load) and not one.name.startswith(STATED_LOAD)
         else one
         for one in network.elements
     )
-    return dataclasses.replace(network, elements=tuple(elements))
+    return msgspec.structs.replace(network, elements=tuple(elements))
 
 
 def _held(one: Element) -> tuple[int, ...]:
@@ -155,8 +154,7 @@ def _held(one: Element) -> tuple[int, ...]:
             return ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Figures:
+class _Figures(Struct, frozen=True):
     """The volts of nets at full and half line."""
 
     graph: CircuitGraph

@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from netcheck.bench.branches import ELECTROLYTIC_LEAK, PartPath
@@ -30,8 +30,7 @@ Flags = NDArray[np.bool_]
 Numbers = NDArray[np.intp]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Told:
+class Told(Struct, frozen=True, eq=False):
     """The readings that say something about ohms, as arrays: nodes, what was read, what a good part may leak.
 
     ``past`` are the ohms of a good chassis without its junctions. ``beeps`` marks continuity readings, ``figures``
@@ -120,8 +119,7 @@ def _ohms(reading: Reading) -> tuple[float, float]:
     return (MOST, math.inf) if reading.low > FORWARD[1] else (BEEPS, BEEPS)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Truth:
+class Truth(Struct, frozen=True, eq=False):
     """What slips (columns) make of readings (rows): how far off each is, and whether it is possible at all."""
 
     miss: Matrix

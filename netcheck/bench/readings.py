@@ -3,8 +3,9 @@
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.bench.expected import BEEPS, MOST, TOLD_APART, Expected, Want
 from netcheck.core.diagnostic import Flaw
@@ -21,8 +22,7 @@ class Unit(Enum):
     VOLTS = "volt"
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A reading between ``low`` and ``high``; both alike where a number was written. ``text`` is as written."""
 
     text: str

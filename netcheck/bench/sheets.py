@@ -1,6 +1,6 @@
 """What `netcheck bench` prints for a state: the cold plan, then the power-up."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from netcheck.bench.leak_check import leak_table
 from netcheck.bench.plan import Plan

@@ -1,7 +1,8 @@
 """What can be wrong with a chassis that was wired by hand: each slip as changes of its ohms, with its mend."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis, Joint
@@ -18,8 +19,7 @@ LEAKS = (1e3, 1e4, 5e4, 2e5, 1e6)  # ohms of a capacitor that leaks
 CONDUCTING = 300.0  # ohms of a junction the way it conducts, on some meter
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """A kind of slip; ``cost`` is how unlikely, so that of two that explain alike the likelier comes first."""
 
     word: str
@@ -39,8 +39,7 @@ DRIFTED = Kind("part drifted", 2.2)
 TURNED = Kind("part turned round", 1.6)
 
 
-@dataclass(frozen=True, slots=True)
-class Cause:
+class Cause(Struct, frozen=True):
     """One slip: ``words`` tell it, ``changes`` are what it does to the ohms, ``mend`` undoes it.
 
     ``subject`` is the same for the values of one drift. ``stops`` are junctions that then do not conduct forward.

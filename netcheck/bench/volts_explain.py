@@ -7,9 +7,10 @@ every reading and the next is far off, it is the only one that was found; else t
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.mean_volts import MeanVolts, mean_volts
 from netcheck.bench.power_up import HALF, LITTLE, PowerUp
@@ -44,8 +45,7 @@ NEAR = 10.0  # of the measure of misfits, within which another failure comes too
 RATIO = 1.3  # times, by which volts at a point must differ to tell two failures apart
 
 
-@dataclass(frozen=True, slots=True)
-class VoltsCause:
+class VoltsCause(Struct, frozen=True):
     """A failure or two, how badly the readings fit (0 is perfectly), and whether all of them may be so.
 
     ``reads`` are the volts that it would make at every point of the sheet whose volts are known, by the point, but for
@@ -58,8 +58,7 @@ class VoltsCause:
     reads: dict[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class VoltsNext:
+class VoltsNext(Struct, frozen=True):
     """A point not read yet, and what it would read by each of the causes, by place in the ranking."""
 
     name: str
@@ -67,8 +66,7 @@ class VoltsNext:
     means: tuple[tuple[float, tuple[int, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class VoltsTold:
+class VoltsTold(Struct, frozen=True):
     """The causes, the likelier first; ``alone`` where one fits every reading and no other comes near to that."""
 
     causes: tuple[VoltsCause, ...]
@@ -101,8 +99,7 @@ def volts_explained(graph: CircuitGraph, found: PowerUp, read: Sequence[VoltsRea
     return VoltsTold(tuple(causes), clean and not rivals, _next(points, causes))
 
 
-@dataclass(frozen=True, slots=True)
-class _VoltsSearch:
+class _VoltsSearch(Struct, frozen=True):
     """The readings, and what they are held against. ``half`` says whether any was made at half line."""
 
     network: Network

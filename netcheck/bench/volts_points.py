@@ -6,9 +6,10 @@ chart or a typical current that is off is no fault.
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.volts_read import HALF_MORE, VoltsRead
@@ -27,8 +28,7 @@ HANGS = 4.0  # what a reading counts where nothing holds the point: anything may
 MOST_GAIN = 5.0  # times what a point should have that a failure may make of it at half line
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class NodeVolts:
+class NodeVolts(Struct, frozen=True, eq=False):
     """The potentials of all nodes: at full line, and at half line with all loads drawing and with none.
 
     Those at half line are None where nothing was read there.
@@ -43,8 +43,7 @@ class NodeVolts:
         return NodeVolts(self.full * ratio, half)
 
 
-@dataclass(frozen=True, slots=True)
-class SheetPoint:
+class SheetPoint(Struct, frozen=True):
     """A point of the sheet that is a node: what is expected there, how far off that may be, and what was read."""
 
     volts: Volts

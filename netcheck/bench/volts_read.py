@@ -1,7 +1,8 @@
 """Voltages that were read at power-up, beside what the sheet expects."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.bench.power_sheet import full_words, half_words
 from netcheck.bench.power_up import LITTLE, PowerUp, Volts
@@ -12,8 +13,7 @@ __all__ = ["VoltsRead", "WrongVolts", "wrong_volts"]
 HALF_MORE = 1.1  # of the ends at half line: the variac's own scale
 
 
-@dataclass(frozen=True, slots=True)
-class VoltsRead:
+class VoltsRead(Struct, frozen=True):
     """A reading at a point, to the common, at half line or at full line."""
 
     point: str
@@ -21,8 +21,7 @@ class VoltsRead:
     at_half: bool
 
 
-@dataclass(frozen=True, slots=True)
-class WrongVolts:
+class WrongVolts(Struct, frozen=True):
     """A reading that is not as expected; ``expected`` is empty where nothing is known of that point."""
 
     read: VoltsRead

@@ -1,8 +1,10 @@
 """What can be wrong with a supply that runs: each failure as other elements of its network."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from typing import TypeVar
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.bench.rounded import ohms_words
 from netcheck.electrical.network.elements import (
@@ -40,8 +42,7 @@ LINE, TUBE, ELECTROLYTIC, DRIFT, JOINT, WINDING, DRAW = 0.0, 0.3, 0.5, 0.5, 0.7,
 TWO = 2.0  # that two things fail at once
 
 
-@dataclass(frozen=True, slots=True)
-class Failure:
+class Failure(Struct, frozen=True):
     """One thing wrong: ``subject`` is the same for all its degrees, ``tell`` how to make sure with the plug out.
 
     ``elements`` are the network's own with the failure in it. ``pulses`` says that it changes how a rectifier

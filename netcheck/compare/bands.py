@@ -1,9 +1,11 @@
 """What the trade takes for the same value: bands by kind and material, and old values with their modern picks."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from decimal import Context, Decimal
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
@@ -14,8 +16,7 @@ from netcheck.parts.capacitor import ADJUSTABLE
 __all__ = ["OldValue", "OutOfBand", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
 
 
-@dataclass(frozen=True, slots=True)
-class OldValue:
+class OldValue(Struct, frozen=True):
     """A value from before the preferred numbers, what shops fit for it (the usual pick first), and who says so."""
 
     dimension: Dimension
@@ -24,8 +25,7 @@ class OldValue:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class OutOfBand:
+class OutOfBand(Struct, frozen=True):
     """A value outside its band: how grave, and whether it is the same figures in another decade."""
 
     grade: Grade
@@ -104,8 +104,7 @@ def picks(dimension: Dimension, amount: Decimal) -> tuple[Decimal, ...]:
     return next((row.picks for row in old_values() if row.dimension is dimension and row.amount == amount), ())
 
 
-@dataclass(frozen=True, slots=True)
-class _Band:
+class _Band(Struct, frozen=True):
     """Ratios of new to old: silent inside ``same``, then NOTE, then LOOK, else STOP."""
 
     same: tuple[Decimal, Decimal]

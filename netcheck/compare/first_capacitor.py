@@ -1,8 +1,9 @@
 """The capacitors that a rectifier tube charges directly, held against what its type takes."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from netcheck.compare.bands import OutOfBand, verdict
 from netcheck.compare.pair import Pair
@@ -19,8 +20,7 @@ __all__ = ["TooLarge", "overloads"]
 _TOLERANCE = Decimal("1.2")  # a capacitor's own; 22 mfd for 20 is the same part
 
 
-@dataclass(frozen=True, slots=True)
-class TooLarge:
+class TooLarge(Struct, frozen=True):
     """More capacitance behind a rectifier tube than its type takes, and more than there was.
 
     ``new`` are the parts that make it up, ``old`` those in whose place they are (none for added ones); the
@@ -36,8 +36,7 @@ class TooLarge:
     grade: Grade
 
 
-@dataclass(frozen=True, slots=True)
-class _Load:
+class _Load(Struct, frozen=True):
     old: tuple[Part, ...]
     new: tuple[Part, ...]
     then: Decimal

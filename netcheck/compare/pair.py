@@ -2,7 +2,9 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.inserted import Bridged
@@ -22,8 +24,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Pair", "compared"]
 
 
-@dataclass(frozen=True, eq=False)
-class Pair:
+class Pair(Struct, frozen=True, eq=False):
     """Two states side by side.
 
     ``original`` has the declared changes made to it; ``as_shown`` is the state that faults are spoken of: its inserted

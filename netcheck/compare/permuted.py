@@ -10,7 +10,8 @@ NOTE names no part among what it touches, else it would silence what the state s
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.roles.alike import alike

@@ -1,8 +1,9 @@
 """Old and new values and ratings held against each other, role by role."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from netcheck.compare.bands import OutOfBand, compared_dimensions, picks, verdict, winding_verdict
 from netcheck.compare.first_capacitor import overloads
@@ -22,8 +23,7 @@ from netcheck.parts.capacitor import CLASSES
 __all__ = ["Misvalued", "judged_ratings", "judged_values", "role_names"]
 
 
-@dataclass(frozen=True, slots=True)
-class Misvalued:
+class Misvalued(Struct, frozen=True):
     """A value outside the band or a rating too low: the parts, both values as written, and how grave it is.
 
     ``names`` says whose place the new part has. ``picks`` are the values of today for the old one, spelled.

@@ -1,9 +1,10 @@
 """The windings of two parts held against each other: volts, henries and ohms as values, amperes as a rating."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
@@ -11,8 +12,7 @@ from netcheck.core.quantity import Dimension, Quantity
 __all__ = ["WindingValue", "of_windings"]
 
 
-@dataclass(frozen=True, slots=True)
-class WindingValue:
+class WindingValue(Struct, frozen=True):
     """One value of one winding in both states; ``then`` and ``now`` are as written, ``ratio`` is new to old.
 
     ``alike`` windings have as many leads: one with a middle and one without are for two kinds of rectifier.

@@ -7,7 +7,8 @@ discharge through 10 kilohm for 30 s is common practice of the trade: 30 time co
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 __all__ = ["ANODE", "BEFORE", "DISCHARGE", "ISOLATED", "Dangers", "cautions", "says_television"]
 
@@ -45,8 +46,7 @@ _SELENIUM = (
 _SAYS_TELEVISION = re.compile(r"\b(television|televisor|TV)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Dangers:
+class Dangers(Struct, frozen=True):
     """What a set has that can hurt: metal on the line, a picture tube, a selenium stack."""
 
     hot: bool = False

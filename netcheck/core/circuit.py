@@ -1,8 +1,9 @@
 """A circuit: parts, points, the joins between points, and what was declared about them. Immutable."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import Enum
+
+from msgspec import Struct, field
 
 from netcheck.core.kind import Family, Features, PartKind, Role, Shape, Terminal
 from netcheck.core.quantity import Quantity
@@ -56,8 +57,7 @@ UNSOLDERED = frozenset({How.INSIDE, How.BOND, How.NAMED})
 """What no soldering iron undoes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One part as declared, after every change; ``shape`` is None where the declaration was broken.
 
     ``host`` is the can of a section. ``inserted`` and ``added`` hold their reasons. ``electrodes`` gives, for a
@@ -96,8 +96,7 @@ class Part:
         return () if self.shape is None else self.shape.free
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(Struct, frozen=True):
     """Something to solder to or a name for it: the chassis, a net's name, or a part's terminal.
 
     ``part`` is empty for the chassis, a net's name and a lifted bundle.
@@ -114,8 +113,7 @@ class Point:
         return self.terminal is not None and self.terminal.role in (Role.LEAD, Role.SHELL)
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(Struct, frozen=True):
     """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line.
 
     ``past`` are the points that a wire only runs by on its way, by name: it is not joined to them. ``bridges`` names
@@ -132,8 +130,7 @@ class Join:
     bridges: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A point taken off what it was joined to, by ``lift``, ``move``, ``remove`` or ``cut``."""
 
     point: str
@@ -141,8 +138,7 @@ class Taken:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Declared:
+class Declared(Struct, frozen=True):
     """A statement about points, by their canonical names, with the reason where one was given."""
 
     points: tuple[str, ...]
@@ -150,20 +146,15 @@ class Declared:
     reason: str = ""
 
 
-class Spared(Declared):
+class Spared(Declared, frozen=True):
     """``spare``: points that are bare on purpose."""
 
-    __slots__ = ()
 
-
-class Apart(Declared):
+class Apart(Declared, frozen=True):
     """``apart``: points that must not be joined directly."""
 
-    __slots__ = ()
 
-
-@dataclass(frozen=True, slots=True)
-class Intended:
+class Intended(Struct, frozen=True):
     """A circuit change on purpose: ``verb`` is the statement's word, ``points`` by their canonical names."""
 
     verb: str
@@ -172,8 +163,7 @@ class Intended:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Meant:
+class Meant(Struct, frozen=True):
     """``meant``: leads that the drawing would list under a net of its own, or under a new one.
 
     ``net`` is the net's name as written, or a point's canonical name.
@@ -184,8 +174,7 @@ class Meant:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Removal:
+class Removal(Struct, frozen=True):
     """A part taken out; without a reason it is still told as missing."""
 
     part: str
@@ -194,8 +183,7 @@ class Removal:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Acceptance:
+class Acceptance(Struct, frozen=True):
     """A finding permitted by rule and subject; an empty tuple of subjects never occurs."""
 
     rule: str
@@ -204,8 +192,7 @@ class Acceptance:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Chart:
+class Chart(Struct, frozen=True):
     """A voltage reading of the service chart, from a point to another (the common where ``to`` is empty)."""
 
     point: str
@@ -214,8 +201,7 @@ class Chart:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class StatedLoad:
+class StatedLoad(Struct, frozen=True):
     """The current that a point's own load draws, or a supply from outside (``to`` is then its minus)."""
 
     point: str
@@ -224,8 +210,7 @@ class StatedLoad:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Stand:
+class Stand(Struct, frozen=True):
     """Where a part sits: its middle from the left and the back edge, in mm, the chassis seen from below, back away.
 
     Of the ``chassis`` itself it is the far corner: how wide and how deep it is. ``written`` are both lengths in the
@@ -247,8 +232,7 @@ class Stand:
         return f"{wide.removesuffix(unit)} by {deep}"
 
 
-@dataclass(frozen=True, eq=False)
-class Circuit:
+class Circuit(Struct, frozen=True, eq=False):
     """One state of the chassis.
 
     ``unfinished`` work has joints still to make.

@@ -1,8 +1,10 @@
 """What is told to the restorer: one finding or one mistake in a netlist, as a value."""
 
-from dataclasses import KW_ONLY, dataclass, field
 from enum import Enum, Flag, auto
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr
 
 from netcheck.core.mend import Mend
 from netcheck.core.source import Place
@@ -59,24 +61,21 @@ class About(Flag):
     HOT_METAL = auto()  # current from the line to what hands touch
 
 
-@dataclass(frozen=True, slots=True)
-class Flaw:
+class Flaw(Struct, frozen=True):
     """What is wrong with a piece of text, before it has a place."""
 
     headline: str
     help: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(Struct, frozen=True):
     """A place with a word on what stands there; an empty text only underlines."""
 
     place: Place
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Touched:
+class Touched(Struct, frozen=True):
     """The names that a finding is about, each once, as the files write them."""
 
     leads: tuple[str, ...] = ()
@@ -85,11 +84,10 @@ class Touched:
 
     def __post_init__(self) -> None:
         for name in ("leads", "parts", "nets"):
-            object.__setattr__(self, name, tuple(dict.fromkeys(getattr(self, name))))
+            force_setattr(self, name, tuple(dict.fromkeys(getattr(self, name))))
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnostic:
+class Diagnostic(Struct, frozen=True):
     """One message: the headline stands alone, the first label is the main place.
 
     ``why`` says why it matters, ``do`` what to do about it (at the bench, or in the file). ``mends`` are the same as
@@ -101,7 +99,6 @@ class Diagnostic:
     grade: Grade
     headline: str
     labels: tuple[Label, ...]
-    _: KW_ONLY
     why: str = ""
     do: str = ""
     touched: Touched = field(default_factory=Touched)

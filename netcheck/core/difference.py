@@ -4,8 +4,9 @@
 empty where none was found.
 """
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Join
 from netcheck.core.mend import Mend
@@ -13,8 +14,7 @@ from netcheck.core.mend import Mend
 __all__ = ["Fault", "Lead", "Merge", "Move", "Rearranged", "Split", "Swap", "Way"]
 
 
-@dataclass(frozen=True, slots=True)
-class Lead:
+class Lead(Struct, frozen=True):
     """One electrical end in both states.
 
     ``old`` and ``new`` are its points there, ``name`` what it is called in the rewired file, ``old_name`` in the
@@ -29,8 +29,7 @@ class Lead:
     new: int
 
 
-@dataclass(frozen=True, slots=True)
-class Split:
+class Split(Struct, frozen=True):
     """Leads that left a net and are on no other: a joint is missing.
 
     ``old_net`` is a net of the original, ``rest`` the leads that stayed, ``home`` the net where they are now.
@@ -44,8 +43,7 @@ class Split:
     mends: tuple[Mend, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Merge:
+class Merge(Struct, frozen=True):
     """Two nets of the original that are one now; ``culprits`` are the joins that do it.
 
     ``parted`` is what the culprit wire was to reach, where that hangs free.
@@ -61,8 +59,7 @@ class Merge:
     mends: tuple[Mend, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(Struct, frozen=True):
     """Leads that left one net for another; ``home`` is where the rest of their net is now.
 
     ``culprits`` are the joins that hold them on the wrong net.
@@ -89,8 +86,7 @@ class Way(Enum):
     PARTS = "parts"  # two parts took each other's place
 
 
-@dataclass(frozen=True, slots=True)
-class Swap:
+class Swap(Struct, frozen=True):
     """Leads on the wrong one of two places: they belong on ``old_net`` and are on ``wrong_net`` now.
 
     ``there`` is a point of the rewired state where they belong; the leads that are wrongly there say which.
@@ -102,8 +98,7 @@ class Swap:
     there: int
 
 
-@dataclass(frozen=True, slots=True)
-class Rearranged:
+class Rearranged(Struct, frozen=True):
     """Leads that changed places among themselves: ``parts`` (or the one strip) by name, ``swaps`` lead by lead."""
 
     way: Way

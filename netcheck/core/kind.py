@@ -1,8 +1,10 @@
 """What a kind of part is: its terminals, its values, its words."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
 from enum import Enum
+
+from msgspec import Struct, field
+from msgspec.structs import force_setattr, replace
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.family import Family, Junction, Seat
@@ -35,8 +37,7 @@ class Standing(Enum):
     FILE = "declared in the file"
 
 
-@dataclass(frozen=True, slots=True)
-class Terminal:
+class Terminal(Struct, frozen=True):
     """A terminal by its own name (``1``, ``+``, ``wiper``) and the other words for the same point.
 
     ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves.
@@ -53,8 +54,7 @@ class Terminal:
         return self.electrode or self.name
 
 
-@dataclass(frozen=True, slots=True)
-class Pin:
+class Pin(Struct, frozen=True):
     """One pin of a basing: its electrode, or ``none`` (no pin or not connected), ``internal``, ``shell``.
 
     Electrodes that share a pin are joined by a plus sign, the one it is known by first: ``heater-2+cathode``.
@@ -64,8 +64,7 @@ class Pin:
     electrode: str
 
 
-@dataclass(frozen=True, slots=True)
-class Basing:
+class Basing(Struct, frozen=True):
     """Which electrode is on which pin; ``cap`` is a pin's label too. ``pins`` holds every place of the socket.
 
     ``socket`` says its make (``octal``, ``7-pin miniature``); empty where a file declared the basing.
@@ -79,8 +78,7 @@ class Basing:
     socket: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Features:
+class Features(Struct, frozen=True):
     """How one part was declared: values, words, words with an argument (``foot 3``), and its members.
 
     ``basing`` is one that a file declared for the type. ``sections`` are the letters of a can's sections,
@@ -111,8 +109,7 @@ class Features:
         return next((q for q in self.quantities if q.dimension is dimension), None)
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(Struct, frozen=True):
     """The terminals that one declared part has; the other fields speak of them by name.
 
     ``tied`` groups are one point inside the part; ``bonded`` terminals are on the chassis; ``free`` pairs may
@@ -127,25 +124,24 @@ class Shape:
     polarity: tuple[str, str] | None = None
     ordered: tuple[str, ...] = ()
     ring: bool = False
-    leads: tuple[Terminal, ...] = field(init=False, repr=False, compare=False)
+    leads: tuple[Terminal, ...] = ()
     """The terminals that the comparison looks at."""
-    ends: tuple[Terminal, ...] = field(init=False, repr=False, compare=False)
+    ends: tuple[Terminal, ...] = ()
     """Of those the first of each electrode; others of it are the same point."""
 
     def __post_init__(self) -> None:
         leads = tuple(t for t in self.terminals if t.role is Role.LEAD or t.role is Role.SHELL)
         first = {t.key: t for t in reversed(leads)}
         # How a frozen value is given what follows from the rest.
-        object.__setattr__(self, "leads", leads)
-        object.__setattr__(self, "ends", tuple(t for t in leads if first[t.key] is t))
+        force_setattr(self, "leads", leads)
+        force_setattr(self, "ends", tuple(t for t in leads if first[t.key] is t))
 
 
 def _nothing_known(_: str) -> tuple[Quantity, ...]:
     return ()
 
 
-@dataclass(frozen=True, slots=True)
-class PartKind:
+class PartKind(Struct, frozen=True):
     """A kind of part: its keyword, what it does, what may be said of it, and how its terminals follow from that.
 
     ``family`` says what it does, ``seat`` how it is held. A rectifier says of what its ``junction`` is, an inductor

@@ -1,14 +1,13 @@
 """What came of one chassis of several."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.report import Report
 
 __all__ = ["Looked"]
 
 
-@dataclass(frozen=True, slots=True)
-class Looked:
+class Looked(Struct, frozen=True):
     """A chassis, the states that were looked at, and what is told of it.
 
     ``written`` are the files that were; ``troubles`` say why others could not be.

@@ -5,8 +5,10 @@ file; the sentence, the picture and the document of a finding are made from it. 
 canonical names in the rewired state.
 """
 
-from dataclasses import dataclass, fields
 from typing import ClassVar
+
+from msgspec import Struct
+from msgspec.structs import fields
 
 __all__ = [
     "Act",
@@ -25,10 +27,9 @@ __all__ = [
 ]
 
 
-class _Statement:
+class _Statement(Struct, frozen=True):
     """What all acts have: ``form`` is how a work log writes one."""
 
-    __slots__ = ()
     form: ClassVar[str]
 
     @property
@@ -37,16 +38,14 @@ class _Statement:
         return self.form.format(self).rstrip()
 
 
-@dataclass(frozen=True, slots=True)
-class Lift(_Statement):
+class Lift(_Statement, frozen=True):
     """A lead off all that it is on; what hung on it stays joined."""
 
     form = "lift {0.point}"
     point: str
 
 
-@dataclass(frozen=True, slots=True)
-class Put(_Statement):
+class Put(_Statement, frozen=True):
     """A lead off all that it is on, and onto another point."""
 
     form = "move {0.point} to {0.to}"
@@ -54,8 +53,7 @@ class Put(_Statement):
     to: str
 
 
-@dataclass(frozen=True, slots=True)
-class Solder(_Statement):
+class Solder(_Statement, frozen=True):
     """A lead onto a point, beside what it is on already."""
 
     form = "at {0.to}: {0.point}"
@@ -63,8 +61,7 @@ class Solder(_Statement):
     to: str
 
 
-@dataclass(frozen=True, slots=True)
-class Cut(_Statement):
+class Cut(_Statement, frozen=True):
     """One joint undone: a wire taken off, a lead unsoldered from this point alone, two lugs bent apart."""
 
     form = "cut {0.a} to {0.b}"
@@ -72,8 +69,7 @@ class Cut(_Statement):
     b: str
 
 
-@dataclass(frozen=True, slots=True)
-class Wire(_Statement):
+class Wire(_Statement, frozen=True):
     """A wire between two points; ``words`` are its colour and gauge as the file has them."""
 
     form = "wire {0.a} to {0.b} {0.words}"
@@ -82,24 +78,21 @@ class Wire(_Statement):
     words: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Bond(_Statement):
+class Bond(_Statement, frozen=True):
     """A strip's foot, a lug, a can or a frame joined to the chassis by its mounting."""
 
     form = "change {0.part} grounded"
     part: str
 
 
-@dataclass(frozen=True, slots=True)
-class Insulate(_Statement):
+class Insulate(_Statement, frozen=True):
     """The same kept off the chassis by its mounting."""
 
     form = "change {0.part} insulated"
     part: str
 
 
-@dataclass(frozen=True, slots=True)
-class Change(_Statement):
+class Change(_Statement, frozen=True):
     """Another part at the same leads: ``words`` are its values and ratings."""
 
     form = "change {0.part} {0.words}"
@@ -107,8 +100,7 @@ class Change(_Statement):
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Remove(_Statement):
+class Remove(_Statement, frozen=True):
     """A part taken out."""
 
     part: str

@@ -1,7 +1,8 @@
 """The small picture of one finding: the places and parts concerned, and the lines of what comes off and goes on."""
 
-from dataclasses import dataclass, field
 from enum import Enum
+
+from msgspec import Struct, field
 
 __all__ = [
     "BareChassis",
@@ -52,16 +53,14 @@ class Form(Enum):
     WINDINGS = "windings"
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """The act that a mark stands for, as a line of a work log, and the points where the mark is."""
 
     act: str
     at: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Lug:
+class Lug(Struct, frozen=True):
     """A lug or pin: its label on the chassis, a small word under it, the net that it is on in the original.
 
     Where a whole place is turned no lines are drawn: ``now`` is then the net that is on it now, and ``off`` and
@@ -76,16 +75,14 @@ class Lug:
     on: tuple[Done, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True):
     """Lugs in a row, left to right seen from below: a terminal strip, a plug, a single lug."""
 
     name: str
     lugs: tuple[Lug, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Socket:
+class Socket(Struct, frozen=True):
     """A tube socket from below, pins clockwise from the key (``key``, ``gap`` or empty)."""
 
     name: str
@@ -94,23 +91,20 @@ class Socket:
     lugs: tuple[Lug, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Can:
+class Can(Struct, frozen=True):
     """The lugs of a can, labelled with their marks as words; the last is the can itself, by its tabs."""
 
     name: str
     lugs: tuple[Lug, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BareChassis:
+class BareChassis(Struct, frozen=True):
     """The chassis where no lug of it is named; it has one cell, labelled with the empty text."""
 
     name: str = "chassis"
 
 
-@dataclass(frozen=True, slots=True)
-class NetCard:
+class NetCard(Struct, frozen=True):
     """A net where no lug is known: its name and the first leads on it; ``count`` is how many there are.
 
     It has one cell, labelled with the empty text.
@@ -124,16 +118,14 @@ class NetCard:
 PlaceCard = Strip | Socket | Can | BareChassis | NetCard
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(Struct, frozen=True):
     """A lead of a part: its label on the part; the net of an unchanged lead stands beside it."""
 
     label: str
     net: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Winding:
+class Winding(Struct, frozen=True):
     """A winding: its name, what the file says of it, and which of the part's ends are its own."""
 
     name: str
@@ -141,8 +133,7 @@ class Winding:
     leads: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PartBox:
+class PartBox(Struct, frozen=True):
     """A part with its leads and up to two lines of values; a marked one is itself to be put in or taken out."""
 
     name: str
@@ -157,8 +148,7 @@ class PartBox:
 Card = PlaceCard | PartBox
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A joint between two cells. ``label`` and ``colour`` are those of a wire, empty where it is a lead's end."""
 
     a: Spot
@@ -169,8 +159,7 @@ class Line:
     done: Done | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LeadRow:
+class LeadRow(Struct, frozen=True):
     """One lead of a finding that has too many to draw: what comes off, and what goes on."""
 
     lead: str
@@ -180,8 +169,7 @@ class LeadRow:
     put: tuple[Done, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(Struct, frozen=True):
     """A part whose joints are right and whose value is not: what it is, what it was, what to fit."""
 
     part: str
@@ -191,8 +179,7 @@ class Value:
     done: Done | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(Struct, frozen=True):
     """Cards and the lines between them; or rows, where there is too much to draw; values are told in a table."""
 
     cards: tuple[Card, ...] = ()

@@ -1,8 +1,9 @@
 """Exact values with units, as data; the text forms are read in ``language.values``."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
+
+from msgspec import Struct
 
 __all__ = ["Current", "Dimension", "Quantity"]
 
@@ -34,8 +35,7 @@ class Current(Enum):
     DC = "DC"
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """One value as printed on a part: ``amounts`` are in the dimension's unit, several for ``310-0-310 V``.
 
     ``written`` is the text of the file, so that messages never re-spell a value.

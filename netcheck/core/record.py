@@ -1,6 +1,6 @@
 """What the next restorer wants to know of a set: what was done and why, what was found, what it measures."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.report import Report
 from netcheck.core.sheet import Sheet, Table
@@ -8,8 +8,7 @@ from netcheck.core.sheet import Sheet, Table
 __all__ = ["Reason", "Record"]
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """Something that differs on purpose, why, and where the file says so."""
 
     what: str
@@ -17,8 +16,7 @@ class Reason:
     where: str
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
+class Record(Struct, frozen=True):
     """Everything for the page. ``supply`` is empty where the list has none; ``readings`` are those filled in."""
 
     report: Report

@@ -1,22 +1,20 @@
 """What a report format receives."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.diagnostic import Diagnostic, Grade
 
 __all__ = ["Accepted", "Report"]
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """A finding that a declared acceptance covers, with the reason given."""
 
     diagnostic: Diagnostic
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class Report:
+class Report(Struct, frozen=True):
     """The outcome of one command over named files.
 
     ``closing`` lines say what was looked at and what was not, and ``cautions``, which keep hands safe, come after them,

@@ -1,6 +1,6 @@
 """What a repository's settings say: its chassis, their states, what is accepted, what is written."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.circuit import Acceptance
 from netcheck.core.source import Place, Source
@@ -11,8 +11,7 @@ STATES = ("drawn", "found", "planned", "rewired")
 """The states of a chassis, the earliest first."""
 
 
-@dataclass(frozen=True, slots=True)
-class StateFile:
+class StateFile(Struct, frozen=True):
     """The netlist of a state: its path from the settings' folder, and where the settings say so."""
 
     state: str
@@ -20,8 +19,7 @@ class StateFile:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class ChassisEntry:
+class ChassisEntry(Struct, frozen=True):
     """One chassis: its states, the earliest first and at least one, and what it has of its own."""
 
     name: str
@@ -32,8 +30,7 @@ class ChassisEntry:
     outputs: tuple["Output", ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Output:
+class Output(Struct, frozen=True):
     """A file to write: its path from the settings' folder, and where the settings say so."""
 
     path: str
@@ -45,8 +42,7 @@ class Output:
         return MARK not in self.path
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """The settings of a repository; each path of ``outputs`` may hold ``{chassis}``, those of a chassis always do."""
 
     source: Source

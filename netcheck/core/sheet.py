@@ -1,12 +1,11 @@
 """A sheet for the bench as data: what it is about, tables to tick and write on, and what is said before and after."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = ["Column", "Row", "Sheet", "Table"]
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(Struct, frozen=True):
     """One column of a table: its heading; ``blank`` columns are to write in, ``wide`` ones take the room left over."""
 
     name: str
@@ -14,16 +13,14 @@ class Column:
     wide: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """One line of a table, a cell for each column; ``lead`` stands above it where it is not empty."""
 
     cells: tuple[str, ...]
     lead: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A heading, what to know first, and rows; ``boxes`` puts a box to tick before each.
 
     ``key`` names it in a file for a spreadsheet.
@@ -37,8 +34,7 @@ class Table:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """A whole sheet: ``command`` made it of ``files``; ``cautions`` stand on top, ``closing`` below.
 
     ``failed`` says that something on it is not as it should be.

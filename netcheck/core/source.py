@@ -1,14 +1,14 @@
 """A text, and a stretch of it; the one definition of line and column."""
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 __all__ = ["Place", "Source"]
 
 
-@dataclass(frozen=True, eq=False)
-class Source:
+class Source(Struct, frozen=True, eq=False, dict=True):
     """A netlist's text under the name that messages show; a line ends at a line feed and nowhere else."""
 
     name: str
@@ -41,8 +41,7 @@ class Source:
         return Place(self, 0, 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A half-open stretch of a source, in 0-based code points."""
 
     source: Source

@@ -14,16 +14,16 @@ appended. Types without a source are from memory; so are those with plain words 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pkgutil import get_data
+
+from msgspec import Struct
 
 from netcheck.core.kind import Standing
 
 __all__ = ["TypeRow", "TypeTable", "read_types", "squeezed", "table_of"]
 
 
-@dataclass(frozen=True, slots=True)
-class TypeRow:
+class TypeRow(Struct, frozen=True):
     """What a table says of one type: its section with the labels of its columns, the row's cells, who says so."""
 
     type: str
@@ -34,15 +34,13 @@ class TypeRow:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(Struct, frozen=True):
     type: str
     row: str
     said: str
 
 
-@dataclass(frozen=True, slots=True)
-class TypeTable:
+class TypeTable(Struct, frozen=True):
     """A table that has been read. Only the rows of the types asked for are taken apart."""
 
     sources: Mapping[str, str]

@@ -1,7 +1,8 @@
 """The capacitors and nets of a supply whose volts nothing but leakage divides, and between what they lie."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.adrift import Span, spans
@@ -11,8 +12,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Divided", "divided"]
 
 
-@dataclass(frozen=True, slots=True)
-class Divided:
+class Divided(Struct, frozen=True):
     """The volts that are possible: running (None where that was not found), cold, and cold on a high line."""
 
     running: Span | None

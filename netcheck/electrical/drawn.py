@@ -1,7 +1,8 @@
 """What a set takes from the line, between two bounds, for its fuse."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -24,8 +25,7 @@ UNKNOWN_STRING = 0.3  # amperes at most, of a string whose heaters are not known
 LAMP_AMPERES = (0.1, 0.3)
 
 
-@dataclass(frozen=True, slots=True)
-class LineDraw:
+class LineDraw(Struct, frozen=True):
     """Effective amperes from the line: at least, about, and at most; and the fuses that they go through."""
 
     least: float
@@ -34,8 +34,7 @@ class LineDraw:
     fuses: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Range:
+class _Range(Struct, frozen=True):
     """Volt-amperes or amperes, at least and at most."""
 
     least: float = 0.0

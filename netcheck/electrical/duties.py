@@ -3,9 +3,10 @@
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
@@ -40,8 +41,7 @@ class Demand(Enum):
     RIPPLE = "A of ripple"
 
 
-@dataclass(frozen=True, slots=True)
-class Duty:
+class Duty(Struct, frozen=True):
     """One figure beside its rating, in watts, volts or amperes.
 
     ``surely`` is False where the figure is over only by currents that the file does not state. ``remembered`` is True

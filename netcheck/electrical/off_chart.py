@@ -1,7 +1,8 @@
 """Computed volts of the supply's lines beside the service chart's, where the two are far apart."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Chart
 from netcheck.electrical.network.draft import Translation
@@ -18,8 +19,7 @@ FAR = 0.3  # of the chart's volts: a fifth is the chart's own tolerance, a tenth
 LEAST_VOLTS = 5.0
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """A reading of the chart and what is computed in its place, in volts."""
 
     chart: Chart
@@ -37,8 +37,7 @@ class Comparison:
         return abs(self.computed - self.said) > max(FAR * abs(self.said), LEAST_VOLTS)
 
 
-@dataclass(frozen=True, slots=True)
-class OffChart:
+class OffChart(Struct, frozen=True):
     """The readings that are far off, the farthest first; those that agree; and what feeds the farthest, by name.
 
     ``assumed`` is True where the tubes' currents are the usual ones and not stated.

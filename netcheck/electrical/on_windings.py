@@ -4,8 +4,9 @@ No network has to be solved for it: a winding that states its volts gives them t
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import combinations
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -18,8 +19,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Warmed", "warmed"]
 
 
-@dataclass(frozen=True, slots=True)
-class Warmed:
+class Warmed(Struct, frozen=True):
     """A tube or lamp across a winding, or a part of one: effective volts as stated there, and its own."""
 
     part: Part

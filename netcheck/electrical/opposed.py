@@ -6,8 +6,9 @@ what windings in series across the line make together has to come up to the line
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -24,8 +25,7 @@ SATURATES = 1.25  # times the volts that a winding is made for: small iron takes
 SHORTS = 0.2  # from which over three times the full load goes round, and ten times its heat
 
 
-@dataclass(frozen=True, slots=True)
-class Loop:
+class Loop(Struct, frozen=True):
     """A loop of windings whose volts do not cancel, or are not said.
 
     ``volts`` are what is left round it, where the file states them; ``share`` is the same by the largest of them, None
@@ -45,8 +45,7 @@ class Loop:
         return self.share is not None and self.share > SHORTS
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(Struct, frozen=True):
     """Windings in series across the line of which some go against the others.
 
     ``volts`` are what they are made for together, ``line`` those that stand across them, None where not stated;
@@ -62,8 +61,7 @@ class Chain:
     turned: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(Struct, frozen=True):
     winding: str
     leads: tuple[str, str]
     nets: tuple[int, int]

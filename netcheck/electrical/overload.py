@@ -1,8 +1,9 @@
 """How grave it is that a part is asked for more than it is rated for, or for nearly as much."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
 from netcheck.electrical.duties import Demand, Duty, duties
@@ -25,8 +26,7 @@ class Degree(Enum):
     BURNS = "burns"
 
 
-@dataclass(frozen=True, slots=True)
-class Overload:
+class Overload(Struct, frozen=True):
     """A part that is asked for too much, and how far that goes."""
 
     part: Part

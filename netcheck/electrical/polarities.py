@@ -1,7 +1,8 @@
 """Which way round the electrolytics of one state are, judged once for all rules that ask."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Chart, StatedLoad
 from netcheck.electrical.network.draft import Translation
@@ -15,8 +16,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Doubt", "Polarities", "polarities"]
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """Statements that can't all be true of the circuit: readings, or stated currents where there are no readings.
 
     With ``each`` leaving out any one of them mends it; otherwise more than one is off.
@@ -27,8 +27,7 @@ class Doubt:
     each: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Polarities:
+class Polarities(Struct, frozen=True):
     """The verdicts by capacitor, the readings they rest on, and what contradicts the circuit."""
 
     translation: Translation

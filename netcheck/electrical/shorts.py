@@ -5,7 +5,8 @@ Round a loop of rectifiers that all point one way, a winding drives its full sho
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.electrical.network.draft import Translation
@@ -21,8 +22,7 @@ CHOKE_OHMS = 500.0  # of a choke, which is made for more heat
 Way = tuple[int, str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Short:
+class Short(Struct, frozen=True):
     """The ends of what is shorted, by lead, and the parts that the current goes through, rectifiers first named."""
 
     source: str
@@ -52,8 +52,7 @@ def _each(graph: CircuitGraph, translation: Translation) -> Iterator[Short]:
         yield Short(part.name, leads, rectifiers, tuple(dict.fromkeys(map(part_of, loop.names))))
 
 
-@dataclass(frozen=True, slots=True)
-class _Loop:
+class _Loop(Struct, frozen=True):
     """The elements on the way back to a source's other end; ``volts`` are what windings among them add."""
 
     rectifiers: tuple[str, ...]

@@ -7,8 +7,9 @@ overshoot: behind them only what the set settles to before its tubes draw counts
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.supplies import translated

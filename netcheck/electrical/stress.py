@@ -7,7 +7,8 @@ wherever a choke and a cold rectifier meet.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
@@ -23,8 +24,7 @@ from netcheck.parts.capacitor import CLASSES
 __all__ = ["HIGH_LINE", "InverseStress", "Stress", "Stresses", "charges", "inverse_stresses", "stresses"]
 
 
-@dataclass(frozen=True, slots=True)
-class Stress:
+class Stress(Struct, frozen=True):
     """A capacitor in volts; figures are magnitudes.
 
     ``mean`` and ``in_use`` (DC and the peak of the ripple on it) are None where the running set could not be
@@ -43,8 +43,7 @@ class Stress:
     divided: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class InverseStress:
+class InverseStress(Struct, frozen=True):
     """A rectifier's inverse volts while nothing is drawn, at nominal and at high line, beside its rating."""
 
     name: str
@@ -53,8 +52,7 @@ class InverseStress:
     cold_high: float
 
 
-@dataclass(frozen=True, slots=True)
-class Stresses:
+class Stresses(Struct, frozen=True):
     """The capacitors that state their volts; ``surges`` where switching on was followed for the chokes' sake."""
 
     capacitors: tuple[Stress, ...]

@@ -4,9 +4,11 @@ Rules and the table ask here, so that what they say of one capacitor agrees.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import islice, product
 from math import prod
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import Translation
@@ -55,8 +57,7 @@ _UNTRIED = Verdict("", Surety.UNPROVEN, WayRound.UNKNOWN, "")  # what is known o
 _IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
 
 
-@dataclass(frozen=True, slots=True)
-class Cold:
+class Cold(Struct, frozen=True):
     """The volts of capacitors while nothing is drawn, at nominal and at high line; infinite where nothing bounds them.
 
     ``switched`` is what was seen after switching on at high line, where that was followed: with a choke, or with a

@@ -8,9 +8,10 @@ With 3 mA for every plate the B+ of a table set came out 13 % above its chart; w
 """
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+
+from msgspec import Struct
 
 from netcheck.core.kind import Standing
 from netcheck.core.type_table import TypeRow, TypeTable, table_of
@@ -24,8 +25,7 @@ _MFD = Decimal("0.000001")
 _FIGURES = frozenset({"drop", "inverse", "peak", "mean"})
 
 
-@dataclass(frozen=True, slots=True)
-class RectifierTube:
+class RectifierTube(Struct, frozen=True):
     """One plate "drops ``volts`` at ``amperes``"; it stands ``inverse_volts`` backwards and ``peak`` amperes.
 
     ``mean`` is the direct current that one plate may carry. ``gas`` is True where the drop hardly depends on the
@@ -43,8 +43,7 @@ class RectifierTube:
     read: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class FirstCapacitor:
+class FirstCapacitor(Struct, frozen=True):
     """The largest capacitor, in farads, that a type of tube may charge directly."""
 
     type: str
@@ -58,8 +57,7 @@ class FirstCapacitor:
         return self.source.partition("; ")[2] if self.standing is Standing.SOURCE else self.source
 
 
-@dataclass(frozen=True, slots=True)
-class Appetite:
+class Appetite(Struct, frozen=True):
     """Typical currents of a tube's plate and screen, in amperes; ``power`` is True for an output tube."""
 
     plate: float
@@ -67,8 +65,7 @@ class Appetite:
     power: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Heater:
+class Heater(Struct, frozen=True):
     """Volts and amperes of a heater from end to end; ``tap`` are those from ``heater-1`` to its tap, 0 without."""
 
     volts: float

@@ -1,8 +1,9 @@
 """What a rule is: a name for what is wrong, how grave it is, a check, and a manual page."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING, Generic, TypeVar
+
+from msgspec import Struct, field
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.mend import Mend
@@ -15,8 +16,7 @@ __all__ = ["Finding", "Rule"]
 Subject = TypeVar("Subject")
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing wrong, before the rule's name and grade are put on it.
 
     ``labels`` begin with the main place; ``grade`` is set where it differs from the rule's. Of ``mends`` the first is
@@ -25,7 +25,6 @@ class Finding:
 
     headline: str
     labels: tuple[Label, ...]
-    _: KW_ONLY
     why: str = ""
     do: str = ""
     touched: Touched = field(default_factory=Touched)
@@ -34,8 +33,7 @@ class Finding:
     mends: tuple[Mend, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rule(Generic[Subject]):
+class Rule(Struct, Generic[Subject], frozen=True):
     """A check over a subject (a circuit's graph, or the differences of a pair) and its manual page.
 
     The page is the rule's module docstring: what, why, ``Wrong`` and ``Right`` examples, ``Source``; the right one may

@@ -1,6 +1,6 @@
 """What statements are made of: words, values and clauses, each in its place."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.quantity import Quantity
 from netcheck.core.source import Place
@@ -8,16 +8,14 @@ from netcheck.core.source import Place
 __all__ = ["Clauses", "Intent", "Item", "Lead", "PinOf", "Spot", "Value", "Word"]
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """A name, a point, a descriptive word or a quoted text (then without its quotes)."""
 
     text: str
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(Struct, frozen=True):
     """A quantity in its place; ``quantity`` is None where reading it already gave a message."""
 
     quantity: Quantity | None
@@ -27,8 +25,7 @@ class Value:
 Item = Word | Value
 
 
-@dataclass(frozen=True, slots=True)
-class Lead:
+class Lead(Struct, frozen=True):
     """One lead of a leads clause: which (``from to plus minus anode cathode``), the point, the lead's own colour."""
 
     role: Word
@@ -36,16 +33,14 @@ class Lead:
     colour: Word | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Intent:
+class Intent(Struct, frozen=True):
     """A clause that declares a difference on purpose: its word and its reason."""
 
     word: Word
     reason: Word
 
 
-@dataclass(frozen=True, slots=True)
-class Clauses:
+class Clauses(Struct, frozen=True):
     """The clauses of a declaration, in any order in the text."""
 
     leads: tuple[Lead, ...] = ()
@@ -54,16 +49,14 @@ class Clauses:
     added: Intent | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PinOf:
+class PinOf(Struct, frozen=True):
     """One item of a basing: ``1 grid``, ``cap plate``."""
 
     label: Word
     electrode: Word
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A lug of a place and what is soldered there, in a line about the whole place: ``1 C51- R7.2``."""
 
     lug: Word

@@ -2,7 +2,9 @@
 
 import re
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.language.characters import first_refused, has_suspects, refusal
@@ -23,8 +25,7 @@ _INSIDE_A_WORD = re.compile(r"[^\s,:\"#]+#[^\s,:\"#]+")
 _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
 
 
-@dataclass(frozen=True, slots=True)
-class LogicalLine:
+class LogicalLine(Struct, frozen=True):
     """A logical line from its first word to its last, in offsets; or what is wrong with it already."""
 
     start: int
@@ -32,8 +33,7 @@ class LogicalLine:
     slip: PlacedFlaw | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
+class _Row(Struct, frozen=True):
     """A physical line: ``start`` is its first mark, ``end`` the end of what is neither comment nor blank."""
 
     begin: int

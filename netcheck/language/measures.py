@@ -1,6 +1,6 @@
 """Statements that say one value about the whole file."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.source import Place
 from netcheck.language.leaves import Value, Word
@@ -8,8 +8,7 @@ from netcheck.language.leaves import Value, Word
 __all__ = ["Convention", "Leakage", "Meter"]
 
 
-@dataclass(frozen=True, eq=False)
-class Convention:
+class Convention(Struct, frozen=True, eq=False):
     """``all capacitors in mfd``: what a number without its unit is on this sheet."""
 
     place: Place
@@ -17,16 +16,14 @@ class Convention:
     unit: Word
 
 
-@dataclass(frozen=True, eq=False)
-class Leakage:
+class Leakage(Struct, frozen=True, eq=False):
     """``leakage 0.75 mA``."""
 
     place: Place
     value: Value
 
 
-@dataclass(frozen=True, eq=False)
-class Meter:
+class Meter(Struct, frozen=True, eq=False):
     """``meter 20000 ohm/V``."""
 
     place: Place

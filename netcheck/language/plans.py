@@ -1,6 +1,6 @@
 """Statements about what is to be: what the drawing would say, had it been drawn with the change."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.source import Place
 from netcheck.language.leaves import Word
@@ -8,8 +8,7 @@ from netcheck.language.leaves import Word
 __all__ = ["Meant"]
 
 
-@dataclass(frozen=True, eq=False)
-class Meant:
+class Meant(Struct, frozen=True, eq=False):
     """``meant NET: POINT, POINT``: what the drawing would list under that net, had it been drawn with the change."""
 
     place: Place

@@ -1,6 +1,6 @@
 """Statements about where a thing sits on the chassis."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.source import Place
 from netcheck.language.leaves import Word
@@ -8,8 +8,7 @@ from netcheck.language.leaves import Word
 __all__ = ["Stand"]
 
 
-@dataclass(frozen=True, eq=False)
-class Stand:
+class Stand(Struct, frozen=True, eq=False):
     """``place SP1 120 85 mm turned``: how far from the left and from the back edge, as written, each with its unit."""
 
     place: Place

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+
+from msgspec import Struct
 
 __all__ = ["LineToken", "Situation"]
 
@@ -12,8 +13,7 @@ _MARK = re.compile(r'"[^"\n]*"|(#[^\n]*)|[,:]|[^ \t\r\n,:"#]+')
 _WIDEST = 100
 
 
-@dataclass(frozen=True, slots=True)
-class LineToken:
+class LineToken(Struct, frozen=True):
     """A word, a text, a comma or a colon of the line, by offsets in it; an empty one is the line's end."""
 
     text: str
@@ -31,8 +31,7 @@ class LineToken:
         return self.text.lstrip("+-.")[:1].isdigit()
 
 
-@dataclass(frozen=True)
-class Situation:
+class Situation(Struct, frozen=True, dict=True):
     """The line's text, where the parser stopped in it, and the terminals that it could have gone on with."""
 
     text: str

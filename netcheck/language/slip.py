@@ -1,6 +1,6 @@
 """What is wrong with a stretch of a text, before it becomes a diagnostic."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
@@ -15,8 +15,7 @@ CHARACTER = "refused-character"
 _WIDEST = 40
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedFlaw:
+class PlacedFlaw(Struct, frozen=True):
     """A flaw with its rule and its place, in absolute offsets."""
 
     start: int

@@ -4,7 +4,8 @@ A line that does not parse is shown to each row in turn; the first whose ``where
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.language import misfits
 from netcheck.language.corrections import (
@@ -24,8 +25,7 @@ from netcheck.language.situation import LineToken, Situation
 __all__ = ["MISTAKES", "Mistake"]
 
 
-@dataclass(frozen=True, slots=True)
-class Mistake:
+class Mistake(Struct, frozen=True):
     """One row. ``statements`` are first words, none for any; a headline may hold {here} {before} {first} {place}."""
 
     statements: str

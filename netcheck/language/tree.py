@@ -1,6 +1,6 @@
 """Syntax nodes: what a file says, each word with its place; no slots or equality, which cost at every start."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.source import Place
 from netcheck.language.leaves import Clauses, Intent, Item, Lead, PinOf, Spot, Value, Word
@@ -16,16 +16,14 @@ __all__ = [
 ]  # fmt: skip
 
 
-@dataclass(frozen=True, eq=False)
-class Title:
+class Title(Struct, frozen=True, eq=False):
     """``title "TEXT"``."""
 
     place: Place
     text: Word
 
 
-@dataclass(frozen=True, eq=False)
-class State:
+class State(Struct, frozen=True, eq=False):
     """``state rewired`` or ``state rewired unfinished``."""
 
     place: Place
@@ -33,16 +31,14 @@ class State:
     unfinished: Word | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Mains:
+class Mains(Struct, frozen=True, eq=False):
     """``mains 117 V 60 Hz`` or ``mains 117 V DC``."""
 
     place: Place
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Note:
+class Note(Struct, frozen=True, eq=False):
     """``note SUBJECT "TEXT"``; the subject may be missing."""
 
     place: Place
@@ -50,16 +46,14 @@ class Note:
     text: Word
 
 
-@dataclass(frozen=True, eq=False)
-class Include:
+class Include(Struct, frozen=True, eq=False):
     """``include "PATH"``."""
 
     place: Place
     path: Word
 
 
-@dataclass(frozen=True, eq=False)
-class Base:
+class Base(Struct, frozen=True, eq=False):
     """``start from "PATH"`` (parts and joins) or ``parts from "PATH"`` (parts only)."""
 
     place: Place
@@ -67,16 +61,14 @@ class Base:
     joins: bool
 
 
-@dataclass(frozen=True, eq=False)
-class Covers:
+class Covers(Struct, frozen=True, eq=False):
     """``covers NAME, NAME``."""
 
     place: Place
     names: tuple[Word, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Part:
+class Part(Struct, frozen=True, eq=False):
     """A declaration: ``KIND NAME item... clauses``."""
 
     place: Place
@@ -86,8 +78,7 @@ class Part:
     clauses: Clauses
 
 
-@dataclass(frozen=True, eq=False)
-class Section:
+class Section(Struct, frozen=True, eq=False):
     """``section C30A 20 mfd 450 V half-moon``; like a part."""
 
     place: Place
@@ -96,8 +87,7 @@ class Section:
     clauses: Clauses
 
 
-@dataclass(frozen=True, eq=False)
-class Winding:
+class Winding(Struct, frozen=True, eq=False):
     """``winding PART NAME lead... value...``; ``each_side`` says that the values are those from the tap to an end."""
 
     place: Place
@@ -108,8 +98,7 @@ class Winding:
     each_side: bool = False
 
 
-@dataclass(frozen=True, eq=False)
-class Position:
+class Position(Struct, frozen=True, eq=False):
     """``position S2 phono: 1 3, 4 6``; each group of lugs is closed on itself."""
 
     place: Place
@@ -118,8 +107,7 @@ class Position:
     groups: tuple[tuple[Word, ...], ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Basing:
+class Basing(Struct, frozen=True, eq=False):
     """``basing X99: 1 grid, 2 cathode, cap plate``."""
 
     place: Place
@@ -127,8 +115,7 @@ class Basing:
     pins: tuple[PinOf, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Net:
+class Net(Struct, frozen=True, eq=False):
     """``net NAME: POINT, POINT``."""
 
     place: Place
@@ -137,8 +124,7 @@ class Net:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class At:
+class At(Struct, frozen=True, eq=False):
     """``at POINT: POINT, POINT``: soldered at this place; ``spots`` where a whole strip is told lug by lug."""
 
     place: Place
@@ -148,8 +134,7 @@ class At:
     spots: tuple[Spot, ...] = ()
 
 
-@dataclass(frozen=True, eq=False)
-class Wire:
+class Wire(Struct, frozen=True, eq=False):
     """``wire A to B to C black 20 AWG past D``."""
 
     place: Place
@@ -159,8 +144,7 @@ class Wire:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Fit:
+class Fit(Struct, frozen=True, eq=False):
     """``fit R41 from C30.A to C30.B``."""
 
     place: Place
@@ -169,8 +153,7 @@ class Fit:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Spare:
+class Spare(Struct, frozen=True, eq=False):
     """``spare V4.5, C40.A "why"``; the reason may be missing."""
 
     place: Place
@@ -178,16 +161,14 @@ class Spare:
     reason: Word | None
 
 
-@dataclass(frozen=True, eq=False)
-class Common:
+class Common(Struct, frozen=True, eq=False):
     """``common B-``."""
 
     place: Place
     point: Word
 
 
-@dataclass(frozen=True, eq=False)
-class Apart:
+class Apart(Struct, frozen=True, eq=False):
     """``apart B-, chassis "why"``; the reason may be missing."""
 
     place: Place
@@ -195,8 +176,7 @@ class Apart:
     reason: Word | None
 
 
-@dataclass(frozen=True, eq=False)
-class Volts:
+class Volts(Struct, frozen=True, eq=False):
     """``volts V5.plate to B- 110 V``."""
 
     place: Place
@@ -205,8 +185,7 @@ class Volts:
     value: Value
 
 
-@dataclass(frozen=True, eq=False)
-class Draws:
+class Draws(Struct, frozen=True, eq=False):
     """``draws B+2 65 mA``."""
 
     place: Place
@@ -214,8 +193,7 @@ class Draws:
     value: Value
 
 
-@dataclass(frozen=True, eq=False)
-class Supply:
+class Supply(Struct, frozen=True, eq=False):
     """``supply boost to B+1 280 V "declared"``; the reason may be missing."""
 
     place: Place
@@ -225,8 +203,7 @@ class Supply:
     reason: Word | None
 
 
-@dataclass(frozen=True, eq=False)
-class Remove:
+class Remove(Struct, frozen=True, eq=False):
     """``remove C22, C23 bridged "why"``; the reason may be missing."""
 
     place: Place
@@ -235,8 +212,7 @@ class Remove:
     reason: Word | None
 
 
-@dataclass(frozen=True, eq=False)
-class Lift:
+class Lift(Struct, frozen=True, eq=False):
     """``lift T1.black-a, T1.black-b``."""
 
     place: Place
@@ -244,8 +220,7 @@ class Lift:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Move:
+class Move(Struct, frozen=True, eq=False):
     """``move R14.2 to SP2.1``."""
 
     place: Place
@@ -254,8 +229,7 @@ class Move:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Cut:
+class Cut(Struct, frozen=True, eq=False):
     """``cut SP1.2 to SP1.3``."""
 
     place: Place
@@ -264,8 +238,7 @@ class Cut:
     intended: Intent | None = None
 
 
-@dataclass(frozen=True, eq=False)
-class Change:
+class Change(Struct, frozen=True, eq=False):
     """``change C28 .047 mfd 275 V X2``; ``kind`` where another kind of part is fitted."""
 
     place: Place
@@ -274,8 +247,7 @@ class Change:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Accept:
+class Accept(Struct, frozen=True, eq=False):
     """``accept value-changed C61, C62 "why"``."""
 
     place: Place
@@ -291,8 +263,7 @@ Statement = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, eq=False)
-class Tree:
+class Tree(Struct, frozen=True, eq=False):
     """A file's statements in the order of the text; those that could not be read are missing."""
 
     statements: tuple[Statement, ...]

@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.matching.laying import CROWD, Laying
 from netcheck.matching.structure import Structure
@@ -11,8 +12,7 @@ from netcheck.matching.surroundings import DEPTH, Surroundings
 __all__ = ["Chance", "Chances"]
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Chance:
+class Chance(Struct, frozen=True, order=True):
     """How good the best partner of an old part is; the smallest is the best.
 
     ``missed`` counts ends on linked nets that the partner does not share, ``apart`` is 0 where every end agrees,

@@ -8,7 +8,8 @@ ones. At the end pairs that don't agree are exchanged where that brings more end
 import heapq
 from collections import Counter, defaultdict
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.matching.chances import Chance, Chances
 from netcheck.matching.laying import Laying
@@ -21,8 +22,7 @@ _PASSES = 3
 _ANY = 1_000  # more ends than a part has
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
+class Evidence(Struct, frozen=True):
     """A pair of parts and what speaks for it.
 
     Of its ``ends`` so many ``agreed`` in net and role; ``shared`` are the old nets that the new part is on too,
@@ -36,8 +36,7 @@ class Evidence:
     shared: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Correspondence:
+class Correspondence(Struct, frozen=True):
     """The pairs, without those that were known beforehand, and the nets that go with them, best first."""
 
     parts: tuple[Evidence, ...]

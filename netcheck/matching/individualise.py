@@ -6,8 +6,9 @@ a failed try goes back to the choice above it in its own component, not to the o
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from enum import Enum, auto
+
+from msgspec import Struct, field
 
 from netcheck.matching.refinement import Partition
 
@@ -22,8 +23,7 @@ class Outcome(Enum):
     UNDECIDED = auto()
 
 
-@dataclass(slots=True)
-class _Choice:
+class _Choice(Struct):
     """A component, the vertex of it that is paired by trial, and the new vertices left to try, the next one last.
 
     ``mark`` is the state to come back to, ``done`` how many members are known to be told apart.

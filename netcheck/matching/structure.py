@@ -7,7 +7,8 @@ difference; or undecided, where the search was given up.
 
 from collections import Counter
 from collections.abc import Hashable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.matching.individualise import Outcome, search
 from netcheck.matching.refinement import Partition
@@ -18,8 +19,7 @@ BUDGET = 1_000_000
 """Edges that may be walked in tries that fail: about three seconds on a slow machine."""
 
 
-@dataclass(frozen=True, slots=True)
-class StructurePart:
+class StructurePart(Struct, frozen=True):
     """A part by what may be compared; each end is (role, net), equal roles may change places.
 
     ``kin`` is what parts of different colours may still have in common (kind without value); it matters only
@@ -31,40 +31,35 @@ class StructurePart:
     kin: Hashable = None
 
 
-@dataclass(frozen=True, slots=True)
-class Structure:
+class Structure(Struct, frozen=True):
     """Parts on nets that are numbered from 0; ``nets`` counts them, those without an end too."""
 
     parts: tuple[StructurePart, ...]
     nets: int
 
 
-@dataclass(frozen=True, slots=True)
-class Anchors:
+class Anchors(Struct, frozen=True):
     """Parts and nets known to correspond, by index; no index occurs twice. An anchored part's colour is not asked."""
 
     parts: tuple[tuple[int, int], ...] = ()
     nets: tuple[tuple[int, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(Struct, frozen=True):
     """The same: the new part of each old part, the new net of each old net."""
 
     parts: tuple[int, ...]
     nets: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Different:
+class Different(Struct, frozen=True):
     """Not the same. ``old`` and ``new`` are parts that look alike and are not equally many, where such were met."""
 
     old: tuple[int, ...] = ()
     new: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Undecided:
+class Undecided(Struct, frozen=True):
     """The search was given up: these parts could not be told apart within the budget."""
 
     old: tuple[int, ...]

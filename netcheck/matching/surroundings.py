@@ -5,7 +5,8 @@ with many ends is seen from afar as a rail, whatever hangs on it, so that a faul
 """
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.matching.structure import Anchors, Structure
 
@@ -15,8 +16,7 @@ DEPTH = 4
 _RAIL = 12  # ends
 
 
-@dataclass(frozen=True, slots=True)
-class Surroundings:
+class Surroundings(Struct, frozen=True):
     """What one structure's parts and nets look like, by depth; equal numbers look alike."""
 
     parts: tuple[Sequence[int], ...]

@@ -1,7 +1,8 @@
 """A mend carried out on a circuit: what a work log of the same lines, on top of its file, would make of it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point, Removal, Taken
 from netcheck.core.diagnostic import Flaw, Grade

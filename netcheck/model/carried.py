@@ -9,7 +9,8 @@ What is soldered inside a moulded `network` belongs to the part and comes along.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Chart, How, Join, Point, StatedLoad
 from netcheck.core.diagnostic import Diagnostic
@@ -28,8 +29,7 @@ Named = Mapping[str, tuple[int, ...]]
 """The leads under the name of each net of the file that a trace takes its parts from."""
 
 
-@dataclass(frozen=True, slots=True)
-class Anchored:
+class Anchored(Struct, frozen=True):
     """The joins that put names on nets, and the names for which no net of the trace has the most leads."""
 
     joins: tuple[Join, ...]

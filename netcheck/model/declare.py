@@ -1,7 +1,8 @@
 """Declarations to parts: layer by layer, parts are removed, changed and put in."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Removal

@@ -1,9 +1,11 @@
 """The items of a declaration, read by what its kind of part allows."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.core.article import with_article
 from netcheck.core.diagnostic import Diagnostic, Flaw
@@ -61,8 +63,7 @@ NONE: Mapping[str, Any] = {}
 _ALONG = frozenset({Dimension.VOLTAGE, Dimension.RESISTANCE})
 
 
-@dataclass(slots=True)
-class _Reading:
+class _Reading(Struct):
     """What has been read so far of one declaration."""
 
     kind: PartKind

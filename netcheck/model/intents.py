@@ -1,7 +1,8 @@
 """What a file says about its joins beside making them: scope, intentions, acceptances, readings."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from netcheck.core.circuit import (
     Acceptance,
@@ -31,8 +32,7 @@ __all__ = ["Sayings", "sayings"]
 _STATES = {s.value: s for s in StateOfWork if s is not StateOfWork.UNSAID}
 
 
-@dataclass(slots=True)
-class Sayings:
+class Sayings(Struct):
     """Everything said over all layers; the last layer's title, state, mains, common, meter and leakage stand."""
 
     title: str = ""

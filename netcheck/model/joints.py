@@ -4,7 +4,8 @@ What is lifted off a point stays joined together, as a bundle: for a lug and for
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import How, Join, Part, Point
 from netcheck.model.points import lead_name, section_lugs

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
 from netcheck.core.source import Place, Source
@@ -22,8 +23,7 @@ DEEPEST = 16
 _DECLARATIONS = (tree.Part, tree.Section, tree.Winding, tree.Position, tree.Basing, tree.Note, tree.Convention)
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(Struct, frozen=True):
     """One file with its includes; ``joins`` is False where only its parts are taken over by the next layer."""
 
     source: Source
@@ -31,8 +31,7 @@ class Layer:
     joins: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class Layers:
+class Layers(Struct, frozen=True):
     """The chain, base first. ``unread`` are the words of lines that gave a message: no second message for them."""
 
     chain: tuple[Layer, ...]

@@ -2,8 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Stand
 from netcheck.core.kind import Family, PartKind, Role, Seat, Terminal
@@ -39,8 +40,7 @@ class HeldBy(Enum):
     MORE = "more"  # so many more on the same net by the drawing; they are counted, not named
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """One thing at a spot: ``name`` is the lead here or the wire's other end, ``words`` its colour and gauge.
 
     Of a wire that only runs by, ``name`` is both its ends, of what is only counted how many; ``past`` are the points
@@ -54,8 +54,7 @@ class Item:
     past: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """A lug, pin or flying lead: its label on the part, what it is there, its net, and what is on it.
 
     ``net`` is empty where the net has no name of its own and nothing else on it. ``spare`` is the reason why it is
@@ -75,8 +74,7 @@ class Spot:
         return any(item.put not in (HeldBy.INSIDE, HeldBy.PAST) for item in self.items)
 
 
-@dataclass(frozen=True, slots=True)
-class PlaceListing:
+class PlaceListing(Struct, frozen=True):
     """A strip, socket, can or the like: ``about`` says what it is and how its lugs count, ``notes`` the file's.
 
     ``key`` is where the pins of a socket begin to count: ``key``, ``gap``, or empty where that is not known.

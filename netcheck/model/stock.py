@@ -1,7 +1,9 @@
 """The parts of a chain of layers, while they are read and after."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Part, Removal
 from netcheck.core.diagnostic import Diagnostic
@@ -13,8 +15,7 @@ from netcheck.model.load import Layer
 __all__ = ["Inventory", "PartSoFar", "touched", "with_members"]
 
 
-@dataclass(slots=True)
-class PartSoFar:
+class PartSoFar(Struct):
     """A part while its layers are read."""
 
     kind: PartKind
@@ -27,8 +28,7 @@ class PartSoFar:
     positions: list[tuple[str, tuple[tuple[str, ...], ...]]] = field(default_factory=list)
 
 
-@dataclass(frozen=True, slots=True)
-class Inventory:
+class Inventory(Struct, frozen=True):
     """The parts after each layer: ``stages[i]`` are those present once layer i is done, ``gone`` those taken out."""
 
     stages: tuple[Mapping[str, Part], ...]

@@ -1,9 +1,10 @@
 """What silicon diodes are rated for, by type, and who says so."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+
+from msgspec import Struct
 
 from netcheck.core.kind import Standing
 
@@ -13,8 +14,7 @@ SILICON_MARGIN = 1.2
 """Times the inverse volts of a high line, for what comes along the line on top of it (common practice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class DiodeType:
+class DiodeType(Struct, frozen=True):
     """Inverse volts that repeat each period, mean amperes into a resistor, and amperes once for half a cycle."""
 
     type: str

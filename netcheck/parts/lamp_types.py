@@ -1,17 +1,17 @@
 """What pilot lamps take, by the number on the base."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+
+from msgspec import Struct
 
 from netcheck.core.kind import Standing
 
 __all__ = ["LampType", "lamp_type_of", "lamp_types"]
 
 
-@dataclass(frozen=True, slots=True)
-class LampType:
+class LampType(Struct, frozen=True):
     """The volts and amperes that a lamp is made for."""
 
     number: str

@@ -2,7 +2,8 @@
 
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.source import Place
 
@@ -11,8 +12,7 @@ __all__ = ["Excerpt", "cells", "excerpt"]
 _TAB = "    "
 
 
-@dataclass(frozen=True, slots=True)
-class Excerpt:
+class Excerpt(Struct, frozen=True):
     """The line of a place in three printable pieces; ``marked`` is what to underline.
 
     ``line`` is 0 where the place is the file as such; ``last_line`` differs where the place goes on over

@@ -1,7 +1,8 @@
 """The report as one JSON document, for programs; ``version`` grows when a key changes its meaning or goes."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict
+
+from msgspec.structs import asdict
 
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.mend import lines

@@ -1,7 +1,9 @@
 """The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
@@ -36,8 +38,7 @@ def lug_list(report: Report, listing: Sequence[PlaceListing], style: Style) -> s
     return "\n".join("".join(f"{line.rstrip()}\n" for line in block) for block in blocks if block)
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
+class _Columns(Struct, frozen=True):
     """How wide the columns of one place are; ``net`` is the same for all, so that the nets stand at one margin."""
 
     label: int

@@ -2,13 +2,13 @@
 
 import inspect
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 __all__ = ["Entry", "man_page"]
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A command: how it is called, what it does, and its options with what each is for."""
 
     usage: str

@@ -1,7 +1,8 @@
 """What a report format is, and the words that formats share."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.diagnostic import Grade
 from netcheck.core.report import Report
@@ -10,8 +11,7 @@ from netcheck.core.visible import visible
 __all__ = ["Renderer", "Style", "counted", "shown"]
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(Struct, frozen=True):
     """What the reader's screen or file can show; ``width`` is in columns."""
 
     colour: bool = False

@@ -3,6 +3,8 @@
 import math
 from typing import TYPE_CHECKING
 
+from msgspec import to_builtins
+
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
 from netcheck.reports.renderer import Style
@@ -17,7 +19,6 @@ __all__ = ["supply_document"]
 
 def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
     """The table as one JSON document in volts, amperes, watts, seconds; null is never, unsaid or without bound."""
-    import dataclasses
     import json  # only this format pays for it
 
     document = {
@@ -28,17 +29,17 @@ def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
         "files": [visible(name) for name in report.files],
         "converged": table.converged,
         "overshoots": table.overshoots,
-        "lines": [dataclasses.asdict(row) for row in table.lines],
+        "lines": [to_builtins(row) for row in table.lines],
         "capacitors": [_capacitor(row) for row in table.capacitors],
         "charges": [{"name": visible(row.name), **_emptying(row.emptying)} for row in table.charges],
         "touched": [_touch(row) for row in table.touched],
         "missing": [visible(say) for say in table.missing],
         "switches": [visible(said) for said in table.stands],
-        "rectifiers": [{**dataclasses.asdict(row), "over": row.over} for row in table.rectifiers],
+        "rectifiers": [{**to_builtins(row), "over": row.over} for row in table.rectifiers],
         "first_capacitors": [_first_filter(row) for row in table.first_filters],
-        "resistors": [{**dataclasses.asdict(row), "over": row.over} for row in table.resistors],
+        "resistors": [{**to_builtins(row), "over": row.over} for row in table.resistors],
         "heaters": [_heaters(string) for string in table.heaters],
-        "swap": None if table.swap is None else dataclasses.asdict(table.swap),
+        "swap": None if table.swap is None else to_builtins(table.swap),
         "defaults": [visible(text) for text in table.defaults],
         "not_modelled": [visible(text) for text in table.left_out],
         "closing": [visible(line) for line in report.closing],
@@ -111,12 +112,8 @@ def _emptying(said: "Emptying") -> dict[str, object]:
 
 
 def _first_filter(row: "FirstFilter") -> dict[str, object]:
-    import dataclasses
-
-    return {**dataclasses.asdict(row), "over": row.over}
+    return {**to_builtins(row), "over": row.over}
 
 
 def _heaters(string: "HeaterString") -> dict[str, object]:
-    import dataclasses
-
-    return {**dataclasses.asdict(string), "left": string.left, "is_wrong": string.is_wrong}
+    return {**to_builtins(string), "left": string.left, "is_wrong": string.is_wrong}

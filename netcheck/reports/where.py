@@ -1,7 +1,8 @@
 """Where a finding is, in the figures that documents for other programs have."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.report import Report
@@ -11,8 +12,7 @@ from netcheck.core.visible import visible
 __all__ = ["Where", "cautioned", "where", "wheres"]
 
 
-@dataclass(frozen=True, slots=True)
-class Where:
+class Where(Struct, frozen=True):
     """A stretch of a file and what stands there; lines and columns begin at 1, ``to_column`` is the one after."""
 
     file: str

@@ -30,8 +30,9 @@ Source: heaters within 10 % of their rated volts: tube makers' installation note
 """
 
 from collections.abc import Collection, Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import About, Grade, Label, Touched

@@ -5,7 +5,8 @@ A key inside an inline table has the place of its line.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.source import Place, Source
 
@@ -21,8 +22,7 @@ _PAIR = re.compile(rf"\s*({_DOTTED})\s*=\s*(.*?)\s*(?:#[^\"']*)?$")
 _LONG = re.compile(r'"""|\'\'\'')
 
 
-@dataclass(frozen=True, slots=True)
-class KeyPlaces:
+class KeyPlaces(Struct, frozen=True):
     """The places of a key and of the first line of its value; of a table its heading is both."""
 
     key: Place

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.settings import MARK, STATES
 
@@ -14,8 +15,7 @@ NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 _INSIDE = re.compile(r"(?:(?!\.{1,2}/)[^/\\:]+/)*(?!\.{1,2}$)[^/\\:]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(Struct, frozen=True):
     """What a key may hold, in words and as a test."""
 
     words: str

@@ -6,7 +6,8 @@ never accepted for the user: a table set with B- on the chassis is told as it is
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.errors import UsageFault
 from netcheck.parts.made import RESISTOR_WATTS, next_made, preferred
@@ -36,8 +37,7 @@ _WIRE_WOUND = 5  # watts, from which resistors are wire-wound
 _TUBES = {"tube": 35 + 50 + 12.6, "dry": 50 + 12.6}  # volts of the heaters of the table set
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(Struct, frozen=True):
     """The answers, which go together."""
 
     title: str

@@ -1,7 +1,8 @@
 """The six questions about a first chassis, and what is usual where nobody answers."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.start.answers import CANS, KINDS, RECTIFIERS, Answers
 
@@ -10,8 +11,7 @@ __all__ = ["QUESTIONS", "Question", "answers"]
 MINUS: Mapping[str, str] = {"chassis": "B- is the chassis", "apart": "B- is kept apart from the chassis"}
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(Struct, frozen=True):
     """A question, its answers in words where there are few, and the usual one by what was said before."""
 
     name: str

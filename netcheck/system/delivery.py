@@ -2,9 +2,11 @@
 
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
@@ -32,8 +34,7 @@ __all__ = [
 CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """What a command with a report is asked for, beside its own files.
 
     ``way`` is what the screen shows, the ending of a kind of file or a name of ``SCREENS``; ``engine`` is the

@@ -7,7 +7,8 @@ import shutil
 import subprocess
 import sysconfig
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.errors import EnvironmentFault
 from netcheck.core.visible import visible
@@ -27,8 +28,7 @@ _EDGE_WRITTEN = re.compile(r"^\t+[\w:]+ -- [\w:]++(?! \[style=invis\]$)", re.MUL
 _LONGEST_COMPLAINT = 200
 
 
-@dataclass(frozen=True, slots=True)
-class Engine:
+class Engine(Struct, frozen=True):
     """A program that understands Graphviz's command line; every failure is an `EnvironmentFault`."""
 
     command: str

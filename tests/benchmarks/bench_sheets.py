@@ -8,8 +8,9 @@ import statistics
 import sys
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from random import Random
+
+from msgspec.structs import replace
 
 from netcheck.bench.explain import explained
 from netcheck.bench.plan import plan_of

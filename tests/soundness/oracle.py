@@ -7,9 +7,10 @@ current is its amperes times its volts by the knee, from nothing at 0 V to all o
 import itertools
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 

@@ -1,8 +1,9 @@
 """Supplies of the common kinds with some of their electrolytics turned round."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from random import Random
+
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network
 from tests.supplies import random_supply

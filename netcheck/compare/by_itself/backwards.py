@@ -1,7 +1,8 @@
 """New rectifiers that no line gives a place: what they feed says which way round they belong."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.compare.by_itself.proofs import backwards_now, is_right
 from netcheck.compare.faults.hands import Hands, tried
@@ -15,8 +16,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Backwards", "against_their_filters"]
 
 
-@dataclass(frozen=True, slots=True)
-class Backwards:
+class Backwards(Struct, frozen=True):
     """Rectifiers that are turned round together, and the electrolytics that are reversed until they are."""
 
     parts: tuple[Part, ...]

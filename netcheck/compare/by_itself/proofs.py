@@ -5,7 +5,8 @@ spoil; of a reversed rectifier or a moved lead it is the rewired state's, as it 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed

@@ -1,6 +1,6 @@
 """What silicon in place of selenium or tubes does to the volts of the set, and the resistor that brings them back."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.compare.pair import Pair
 from netcheck.core.circuit import Part
@@ -20,8 +20,7 @@ MUCH = 0.1  # of the volts: what a line that is 10 % high does as well
 LEAST_VOLTS = 50.0
 
 
-@dataclass(frozen=True, slots=True)
-class RaisedCapacitor:
+class RaisedCapacitor(Struct, frozen=True):
     """The capacitor whose volts rise most, before and now; what was taken out and put in; the way back.
 
     ``held`` is the capacitor that ``swap`` brings back to its volts, by its name now.

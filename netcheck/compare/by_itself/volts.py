@@ -9,7 +9,9 @@ one that will be powered. The volts of a state with wrong joints are not compute
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.by_itself.proofs import backwards_now
 from netcheck.compare.pair import Pair
@@ -37,8 +39,7 @@ UNDRIVEN = "NOT CHECKED: voltage, heat and current: the file has neither `mains`
 _ASKED_BY_VOLTS = (Family.RECTIFIER, Family.ELECTROLYTIC, Family.TUBE)
 
 
-@dataclass(frozen=True, slots=True)
-class SortedOut:
+class SortedOut(Struct, frozen=True):
     """Findings to tell, findings held back as consequences or told already, and a line that says so.
 
     ``weighed`` says what was calculated and held against ratings. ``waiting`` are the rules that were not asked: what

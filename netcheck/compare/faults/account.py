@@ -1,8 +1,9 @@
 """What a rewired state comes to when it is compared: the faults that explain all of it, strand by strand."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import assert_never
+
+from msgspec import Struct
 
 from netcheck.compare.faults.inserted import Bridged, blamed, waiting
 from netcheck.compare.faults.laid import Laid, SideBySide
@@ -15,8 +16,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Account", "accounted", "slips_of"]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Account:
+class Account(Struct, frozen=True, eq=False):
     """The faults of one rewired state, each strand that is not at home being one.
 
     ``real`` is the state as it is; ``laid`` has its inserted parts bridged. ``bridged`` are the inserted parts that

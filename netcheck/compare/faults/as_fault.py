@@ -1,7 +1,8 @@
 """A slip of the hand, told as a difference between the state with it and the state with it undone."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.faults.account import Account
 from netcheck.compare.faults.hands import Hands, tried

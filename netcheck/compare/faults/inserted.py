@@ -5,9 +5,11 @@ own; with both leads on one side, what was on the other side hangs free. Both ar
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import permutations
 from typing import TypeVar
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.faults.laid import Laid
 from netcheck.compare.faults.series import inserted_in
@@ -24,8 +26,7 @@ _RAIL = 6
 """More leads than these are no cathode or feed that an inserted part was to reach from elsewhere."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bridged:
+class Bridged(Struct, frozen=True):
     """An inserted part with both ends on one net, and what its other end was to reach, where that hangs free."""
 
     part: Part
@@ -33,8 +34,7 @@ class Bridged:
     mends: tuple[Mend, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class LooseEnd:
+class LooseEnd(Struct, frozen=True):
     """The end of an inserted part, its other end held, that waits for what a fault's leads are to be joined by."""
 
     part: str

@@ -2,8 +2,10 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.faults.orientation import turned_parts
 from netcheck.compare.faults.series import InSeries
@@ -20,8 +22,7 @@ __all__ = ["Laid", "SideBySide"]
 _ANCHOR = 1_000
 
 
-@dataclass(frozen=True, eq=False)
-class Laid:
+class Laid(Struct, frozen=True, eq=False, dict=True):
     """A state with its inserted parts bridged (``graph``), and its leads as (old net, new net).
 
     ``hinted`` is what speaks for a pair of nets beside leads. ``idle`` are the inserted parts that are not in series,

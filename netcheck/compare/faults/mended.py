@@ -5,8 +5,10 @@ state as it is, alone.
 """
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass, replace
 from itertools import islice
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
@@ -26,8 +28,7 @@ _TRIED = 24
 """So many ways to mend one fault are tried."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Mended:
+class Mended(Struct, frozen=True, eq=False):
     """The faults with their mends, and the state when all first mends are done in this order, as it is and as laid."""
 
     faults: tuple[Fault, ...]

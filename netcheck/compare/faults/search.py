@@ -5,8 +5,9 @@ the result is the same on every machine.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
+
+from msgspec import Struct
 
 from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.as_fault import as_fault
@@ -43,8 +44,7 @@ STRANGERS = 40
 """With more faults than this it is another circuit: no slip of a hand is told apart in that."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Explained:
+class Explained(Struct, frozen=True, eq=False):
     """The slips that were found, each with the fault that it is and the mends that undo it; ``left`` has the rest."""
 
     first: Account
@@ -94,8 +94,7 @@ def _is_entangled(outcome: Explained) -> bool:
     return not left.isdisjoint(moved)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Step:
+class _Step(Struct, frozen=True, eq=False):
     """One slip undone: what it was, told, what undoes it, and the accounts of the state before and of what it leaves.
 
     ``in_vain`` are the mends tried beside it that left no less disorder.

@@ -1,8 +1,9 @@
 """A slip of the hand, by what undoes it: the acts to be tried on the chassis, and what it was."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import Enum
+
+from msgspec import Struct, field
 
 from netcheck.core.circuit import Join
 from netcheck.core.difference import Way
@@ -20,8 +21,7 @@ class JointFault(Enum):
     BONDED = "bonded"  # a mounting that must not reach it
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """``what`` was done and the ``mend`` that undoes it.
 
     Of joints: ``joint`` is the one made (or the bond that lacks), with its end on ``wrong`` where ``right`` was meant;

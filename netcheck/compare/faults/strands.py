@@ -7,7 +7,8 @@ upon another (a merge), or both (a move).
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Circuit, Join
@@ -22,8 +23,7 @@ Strands = Mapping[tuple[int, int], tuple[Lead, ...]]
 _LEAD, NAME, _LUG, _LUGS_AT_MOST, _ANCHOR = 1_000, 400, 40, 300, 10_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class Homes:
+class Homes(Struct, frozen=True):
     """Where each old net is now, where it is anywhere, and the other way round."""
 
     new_of: Mapping[int, int]
@@ -54,8 +54,7 @@ def homes(weighed: Mapping[tuple[int, int], int], hinted: Mapping[tuple[int, int
     return Homes(new_of, {new: old for old, new in new_of.items()})
 
 
-@dataclass(frozen=True, slots=True)
-class Named:
+class Named(Struct, frozen=True):
     """The nets' names and the lugs of the original: its net number by name, read once for all states of a chassis."""
 
     nets: Mapping[str, int]
@@ -111,8 +110,7 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
     return tuple(told)
 
 
-@dataclass(frozen=True, slots=True)
-class _Cut:
+class _Cut(Struct, frozen=True):
     """What holds one strand to the rest of its net, and the strand on the other side."""
 
     culprits: tuple[Join, ...]

@@ -2,7 +2,9 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.roles.part_pair import PartPair
 from netcheck.core.circuit import Circuit, Part
@@ -21,8 +23,7 @@ ANODES = ("plate", "diode", "anode")
 """How the name of an electrode that a diode's anode stands for begins."""
 
 
-@dataclass(frozen=True, slots=True)
-class Successor:
+class Successor(Struct, frozen=True):
     """A lead (``new``, a point of the rewired state) where an electrode was (``old``, a point of the original).
 
     ``either`` is the lead with which it may change places.
@@ -33,8 +34,7 @@ class Successor:
     either: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Seats:
+class Seats(Struct, frozen=True):
     """The electrodes that are taken, and those that nothing takes: a plate, or a cathode whose plate's net is taken."""
 
     taken: tuple[Successor, ...]

@@ -1,6 +1,7 @@
 """What the rewired state is to be compared with: the original with the declared changes made to it."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
 from netcheck.compare.roles.meant import with_meant
@@ -19,8 +20,7 @@ __all__ = ["ChangedOriginal", "expected", "shorted"]
 _TAKEN_OFF = frozenset({"lift", "cut"})
 
 
-@dataclass(frozen=True, slots=True)
-class ChangedOriginal:
+class ChangedOriginal(Struct, frozen=True):
     """The original as it should be now, and the declared changes that change nothing.
 
     ``followed`` are new lugs that a declared change ends on, each with the net of the original that it is taken for.

@@ -8,7 +8,8 @@ true whatever it is.
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Circuit, Part
 from netcheck.model.closure import closure
@@ -21,15 +22,13 @@ __all__ = ["Followed", "Unclear", "follow", "in_original"]
 _LEAD, _OTHER_END = 3, 2
 
 
-@dataclass(frozen=True, slots=True)
-class Followed:
+class Followed(Struct, frozen=True):
     """A new lug that leads to a net of the original: ``at`` is a point of that net there."""
 
     at: int
 
 
-@dataclass(frozen=True, slots=True)
-class Unclear:
+class Unclear(Struct, frozen=True):
     """A new lug that leads to no one net; ``nets`` are those that speak for themselves equally, by name."""
 
     nets: tuple[str, ...] = ()

@@ -1,7 +1,8 @@
 """What is ``meant``: leads entered into the original, as if it had been drawn with the change."""
 
 from collections import defaultdict
-from dataclasses import dataclass, field, replace
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Meant, Part, Point
 from netcheck.core.diagnostic import Grade, Label, Touched
@@ -27,15 +28,13 @@ def with_meant(original: Circuit, rewired: Circuit) -> tuple[Circuit, tuple[Find
     return drawing.drawn(), tuple(drawing.problems)
 
 
-@dataclass(eq=False)
 class _Drawing:
     """The original while leads are entered."""
 
-    original: Circuit
-    rewired: Circuit
-    problems: list[Finding] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
+    def __init__(self, original: Circuit, rewired: Circuit) -> None:
+        self.original = original
+        self.rewired = rewired
+        self.problems: list[Finding] = []
         self._parts = dict(self.original.parts)
         self._points = list(self.original.points)
         self._index = dict(self.original.index)

@@ -5,7 +5,8 @@ the comparison.
 """
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.compare.roles.leads import Leads
 from netcheck.compare.roles.part_pair import PartPair
@@ -19,8 +20,7 @@ from netcheck.model.points import lead_name
 __all__ = ["Pairing", "PartPair", "pair_parts"]
 
 
-@dataclass(frozen=True, slots=True)
-class Pairing:
+class Pairing(Struct, frozen=True):
     """The roles of two circuits.
 
     ``leads`` are compared; ``free`` are pairs of them (by index) whose new ends may change places. ``missing``

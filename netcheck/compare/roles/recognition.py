@@ -1,14 +1,13 @@
 """What recognising parts by structure comes to, as data."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 
 __all__ = ["Recognised"]
 
 
-@dataclass(frozen=True, slots=True)
-class Recognised:
+class Recognised(Struct, frozen=True):
     """What was recognised.
 
     ``same`` says that the two states are the same throughout with these pairs, verified end by end;

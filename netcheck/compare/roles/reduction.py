@@ -1,8 +1,9 @@
 """Several two-lead parts that do the work of one: reduced by series and parallel steps to two ends."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension
@@ -11,8 +12,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Reduced", "reduced"]
 
 
-@dataclass(frozen=True, slots=True)
-class Reduced:
+class Reduced(Struct, frozen=True):
     """A two-lead equivalent: its ends (points; the first is plus where ``polarised``), its value and ratings.
 
     ``amount`` is in the principal dimension's unit, ``volts`` and ``watts`` what the group stands together;

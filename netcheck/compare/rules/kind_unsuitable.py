@@ -31,8 +31,9 @@ Source: common practice of the trade.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
@@ -60,8 +61,7 @@ _CHOKE_BY_A_RESISTOR = (Grade.LOOK, "a resistor filters less than a choke, and d
 _FUSES = "a fuse opens on a short; nothing else in its place does"
 
 
-@dataclass(frozen=True, slots=True)
-class _Misfit:
+class _Misfit(Struct, frozen=True):
     """The two parts, what each is in words, and how grave that is."""
 
     old: Part

@@ -31,7 +31,8 @@ Source: the original.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair

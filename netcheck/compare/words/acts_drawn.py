@@ -1,7 +1,8 @@
 """The acts of a mend as lines of a picture: what comes off at which place, what goes on at which."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.words.cards import Cards
 from netcheck.compare.words.original_names import OriginalNames

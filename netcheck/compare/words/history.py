@@ -1,7 +1,8 @@
 """Findings in the light of when: still to do, still as found, found and mended."""
 
 from collections.abc import Iterable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.words.rewording import mended, still_found, to_do
 from netcheck.core.diagnostic import About, Diagnostic, Grade

@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.pair import Pair
@@ -40,8 +41,7 @@ def order(pair: Pair, mend: Mend) -> str:
     return "; ".join(said.clauses())
 
 
-@dataclass(frozen=True, slots=True)
-class _Move:
+class _Move(Struct, frozen=True):
     """Something taken from one place to another; ``wire`` is the whole of it where one end of a wire is."""
 
     thing: str

@@ -1,6 +1,6 @@
 """A group that lost its net, in words: what hangs where, why, and which joint to make."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair

@@ -5,8 +5,9 @@ it can't know.
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import UNORDERED

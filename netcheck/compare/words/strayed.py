@@ -1,7 +1,9 @@
 """Leads that are on a wrong net, in words: which, where they belong, and what to move."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
@@ -16,8 +18,7 @@ from netcheck.engine.rule import Finding
 __all__ = ["Strayed", "strayed"]
 
 
-@dataclass(frozen=True, slots=True)
-class Strayed:
+class Strayed(Struct, frozen=True):
     """The leads and the two nets by name; ``at`` is the lug they are on, in brackets, where that says more."""
 
     names: tuple[str, ...]

@@ -5,7 +5,8 @@ So is one with two lugs or more that change among themselves and four things or 
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.cards import Cards, is_place, place_card

@@ -1,7 +1,8 @@
 """How large a capacitor from the line to metal may be: the usual sizes tried on the circuit itself."""
 
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity

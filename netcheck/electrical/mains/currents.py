@@ -1,8 +1,10 @@
 """The current into held metal in one setting of plug and switches: alternating, and what rectifiers make of it."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from math import hypot, sqrt
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.electrical.mains.direct import Raised, levels
 from netcheck.electrical.mains.impedance import Passage
@@ -14,8 +16,7 @@ __all__ = ["Bench", "Solved", "Spots"]
 LEAST_PEAK = 1.0  # volts by which a rectifier must swing to make any direct current
 
 
-@dataclass(frozen=True, slots=True)
-class Spots:
+class Spots(Struct, frozen=True):
     """The nets that the hot side, the other side and the metal are in one setting."""
 
     hot: int
@@ -33,8 +34,7 @@ class Spots:
         return self.cold == self.metal != self.hot
 
 
-@dataclass(frozen=True, slots=True)
-class Solved:
+class Solved(Struct, frozen=True):
     """The larger of the two currents with the solution it was found in; ``drives`` are its rectifiers' lifts.
 
     ``amperes`` are effective, ``direct`` the direct current among them.
@@ -47,8 +47,7 @@ class Solved:
     drives: Mapping[Admittance, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """The line's volts and hertz, and what carries its current; ``quick`` holds the same as seen from a few nets."""
 
     volts: float

@@ -6,7 +6,8 @@ behind its own resistance, which never conducts backwards.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.electrical.mains.phasor import Admittance, potentials
 
@@ -16,8 +17,7 @@ MOST_TURNS = 16  # turns of each rectifier, after which the last levels are take
 TRIFLE = 1e-9  # of the peak, within which a rectifier may be either way
 
 
-@dataclass(frozen=True, slots=True)
-class Raised:
+class Raised(Struct, frozen=True):
     """A rectifier between two nodes: it lifts ``cathode`` to ``peak`` volts above ``anode``, behind ``siemens``."""
 
     name: str

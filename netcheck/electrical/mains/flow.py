@@ -6,7 +6,8 @@ largest drop alone was one that feeds more of the set than this way.
 
 import cmath
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.budget import Budget
 from netcheck.electrical.mains.phasor import Admittance
@@ -20,8 +21,7 @@ _WALKED = 50_000
 """Branches that are walked back to the line, over all ways; of a way after that only its first part is told."""
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(Struct, frozen=True):
     """The part that a share of the current is held back by, and that share (amperes, effective)."""
 
     part: str

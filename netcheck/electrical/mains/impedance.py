@@ -11,8 +11,10 @@ shorter, and line safety would load the network for it.
 
 import math
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass, replace
 from itertools import pairwise, starmap
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -35,8 +37,7 @@ OUTSIDE = frozenset({Family.CORD, Family.FUSE, Family.NETWORK, Family.PLACE, Fam
 """Families that are no passage of their own: places to solder to, and what joins nets as it stands."""
 
 
-@dataclass(frozen=True, slots=True)
-class Does:
+class Does(Struct, frozen=True):
     """What lies between two terminals: admittances at the mains' frequency and for direct current, in siemens.
 
     ``one_way`` passes direct current from the first to the second only; ``valve`` ones (a tube with a grid) pass no
@@ -54,8 +55,7 @@ class Does:
     heater: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Passage:
+class Passage(Struct, frozen=True):
     """One such path of a part, between nets."""
 
     part: str

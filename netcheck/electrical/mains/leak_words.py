@@ -1,6 +1,6 @@
 """A leak in words: what reaches which metal, through what, when, and what to do about it."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -23,8 +23,7 @@ IF_ORIGINAL = " if the original has it"
 _KEPT_JOINT = "leave the joint"
 
 
-@dataclass(frozen=True, slots=True)
-class LeakWords:
+class LeakWords(Struct, frozen=True):
     """The pieces of a finding; ``subjects`` are what an `accept` names, the part that lets most through."""
 
     headline: str

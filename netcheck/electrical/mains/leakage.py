@@ -8,8 +8,10 @@ is with heaters, hot and cold: a set that is switched off has cold ones.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from math import inf
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.budget import Budget
 from netcheck.core.quantity import Current, Dimension
@@ -32,8 +34,7 @@ after that nothing is worked out, and that is told."""
 USUAL_VOLTS, USUAL_HERTZ = 120.0, 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Leak:
+class Leak(Struct, frozen=True):
     """What reaches one piece of metal at its worst; ``amperes`` is infinite where it is joined to the line.
 
     ``direct`` is the part of it that is direct current. ``ways`` are the largest first, or the cord alone; ``parts``
@@ -120,8 +121,7 @@ def _with_unsaid(leak: Leak, worst: Leak, every: Iterable[Passage]) -> Leak:
     return replace(worst, unsaid=unsaid or tuple(missing.items())) if worst.is_over else leak
 
 
-@dataclass(frozen=True, slots=True)
-class _Metal:
+class _Metal(Struct, frozen=True):
     net: int
     name: str
     limit: float

@@ -1,8 +1,9 @@
 """The line under the chassis: the cord, what each of its wires is one with, the fuses on the way, what is touched."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import chain
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
 from netcheck.core.kind import Family
@@ -17,8 +18,7 @@ Pairs = Mapping[int, tuple[int, ...]]
 _SHELLS = ("frame", "can", "lug")
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(Struct, frozen=True):
     """One wire of the line: its lead of the cord, and the nets that are one conductor with it.
 
     ``nets`` are reached through contacts in any position, fuses and line chokes; ``before`` are those of them that no
@@ -31,8 +31,7 @@ class Side:
     fuses: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class MainsInlet:
+class MainsInlet(Struct, frozen=True):
     """The cord and its two sides, the hot one first where the plug tells them apart; ``earth`` is a net."""
 
     cord: Part

@@ -1,8 +1,9 @@
 """Capacitors on the line, by the class that their place wants; fuses in the line, and what they leave unprotected."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -29,8 +30,7 @@ _FIT = {
 _NO_LOAD = (Family.SWITCH, Family.FUSE, Family.CORD)
 
 
-@dataclass(frozen=True, slots=True)
-class OnLine:
+class OnLine(Struct, frozen=True):
     """A capacitor between the two sides of the line, or between one side and metal that can be touched."""
 
     part: Part

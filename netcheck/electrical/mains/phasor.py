@@ -4,16 +4,16 @@ In plain Python that is 0.6 to 3 ms for a set with all settings of its plug and 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
+
+from msgspec import Struct
 
 __all__ = ["Admittance", "between", "potentials"]
 
 Near = dict[int, dict[int, complex]]
 
 
-@dataclass(frozen=True, slots=True)
-class Admittance:
+class Admittance(Struct, frozen=True):
     """One admittance (siemens, complex) between two nodes, under the name of its part."""
 
     name: str

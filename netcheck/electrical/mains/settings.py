@@ -5,9 +5,10 @@ do are tried in all their positions together.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain, combinations, product
 from math import prod
+
+from msgspec import Struct
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.budget import Budget
@@ -29,8 +30,7 @@ Stand = Mapping[str, str]
 Pairs = tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """Which lead is hot, which is not, what every closed contact and fuse makes one, and how the switches stand."""
 
     hot: int

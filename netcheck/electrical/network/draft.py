@@ -3,7 +3,9 @@
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
@@ -32,8 +34,7 @@ __all__ = ["Draft", "Translation", "ends_of", "first"]
 USUAL_HERTZ = 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Translation:
+class Translation(Struct, frozen=True):
     """The network of a circuit's supply; ``nodes`` gives the node of each net that is part of it.
 
     ``defaults`` are the values taken where the file states none, ``left_out`` what is not modelled, ``gaps`` the
@@ -57,8 +58,7 @@ Keep = Callable[[list[Element], int], list[Element]]
 """Chooses among elements between nets that are numbered up to a count."""
 
 
-@dataclass(slots=True)
-class Draft:
+class Draft(Struct):
     """The one thing that changes while a circuit is translated; its elements stand between nets, not nodes.
 
     ``stand`` are positions of switches that go before the drawn ones; ``opened`` are parts that pass nothing: a blown

@@ -1,6 +1,6 @@
 """An electrical network as the engines take it: elements between numbered nodes. SI units throughout."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = [
     "Capacitor",
@@ -26,8 +26,7 @@ def part_of(element: str) -> str:
     return element.partition(" ")[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Resistor:
+class Resistor(Struct, frozen=True):
     """A linear resistance between two nodes; a winding's or a lamp's resistance is one too. ``tolerance`` as 0.2."""
 
     name: str
@@ -37,8 +36,7 @@ class Resistor:
     tolerance: float = 0.2
 
 
-@dataclass(frozen=True, slots=True)
-class Capacitor:
+class Capacitor(Struct, frozen=True):
     """``polarised`` capacitors are electrolytics; ``volts`` is the rating, None where unsaid."""
 
     name: str
@@ -49,8 +47,7 @@ class Capacitor:
     volts: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Inductor:
+class Inductor(Struct, frozen=True):
     """A choke or winding with its series resistance; ``core_ohms`` damp it in parallel (100 kilohm unless said)."""
 
     name: str
@@ -61,8 +58,7 @@ class Inductor:
     core_ohms: float = 100_000.0
 
 
-@dataclass(frozen=True, slots=True)
-class Conduction:
+class Conduction(Struct, frozen=True):
     """The forward law of a rectifier as straight segments: (volts, amperes) corners from (threshold, 0) upward.
 
     Beyond the last corner the last segment goes on. Below the threshold it blocks. The law is continuous and
@@ -72,8 +68,7 @@ class Conduction:
     corners: tuple[tuple[float, float], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Rectifier:
+class Rectifier(Struct, frozen=True):
     """Anode to cathode; ``cold`` is True where it conducts without a heated cathode.
 
     ``driven`` is False where what drives it is not the mains (a damper, a sweep or signal diode): every bound
@@ -92,8 +87,7 @@ class Rectifier:
     mean_amperes: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class VoltageSource:
+class VoltageSource(Struct, frozen=True):
     """A mains line or a loaded winding: ``peak`` volts of a sine (``hertz``), or of DC where ``hertz`` is 0.
 
     ``plus`` is positive for phase 0; ``ohms`` are in series. ``rise`` is the no-load rise as 0.05. A winding
@@ -110,8 +104,7 @@ class VoltageSource:
     stays: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(Struct, frozen=True):
     """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only.
 
     ``part`` is the tube that draws it; empty where the file states it of a line.
@@ -126,8 +119,7 @@ class Load:
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Tube:
+class Tube(Struct, frozen=True):
     """A tube's current path for the prover: plate (or screen) to cathode, any current >= 0, zero when cold.
 
     ``grid`` may act as a diode to the cathode where a proof has to reckon with it; None where it has none.
@@ -139,8 +131,7 @@ class Tube:
     grid: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Regulator:
+class Regulator(Struct, frozen=True):
     """A cold-cathode gas regulator: open below striking, ``volts`` from anode to cathode above."""
 
     name: str
@@ -152,8 +143,7 @@ class Regulator:
 Element = Resistor | Capacitor | Inductor | Rectifier | VoltageSource | Load | Tube | Regulator
 
 
-@dataclass(frozen=True, slots=True)
-class Network:
+class Network(Struct, frozen=True):
     """Elements over ``count`` nodes; node 0 is the reference. ``names`` are the nodes' names for messages.
 
     ``swinging`` are tubes and loads that alternating current reaches by a way that is no part of the network: through

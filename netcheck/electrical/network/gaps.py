@@ -1,7 +1,9 @@
 """Values that a file does not state: what stands in their place is never told, only what does not depend on it."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, VoltageSource
 
@@ -13,8 +15,7 @@ UNSAID_OHMS, UNSAID_FARADS, UNSAID_VOLTS = 10_000.0, 20e-6, 200.0
 """What stands in the place of a missing value while a proof is made that needs none."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """A value that is missing: ``elements`` are those that it belongs to, ``say`` the line or word to add.
 
     ``least`` and ``most`` are factors on what stands in its place: the value lies between.

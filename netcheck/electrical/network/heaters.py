@@ -4,7 +4,7 @@ They are part of the supply only where something but a lamp hangs on a tap: then
 feeds depends on the whole string.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -24,8 +24,7 @@ def is_heater(element: str) -> bool:
     return _MARK in element
 
 
-@dataclass(frozen=True, slots=True)
-class TubeHeater:
+class TubeHeater(Struct, frozen=True):
     """A tube's heater as entered: the names of its sections, and what it is made for as it is wired."""
 
     tube: str

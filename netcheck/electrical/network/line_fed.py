@@ -1,7 +1,8 @@
 """Windings in series across the line: two primaries for half its volts each, as a voltage selector may join them."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -14,8 +15,7 @@ __all__ = ["Fed", "Step", "as_one", "fed_in_series", "single", "way_across"]
 LEAST = 0.02  # of the largest winding's volts that have to be left: windings that cancel feed nothing
 
 
-@dataclass(frozen=True, slots=True)
-class Fed:
+class Fed(Struct, frozen=True):
     """What the windings between the line's two wires are made for together.
 
     Effective volts, negative where the first wire hangs on a last lead, and ohms, None where one of them is not stated.

@@ -1,7 +1,9 @@
 """What the file says of running voltages and currents, as the engines take it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Chart
 from netcheck.core.quantity import Current
@@ -18,8 +20,7 @@ CHART_TOLERANCE = 0.2
 Figures = tuple[int, int, float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Charted:
+class Charted(Struct, frozen=True):
     """A `volts` statement and its two nodes, the meter's plus first."""
 
     chart: Chart

@@ -1,7 +1,8 @@
 """Is there a supply, and where are the ends of its parts? What most files can be told without the engines."""
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -19,8 +20,7 @@ MOST_NAMES = 5  # in a closing line
 _MAKES_DIRECT = (Family.BATTERY, Family.RECTIFIER)
 
 
-@dataclass(frozen=True, slots=True)
-class Poles:
+class Poles(Struct, frozen=True):
     """The plus and minus lead of a part: their names, points, and what the nets are called."""
 
     plus: str

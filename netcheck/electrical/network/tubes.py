@@ -3,7 +3,8 @@
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
@@ -121,8 +122,7 @@ def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
                     _appetite(draft, around, part, unit)
 
 
-@dataclass(frozen=True, slots=True)
-class _AroundTubes:
+class _AroundTubes(Struct, frozen=True):
     """What all tubes of a draft hang on: the ohms from nets to the common, and the nets that a `draws` speaks of."""
 
     ohms: Mapping[int, float]

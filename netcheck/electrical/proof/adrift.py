@@ -4,7 +4,8 @@ It has a span and no volts; such a part is rated and discharged by the most that
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Network
@@ -12,8 +13,7 @@ from netcheck.electrical.network.elements import Capacitor, Network
 __all__ = ["Span", "adrift", "spans"]
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """Volts that lie between these, and nothing in the circuit says where."""
 
     low: float

@@ -1,6 +1,6 @@
 """The level argument: everything that a node below a cut draws below it, until the cut is contradicted or holds."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Element
 from netcheck.electrical.proof.currents import Currents, MayFlow
@@ -9,8 +9,7 @@ from netcheck.electrical.proof.order import bits
 __all__ = ["Argument", "Stop", "Ties"]
 
 
-@dataclass(frozen=True, slots=True)
-class Ties:
+class Ties(Struct, frozen=True):
     """The argument went through: ``route`` ties the node ``first`` to ``last``, across thresholds of ``margin``."""
 
     first: int
@@ -19,8 +18,7 @@ class Ties:
     route: tuple[Element, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """The argument got stuck: ``pump`` could lift out current that reaches it from ``seed`` outside ``shut``.
 
     Without a pump nothing certain ties the nodes. A stop met in the mirrored network says so.
@@ -32,8 +30,7 @@ class Stop:
     mirrored: bool = False
 
 
-@dataclass(slots=True)
-class _Run:
+class _Run(Struct):
     """``calm`` seeds cannot reach a pump that lifts; ``doomed`` ones can reach that of the stop they stand under."""
 
     between: int

@@ -5,7 +5,8 @@ two lines through the origin, a rectifier drops no more than its law at its mean
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Element, Network, Rectifier, Regulator, VoltageSource
 from netcheck.electrical.proof.inequalities import Sign, written
@@ -19,8 +20,7 @@ SPARE_VOLTS = 100.0  # by which the box of possible voltages exceeds what the so
 SWEPT_VOLTS = 10_000.0  # what a sweep may make of a lower voltage
 
 
-@dataclass(frozen=True, slots=True)
-class StatedReading:
+class StatedReading(Struct, frozen=True):
     """The meter showed ``volts`` from ``minus`` to ``plus``; the truth is within ``tolerance`` of it, as 0.2."""
 
     plus: int
@@ -29,16 +29,14 @@ class StatedReading:
     tolerance: float = 0.2
 
 
-@dataclass(frozen=True, slots=True)
-class Interval:
+class Interval(Struct, frozen=True):
     """The volts between two nodes lie between these in the running set."""
 
     low: float
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class Contradiction:
+class Contradiction(Struct, frozen=True):
     """No voltages satisfy the network and the readings; leaving out any one of ``readings`` would mend it."""
 
     readings: tuple[StatedReading, ...]

@@ -1,8 +1,9 @@
 """Verdicts that follow from declared values, stated currents and the readings of a voltage chart."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from math import isinf
+
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Capacitor, Network
 from netcheck.electrical.proof.bounds import Contradiction, Interval, StatedReading

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
@@ -21,8 +22,7 @@ from netcheck.electrical.network.elements import (
 __all__ = ["Currents", "Feed", "MayFlow", "currents", "joined_nodes", "mirrored"]
 
 
-@dataclass(frozen=True, slots=True)
-class MayFlow:
+class MayFlow(Struct, frozen=True):
     """Mean current that may run from one node to another through an element."""
 
     source: int
@@ -30,16 +30,14 @@ class MayFlow:
     element: Element
 
 
-@dataclass(frozen=True, slots=True)
-class Feed:
+class Feed(Struct, frozen=True):
     """A flow that is certain: it runs whenever the source lies more than ``threshold`` volts above the target."""
 
     flow: MayFlow
     threshold: float
 
 
-@dataclass(frozen=True, slots=True)
-class Currents:
+class Currents(Struct, frozen=True):
     """The permitted mean currents: downhill ``ways``, ``pumps`` that may lift, ``feeds`` that must flow.
 
     ``joined`` maps every node to the one that stands for it: nodes without resistance between them are one. The

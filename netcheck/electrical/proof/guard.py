@@ -8,15 +8,16 @@ cycle then.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, WayRound
 
 __all__ = ["Seen", "agreed", "contradicts", "held_against"]
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """What was computed of a capacitor, volts from plus to minus.
 
     Running: on average and at the ends of its ripple. ``cold`` is what it settles to while nothing is drawn, None

@@ -5,7 +5,7 @@ too heavily no more than that may stand across it, either way round. A rectifier
 nothing flows, nothing has to stand across it at all.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Element, Load, Network
 from netcheck.electrical.proof.figures import Figures

@@ -5,8 +5,9 @@ the currents of rectifiers and tubes, are variables that are never negative.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from itertools import pairwise
+
+from msgspec import Struct, field
 
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -35,8 +36,7 @@ MILLIAMPERE = 1e-3
 Sign = Callable[[int, int], int]
 
 
-@dataclass(frozen=True, slots=True)
-class Inequality:
+class Inequality(Struct, frozen=True):
     """The volts across ``ends``, times ``factor``, and the variables times theirs are at most ``limit``."""
 
     limit: float
@@ -45,8 +45,7 @@ class Inequality:
     variables: tuple[tuple[int, float], ...]
 
 
-@dataclass(slots=True)
-class Inequalities:
+class Inequalities(Struct):
     """``conductors`` are (a, b, siemens), ``fixed`` currents (a, b, amperes); ``variables`` (a, b, amperes a unit).
 
     Potentials lie within ``box`` volts of the reference; nodes are those that stand for the ones ``joined`` to them.

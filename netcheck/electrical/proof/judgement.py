@@ -1,7 +1,8 @@
 """What can be said of a polarised capacitor, as data."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 __all__ = ["BORNE_VOLTS", "HARMLESS_VOLTS", "STATED", "Surety", "Verdict", "WayRound", "graded", "is_reversed"]
 
@@ -33,8 +34,7 @@ class WayRound(Enum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """What can be said of one capacitor.
 
     ``state`` is what the verdict holds for. ``witness`` is what could reverse an unproven one; ``settles`` are at most

@@ -1,16 +1,16 @@
 """The order of mean potentials as far as it is known, closed under transitivity."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import IntEnum
+
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Element
 
 __all__ = ["Order", "Proof", "Trust", "bits"]
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """The mean potential of ``higher`` is never more than ``margin`` volts below that of ``lower``.
 
     The margin is the sum of the rectifier thresholds that the argument crossed: it can be used up only while nothing

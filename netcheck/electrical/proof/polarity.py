@@ -6,8 +6,10 @@ grid or rectifier puts a voltage on the capacitor, nothing is proved, nor is it 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
@@ -25,8 +27,7 @@ __all__ = ["Judge"]
 ALWAYS = "hot or cold"
 
 
-@dataclass(frozen=True, slots=True)
-class _Claims:
+class _Claims(Struct, frozen=True):
     """Both claims on one capacitor: plus at least as high as minus, and minus at least as high as plus."""
 
     right: Proof | Witness

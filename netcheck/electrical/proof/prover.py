@@ -9,8 +9,10 @@ thresholds of rectifiers.
 """
 
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Tube, VoltageSource
@@ -23,8 +25,7 @@ USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated
 __all__ = ["Proof", "Prover", "Witness", "prove"]
 
 
-@dataclass(frozen=True, slots=True)
-class Witness:
+class Witness(Struct, frozen=True):
     """Why a claim is not proved: ``pump`` could lift current out, which reaches it along ``path``.
 
     Without a pump the node argued from floats: nothing certain ties it to the other one.

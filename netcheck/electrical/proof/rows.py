@@ -1,7 +1,8 @@
 """What stands in the row of each capacitor, and the verdicts as far as it bears them out."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Network, Rectifier
 from netcheck.electrical.proof.figures import Figures

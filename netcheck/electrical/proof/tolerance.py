@@ -5,8 +5,9 @@ unless leakage alone or a grid decides.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from random import Random
+
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import (
     Capacitor,

@@ -8,9 +8,9 @@ Tellegen's theorem the matrix that takes volts from a tree to its nodes takes cu
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from netcheck.electrical.network.elements import Capacitor, Inductor, Network, VoltageSource
@@ -23,8 +23,7 @@ Matrix = NDArray[np.float64]
 State = tuple[bool, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mode:
+class Mode(Struct, frozen=True):
     """One state of the switches, as matrices that act on the vector of volts and currents.
 
     ``rate`` gives its change a second, ``nodes`` the potentials, ``currents`` one row a branch, ``watch`` the volts of
@@ -38,8 +37,7 @@ class Mode:
     watch: Matrix
 
 
-@dataclass(frozen=True, slots=True)
-class Equations:
+class Equations(Struct, frozen=True):
     """A network in one condition, ready to be set to any state of its switches.
 
     ``hertz`` is 0 where there is no alternating source; ``volts`` is the sum of all sources' peaks, as a scale.

@@ -1,9 +1,10 @@
 """An electrical network taken apart into the few things that the engine calculates with."""
 
 import itertools
-from dataclasses import dataclass, field
 from enum import Enum
 from typing import assert_never
+
+from msgspec import Struct, field
 
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -35,8 +36,7 @@ class Mains(Enum):
     UNPLUGGED = "unplugged"
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(Struct, frozen=True):
     """What the network is asked in: with warm tubes, at ``line`` times the nominal volts, with the mains on.
 
     Cold, nothing draws current, a rectifier that needs heat blocks, and a winding gives its no-load volts.
@@ -49,8 +49,7 @@ class Condition:
     leak: float = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Branch:
+class Branch(Struct, frozen=True):
     """A path for current from ``a`` to ``b``: ``on`` siemens above ``threshold`` volts, ``off`` siemens below.
 
     ``off`` is None for a path that never switches. ``source`` says whose volts stand against the current.
@@ -66,8 +65,7 @@ class Branch:
     owner: int | None = None
 
 
-@dataclass(slots=True)
-class Parts:
+class Parts(Struct):
     """``held`` are the sources without resistance; ``drains`` are (node, amperes drawn); owners as in Branch."""
 
     count: int

@@ -5,9 +5,9 @@ its end; where it hardly bends, many periods are taken in one leap, as the strai
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Network
 from netcheck.electrical.running.assembly import Matrix, assemble
@@ -26,8 +26,7 @@ PARTS, TINY = 16, 1e-12  # of a leap, to find when a capacitor turns; volts
 MOST_PERIODS = 400  # periods looked at, leaps left out
 
 
-@dataclass(frozen=True, slots=True)
-class Reversal:
+class Reversal(Struct, frozen=True):
     """A capacitor that is backwards after switching on: by ``volts`` at the most, for ``seconds`` together.
 
     ``lasting`` is whether it stays so until something draws current; ``rides`` whether it lies in the way of
@@ -41,8 +40,7 @@ class Reversal:
     rides: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class _Period:
+class _Period(Struct, frozen=True):
     """One period from ``stored``: what it adds, how that bends, and each capacitor's mean, least and share below."""
 
     stored: Matrix

@@ -1,10 +1,10 @@
 """How long the capacitors stay dangerous after the plug is pulled."""
 
-import dataclasses
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+import msgspec
 import numpy as np
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Capacitor, Network, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix, assemble
@@ -20,8 +20,7 @@ GROWTH = 7.0  # and then seven times as many as have passed
 HORIZON = 86_400.0  # a day: what lasts longer is never
 
 
-@dataclass(frozen=True, slots=True)
-class Discharge:
+class Discharge(Struct, frozen=True):
     """Seconds until a capacitor stays below each of the limits asked for; None is never: discharge it by hand.
 
     ``opened`` names the resistor that was taken as open, None where all are whole.
@@ -42,7 +41,7 @@ def discharge(
     """
     if opened is not None:
         kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))
-        network = dataclasses.replace(network, elements=kept)
+        network = msgspec.structs.replace(network, elements=kept)
     # The windings of a transformer stay when the plug is pulled: then the two cases are one.
     stays = all(one.stays for one in network.elements if isinstance(one, VoltageSource))
     dead = _times(network, volts, limits, Mains.DEAD)
@@ -75,8 +74,7 @@ def _times(
     return watch.times(x)
 
 
-@dataclass(frozen=True, slots=True)
-class _Sight:
+class _Sight(Struct, frozen=True):
     """The last sample at which a capacitor was not yet below a limit."""
 
     time: float

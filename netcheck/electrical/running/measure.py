@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Element, Load, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix
@@ -23,8 +23,7 @@ RULE[[0, -1]] /= 2
 BACK_VOLTS = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """A quantity over one period; ``ripple`` is the effective value of its alternating part."""
 
     mean: float
@@ -43,8 +42,7 @@ class Course:
         return self.high - self.low
 
 
-@dataclass(frozen=True, slots=True)
-class CapacitorDuty:
+class CapacitorDuty(Struct, frozen=True):
     """Volts from plus to minus, and the current into plus: its effective value is the ripple current."""
 
     name: str
@@ -52,8 +50,7 @@ class CapacitorDuty:
     amperes: Course
 
 
-@dataclass(frozen=True, slots=True)
-class RectifierDuty:
+class RectifierDuty(Struct, frozen=True):
     """Forward current, and the highest volts from cathode to anode."""
 
     name: str
@@ -61,8 +58,7 @@ class RectifierDuty:
     inverse_volts: float
 
 
-@dataclass(frozen=True, slots=True)
-class Heat:
+class Heat(Struct, frozen=True):
     """The current through a resistance from ``a`` (or plus) to ``b``, and the mean heat in it."""
 
     name: str
@@ -70,8 +66,7 @@ class Heat:
     watts: float
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """All readings; ``nodes`` are mean potentials, ``swings`` what they swing by from peak to peak.
 
     ``driven_back`` are the loads whose plus was below their minus at any time.
@@ -87,8 +82,7 @@ class Measured:
     driven_back: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class _Sampled:
+class _Sampled(Struct, frozen=True):
     """Samples in time order, one row a quantity: nodes, branches, the vector, its rates.
 
     ``weights`` integrate over time; ``gaps`` are seconds to the next sample, 0 at the end of a smooth piece.

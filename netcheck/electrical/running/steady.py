@@ -1,9 +1,10 @@
 """What a supply does when it has run for a while: volts, ripple, currents and heat over one period of the mains."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier
 from netcheck.electrical.running.assembly import Matrix, assemble
@@ -22,8 +23,7 @@ MOST_STEPS = 200
 TRIES, LEAST = 24, 0.01  # along one step, and how near to an end of what encloses it a try may be
 
 
-@dataclass(frozen=True, slots=True)
-class Steady:
+class Steady(Struct, frozen=True):
     """One period of the running supply. ``nodes`` are the mean potentials, ``swings`` their ripple, peak to peak.
 
     ``start`` are the volts of all capacitors, then the currents of all inductors, as the mains' sine rises through 0.
@@ -112,8 +112,7 @@ def _solved(network: Network, condition: Condition, near: tuple[float, ...] | No
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class _Shot:
+class _Shot(Struct, frozen=True):
     """A period from ``stored``: by how much it misses, Newton's step, and both as parts of the sources' volts."""
 
     stored: Matrix

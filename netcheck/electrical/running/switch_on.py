@@ -1,8 +1,7 @@
 """What the parts must stand while a supply is switched on."""
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import Network, Rectifier
 from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State, assemble
@@ -17,8 +16,7 @@ CYCLES = 40
 QUIET = 1e-3  # of the sources' volts a period: slower than this nothing overshoots any more
 
 
-@dataclass(frozen=True, slots=True)
-class CapacitorSurge:
+class CapacitorSurge(Struct, frozen=True):
     """The extremes of a capacitor's volts from plus to minus; below 0 it is reversed for a moment."""
 
     name: str
@@ -26,8 +24,7 @@ class CapacitorSurge:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class RectifierSurge:
+class RectifierSurge(Struct, frozen=True):
     """The highest current forward, and the highest volts from cathode to anode."""
 
     name: str
@@ -35,8 +32,7 @@ class RectifierSurge:
     inverse_volts: float
 
 
-@dataclass(frozen=True, slots=True)
-class SwitchOn:
+class SwitchOn(Struct, frozen=True):
     """``cycles`` are the periods looked at; ``quiet`` is False where the volts were still changing then."""
 
     capacitors: tuple[CapacitorSurge, ...]

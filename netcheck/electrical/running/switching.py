@@ -5,9 +5,9 @@ and the rate of change are the same on both sides, and only the matrices are exc
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 
 from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State
 from netcheck.electrical.running.clockwork import Clock
@@ -23,8 +23,7 @@ AHEAD = 1e-9  # of a second in a second: how far to look for what a simultaneous
 CHATTER = 64  # switchings a period and switch: more is chatter
 
 
-@dataclass(frozen=True, slots=True)
-class Gear:
+class Gear(Struct, frozen=True):
     """A state of the switches with its clock.
 
     ``sides`` are the rows that give by how many volts each switch is on the side of its threshold where it should be,
@@ -53,8 +52,7 @@ class Gear:
         return bool(margins[margins.argmin()] >= -1.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """Time without a switching: ``seconds`` from the vector ``x``."""
 
     gear: Gear

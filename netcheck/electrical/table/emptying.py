@@ -5,7 +5,8 @@ That a capacitor is not emptied at all is told by its paths alone; only how long
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family

@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
@@ -24,8 +25,7 @@ LEAST_SHARE = 0.1  # of the string's current: what carries less hangs across the
 ON_WINDINGS = "heaters that a transformer feeds"
 
 
-@dataclass(frozen=True, slots=True)
-class HeaterRow:
+class HeaterRow(Struct, frozen=True):
     """One heater: its rated volts and amperes, and the effective volts that it gets."""
 
     tube: str
@@ -39,8 +39,7 @@ class HeaterRow:
         return self.volts / self.rated_volts
 
 
-@dataclass(frozen=True, slots=True)
-class Dropper:
+class Dropper(Struct, frozen=True):
     """A resistor, lamp or line cord in the string: effective volts and amperes, watts, and its rating."""
 
     name: str
@@ -55,8 +54,7 @@ class Dropper:
         return "yes" if self.rated is not None and self.watts > self.rated else ""
 
 
-@dataclass(frozen=True, slots=True)
-class HeaterString:
+class HeaterString(Struct, frozen=True):
     """The heaters between the two sides of a line of ``mains`` volts, with all that drops volts among them.
 
     ``amperes`` is the current that most of the heaters are made for.
@@ -91,8 +89,7 @@ class HeaterString:
         return abs(self.worst.share - 1) > OFF
 
 
-@dataclass(frozen=True, slots=True)
-class Heaters:
+class Heaters(Struct, frozen=True):
     """The series string on the mains, if there is one; what was taken by default for it, and what is not known."""
 
     strings: tuple[HeaterString, ...] = ()

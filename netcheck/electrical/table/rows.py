@@ -1,6 +1,6 @@
 """The rows of the supply table, as data: volts, amperes, watts, seconds."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from netcheck.electrical.divided import Divided
 from netcheck.electrical.proof.judgement import Verdict
@@ -20,8 +20,7 @@ IN_USE, COLD, COLD_HIGH = "in use", "cold", "cold on a high line"
 WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the same part
 
 
-@dataclass(frozen=True, slots=True)
-class SupplyRail:
+class SupplyRail(Struct, frozen=True):
     """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says.
 
     ``divided`` is between what it lies where leakage alone decides; there is no figure then.
@@ -36,8 +35,7 @@ class SupplyRail:
     divided: Divided | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Emptying:
+class Emptying(Struct, frozen=True):
     """Seconds from ``volts``, the most that it ever sees, until it stays below 60 V and below 50 V; None is never.
 
     ``volts`` are infinite where nothing bounds them.
@@ -52,16 +50,14 @@ class Emptying:
     opened_seconds: tuple[float | None, float | None] = (None, None)
 
 
-@dataclass(frozen=True, slots=True)
-class ChargeRow:
+class ChargeRow(Struct, frozen=True):
     """A capacitor of any kind that can hold more than 60 V, and how it is emptied."""
 
     name: str
     emptying: Emptying
 
 
-@dataclass(frozen=True, slots=True)
-class TouchRow:
+class TouchRow(Struct, frozen=True):
     """Metal that a hand can reach, and the line current that it gets there at the worst: amperes.
 
     ``amperes`` is infinite where nothing holds it back, not a number where it depends on a missing value. ``hot`` is
@@ -79,8 +75,7 @@ class TouchRow:
     on_neutral: bool
 
 
-@dataclass(frozen=True, slots=True)
-class CapacitorRow:
+class CapacitorRow(Struct, frozen=True):
     """An electrolytic in volts from plus to minus; ``ripple`` is from peak to peak.
 
     ``peak`` is the farthest from 0 in use; ``cold`` and ``cold_high`` are before the tubes draw current, at nominal
@@ -112,8 +107,7 @@ class CapacitorRow:
         return volts or ("ripple" if hot else "")
 
 
-@dataclass(frozen=True, slots=True)
-class RectifierRow:
+class RectifierRow(Struct, frozen=True):
     """A rectifier in amperes and volts, running at nominal line; the rated ones are None where not known.
 
     ``surge`` is the highest current after switching on at high line, None for one that has to warm up first.
@@ -143,8 +137,7 @@ class RectifierRow:
         return next((word for word, seen, rated in cases if rated and seen > rated), "")
 
 
-@dataclass(frozen=True, slots=True)
-class FirstFilter:
+class FirstFilter(Struct, frozen=True):
     """The capacitance, in farads, that a rectifier tube charges directly, against the most that its type takes."""
 
     tube: str
@@ -163,8 +156,7 @@ class FirstFilter:
         return "within tolerance" if self.farads <= self.most * WITHIN_TOLERANCE else "too large"
 
 
-@dataclass(frozen=True, slots=True)
-class ResistorRow:
+class ResistorRow(Struct, frozen=True):
     """A resistor of the supply: its mean and effective current, and its heat.
 
     ``rated`` watts are None where unsaid.

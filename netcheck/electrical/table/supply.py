@@ -3,8 +3,9 @@
 Verdicts that are proven and right take a line each, all others their whole reason; the document has all reasons.
 """
 
-from dataclasses import dataclass
 from math import nan
+
+from msgspec import Struct
 
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
@@ -46,8 +47,7 @@ _TOLERANCES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class SupplyTable:
+class SupplyTable(Struct, frozen=True):
     """The whole table; where ``converged`` is False no figure of the running set may be trusted.
 
     ``overshoots`` says that the cold figures are those of the moment after switching on, which a choke raises.

@@ -4,9 +4,10 @@ The resistor for both stacks of a doubler goes into the lead that feeds the midd
 it would be in the way of one alone. It is put beside the one that is there, if there is just one.
 """
 
-import dataclasses
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+
+import msgspec
+from msgspec import Struct
 
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -29,8 +30,7 @@ CLOSE = 0.05  # volts
 HALVINGS = 30
 
 
-@dataclass(frozen=True, slots=True)
-class Risen:
+class Risen(Struct, frozen=True):
     """A capacitor's mean running volts before, and with silicon."""
 
     name: str
@@ -38,8 +38,7 @@ class Risen:
     after: float
 
 
-@dataclass(frozen=True, slots=True)
-class Preferred:
+class Preferred(Struct, frozen=True):
     """A preferred value in that place: its ohms, the volts that it leaves, and the watts that it sheds."""
 
     series: str
@@ -48,8 +47,7 @@ class Preferred:
     watts: float
 
 
-@dataclass(frozen=True, slots=True)
-class SiliconSwap:
+class SiliconSwap(Struct, frozen=True):
     """What silicon in place of ``parts`` does; ``ohms`` at ``place`` bring ``held`` back to its volts.
 
     ``ohms`` and ``watts`` are None where silicon raises nothing or where no single lead carries the whole current;
@@ -68,8 +66,7 @@ class SiliconSwap:
     late: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Lead:
+class _Lead(Struct, frozen=True):
     """The lead that carries the whole current of what was swapped: its name, and the network with ohms in it.
 
     Their heat is that of the resistor ``SERIES``.
@@ -79,8 +76,7 @@ class _Lead:
     broken: Callable[[float], Network]
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """What a resistor in that lead leaves of the held capacitor's volts, and its heat."""
 
     ohms: float
@@ -125,10 +121,10 @@ def _rectifiers_of(network: Network, part: str) -> list[Rectifier]:
 
 
 def _with_silicon(network: Network, chosen: set[str]) -> Network:
-    return dataclasses.replace(
+    return msgspec.structs.replace(
         network,
         elements=tuple(
-            dataclasses.replace(one, law=silicon(), cold=True)
+            msgspec.structs.replace(one, law=silicon(), cold=True)
             if isinstance(one, Rectifier) and one.name in chosen
             else one
             for one in network.elements
@@ -191,7 +187,7 @@ def _behind(network: Network, rectifiers: list[Rectifier], node: int) -> Callabl
     """The resistor between a node and those ends of the rectifiers that are on it."""
     fresh = network.count
     moved = {
-        one.name: dataclasses.replace(
+        one.name: msgspec.structs.replace(
             one,
             anode=fresh if one.anode == node else one.anode,
             cathode=fresh if one.cathode == node else one.cathode,
@@ -220,7 +216,7 @@ def _feeding(network: Network, middle: int, outer: set[int]) -> _Lead | None:
     fresh = network.count
     at_plus = source.plus in reached
     end = source.plus if at_plus else source.minus
-    cut = dataclasses.replace(source, plus=fresh) if at_plus else dataclasses.replace(source, minus=fresh)
+    cut = msgspec.structs.replace(source, plus=fresh) if at_plus else msgspec.structs.replace(source, minus=fresh)
     elements = tuple(cut if one is source else one for one in network.elements)
     words = f"in series with {path[0]}" if len(path) == 1 else f"in the lead from {source.name} to the rectifiers"
     return _Lead(words, lambda ohms: _with_resistor(network, elements, (fresh, end), ohms))

@@ -1,7 +1,9 @@
 """Everything that the mains feed, at once: the supply, the heaters, and what hangs across a winding or the line."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.kind import Family
@@ -21,8 +23,7 @@ __all__ = ["Whole", "whole"]
 SAME, NOTHING = 0.01, 1e-6  # part of a heat, and watts: less does not come from a value between its least and most
 
 
-@dataclass(frozen=True, slots=True)
-class Whole:
+class Whole(Struct, frozen=True):
     """The heat in every resistance by its name, and the heaters that are known."""
 
     heats: Mapping[str, Heat]

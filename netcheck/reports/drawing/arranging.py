@@ -4,8 +4,9 @@ Every order of a short row is tried, and the one with the fewest crossings taken
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise, permutations, product
+
+from msgspec import Struct
 
 from netcheck.core.panel import Line, Mark, Panel, PartBox, Spot
 from netcheck.reports.drawing.card import CardShape
@@ -20,8 +21,7 @@ _HANGING = 22.0  # what a line under a row needs besides
 _MOST_TRIED = 4  # cards in a row of which every order is tried
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(Struct, frozen=True):
     """A card's shape and its upper left corner."""
 
     shape: CardShape
@@ -29,8 +29,7 @@ class Corner:
     level: int
 
 
-@dataclass(frozen=True, slots=True)
-class Arranged:
+class Arranged(Struct, frozen=True):
     """The seats by card; the size of it all."""
 
     seats: Mapping[int, Corner]
@@ -66,8 +65,7 @@ def _width(row: Sequence[int], shapes: Mapping[int, CardShape]) -> float:
     return sum(shapes[i].width for i in row) + GAP * max(0, len(row) - 1)
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
+class _Known(Struct, frozen=True):
     """What the seats depend on; ``pulled`` rows stand under what they are joined to, others in the middle."""
 
     room: float

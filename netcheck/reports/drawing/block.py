@@ -1,7 +1,8 @@
 """Pieces of a sheet that no page cuts: things of a height, from the margin's left edge."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.reports.drawing.lettering import leading, wrapped
 from netcheck.reports.drawing.scene import Thing, Words, moved
@@ -11,8 +12,7 @@ __all__ = ["Block", "paragraph", "stacked"]
 _MOST_LINES = 12
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """``number`` is that of its finding, 0 where it belongs to none; ``after`` is the gap below it."""
 
     height: float

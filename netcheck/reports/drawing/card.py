@@ -1,7 +1,8 @@
 """One card of a picture: what it consists of, and where lines may begin at its cells."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.reports.drawing.scene import Point, Thing
 
@@ -11,8 +12,7 @@ Facing = str
 """``down`` or ``up``: the side that a card's lines leave by."""
 
 
-@dataclass(frozen=True, slots=True)
-class Port:
+class Port(Struct, frozen=True):
     """Where a line meets a cell, and the ways out from there: each a few points, the first on the cell.
 
     ``exclusive`` ways are gaps between pins, one line each. ``inner`` is where a line within a ring begins.
@@ -29,8 +29,7 @@ class Port:
         return self.ways or ((self.at,),)
 
 
-@dataclass(frozen=True, slots=True)
-class CardShape:
+class CardShape(Struct, frozen=True):
     """A drawn card in points from its own upper left corner; ``over`` is drawn after the lines.
 
     ``middle`` is that of a ring; ``block`` is a body that no line may cross, by its upper left and its lower right

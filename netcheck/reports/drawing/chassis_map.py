@@ -1,7 +1,8 @@
 """The chassis from below with what the file places on it, each where it sits; what has no room there is named."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.circuit import Stand
 from netcheck.core.kind import Family
@@ -29,8 +30,7 @@ Lugs = Callable[[PlaceListing], tuple[tuple[Lug, ...], Mapping[str, set[Mark]]]]
 Frame = tuple[float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class _Seat:
+class _Seat(Struct, frozen=True):
     """A thing at its place, with what is written beside it."""
 
     drawn: NodeBox

@@ -1,7 +1,8 @@
 """One panel as a picture: its cards in rows, its lines with their labels; or a table where there is too much of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.panel import Mark, Panel
 from netcheck.reports.drawing.arranging import Corner, arranged
@@ -19,8 +20,7 @@ __all__ = ["Drawn", "drawn_panel"]
 _ORDER = (Mark.PLAIN, Mark.ON, Mark.OFF)
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Struct, frozen=True):
     """A picture of a size in points."""
 
     width: float

@@ -3,13 +3,12 @@
 The SVG names its page, so that a browser prints one to a sheet. Nothing is smaller than 9 points.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = ["A4", "LETTER", "NARROW", "PAPERS", "POSTER", "Paper"]
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A page with its margin; a page without a height is as long as what is on it."""
 
     width: float

@@ -1,9 +1,10 @@
 """A socket or can as a ring, seen from below: its pins clockwise from the key, or its lugs by their cut marks."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import asin, cos, hypot, pi, sin, sqrt
+
+from msgspec import Struct
 
 from netcheck.core.panel import Can, Lug, Mark, Socket
 from netcheck.reports.drawing.card import CardShape, Facing, Port
@@ -25,8 +26,7 @@ _LEVEL = 0.5  # where, in radians past the side, a line leaves the outside
 _INNER = 19.0  # how far inside the pins a line turns towards a gap
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     lug: Lug
     angle: float
     at: Point

@@ -1,9 +1,11 @@
 """The way of a line from one cell to another: straight, out of a ring between its pins, under a row from lug to lug."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist, hypot, inf
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.panel import Line
 from netcheck.reports.drawing.arranging import Corner, body_of, crosses
@@ -45,8 +47,7 @@ def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
     return straight(*corners)
 
 
-@dataclass(frozen=True, slots=True)
-class _Tried:
+class _Tried(Struct, frozen=True):
     """A line: the way out of one card, what lies between, the way into the other; each begins where the last ends."""
 
     way: Route

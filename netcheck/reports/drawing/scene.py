@@ -1,8 +1,10 @@
 """What a picture consists of, each at its place: boxes, discs, strokes and words, in points from the upper left."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.panel import Done
 
@@ -11,16 +13,14 @@ __all__ = ["Box", "Disc", "Point", "Stroke", "Tag", "Thing", "Words", "moved", "
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Tag:
+class Tag(Struct, frozen=True):
     """What a thing in the picture is a sign of: a finding's act, and whether that takes off or puts on."""
 
     mark: str
     done: Done
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A rectangle; no colour is none."""
 
     x: float
@@ -35,8 +35,7 @@ class Box:
     tags: tuple[Tag, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+class Disc(Struct, frozen=True):
     """A circle about a middle."""
 
     x: float
@@ -49,8 +48,7 @@ class Disc:
     tags: tuple[Tag, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(Struct, frozen=True):
     """A line of curves: a first point, then two inner points and an end for each of them.
 
     ``core`` is a second colour along its middle. ``fill`` closes it.
@@ -66,8 +64,7 @@ class Stroke:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """A run of text on its base line; ``anchor`` is ``start``, ``middle`` or ``end``."""
 
     x: float

@@ -5,7 +5,9 @@ DOT file is that graph. Every mark of the SVG carries its act and its points (`d
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.panel import Panel
@@ -23,16 +25,14 @@ _FOOT = 14.0
 _MOST_ROWS = 24
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Things that belong to one finding, or to none (0)."""
 
     number: int
     things: tuple[Thing, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnPages:
+class DrawnPages(Struct, frozen=True):
     """Pages one below the other; ``pages`` is how many."""
 
     width: float

@@ -1,8 +1,9 @@
 """A thing on the map of a chassis, about as large as it is: a strip, a socket, a can, or a box for anything else."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import pi
+
+from msgspec import Struct
 
 from netcheck.core.kind import Seat
 from netcheck.core.panel import Can, Lug, Mark, Socket
@@ -23,8 +24,7 @@ _LEAST = 22.0
 Marks = Mapping[str, set[Mark]]
 
 
-@dataclass(frozen=True, slots=True)
-class NodeBox:
+class NodeBox(Struct, frozen=True):
     """What is drawn about its middle, and half of how wide and how tall that is, in points; a box is empty inside."""
 
     things: tuple[Thing, ...]

@@ -5,7 +5,9 @@ Of a comparison only the places that a finding touches, with what is to be done 
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.kind import Seat
 from netcheck.core.panel import Can, Done, Lug, Mark, Panel, Socket, Strip
@@ -36,8 +38,7 @@ _WANTED = {Mark.OFF: "take off", Mark.ON: "put on", Mark.PLAIN: "leave"}
 _ROWS = (Seat.STRIP, Seat.LUG, Seat.PLUG)
 
 
-@dataclass(frozen=True, slots=True)
-class _Task:
+class _Task(Struct, frozen=True):
     """What a finding wants at a lug: its number, whether something comes off or goes on, the act."""
 
     number: int
@@ -53,8 +54,7 @@ class _Task:
 Work = Mapping[str, Sequence[_Task]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Card:
+class _Card(Struct, frozen=True):
     """A place as it is drawn, with its list."""
 
     height: float

@@ -1,7 +1,8 @@
 """Parts with leads in a row: a transformer by the windings concerned, a switch, a control, whatever has many leads."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.panel import End, Mark, PartBox, Winding
 from netcheck.reports.drawing.bodies import outline, part_tags
@@ -19,8 +20,7 @@ _TURNS = 10.0
 _CLEAR = 4.0  # from the words of a lead that stays to a line
 
 
-@dataclass(slots=True)
-class _Standing:
+class _Standing(Struct):
     """A part in the making: the edge that its leads come out at, which way they point, how far out a line may turn."""
 
     edge: float

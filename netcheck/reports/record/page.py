@@ -3,10 +3,11 @@
 import base64
 import hashlib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from importlib.resources import files
 
 from markupsafe import Markup, escape
+from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck import __version__
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
@@ -30,8 +31,7 @@ _PARTS = {"out": "Taken out", "screw": "Mounted", "change": "Changed in place", 
 _JOINTS = {"off": "Off", "wires": "Wires", "on": "On, lug by lug", "dead": "Stays, and is dead"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Quoted:
+class _Quoted(Struct, frozen=True):
     """A line of a file in pieces, those that are meant marked, and what is said of it."""
 
     file: str
@@ -40,8 +40,7 @@ class _Quoted:
     said: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Shown:
+class _Shown(Struct, frozen=True):
     """A finding with its lines, orders and picture."""
 
     number: int

@@ -7,7 +7,8 @@ goes on elsewhere is drawn in both and says where.
 
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from netcheck.core.errors import EnvironmentFault
 from netcheck.core.visible import visible
@@ -26,8 +27,7 @@ Layout = Callable[[str], str]
 """A graph's text to where everything lies, in the format ``json0``."""
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """Middles of nodes by key, and for each line of the plan its curve and the middle of its words."""
 
     width: float
@@ -82,8 +82,7 @@ def _graph(plan: DrawingPlan, ids: Mapping[str, str], sizes: Mapping[str, tuple[
     return str(graph.source)
 
 
-@dataclass(frozen=True, slots=True)
-class _Answer:
+class _Answer(Struct, frozen=True):
     box: tuple[float, ...]
     nodes: Mapping[str, Point]
     edges: Mapping[str, tuple[tuple[Point, ...], Point | None]]

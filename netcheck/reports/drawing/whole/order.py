@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.reports.drawing.whole.plan import DrawingPlan, Node, Tie
 

@@ -5,7 +5,8 @@ What `place` lines put on each other is named and not drawn.
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Seat
@@ -24,8 +25,7 @@ _NO_BOXES = (Seat.STRIP, Seat.LUG, Seat.CAN)
 _BY_WHAT_IT_IS = (Family.TRANSFORMER, Family.SWITCH, Family.PLUG, Family.CORD)
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(Struct, frozen=True):
     """A card, a box or a rail's word at the end of a sign: its head, the lines under it, the findings' numbers."""
 
     key: str
@@ -37,8 +37,7 @@ class Node:
     elsewhere: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
+class Tie(Struct, frozen=True):
     """A line between two nodes: a part with two leads, a lead of a box, or a sign."""
 
     a: str
@@ -47,8 +46,7 @@ class Tie:
     sign: Sign | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class DrawingPlan:
+class DrawingPlan(Struct, frozen=True):
     """``aside`` are the parts that lie between two rails."""
 
     nodes: tuple[Node, ...]
@@ -61,8 +59,7 @@ def planned(graph: CircuitGraph, signs: Sequence[Sign], changed: Sequence[Change
     return _Planner(graph, signs, changed).plan()
 
 
-@dataclass(slots=True)
-class _Planner:
+class _Planner(Struct):
     graph: CircuitGraph
     signs: Sequence[Sign]
     changed: Sequence[Changed]

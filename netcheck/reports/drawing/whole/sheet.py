@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from netcheck.core.panel import Line, Mark, Panel
 from netcheck.core.report import Report

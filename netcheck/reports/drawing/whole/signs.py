@@ -5,8 +5,9 @@ missing wire a dashed one. A finding without a mend has no sign: it is told abov
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
+
+from msgspec import Struct
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
@@ -18,8 +19,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Changed", "Sign", "changes", "signs_of", "without"]
 
 
-@dataclass(frozen=True, slots=True)
-class Sign:
+class Sign(Struct, frozen=True):
     """A joint that comes off or goes on: the finding's number, both ends as points, a wire's words, the act.
 
     Points are numbered as in the rewired state; what is taken off leaves the numbers as they are.
@@ -33,8 +33,7 @@ class Sign:
     act: str
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """A part that is itself changed or taken out."""
 
     number: int
