@@ -12,6 +12,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from random import Random
 
+import msgspec
+
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.rules import RULES
 from netcheck.core.circuit import Circuit, StateOfWork
@@ -95,8 +97,8 @@ def both_ways(one: Circuit, other: Circuit) -> Both:
 
 def neutral(circuit: Circuit) -> Circuit:
     """A circuit that says nothing of how it came about: no order of states, no declared changes."""
-    parts = {n: replace(p, replaces=(), inserted=None, added=None) for n, p in circuit.parts.items()}
-    return replace(
+    parts = {n: msgspec.structs.replace(p, replaces=(), inserted=None, added=None) for n, p in circuit.parts.items()}
+    return msgspec.structs.replace(
         circuit, state=StateOfWork.UNSAID, parts=parts, removals=(), intended=(), acceptances=(), covers=(), taken=()
     )
 

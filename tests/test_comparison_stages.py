@@ -13,7 +13,7 @@ from netcheck.rules import RULES as ONE_STATE
 
 ROOT = Path(__file__).parents[1] / "netcheck"
 NAMES = {rule.name for rule in ONE_STATE} | {rule.name for rule in TWO_STATES}
-SAID = {*Diagnostic.__dataclass_fields__} - {"rule", "touched", "about", "labels"}
+SAID = {*Diagnostic.__struct_fields__} - {"rule", "touched", "about", "labels"}
 
 PAGES = [ROOT / name for name in ("comparison.py", "hazards.py", "api.py", "compare/permuted.py")]
 STAGES = sorted((*PAGES, *(ROOT / "compare/by_itself").glob("*.py"), *(ROOT / "compare/words").glob("*.py")))

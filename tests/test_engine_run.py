@@ -1,7 +1,5 @@
 """Rules to diagnostics: the order in which they are told, and that nothing of a finding is lost or changes place."""
 
-from dataclasses import fields
-
 from netcheck.core.diagnostic import About, Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Put
 from netcheck.core.panel import Panel
@@ -75,4 +73,4 @@ def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
         about=About.NET | About.ACROSS,
     )
     # The rule's name, whether what it tells burns, and what that is about are the rule's own.
-    assert {f.name for f in fields(Diagnostic)} - {f.name for f in fields(Finding)} == {"rule", "burns", "about"}
+    assert {*Diagnostic.__struct_fields__} - {*Finding.__struct_fields__} == {"rule", "burns", "about"}

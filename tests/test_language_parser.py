@@ -7,7 +7,6 @@ from pathlib import Path
 import lark
 import pytest
 from msgspec import Struct
-from msgspec.structs import fields
 
 from netcheck.core.source import Source
 from netcheck.language import tree
@@ -35,7 +34,7 @@ def shown(node: object) -> object:
     if isinstance(node, tuple):
         return tuple(shown(piece) for piece in node)
     if isinstance(node, Struct):
-        kept = (getattr(node, field.name) for field in fields(node) if field.name != "place")
+        kept = (getattr(node, field) for field in node.__struct_fields__ if field != "place")
         return (type(node).__name__, *(shown(piece) for piece in kept))
     return node
 

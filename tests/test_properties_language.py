@@ -8,7 +8,6 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from msgspec import Struct
-from msgspec.structs import fields
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.quantity import Dimension, Quantity
@@ -36,7 +35,7 @@ def places(node: object) -> list[Place]:
     if isinstance(node, tuple):
         return [place for piece in node for place in places(piece)]
     if isinstance(node, Struct) and not isinstance(node, (Quantity, Source)):
-        return [place for field in fields(node) for place in places(getattr(node, field.name))]
+        return [place for field in node.__struct_fields__ for place in places(getattr(node, field))]
     return []
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -50,7 +51,7 @@ def sites_of(circuit: Circuit) -> dict[str, frozenset[str]]:
 
 
 def marks_of(report: Report, finding: Diagnostic) -> tuple[Mark, ...]:
-    alone = replace(report, diagnostics=(finding,))
+    alone = msgspec.structs.replace(report, diagnostics=(finding,))
     groups = root_of(sheet_svg(sheet(alone, A4), alone)).getElementsByTagName("g")
     return tuple(
         (g.getAttribute("data-mark"), g.getAttribute("data-act"), frozenset(g.getAttribute("data-at").split()))

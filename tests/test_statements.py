@@ -4,7 +4,6 @@ from collections.abc import Mapping
 
 import pytest
 from msgspec import Struct
-from msgspec.structs import fields
 
 from netcheck.core.source import Place, Source
 from netcheck.engine.language_page import STATEMENTS
@@ -28,7 +27,7 @@ def without_places(thing: object) -> object:
     if isinstance(thing, Place | Source):
         return None
     if isinstance(thing, Struct):
-        return (type(thing).__name__, *(without_places(getattr(thing, one.name)) for one in fields(thing)))
+        return (type(thing).__name__, *(without_places(getattr(thing, field)) for field in thing.__struct_fields__))
     if isinstance(thing, Mapping):
         return tuple((key, without_places(value)) for key, value in thing.items())
     return tuple(map(without_places, thing)) if isinstance(thing, tuple) else repr(thing)

@@ -8,7 +8,6 @@ canonical names in the rewired state.
 from typing import ClassVar
 
 from msgspec import Struct
-from msgspec.structs import fields
 
 __all__ = [
     "Act",
@@ -127,4 +126,4 @@ _WORDS = frozenset({"words", "reason"})
 
 def names(mend: Mend) -> frozenset[str]:
     """The points and parts that a mend is about; the words of its wires and changes are no such names."""
-    return frozenset(getattr(act, one.name) for act in mend for one in fields(act) if one.name not in _WORDS)
+    return frozenset(getattr(act, field) for act in mend for field in act.__struct_fields__ if field not in _WORDS)
