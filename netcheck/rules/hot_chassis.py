@@ -57,6 +57,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     # Of a set without a cord nothing is known about the line, and nothing is imported.
     if not graph.circuit.has(Family.CORD):
         return
+    from netcheck.electrical.mains.leak_orders import leak_order
     from netcheck.electrical.mains.leak_words import leak_told
     from netcheck.electrical.mains.leakage import leaks, not_solved
     from netcheck.electrical.mains.line import is_work
@@ -75,7 +76,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         yield Finding(
             words.headline,
             tuple(Label(place, text) for place, text in words.places),
-            do=words.do,
+            do=leak_order(graph, leak),
             why=words.why,
             touched=Touched(parts=words.subjects, nets=(leak.metal,)),
             grade=grave,

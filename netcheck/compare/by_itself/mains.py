@@ -8,7 +8,8 @@ from netcheck.compare.words.rewording import as_designed, beside, reordered, unt
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
-from netcheck.electrical.mains.leak_words import IF_ORIGINAL, milliamperes, unlike_the_original
+from netcheck.electrical.mains.leak_orders import InOriginal, leak_order
+from netcheck.electrical.mains.leak_words import milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import LinePosition, on_line
@@ -41,7 +42,7 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
         leak, then = now[metal], before.get(metal)
         made = None if _was_so(leak, then) else _maker(pair, found, leak)
         if made is None:
-            kept.append(_placed(diagnostic, leak, then, known=_may_stay(pair, old, leak)))
+            kept.append(_placed(pair, old, diagnostic, (leak, then)))
         else:
             found = tuple(until_then(d, diagnostic) if d is made else d for d in found)
     return found, tuple(kept)
@@ -70,11 +71,14 @@ def _was_so(leak: Leak, then: Leak | None) -> bool:
     return then is not None and (then.is_over or then.on_neutral) and leak.amperes <= then.amperes * _WORSE
 
 
-def _placed(diagnostic: Diagnostic, leak: Leak, then: Leak | None, *, known: bool) -> Diagnostic:
+def _placed(pair: Pair, old: Circuit, diagnostic: Diagnostic, found: tuple[Leak, Leak | None]) -> Diagnostic:
+    """What the rewired state says of a metal, by what the original has there."""
+    leak, then = found
     if _was_so(leak, then):
-        return as_designed(diagnostic, IF_ORIGINAL)
+        return as_designed(reordered(diagnostic, leak_order(pair.real, leak, InOriginal.THERE), diagnostic.mends))
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
-    order = diagnostic.do if known else unlike_the_original(diagnostic.do)
+    original = InOriginal.UNKNOWN if _may_stay(pair, old, leak) else InOriginal.ABSENT
+    order = leak_order(pair.real, leak, original)
     return beside(reordered(diagnostic, order, diagnostic.mends), f"in the original it is {was}")
 
 

@@ -66,10 +66,9 @@ def reordered(diagnostic: Diagnostic, order: str, mends: tuple[Mend, ...]) -> Di
     return replace(diagnostic, do=order, mends=mends)
 
 
-def as_designed(diagnostic: Diagnostic, doubt: str) -> Diagnostic:
-    """A finding about the line that the original has as well, and as gravely; its order is free of its ``doubt``."""
-    do = diagnostic.do.replace(doubt, "")
-    return replace(diagnostic, grade=Grade.NOTE, do=do, why="the original is the same: the set was made that way")
+def as_designed(diagnostic: Diagnostic) -> Diagnostic:
+    """A finding about the line that the original has as well, and as gravely."""
+    return replace(diagnostic, grade=Grade.NOTE, why="the original is the same: the set was made that way")
 
 
 def beside(diagnostic: Diagnostic, original: str) -> Diagnostic:
