@@ -6,7 +6,7 @@ import pytest
 
 from netcheck.core.quantity import Dimension
 from netcheck.core.spelling import spelled
-from netcheck.core.wording import listed, number_of
+from netcheck.core.wording import listed, number_of, significant
 
 
 @pytest.mark.parametrize(
@@ -66,3 +66,15 @@ def test_a_count_has_its_plural(count: int, text: str) -> None:
 )
 def test_of_many_names_the_last_are_counted(names: str, most: int | None, text: str) -> None:
     assert listed(names.split(), most) == text
+
+
+@pytest.mark.parametrize(
+    ("amount", "figures", "text"),
+    [
+        (112.0, 2, "110"), (2846.0, 3, "2850"), (99.96, 3, "100"), (9.95, 2, "9.9"), (9.96, 2, "10"),
+        (0.0047, 2, "0.0047"), (100.0, 2, "100"), (-54.64, 3, "-54.6"), (-1633.0, 3, "-1630"), (-0.0, 3, "0"),
+        (0.0, 2, "0"),
+    ],
+)  # fmt: skip
+def test_figures_are_never_written_as_a_power_of_ten(amount: float, figures: int, text: str) -> None:
+    assert significant(amount, figures) == text

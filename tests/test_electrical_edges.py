@@ -7,6 +7,7 @@ from netcheck.core.source import Source
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.study import judged
+from netcheck.electrical.table.supply import supply
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, compared, reader
@@ -86,6 +87,34 @@ def test_a_comparison_says_what_it_could_not_calculate(old: str, say: str) -> No
     assert line in holed.unchecked
     assert line in holed.closing
     assert not any("NOT CALCULATED" in each for each in (*whole.unchecked, *whole.closing))
+
+
+STANDS = """position S1 up: 1 2
+position S1 down: 1 3
+resistor R4 10k 5 W
+net low: S1.3, R4.2
+at C1+: R4.1
+at D1.cathode: S1.2
+"""
+
+
+@pytest.mark.parametrize(
+    ("switch", "said"),
+    [
+        ("switch S1 drawn up\n" + STANDS, ""),
+        ("switch S1\n" + STANDS, "S1 at up"),
+        ("switch S1\nat D1.cathode: S1.2\n", "S1 closed"),
+        ("switch S1\nswitch S2\nat R2.1: S2.1\nat R2.2: S2.2\n" + STANDS, "S1 at up and S2 closed"),
+    ],
+)
+def test_figures_of_a_switch_whose_position_is_not_stated_are_called_those_of_one(switch: str, said: str) -> None:
+    """It opens B+, so that the volts behind it are those of its first position alone."""
+    text = SET.format(value=" .1 mfd", c3="R2.2", rest=", C3.2").replace("D1.cathode, C1+", "S1.1, C1+") + switch
+    line = f"with switches otherwise than {said}; write in which position each is `drawn`"
+    told = [each for each in checked(text).unchecked if each.startswith("NOT CALCULATED")]
+    assert told == ([f"NOT CALCULATED: volts, ratings, heat and discharge {line}"] if said else [])
+    assumed = supply(_graph(text)).defaults
+    assert [each for each in assumed if each.startswith(("S1", "S2"))] == (said.split(" and ") if said else [])
 
 
 PENTODE_TOO = """

@@ -56,6 +56,8 @@ def test_a_figure_reads_back_near_enough_in_four_digits(name: str) -> None:
         (in_amperes(math.nan), "?"),
         (in_amperes(1.0), "1 A"),
         (in_amperes(-1.5), "-1.5 A"),
+        (in_amperes(-2e-7), "0 mA"),
+        (in_amperes(1234.0), "1230 A"),
         (in_seconds(None), "never"),
         (in_seconds(0.0), "at once"),
         (in_seconds(100.0), "2 min"),

@@ -8,6 +8,7 @@ from netcheck.bench.buy import Need, OrderGroup
 from netcheck.bench.rounded import volts_words
 from netcheck.core.circuit import Circuit
 from netcheck.core.sheet import Column, Row, Sheet, Table
+from netcheck.core.wording import significant
 
 __all__ = ["buy_sheet", "lines_of"]
 
@@ -103,7 +104,7 @@ def _heat(needs: Sequence[Need]) -> str:
 
 
 def _watts_words(watts: float) -> str:
-    return "little" if watts < LITTLE_WATTS else f"{watts:.2g} W"
+    return "little" if watts < LITTLE_WATTS else f"{significant(watts, 2)} W"
 
 
 def _was_volts(needs: Sequence[Need]) -> str:
@@ -158,7 +159,7 @@ def _mean(needs: Sequence[Need]) -> str:
 def _order_amperes(needs: Sequence[Need]) -> str:
     """Twice the mean current, one ampere at least."""
     known = [need.amperes for need in needs if need.amperes is not None]
-    return f"{max(1.0, 2 * max(known)):.2g} A" if known else UNKNOWN
+    return f"{significant(max(1.0, 2 * max(known)), 2)} A" if known else UNKNOWN
 
 
 def _takes(needs: Sequence[Need]) -> str:

@@ -7,6 +7,7 @@ from netcheck.bench.power_up import LITTLE, PowerUp, Volts
 from netcheck.bench.rounded import volts_words
 from netcheck.core.caution import ANODE, DISCHARGE, ISOLATED, Dangers
 from netcheck.core.sheet import Column, Row, Table
+from netcheck.core.wording import significant
 from netcheck.electrical.table.rows import ChargeRow
 
 __all__ = ["full_words", "half_words", "power_tables"]
@@ -114,7 +115,7 @@ def full_words(one: Volts) -> str:
     if one.said is None:
         return "not known" if one.below is None else f"below {volts_words(one.below)}"
     if abs(one.said) < LITTLE:
-        return f"below {one.little:.2g} V"
+        return f"below {significant(one.little, 2)} V"
     return f"{volts_words(one.said)} \N{PLUS-MINUS SIGN}{100 * one.within:.0f} %"
 
 

@@ -11,6 +11,7 @@ from msgspec import Struct
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
+from netcheck.core.wording import significant
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated
@@ -63,7 +64,7 @@ class Duty(Struct, frozen=True):
     @property
     def of_rating(self) -> str:
         """``140 % of its rating``, ``2.7 times its rating``."""
-        said = f"{self.share * 100:.0f} % of" if self.share < _TIMES else f"{self.share:.2g} times"
+        said = f"{self.share * 100:.0f} % of" if self.share < _TIMES else f"{significant(self.share, 2)} times"
         return f"{said} its rating"
 
 

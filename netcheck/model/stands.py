@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from netcheck.core.circuit import Part, Stand
 from netcheck.core.diagnostic import Diagnostic, Label
+from netcheck.core.wording import significant
 from netcheck.language import tree
 from netcheck.model.load import Layer
 from netcheck.model.messages import near, stop
@@ -69,7 +70,7 @@ def _length_flaw(statement: tree.Stand) -> Diagnostic | None:
             do = "both are measured from the edge inwards, from the left edge and from the back edge"
             return stop("wrong-value", word.place, f"`{word.text}` is outside of the chassis", do)
         if length > LONGEST:
-            headline = f"`{word.text}` is {length / 1000:.3g} m from the edge; no chassis is as large"
+            headline = f"`{word.text}` is {significant(length / 1000, 3)} m from the edge; no chassis is as large"
             return stop("wrong-value", word.place, headline, f"without `in` a length is in millimetres; {_HOW}")
     return None
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from netcheck.core.wording import significant
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 from netcheck.reports.wrapping import in_lines
@@ -49,7 +50,7 @@ def rating(amount: float | None, unit: str) -> str:
     """What a part is rated for; empty where unsaid."""
     if amount is None:
         return ""
-    return f"{amount:.0f} {unit}" if amount >= _WHOLE else f"{amount:.3g} {unit}"
+    return f"{amount:.0f} {unit}" if amount >= _WHOLE else f"{significant(amount, 3)} {unit}"
 
 
 def touch_current(amperes: float) -> str:
@@ -98,7 +99,7 @@ def in_amperes(amperes: float) -> str:
     """A current in milliamperes below 1 A."""
     if math.isnan(amperes):
         return UNKNOWN
-    return f"{amperes:.3g} A" if abs(amperes) >= 1 else f"{amperes * 1000:.0f} mA"
+    return f"{significant(amperes, 3)} A" if abs(amperes) >= 1 else f"{round(amperes * 1000)} mA"
 
 
 def amperes_of(amperes: float, rated: float | None) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from netcheck.core.article import with_article
 from netcheck.core.report import Report
 from netcheck.core.sheet import Column, Row, Table
+from netcheck.core.wording import significant
 from netcheck.reports import supply_words as words
 from netcheck.reports.figures import (
     amperes_of,
@@ -152,8 +153,8 @@ def _first_filter(row: "FirstFilter") -> str:
     terms = f"; {row.terms}" if row.terms else ""
     over = {"too large": " TOO MUCH:", "within tolerance": " within tolerance:", "": ""}[row.over]
     return (
-        f"{row.tube} charges {row.farads * 1e6:.3g} mfd directly ({', '.join(row.capacitors)});{over} "
-        f"{with_article(row.type)} takes {row.most * 1e6:.3g} mfd at most{memory}{terms}"
+        f"{row.tube} charges {significant(row.farads * 1e6, 3)} mfd directly ({', '.join(row.capacitors)});{over} "
+        f"{with_article(row.type)} takes {significant(row.most * 1e6, 3)} mfd at most{memory}{terms}"
     )
 
 

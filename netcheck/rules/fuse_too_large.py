@@ -35,6 +35,7 @@ from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
+from netcheck.core.wording import significant
 from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
@@ -58,10 +59,12 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
             continue
         built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
         yield Finding(
-            f"{part.name} is a {' '.join(said.written.split())} fuse in a set that takes about {taken.about:.2g} A",
+            f"{part.name} is a {' '.join(said.written.split())} fuse "
+            f"in a set that takes about {significant(taken.about, 2)} A",
             (Label(part.place),),
             do=f"fit a fuse for {fuse_for(taken.about):g} A, slow",
-            why=f"computed: at most {taken.most:.2g} A; a shorted rectifier burns the set before such a fuse opens",
+            why=f"computed: at most {significant(taken.most, 2)} A; "
+            "a shorted rectifier burns the set before such a fuse opens",
             touched=Touched(parts=(part.name,)),
             grade=Grade.STOP if share > USELESS and not built else Grade.LOOK,
         )

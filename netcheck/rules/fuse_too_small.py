@@ -34,6 +34,7 @@ from collections.abc import Iterator
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
+from netcheck.core.wording import significant
 from netcheck.electrical.fuses import fuse_for
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.rule import Finding, Rule
@@ -56,12 +57,13 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         if said is None or taken is None or float(said.amount) >= taken.least:
             continue
         yield Finding(
-            f"{part.name} is a {' '.join(said.written.split())} fuse in a set that takes about {taken.about:.2g} A",
+            f"{part.name} is a {' '.join(said.written.split())} fuse "
+            f"in a set that takes about {significant(taken.about, 2)} A",
             (Label(part.place),),
             do="find what draws so much, and fit no larger fuse before"
             if wrong
             else f"fit a fuse for {fuse_for(taken.about):g} A, slow",
-            why=f"computed: at least {taken.least:.2g} A; it opens, though nothing is wrong",
+            why=f"computed: at least {significant(taken.least, 2)} A; it opens, though nothing is wrong",
             touched=Touched(parts=(part.name,)),
         )
 

@@ -37,6 +37,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.wording import significant
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.electrical.proof.judgement import is_reversed
 from netcheck.engine.headline import fitting
@@ -72,7 +73,8 @@ def _is_grave(one: "Stress") -> bool:
 def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
     if one.in_use is not None and one.mean is not None and one.in_use > one.rated:
         ripple = one.in_use - abs(one.mean)
-        with_ripple = f": {abs(one.mean):.3g} V DC and {ripple:.2g} V of ripple on top" if ripple >= 1.0 else ""
+        on_top = f": {significant(abs(one.mean), 3)} V DC and {significant(ripple, 2)} V of ripple on top"
+        with_ripple = on_top if ripple >= 1.0 else ""
         headline = f"{one.name} is rated {one.rated:.0f} V and sees {_volts(one.in_use, one.rated)} in use"
         if one.surely:
             return (

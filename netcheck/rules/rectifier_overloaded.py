@@ -35,6 +35,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
+from netcheck.core.wording import significant
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -100,7 +101,7 @@ def _why(duty: "Duty", *, surge: bool, read: bool) -> str:
 
 
 def _amperes(value: float) -> str:
-    return f"{value:.3g} A" if value >= 1 else f"{value * 1000:.3g} mA"
+    return f"{significant(value, 3)} A" if value >= 1 else f"{significant(value * 1000, 3)} mA"
 
 
 RULE = Rule("rectifier-overloaded", Grade.STOP, _check, __doc__, About.RATING | About.LOAD)

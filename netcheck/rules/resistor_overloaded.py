@@ -39,6 +39,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
+from netcheck.core.wording import significant
 from netcheck.electrical.network.supplies import is_driven
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -77,7 +78,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 def _headline(one: "Overload", *, heat: bool) -> str:
     name, seen, rated = one.part.name, one.duty.seen, one.duty.rated
     if heat:
-        return fitting(f"{name} is rated {rated:g} W and gets {seen:.2g} W of heat")
+        return fitting(f"{name} is rated {rated:g} W and gets {significant(seen, 2)} W of heat")
     return fitting(f"{name} is rated {rated:.0f} V and has {seen:.0f} V across it")
 
 

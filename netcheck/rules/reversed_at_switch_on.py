@@ -48,6 +48,7 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.wording import significant
 from netcheck.electrical.network.supplies import is_driven, poles
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -71,10 +72,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         ends = poles(graph, one.name)
         if ends is None:
             continue
-        time = "until the tubes draw current" if one.lasting else f"for {one.seconds:.2g} s"
+        time = "until the tubes draw current" if one.lasting else f"for {significant(one.seconds, 2)} s"
         heats = one.lasting or one.seconds >= HEATS
         yield Finding(
-            f"{one.name} is reversed after switching on: up to {one.volts:.3g} V, {time}",
+            f"{one.name} is reversed after switching on: up to {significant(one.volts, 3)} V, {time}",
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
             do=_LARGER if one.rides else _SLOWER,
             why=f"calculated (cold tubes, line 10 % high): {ends.minus_net} is above {ends.plus_net} {_when(one)}",

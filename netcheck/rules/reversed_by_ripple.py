@@ -36,6 +36,7 @@ Source: polar aluminium parts bear 1 to 1.5 V in reverse for a short time (IEC 6
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.wording import significant
 from netcheck.electrical.network.supplies import is_driven, poles
 from netcheck.electrical.proof.judgement import WayRound
 from netcheck.engine.rule import Finding, Rule
@@ -52,11 +53,13 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
         verdict, ends = ways.get(duty.name), poles(graph, duty.name)
         if verdict is None or ends is None or verdict.way is not WayRound.BOTH:
             continue
+        seen = duty.volts
+        low, high, mean, swing = (significant(each, 3) for each in (seen.low, seen.high, seen.mean, seen.swing))
         yield Finding(
-            f"{duty.name} is reversed in every cycle: from {duty.volts.low:.3g} to {duty.volts.high:.3g} V",
+            f"{duty.name} is reversed in every cycle: from {low} to {high} V",
             (Label(graph.said_at(ends.plus_at), "the plus"), Label(graph.said_at(ends.minus_at), "the minus")),
             do="take it off alternating current; in a supply, fit more capacitance or draw less",
-            why=f"calculated (running): {duty.volts.mean:.3g} V on average, {duty.volts.swing:.3g} V of ripple on it",
+            why=f"calculated (running): {mean} V on average, {swing} V of ripple on it",
             touched=Touched(
                 (ends.plus, ends.minus), (duty.name,), tuple(dict.fromkeys((ends.plus_net, ends.minus_net)))
             ),

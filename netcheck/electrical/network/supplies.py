@@ -14,7 +14,7 @@ from netcheck.parts.rectifiers import diode_paths
 if TYPE_CHECKING:
     from netcheck.electrical.network.draft import Translation
 
-__all__ = ["Poles", "has_supply", "is_driven", "not_calculated", "poles", "translated"]
+__all__ = ["Poles", "as_taken", "has_supply", "is_driven", "not_calculated", "poles", "standing", "translated"]
 
 MOST_NAMES = 5  # in a closing line
 _MAKES_DIRECT = (Family.BATTERY, Family.RECTIFIER)
@@ -67,11 +67,30 @@ def not_calculated(graph: CircuitGraph) -> tuple[str, ...]:
         return _too_large(graph) or _out_of_reach(graph)
     missing = tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
     if not missing:
-        return _out_of_reach(graph)
+        return *_in_other_positions(graph), *_out_of_reach(graph)
     return (
         f"NOT CALCULATED: volts, ratings, heat and discharge that rest on what is not stated; {'; '.join(missing)}",
         *_out_of_reach(graph),
     )
+
+
+def _in_other_positions(graph: CircuitGraph) -> tuple[str, ...]:
+    """Says that figures are those of one position of a switch whose position is not stated."""
+    taken = as_taken(graph)
+    if not taken:
+        return ()
+    said = f"with switches otherwise than {listed(taken, MOST_NAMES)}; write in which position each is `drawn`"
+    return (f"NOT CALCULATED: volts, ratings, heat and discharge {said}",)
+
+
+def as_taken(graph: CircuitGraph) -> tuple[str, ...]:
+    """How the supply's switches are taken to stand whose position is not stated: each in its first one."""
+    return tuple(standing(name, at[0]) for name, at in translated(graph).unsaid.items() if len(at) > 1)
+
+
+def standing(switch: str, at: str) -> str:
+    """``S1 at up``, ``S2 closed``."""
+    return f"{switch} {at if at in ('open', 'closed') else f'at {at}'}"
 
 
 def _out_of_reach(graph: CircuitGraph) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
+from netcheck.core.wording import significant
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.laws import gas, vacuum
@@ -143,7 +144,7 @@ def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None
         name = f"{part.name}{unit} {word} current"
         knee = KNEE if draws.power else SMALL_KNEE
         draft.elements.append(Load(name, net, cathode, amperes * held, knee, part=part.name))
-        entered.append((name, f"{word} {amperes * held * 1000:.3g} mA"))
+        entered.append((name, f"{word} {significant(amperes * held * 1000, 3)} mA"))
     source = " (from memory)" if known else " (usual for a small tube)"
     limit = ", held down by its cathode resistor" if held < 1.0 else source
     text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
-from netcheck.core.wording import listed
+from netcheck.core.wording import listed, significant
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
 from netcheck.electrical.network.elements import Resistor, VoltageSource
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
@@ -164,7 +164,9 @@ def _ohms(
         current = _first(own, Dimension.CURRENT)
         amperes = float(current.amount) if current else drawn
         ohms = SOURCE_SHARE * volts / amperes
-        draft.default(label, f"{label}: {ohms:.3g} ohm, 3 % of its volts at {amperes * 1000:.3g} mA")
+        draft.default(
+            label, f"{label}: {significant(ohms, 3)} ohm, 3 % of its volts at {significant(amperes * 1000, 3)} mA"
+        )
         return ohms
     ohms = float(said.amount) * share
     return ohms + (before * (volts / fed) ** 2 if before and fed else 0.0)

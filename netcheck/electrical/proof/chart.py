@@ -5,6 +5,7 @@ from math import isinf
 
 from msgspec.structs import replace
 
+from netcheck.core.wording import significant
 from netcheck.electrical.network.elements import Capacitor, Network
 from netcheck.electrical.proof.bounds import Contradiction, Interval, StatedReading
 from netcheck.electrical.proof.figures import Figures
@@ -50,8 +51,8 @@ def _within(verdict: Verdict, interval: Interval, state: str) -> Verdict:
 
 def _span(least: float, most: float) -> str:
     if isinf(most):
-        return f"at least {least:.3g} V" if least > NOTHING else "some voltage"
-    return f"{least:.3g} to {most:.3g} V"
+        return f"at least {significant(least, 3)} V" if least > NOTHING else "some voltage"
+    return f"{significant(least, 3)} to {significant(most, 3)} V"
 
 
 def _contradicted(network: Network, verdict: Verdict, found: Contradiction) -> Verdict:

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from msgspec import Struct
 from msgspec.structs import replace
 
+from netcheck.core.wording import significant
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, HARMLESS_VOLTS, Surety, Verdict, WayRound
 
 __all__ = ["Seen", "agreed", "contradicts", "held_against"]
@@ -70,17 +71,21 @@ def held_against(verdict: Verdict, seen: Seen | None) -> Verdict:
         return _both(verdict, seen)
     if not contradicts(verdict, seen):
         return verdict
-    cold = "" if seen.cold is None else f", {seen.cold:.3g} V cold"
+    cold = "" if seen.cold is None else f", {significant(seen.cold, 3)} V cold"
     reason = (
-        f"{seen.mean:.3g} V are calculated across it ({seen.low:.3g} to {seen.high:.3g} V{cold}), against the "
+        f"{significant(seen.mean, 3)} V are calculated across it ({_ends(seen)}{cold}), against the "
         f"{verdict.surety.value} verdict ({verdict.reason}): rely on neither"
     )
     return replace(verdict, surety=Surety.UNPROVEN, way=WayRound.UNKNOWN, reason=reason, state="")
 
 
 def _both(verdict: Verdict, seen: Seen) -> Verdict:
-    reason = f"it is reversed for a part of every cycle: from {seen.low:.3g} to {seen.high:.3g} V"
+    reason = f"it is reversed for a part of every cycle: from {_ends(seen)}"
     return replace(verdict, surety=Surety.COMPUTED, way=WayRound.BOTH, reason=reason, state="running", settles=())
+
+
+def _ends(seen: Seen) -> str:
+    return f"{significant(seen.low, 3)} to {significant(seen.high, 3)} V"
 
 
 def _nonpolar(verdict: Verdict) -> Verdict:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
+from netcheck.core.wording import significant
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
 from netcheck.electrical.proof.burden import Burden
@@ -147,7 +148,7 @@ class Judge:
         if claims.way() is WayRound.EITHER:
             reason = f"there is no DC voltage between {higher} and {lower}"
         else:
-            margin = f"never more than {proof.margin:.2g} V below"
+            margin = f"never more than {significant(proof.margin, 2)} V below"
             stands = "always more positive than" if proof.clamped or not proof.margin else margin
             reason = f"{higher} is {stands} {lower}: {route_words(proof)}"
         if assumes:

@@ -14,7 +14,7 @@ from netcheck.electrical.emptied import charged
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import Translation, first
 from netcheck.electrical.network.elements import Capacitor, Network, Rectifier, VoltageSource
-from netcheck.electrical.network.supplies import translated
+from netcheck.electrical.network.supplies import as_taken, standing, translated
 from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
@@ -102,7 +102,12 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         tuple(first_filters(graph, network)),
         _resistors(graph, run) if known else (),
         warm.strings,
-        (f"high line: {HIGH_LINE * 100:.0f} % of normal", *defaults, *((_TOLERANCES,) if computed else ())),
+        (
+            f"high line: {HIGH_LINE * 100:.0f} % of normal",
+            *as_taken(graph),
+            *defaults,
+            *((_TOLERANCES,) if computed else ()),
+        ),
         (*translation.left_out, *_BEYOND, *warm.left_out),
         run.converged,
         peaks.switched is not None and peaks.chokes,
@@ -120,7 +125,7 @@ def _stands(graph: CircuitGraph) -> tuple[str, ...]:
         part for part in graph.circuit.parts.values() if part.kind.family is Family.SWITCH and part.shape is not None
     ]
     positions = [(part, part.features.arguments.get("drawn", contacts(part)[0][0])) for part in switches]
-    return tuple(f"{part.name} {at if at in ('open', 'closed') else f'at {at}'}" for part, at in positions)
+    return tuple(standing(part.name, at) for part, at in positions)
 
 
 def _charges(graph: CircuitGraph) -> tuple[ChargeRow, ...]:
