@@ -197,21 +197,15 @@ def test_a_leak_through_a_capacitor_names_what_to_fit() -> None:
     assert _do(text, "hot-chassis").startswith("fit a Y2 of 0.01 mfd or less for C9, or leave C9 out")
 
 
-def test_the_resistor_that_drains_the_chassis_stays() -> None:
-    text = SET.format(state="rewired", size=".01", kind="275 V Y2") + "resistor R9 220k\nat C9.1: R9.1\nat C9.2: R9.2\n"
-    order = _do(text, "hot-chassis")  # 120 V across 220k are 0.55 mA already
-    assert order.startswith(
-        "fit a Y2 of 0.0047 mfd or less for C9; R9 alone passes more than the limit: leave it if the original has it"
-    )
-
-
-def test_two_resistors_that_drain_the_chassis_are_spoken_of_as_two() -> None:
-    more = "resistor R9 200k\nresistor R10 220k\nat C9.1: R9.1, R10.1\nat C9.2: R9.2, R10.2\n"
-    text = SET.format(state="rewired", size=".01", kind="275 V Y2") + more
-    assert _do(text, "hot-chassis").startswith(
-        "fit a Y2 of 0.0047 mfd or less for C9; R9 and R10 alone pass more than the limit: "
-        "leave them if the original has them, or accept it"
-    )
+@pytest.mark.parametrize(
+    ("more", "kept"), [("", "R9 alone passes more than the limit: leave it if the original has it"),
+                       ("R10", "R9 and R10 alone pass more than the limit: leave them if the original has them")],
+)  # fmt: skip
+def test_what_drains_the_chassis_stays(more: str, kept: str) -> None:
+    text = SET.format(state="rewired", size=".01", kind="275 V Y2") + "resistor R9 200k\nat C9.1: R9.1\nat C9.2: R9.2\n"
+    text += more and f"resistor {more} 220k\nat C9.1: {more}.1\nat C9.2: {more}.2\n"
+    # 120 V across 220k are 0.55 mA already.
+    assert _do(text, "hot-chassis").startswith(f"fit a Y2 of 0.0047 mfd or less for C9; {kept}, or accept it")
 
 
 RETURN = """
