@@ -13,6 +13,7 @@ import pytest
 
 from netcheck import api
 from netcheck.cli import main
+from netcheck.cli_help import chassis_names
 from netcheck.core.errors import UsageFault
 from netcheck.reports.man_page import Entry, man_page
 from netcheck.system import many
@@ -178,6 +179,36 @@ def test_completion_knows_every_rule() -> None:
     context = click.Context(click.Command("why"))
     parameter = click.Argument(["rule"])
     assert [one.value for one in rule_names(context, parameter, "")] == list(api.rule_names())
+
+
+def test_chassis_are_completed_from_the_settings_that_are_named_and_none_from_settings_with_a_mistake() -> None:
+    parameter = click.Argument(["names"])
+
+    def offered(typed: str, **named: str) -> list[str]:
+        context = click.Context(click.Command("all"))
+        context.params.update(named)
+        return [one.value for one in chassis_names(context, parameter, typed)]
+
+    assert offered("") == []
+    Path("netcheck.toml").write_text('[chassis.skerry]\ndrawn = "x"\n[chassis.marram]\ndrawn = "y"\n')
+    Path("other.toml").write_text('[chassis.sallow]\ndrawn = "x"\n')
+    assert offered("") == ["skerry", "marram"]
+    assert offered("sk") == ["skerry"]
+    assert offered("s", named="other.toml") == ["sallow"]
+    Path("netcheck.toml").write_text("[chassis.skerry]\ndrawing = 1\n")
+    assert offered("") == []
+
+
+def test_a_hidden_command_is_not_on_the_page_for_man(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from netcheck.cli_help import completion
+
+    monkeypatch.setattr(completion, "hidden", True)
+    assert main(["man"]) == 0
+    page = capsys.readouterr().out
+    assert ".SS netcheck completion" not in page
+    assert ".SS netcheck man" in page
 
 
 def test_progress_is_told_on_a_terminal_after_a_moment(

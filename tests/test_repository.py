@@ -84,6 +84,19 @@ def test_every_file_asked_for_is_written_and_written_anew() -> None:
     sarif_schema().validate(json.loads(Path("out/deep/all.sarif").read_text(encoding="utf-8")))
 
 
+def test_files_that_were_written_are_named_up_to_a_dozen_and_counted_beyond(capsys: pytest.CaptureFixture[str]) -> None:
+    endings = ("txt", "json", "md", "csv", "sarif", "xml")
+    named = ", ".join(f'"out/{{chassis}}.{ending}"' for ending in endings)
+    say(f"outputs = [{named}]\n" + BOTH)
+    assert main(["all"]) == 1
+    told = capsys.readouterr().out.splitlines()[-12:]
+    assert told == [f"out/{name}.{ending} written" for name in ("good", "bad") for ending in endings]
+    assert main(["all", "-o", "one/{chassis}.csv"]) == 1
+    out = capsys.readouterr().out
+    assert out.endswith("\n14 files written\n")
+    assert ".csv written" not in out
+
+
 def test_a_record_of_each_chassis_has_what_the_settings_accept(capsys: pytest.CaptureFixture[str]) -> None:
     alone = '[chassis.alone]\ndrawn = "good/original.netck"\n'
     say('outputs = ["{chassis}.html"]\n' + alone + BOTH + ACCEPT.format("rating-too-low", "C41"))
