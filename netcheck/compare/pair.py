@@ -64,6 +64,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     pairing = pair_parts(old_graph, CircuitGraph(shorted(rewired, original)))
     table = SideBySide(old_graph, pairing, rewired)
     outcome = explained(table, rewired)
+    table, pairing = outcome.table, outcome.table.pairing
     graph, home = _shown(outcome)
     put_right = mended(table, outcome)
     # Parts that each of two files has for itself, which nobody would fit and take out in pairs.

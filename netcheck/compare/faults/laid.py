@@ -67,8 +67,17 @@ class SideBySide:
     def __init__(self, original: CircuitGraph, pairing: Pairing, rewired: Circuit) -> None:
         self.original = original
         self.pairing = pairing
+        self._rewired = rewired
         self._named = Named.of(original.circuit)
         self._series = InSeries(original.circuit, rewired, pairing)
+
+    def exchanged(self, ends: Mapping[int, int]) -> "SideBySide":
+        """The same with like ends taken for each other: names that changed places are put right on paper alone."""
+        by_end = {lead.new: lead for lead in self.pairing.leads}
+        there = [by_end[ends.get(lead.new, lead.new)] for lead in self.pairing.leads]
+        pairs = zip(self.pairing.leads, there, strict=True)
+        leads = tuple(replace(one, name=its.name, part=its.part, new=its.new) for one, its in pairs)
+        return SideBySide(self.original, replace(self.pairing, leads=leads), self._rewired)
 
     def laid(self, rewired: Circuit) -> Laid:
         """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""

@@ -45,8 +45,12 @@ STRANGERS = 40
 
 
 class Explained(Struct, frozen=True, eq=False):
-    """The slips that were found, each with the fault that it is and the mends that undo it; ``left`` has the rest."""
+    """The slips that were found, each with the fault that it is and the mends that undo it; ``left`` has the rest.
 
+    ``table`` is the one that they are told by: like parts in each other's places are taken for each other in it.
+    """
+
+    table: SideBySide
     first: Account
     found: tuple[tuple[Fault, tuple[Mend, ...]], ...]
     left: Account
@@ -65,9 +69,9 @@ def explained(table: SideBySide, rewired: Circuit) -> Explained:
     two slips are entangled, and another one may have to be undone before it.
     """
     first = accounted(table, rewired)
-    best = Explained(first, (), first)
+    best = Explained(table, first, (), first)
     for number, step in enumerate(_steps(table, first) if len(first.faults) <= STRANGERS else ()):
-        outcome = _followed(table, first, step)
+        outcome = _followed(first, step)
         if number == 0 or outcome.cost < best.cost:
             best = outcome
         if not _is_entangled(best) or number == _OPENINGS:
@@ -75,16 +79,16 @@ def explained(table: SideBySide, rewired: Circuit) -> Explained:
     return best
 
 
-def _followed(table: SideBySide, first: Account, step: "_Step") -> Explained:
+def _followed(first: Account, step: "_Step") -> Explained:
     """A first slip, and then always the best one."""
     found = [step]
     while len(found) < _ROUNDS:
-        following = next(iter(_steps(table, found[-1].after, _still_in_vain(found[-1]))), None)
+        following = next(iter(_steps(found[-1].table, found[-1].after, _still_in_vain(found[-1]))), None)
         if following is None:
             break
         found.append(following)
     told = tuple((each.fault, each.mends) for each in found)
-    return Explained(first, told, found[-1].after, sum(each.slip.cost for each in found))
+    return Explained(found[-1].table, first, told, found[-1].after, sum(each.slip.cost for each in found))
 
 
 def _is_entangled(outcome: Explained) -> bool:
@@ -97,14 +101,16 @@ def _is_entangled(outcome: Explained) -> bool:
 class _Step(Struct, frozen=True, eq=False):
     """One slip undone: what it was, told, what undoes it, and the accounts of the state before and of what it leaves.
 
-    ``in_vain`` are the mends tried beside it that left no less disorder.
+    What is the same to the circuit is undone in the ``table`` alone: nobody moves it, and all else is told of the
+    chassis as it is. ``in_vain`` are the mends tried beside it that left no less disorder.
     """
 
+    table: SideBySide
+    after: Account
     slip: Slip
     fault: Fault
     mends: tuple[Mend, ...]
     before: Account
-    after: Account
     in_vain: frozenset[Mend]
 
 
@@ -153,9 +159,19 @@ def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset
     best = [item for item in steps if item[0][0] == steps[0][0][0]]
     equals = [(worth[:3], slip) for worth, slip, _, _ in best]
     return [
-        _Step(slip, fault, (slip.mend, *_as_good(now, slip, worth[:3], equals)), now, after, vain)
+        _Step(*_undone(table, now, slip, after), slip, fault, (slip.mend, *more), now, vain)
         for worth, slip, fault, after in best
+        for more in (_as_good(now, slip, worth[:3], equals),)
     ]
+
+
+def _undone(table: SideBySide, now: Account, slip: Slip, after: Account) -> tuple[SideBySide, Account]:
+    """The table and the account once a slip is undone; of like parts that changed places only the names are."""
+    parts = now.real.circuit.parts
+    if not _is_harmless(now, slip) or any(parts[name].host for name in slip.parts):  # sections have their marks
+        return table, after
+    renamed = table.exchanged(slip.ends)
+    return renamed, accounted(renamed, now.real.circuit)
 
 
 def _as_good(
