@@ -249,3 +249,22 @@ def test_mixed_frequencies_do_not_repeat() -> None:
     sources = [VoltageSource("W", node, 0, 10.0, hertz, 1.0) for node, hertz in ((1, 50.0), (2, 60.0))]
     with pytest.raises(ValueError, match="frequencies"):
         steady(Network(3, tuple(itertools.chain(sources))))
+
+
+def test_a_load_of_no_current_is_insulation_as_that_of_a_cold_tube_is() -> None:
+    """A cathode that is cut off hangs on nothing else; 0 mA may be stated."""
+    elements = (VoltageSource("W", 1, 0, 100.0, 0.0, 1.0), Load("V1", 1, 2, 0.0), Resistor("R", 2, 0, 1e12))
+    nothing, cold = run(*elements), run(*elements, condition=Condition(leak=0.0, warm=False))
+    assert nothing.nodes[2] == pytest.approx(cold.nodes[2], rel=1e-9)
+    assert nothing.nodes[2] > 1.0
+
+
+def test_the_current_of_a_source_is_told_where_it_can_be_measured() -> None:
+    """Through its resistance; one without resistance is a voltage that is held, and no current is claimed of it."""
+    found = run(
+        VoltageSource("W1", 1, 0, 100.0, 0.0, 10.0),
+        VoltageSource("W2", 2, 0, 50.0, 0.0, 0.0),
+        Resistor("R", 1, 2, 90.0),
+    )
+    assert [one.name for one in found.sources] == ["W1"]
+    assert found.sources[0].watts == pytest.approx(0.5**2 * 10.0)

@@ -220,6 +220,32 @@ def test_a_frequency_that_is_not_said_is_told(text: str) -> None:
     assert "mains: 60 Hz" not in _translated(HALF_WAVE.replace("117 V 60 Hz", "117 V DC")).defaults
 
 
+@pytest.mark.parametrize(
+    ("part", "assumed"),
+    [
+        ("choke L1 10 H 300 ohm", ["L1: core loss as 100 kilohm"]),
+        ("choke L1 10 H", ["L1: 200 ohm", "L1: core loss as 100 kilohm"]),
+        ("choke L1 300 ohm", ["L1: 10 H", "L1: core loss as 100 kilohm"]),
+        ("coil L1 2 mH 300 ohm", []),
+        ("coil L1 2 mH", ["L1: 1 ohm"]),
+        ("lamp L1 6 V 150 mA", []),
+        ("lamp L1", ["L1: 40 ohm"]),
+    ],
+)
+def test_what_a_part_does_not_state_is_assumed_and_said(part: str, assumed: list[str]) -> None:
+    found = _extra(f"{part}\nnet B+: L1.1\nnet B-: L1.2\n")
+    assert [text for text in found.defaults if text.startswith("L1:")] == assumed
+
+
+def test_a_small_capacitor_is_of_the_supply_where_a_rectifier_charges_it() -> None:
+    """From .1 mfd on, whose charge hurts; it is paper elsewhere, and a larger one never is."""
+    parts = "resistor R8 1k\nresistor R9 1k\nnet B+: {}, R8.1\nnet x: R8.2, R9.1, {}\nnet B-: R9.2, C9.2\n"
+    for size, charged, apart in ((".05", False, False), (".1", True, False), (".25", True, True)):
+        for at, wanted in ((("C9.1", "R9.1"), charged), (("R8.1", "C9.1"), apart)):
+            found = _extra(f"capacitor C9 {size} mfd 400 V\n{parts.format(*at)}")
+            assert (("Capacitor", "C9") in _kinds(found.network)) is wanted, (size, at)
+
+
 def test_batteries_and_supplies_from_outside_are_sources_of_direct_volts() -> None:
     text = HALF_WAVE.replace("mains 117 V 60 Hz\n", "").replace("D1.anode", "D1.anode, B1+")
     battery = _named(_translated(f"{text}battery B1 90 V\nnet B-: B1-\n").network, "B1")

@@ -2,6 +2,7 @@
 
 import pytest
 
+from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.table.supply import supply as supply_of
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
@@ -32,3 +33,17 @@ net ground: chassis, T1.red-b, C1-, R1.2, R2.2
 def test_a_line_has_all_names_that_fuses_and_closed_contacts_make_one(stand: str, name: str) -> None:
     table = supply_of(CircuitGraph(circuit(NAMES.format(stand=stand))))
     assert [line.name for line in table.lines] == [name]
+
+
+@pytest.mark.parametrize(
+    ("net", "joint", "name"),
+    [
+        ("net B+1: F1.2, R1.1, S1.1", "at R1.1: F1.2, S1.1", "raw"),
+        ("net raw: D1.cathode, C1+, F1.1", "at D1.cathode: C1+, F1.1", "B+1"),
+    ],
+)
+def test_a_line_keeps_its_name_beside_a_joint_that_has_none(net: str, joint: str, name: str) -> None:
+    """What hangs on the other end of a fuse without a name of its own is called after the line that has one."""
+    graph = CircuitGraph(circuit(NAMES.format(stand="open").replace(net, joint)))
+    assert [line.name for line in supply_of(graph).lines] == [name]
+    assert name in translated(graph).network.names

@@ -116,8 +116,8 @@ def _fed(elements: list[Element], count: int) -> list[Element]:
     edges = [(end, ends_of(one)[1]) for one in elements for end in (ends_of(one)[0], *ends_of(one)[2:])]
     blocks = Blocks(count, [(a, b) for a, b in edges if a != b])
     masks = {
-        blocks.between(*ends_of(one)[:2])
+        blocks.between(*ends_of(one))
         for one in elements
         if isinstance(one, VoltageSource) or (isinstance(one, Rectifier) and one.driven)
     }
-    return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)[:2]) for mask in masks)]
+    return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)) for mask in masks)]
