@@ -16,6 +16,7 @@ def main() -> int:
     # that makes a great deal, as of cuts through large nets, is swept, and what is young of it alone.
     gc.set_threshold(YOUNG, 1_000_000, 1_000_000)
     atexit.register(gc.freeze)  # nor is anything to be collected when it ends
+    _import_msgspec()
     try:
         from netcheck.cli import main as command
 
@@ -23,6 +24,19 @@ def main() -> int:
     except KeyboardInterrupt:  # while it was still being imported; after that the command answers itself
         sys.stderr.write("netcheck: stopped\n")
         return INTERRUPTED
+
+
+def _import_msgspec() -> None:
+    """Loads msgspec without ``typing_extensions``, which it does not need on a Python of ours.
+
+    It asks for that first where it is installed; with ``inspect`` behind it that is as much as starting Python.
+    """
+    absent = {"typing_extensions": None} if "typing_extensions" not in sys.modules else {}
+    sys.modules.update(absent)  # type: ignore[arg-type]  # None is how Python marks what can't be imported
+    import msgspec  # noqa: F401
+
+    for name in absent:
+        del sys.modules[name]
 
 
 if __name__ == "__main__":

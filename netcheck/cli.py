@@ -5,15 +5,23 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-import click
-
-from netcheck import __version__
-from netcheck.cli_help import completion, man, netlists, rule_names
-from netcheck.cli_repository import all_chassis, record, start
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
+from netcheck.options import (
+    ANNOTATE,
+    ENGINE,
+    JSON,
+    LINES,
+    NARROW,
+    PAPER,
+    WATCH,
+    Command,
+    Given,
+    Option,
+    command,
+    plain,
+)  # fmt: skip
 from netcheck.reports import SHEETS, Style, shown
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
@@ -24,50 +32,49 @@ if TYPE_CHECKING:
     from netcheck.model.graph import CircuitGraph
     from netcheck.model.places import PlaceListing
 
-__all__ = ["main"]
+__all__ = ["commands", "main"]
 
 INTERRUPTED = 130
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Runs one command and returns the exit status: 0 clean, 1 findings, 2 the job could not be done."""
+    words = sys.argv[1:] if argv is None else argv
     try:
-        arguments = None if argv is None else list(argv)
-        status = _commands.main(args=arguments, prog_name="netcheck", standalone_mode=False)
+        command = _named(words[0]) if words and sys.platform != "win32" else None  # there click fills in the wildcards
+        found = plain(command, words[1:]) if command else None
+        return command.run(**found) if command and found is not None else _by_click(argv)
     except NetcheckError as fault:
         return _refuse(str(fault))
-    except click.exceptions.NoArgsIsHelpError as fault:
-        screen.tell(fault.format_message() + "\n")
-        return NOT_DONE
-    except click.ClickException as fault:
-        return _refuse(_in_our_words(fault))
-    except click.Abort:
-        screen.tell("netcheck: stopped\n")
+    except KeyboardInterrupt:
+        screen.tell("\nnetcheck: stopped\n")
         return INTERRUPTED
-    return status if isinstance(status, int) else CLEAN
 
 
-@click.group(name="netcheck", context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
-@click.version_option(__version__, message="netcheck %(version)s")
-def _commands() -> None:
-    """Find the lead on the wrong lug before you plug the set in.
-
-    Exit status: 0 nothing grave, 1 something found, 2 the job could not be done.
-    """
+def _named(word: str) -> Command | None:
+    """The command of that name; of the rarer ones more is loaded."""
+    return _COMMANDS.get(word) or next((one for one in commands() if one.name == word), None)
 
 
-_commands.add_command(all_chassis)
-_commands.add_command(record)
-_commands.add_command(start)
-_commands.add_command(completion)
-_commands.add_command(man)
-_states = click.argument("files", nargs=-1, required=True, metavar="ORIGINAL [FOUND] REWIRED",
-                         shell_complete=netlists)  # fmt: skip
+def commands() -> tuple[Command, ...]:
+    """All commands that a plain call may name."""
+    from netcheck.cli_repository import COMMANDS
+
+    return (*_COMMANDS.values(), *COMMANDS)
 
 
-@_commands.command(short_help="Look at one state of a set by itself.")
-@click.argument("files", nargs=-1, required=True, metavar="FILE...", shell_complete=netlists)
-@asks(LINES, JSON, ANNOTATE, WATCH)
+def _by_click(argv: Sequence[str] | None) -> int:
+    from netcheck.by_click import called
+
+    return called(commands(), argv)
+
+
+_FILE = Given("file")
+_FILES = Given("files", "FILE...", many=True)
+_STATES = Given("files", "ORIGINAL [FOUND] REWIRED", many=True)
+
+
+@command("Look at one state of a set by itself.", _FILES, asks=(LINES, JSON, ANNOTATE, WATCH))
 def check(asked: Asked, files: tuple[str, ...]) -> int:
     """Look at one state of a set by itself, or at several, one by one."""
     from netcheck import api
@@ -81,9 +88,11 @@ def check(asked: Asked, files: tuple[str, ...]) -> int:
     return deliver(report, asked)
 
 
-@_commands.command(short_help="Tell every difference between the drawing and the work.")
-@_states
-@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH)
+@command(
+    "Tell every difference between the drawing and the work.",
+    _STATES,
+    asks=(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH),
+)
 def compare(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell every difference between a set as drawn and the same set as rewired.
 
@@ -94,11 +103,13 @@ def compare(asked: Asked, files: tuple[str, ...]) -> int:
     return deliver(_compared(files), asked, drawn=True)
 
 
-@_commands.command(short_help="Draw one state from below, or what differs.")
-@click.argument("files", nargs=-1, required=True, metavar="STATE | ORIGINAL [FOUND] REWIRED", shell_complete=netlists)
-@click.option("--underside", is_flag=True, help="What is to be done lug by lug, on the places from below.")
-@click.option("--whole", is_flag=True, help="The whole circuit with what is to be done in it; an engine lays it out.")
-@asks(ENGINE, PAPER, NARROW, WATCH)
+@command(
+    "Draw one state from below, or what differs.",
+    Given("files", "STATE | ORIGINAL [FOUND] REWIRED", many=True),
+    Option(("--underside",), "underside", "What is to be done lug by lug, on the places from below."),
+    Option(("--whole",), "whole", "The whole circuit with what is to be done in it; an engine lays it out."),
+    asks=(ENGINE, PAPER, NARROW, WATCH),
+)
 def draw(asked: Asked, files: tuple[str, ...], *, underside: bool, whole: bool) -> int:
     """Draw one state from below, or the differences of two, into the files that -o names: .svg, .png or .dot."""
     if whole and underside:
@@ -111,10 +122,12 @@ def draw(asked: Asked, files: tuple[str, ...], *, underside: bool, whole: bool) 
     return picture(report, _listed(files[-1])[1] if underside and report.built else None, asked)
 
 
-@_commands.command(short_help="List what is soldered where, lug by lug.")
-@click.argument("file", shell_complete=netlists)
-@click.option("--blank", is_flag=True, help="Every lug with a line to write on, to note a chassis before it is typed.")
-@asks(JSON)
+@command(
+    "List what is soldered where, lug by lug.",
+    _FILE,
+    Option(("--blank",), "blank", "Every lug with a line to write on, to note a chassis before it is typed."),
+    asks=(JSON,),
+)
 def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
     if blank:
@@ -134,11 +147,13 @@ def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     )
 
 
-@_commands.command(short_help="Work out volts, ripple, heat and discharge.")
-@click.argument("file", shell_complete=netlists)
-@click.option("--swap", multiple=True, metavar="PART=silicon",
-              help="Also tell what silicon in that rectifier's place does. May be given several times.")  # fmt: skip
-@asks(JSON)
+@command(
+    "Work out volts, ripple, heat and discharge.",
+    _FILE,
+    Option(("--swap",), "swap", "Also tell what silicon in that rectifier's place does. May be given several times.",
+           metavar="PART=silicon", multiple=True),
+    asks=(JSON,),
+)  # fmt: skip
 def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     """Work out what the power supply does: volts running and cold, ripple, heat, discharge."""
     from netcheck import api
@@ -161,11 +176,13 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
     )
 
 
-@_commands.command(short_help="Plan what to measure, and explain what was read.")
-@click.argument("files", nargs=-1, required=True, metavar="[BEFORE] FILE", shell_complete=netlists)
-@click.option("--readings", metavar="FILE.csv", help="Readings that were filled in; tell what explains them.")
-@click.option("--tubes-in", is_flag=True, help="The tubes are in their sockets, cold.")
-@asks()
+@command(
+    "Plan what to measure, and explain what was read.",
+    Given("files", "[BEFORE] FILE", many=True),
+    Option(("--readings",), "readings", "Readings that were filled in; tell what explains them.", metavar="FILE.csv"),
+    Option(("--tubes-in",), "tubes_in", "The tubes are in their sockets, cold."),
+    asks=(),
+)
 def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_in: bool) -> int:
     """Plan what to measure on the cold chassis, each reading with what to expect.
 
@@ -176,17 +193,13 @@ def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_i
     return _sheet("bench", files, asked, readings=read(readings) if readings else None, tubes_in=tubes_in)
 
 
-@_commands.command(short_help="Tell what to unsolder, fit and solder, lug by lug.")
-@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
-@asks()
+@command("Tell what to unsolder, fit and solder, lug by lug.", Given("files", "ORIGINAL REWIRED", many=True), asks=())
 def job(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell what to unsolder, fit and solder between two states, lug by lug, with boxes to tick."""
     return _sheet("job", files, asked)
 
 
-@_commands.command(short_help="Tell what to order, and what it has to be rated for.")
-@click.argument("file", metavar="REWIRED", shell_complete=netlists)
-@asks()
+@command("Tell what to order, and what it has to be rated for.", Given("file", "REWIRED"), asks=())
 def buy(asked: Asked, file: str) -> int:
     """Tell what to order: each new part, what it has to be rated for, the next size made."""
     return _sheet("buy", (file,), asked)
@@ -212,8 +225,7 @@ def _drawn_up(sheet: "Sheet", ending: str, _: Report, style: Style) -> str:
     return SHEETS[ending](sheet, style)
 
 
-@_commands.command(short_help="Print what a rule says and why.")
-@click.argument("rule", required=False, shell_complete=rule_names)
+@command("Print what a rule says and why.", Given("rule", required=False, offers="rules"))
 def why(rule: str | None) -> int:
     """Print what a rule says and why; `why language` is the whole language; without RULE, all names."""
     from netcheck import api
@@ -261,8 +273,4 @@ def _refuse(message: str) -> int:
     return NOT_DONE
 
 
-def _in_our_words(fault: click.ClickException) -> str:
-    said = fault.format_message().rstrip(".")
-    context = getattr(fault, "ctx", None)
-    where = context.command_path if context else "netcheck"
-    return f"{said[:1].lower()}{said[1:]}; `{where} --help` shows how it is called"
+_COMMANDS = {one.name: one for one in (check, compare, draw, lugs, supply, bench, job, buy, why)}

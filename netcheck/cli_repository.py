@@ -4,14 +4,12 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import click
 from msgspec.structs import replace
 
-from netcheck.cli_help import chassis_names, netlists
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, asks
+from netcheck.options import ANNOTATE, ENGINE, JSON, LINES, NARROW, PAPER, WATCH, Given, Option, command
 from netcheck.system import screen
 from netcheck.system.delivery import Asked, deliver, unbuilt
 
@@ -20,17 +18,20 @@ if TYPE_CHECKING:
     from netcheck.core.settings import Settings
     from netcheck.start.questions import Question
 
-__all__ = ["all_chassis", "record", "start"]
+__all__ = ["COMMANDS"]
 
 _MOST_TOLD = 12  # files written, by name
 
 
-@click.command("all", short_help="Look at every chassis that netcheck.toml names.")
-@click.argument("names", nargs=-1, metavar="[CHASSIS]...", shell_complete=chassis_names)
-@click.option("--settings", "named", metavar="FILE", help="The settings, else netcheck.toml here or in a folder above.")
-@click.option("--processes", type=click.IntRange(1), metavar="N", help="How many at once; else as many as cores.")
-@click.option("--schema", is_flag=True, help="Print the JSON Schema of the settings, for editors.")
-@asks(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH)
+@command(
+    "Look at every chassis that netcheck.toml names.",
+    Given("names", "[CHASSIS]...", many=True, required=False, offers="chassis"),
+    Option(("--settings",), "named", "The settings, else netcheck.toml here or in a folder above.", metavar="FILE"),
+    Option(("--processes",), "processes", "How many at once; else as many as cores.", metavar="N", least=1),
+    Option(("--schema",), "schema", "Print the JSON Schema of the settings, for editors."),
+    asks=(LINES, JSON, ANNOTATE, ENGINE, PAPER, NARROW, WATCH),
+    name="all",
+)
 def all_chassis(asked: Asked, names: tuple[str, ...], named: str | None, *, processes: int | None, schema: bool) -> int:
     """Look at every chassis that netcheck.toml names, or at those named here, and write what it asks for.
 
@@ -89,24 +90,28 @@ def _show(looked: "list[Looked]", asked: Asked, *, whole: bool) -> None:
         screen.say(f"{len(written)} files written\n")
 
 
-@click.command(short_help="Make a small repository to begin with.")
-@click.argument("directory", type=click.Path(path_type=Path))
-@click.option("--title", help="What the set is called; its folder is named after it.")
-@click.option(
-    "--kind",
-    type=click.Choice(("table", "console", "amplifier", "doubler", "can")),
-    help="A table set on the line, a console with a transformer, a push-pull amplifier, a doubler, one can.",
+@command(
+    "Make a small repository to begin with.",
+    Given("directory"),
+    Option(("--title",), "title", "What the set is called; its folder is named after it.", metavar="TEXT"),
+    Option(
+        ("--kind",),
+        "kind",
+        "A table set on the line, a console with a transformer, a push-pull amplifier, a doubler, one can.",
+        choices=("table", "console", "amplifier", "doubler", "can"),
+    ),
+    Option(("--rectifier",), "rectifier", "A tube or selenium.", choices=("tube", "dry")),
+    Option(
+        ("--can",),
+        "can",
+        "The filter can: on the chassis, on a wafer, or single capacitors.",
+        choices=("grounded", "insulated", "single"),
+    ),
+    Option(("--minus",), "minus", "B- is the chassis, or is kept apart from it.", choices=("chassis", "apart")),
+    Option(("--line",), "line", "The line voltage, as `117 V 60 Hz`.", metavar="VOLTS"),
+    Option(("--install",), "install", "Where a service's pip gets netcheck, if not as here.", metavar="WHAT"),
 )
-@click.option("--rectifier", type=click.Choice(("tube", "dry")), help="A tube or selenium.")
-@click.option(
-    "--can",
-    type=click.Choice(("grounded", "insulated", "single")),
-    help="The filter can: on the chassis, on a wafer, or single capacitors.",
-)
-@click.option("--minus", type=click.Choice(("chassis", "apart")), help="B- is the chassis, or is kept apart from it.")
-@click.option("--line", metavar="VOLTS", help="The line voltage, as `117 V 60 Hz`.")
-@click.option("--install", metavar="WHAT", help="Where a service's pip gets netcheck, if not as here.")
-def start(directory: Path, install: str | None, **said: str | None) -> int:
+def start(directory: str, install: str | None, **said: str | None) -> int:
     """Make a small repository to begin with: two lists with invented values, settings, checks at every change.
 
     On a terminal it asks for what the options leave open. No file that is there is replaced.
@@ -118,9 +123,9 @@ def start(directory: Path, install: str | None, **said: str | None) -> int:
 
     chassis = answers(said, _ask)
     made = texts(chassis, install or requirement())
-    lay_out(directory, made)
+    lay_out(Path(directory), made)
     screen.say(
-        f"{visible(str(directory))}: {len(made)} files written. Every value in {chassis.name}/drawn.netck and"
+        f"{visible(str(Path(directory)))}: {len(made)} files written. Every value in {chassis.name}/drawn.netck and"
         f" rewired.netck is invented:\nwrite your own over them. `netcheck all` in that folder looks at both.\n"
     )
     return 0
@@ -130,17 +135,24 @@ def _ask(question: "Question", usual: str) -> str:
     """A question to the terminal; without one the usual answer."""
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return usual
+    import click
+
     choices = question.choices or {}
     width = max(map(len, choices), default=0)
     screen.tell(f"\n{question.words}\n" + "".join(f"  {word:{width}}  {said}\n" for word, said in choices.items()))
     kind = click.Choice(tuple(choices)) if choices else str
-    return str(click.prompt(question.name, usual, type=kind, show_choices=False, err=True))
+    try:
+        return str(click.prompt(question.name, usual, type=kind, show_choices=False, err=True))
+    except click.Abort:
+        raise KeyboardInterrupt from None
 
 
-@click.command(short_help="Write the page for whoever opens the set next.")
-@click.argument("files", nargs=-1, required=True, metavar="ORIGINAL REWIRED", shell_complete=netlists)
-@click.option("--readings", metavar="FILE.csv", help="Readings of the bench sheet that were filled in.")
-@asks()
+@command(
+    "Write the page for whoever opens the set next.",
+    Given("files", "ORIGINAL REWIRED", many=True),
+    Option(("--readings",), "readings", "Readings of the bench sheet that were filled in.", metavar="FILE.csv"),
+    asks=(),
+)
 def record(asked: Asked, files: tuple[str, ...], readings: str | None) -> int:
     """Write the page for whoever opens the set next: -o record.html.
 
@@ -164,3 +176,6 @@ def record(asked: Asked, files: tuple[str, ...], readings: str | None) -> int:
         return unbuilt(report, asked)
     page = record_page(found)
     return deliver(report, asked, {".html": lambda _report, _style: page})
+
+
+COMMANDS = (all_chassis, start, record)

@@ -190,7 +190,7 @@ from netcheck.__main__ import main
 
 class Interrupted:
     def find_spec(self, name, *_):
-        if name == "click":
+        if name == "netcheck.options":
             os.kill(os.getpid(), signal.SIGINT)
 
 signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background has it ignored
