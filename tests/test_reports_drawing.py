@@ -8,7 +8,7 @@ from math import hypot
 import pytest
 from msgspec.structs import replace
 
-from netcheck.core.panel import Line, Lug, Mark, Panel, PartBox, Socket, Strip
+from netcheck.core.panel import Done, End, Form, Line, Lug, Mark, Panel, PartBox, Socket, Strip
 from netcheck.reports.drawing import drawing_svg, drawn_panel, panel_told
 from netcheck.reports.drawing.lettering import advance, brief, natural, wrapped
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Words
@@ -227,3 +227,42 @@ def test_a_turned_place_without_orders_says_in_a_table_what_is_there_and_what_be
     wanted = [text for lug in bare.lugs if lug.now for text in (f"V2.{lug.label}", lug.now, lug.net)]
     assert len(wanted) >= 15
     assert texts == ["lead or wire", "take off", "put on", *wanted]
+
+
+SWEPT = [(5, "gap"), (6, "gap"), (7, "gap"), (8, "key"), (9, "gap"), (12, "gap")]
+
+
+@pytest.mark.parametrize(("count", "key"), SWEPT)
+@pytest.mark.parametrize("far", ["part", "strip"])
+def test_to_whatever_pin_of_a_socket_a_line_runs_it_crosses_nothing(count: int, key: str, far: str) -> None:
+    part = PartBox("C3", ("10 mmfd",), (End("1"), End("2", "chassis")), Form.CAPACITOR)
+    other = Strip("SP1", tuple(Lug(str(n)) for n in range(1, 6))) if far == "strip" else part
+    for pin in range(1, count + 1):
+        right = pin % count + 1
+        lugs = tuple(Lug(str(n), net=f"net-{n}" if n in (pin, right) else "") for n in range(1, count + 1))
+        lines = tuple(Line((1, "1"), (0, str(n)), mark) for n, mark in ((pin, Mark.OFF), (right, Mark.ON)))
+        drawn = drawn_panel(Panel((Socket("V3", "12AX7", key, lugs), other), lines), 509)
+        assert not drawn.is_table
+        assert words_on_words(drawn.things) == []
+        assert words_crossed(drawn.things) == []
+        assert (discs_crossed(drawn.things), bodies_crossed(drawn.things)) == (0, 0)
+
+
+@pytest.mark.parametrize("count", [2, 5, 9])
+def test_long_names_along_a_turned_strip_stand_above_each_other_and_are_led_to_their_lugs(count: int) -> None:
+    acts = (Done("turn SP4", ("SP4",)),)
+    lugs = tuple(Lug(str(n), net=f"first IF grid {n}", now=f"output plate {n}", off=acts) for n in range(1, count + 1))
+    things = drawn_panel(Panel((Strip("SP4", lugs),)), 509).things
+    said = {x.text: x for x in things if isinstance(x, Words)}
+    assert {f"first IF grid {n}" for n in range(1, count + 1)} <= {*said}
+    assert words_on_words(things) == []
+    cells = sorted((x for x in things if isinstance(x, Box) and x.height == 27), key=lambda x: x.x)
+    ticks = [x for x in things if isinstance(x, Stroke) and x.weight < 1]
+    for lug, cell in zip(lugs, cells, strict=True):
+        now, net = said[lug.now], said[lug.net]
+        assert now.y < cell.y < cell.y + cell.height < net.y
+        for words in (now, net):
+            left, _, right, _ = frame(words)
+            middle = cell.x + cell.width / 2
+            led = [x for x in ticks if x.points[0][0] == pytest.approx(middle)]
+            assert left < middle < right or led

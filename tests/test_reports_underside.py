@@ -12,7 +12,7 @@ from netcheck.core.mend import Cut, Put
 from netcheck.core.source import Source
 from netcheck.model import places as soldered
 from netcheck.reports.drawing import A4, LETTER, NARROW, DrawnPages, Paper, sheet_svg, underside
-from netcheck.reports.drawing.scene import Box, Disc, Thing, Words
+from netcheck.reports.drawing.scene import Box, Disc, Stroke, Thing, Words
 from netcheck.reports.soldered import said
 from netcheck.system.files import read, reader
 from tests.geometry import frame, words_on_words
@@ -219,6 +219,27 @@ def test_the_socket_of_a_tube_that_is_out_is_drawn_as_a_socket() -> None:
 def test_what_has_no_place_is_named() -> None:
     words = [t.text for t in map_of(PLACED.replace("place V2 150 150", "")) if isinstance(t, Words)]
     assert "No place given: V2." in words
+
+
+def test_below_a_map_only_what_is_not_drawn_is_in_bold() -> None:
+    crowded = PLACED.replace("place V2 150 150", "place V2 62 121").replace("place T1 100 150", "")
+    bold = {t.text.split()[0]: t.bold for t in map_of(crowded) if isinstance(t, Words)}
+    assert [bold[word] for word in ("Not", "By", "No")] == [True, False, False]
+
+
+def test_a_chassis_whose_size_is_not_given_is_open_to_the_right_and_the_front() -> None:
+    """Two edges, drawn from the left front over the left back to the right; nothing lies beyond them."""
+    things = map_of(PLACED.replace("place chassis 300 200\n", ""))
+    (edges,) = [t for t in things if isinstance(t, Stroke) and len(t.points) == 7]
+    (left, front), (_, back), (right, _) = edges.points[0], edges.points[3], edges.points[6]
+    assert edges.points[3][0] == left
+    assert edges.points[6][1] == back
+    assert back < front
+    for t in things:
+        if isinstance(t, Disc) and t.radius > 15:
+            box = frame(t)
+            assert left <= box[0] < box[2] <= right
+            assert back <= box[1] < box[3] <= front
 
 
 def test_without_places_there_is_no_map() -> None:

@@ -34,7 +34,6 @@ class Node(Struct, frozen=True):
     lines: tuple[str, ...] = ()
     numbers: tuple[int, ...] = ()
     mark: Mark = Mark.PLAIN
-    elsewhere: int = 0
 
 
 class Tie(Struct, frozen=True):
