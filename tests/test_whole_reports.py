@@ -1,6 +1,9 @@
 """What is told of a chassis with several things wrong, word for word: each finding in its order, and the last lines."""
 
+from collections.abc import Iterator
+
 import pytest
+from msgspec import Struct
 
 from tests.whole import cases, said
 
@@ -16,3 +19,18 @@ def test_a_whole_report_says_what_it_is_marked_with(original: str, rewired: str,
 def test_no_two_cases_are_of_one_chassis() -> None:
     assert len({case[2:4] for case in CASES}) == len(CASES)
     assert len({case[:2] for case in CASES}) == len(CASES)
+
+
+def test_what_the_comparison_hands_on_can_be_changed_by_nobody() -> None:
+    """Stages share their records: one that changed hers would change what an earlier one has told."""
+    original, rewired = CASES[0][2:4]
+    said(original, rewired)
+    records = [found for found in _records(Struct) if found.__module__.startswith("netcheck.compare.")]
+    assert records
+    assert [found.__qualname__ for found in records if not found.__struct_config__.frozen] == []
+
+
+def _records(kind: type[Struct]) -> Iterator[type[Struct]]:
+    for inner in kind.__subclasses__():
+        yield inner
+        yield from _records(inner)
