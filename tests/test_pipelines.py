@@ -10,6 +10,7 @@ from netcheck.core.caution import Dangers, cautions
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
+from netcheck.engine.mistakes import PAGES
 from netcheck.language import parser
 from tests.paper import reader
 
@@ -227,6 +228,11 @@ def test_a_page_that_two_rules_share_has_both_and_a_line_between() -> None:
         alone, _, beside = pages[name].partition(f"\n{api.AGAINST}\n\n")
         assert "Original" not in alone
         assert "Original" in beside
+
+
+def test_mistakes_in_a_file_have_pages_as_rules_have() -> None:
+    assert {*PAGES} <= {*api.rule_names()}
+    assert [api.why(name) for name in PAGES] == [*PAGES.values()]
 
 
 def test_a_name_of_no_rule_is_answered_by_the_nearest_or_by_all() -> None:
