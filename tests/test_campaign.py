@@ -11,6 +11,7 @@ from tests.campaign.connections import wire_beside
 from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Answer, Planted
 from tests.campaign.reading import SAMPLES, original_of, rewired_of, text_of
+from tests.campaign.renaming import renames_only
 from tests.campaign.rewired_sets import fresh_names
 from tests.campaign.rewriting import as_log, as_trace
 from tests.campaign.running import campaign
@@ -171,3 +172,35 @@ def test_two_parts_of_a_branch_in_the_other_order_are_equal() -> None:
     assert equal(nets, turned, labels, labels)
     tapped, more = {**nets, "C1+": 2}, {**turned, "C1+": 2}
     assert not equal(tapped, more, labels, labels)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "alike", "names_only"),
+    [
+        (("C1-", "SP1.4"), (("C1+", "C2+"),), True, True),  # C2's minus hangs free, by the other name
+        (("C1-", "SP1.4"), (("C1+", "C2+"),), False, False),  # 10 mfd on B+2, where 20 belong
+        (("C1-", "SP1.4"), (("C1+", "R1.1"),), True, False),
+        (("C1-", "SP1.4"), (("C2-", "SP1.5"),), True, False),
+        (("R1.2", "SP1.4"), (("C1-", "C2+"),), True, False),
+    ],
+)
+def test_like_parts_under_each_other_s_names_are_no_second_fault(
+    first: tuple[str, str],
+    second: tuple[tuple[str, str], ...],
+    alike: bool,  # noqa: FBT001
+    names_only: bool,  # noqa: FBT001
+) -> None:
+    """By hand: C1 from B+1 to ground, C2 from B+2 to ground, R1 from B+1 to B+2; what hangs free is on a bare lug."""
+    values = {"C1": "10 mfd", "C2": "10 mfd" if alike else "20 mfd"}
+    parts = {n: Part(n, "electrolytic", (value,), (f"{n}+", f"{n}-")) for n, value in values.items()}
+    parts |= {"R1": Part("R1", "resistor", ("1k",), ("R1.1", "R1.2")), "SP1": Part("SP1", "strip", ("5 lugs",), ())}
+    parts |= {n: Part(n, "resistor", (n,), (f"{n}.1", f"{n}.2")) for n in ("R2", "R3")}
+    lugs = {"C1+": 1, "R1.1": 1, "R2.1": 1, "C2+": 2, "R1.2": 2, "R3.1": 2, "C1-": 3, "C2-": 3, "R2.2": 3, "R3.2": 3}
+    sound = Chassis(parts, [Joint(f"SP1.{lug}", lead, "solder") for lead, lug in lugs.items()])
+    before, after = (Bench(sound.copy(), sound, Random(1)) for _ in range(2))  # noqa: S311 - nothing is drawn
+    for bench in (before, after):
+        bench.take_off(first[0])
+        bench.put(first[1], first[0])
+    for one, other in second:
+        after.exchange({one: other, other: one})
+    assert renames_only(sound, before.chassis, after.chassis) is names_only

@@ -33,7 +33,9 @@ def went_round(bench: Bench) -> Planted:
     names = {n for lead in leads for n in bench.names(lead)} | set(table)
     names |= {o for o, net in bench.before.items() if _is_mate(bench, net, {bench.net_of(n) for n in ring})}
     answers = (Answer.of("went-round", names), Answer.of("", names | {p.name for p in _owners(bench, ring)}))
-    return Planted("went-round", f"{', '.join(ring)} went round by one", (*answers, *_plainer(bench, table)))
+    # All pins of a socket round by one is the socket one pin on.
+    turns = [turn for part in dict.fromkeys(_owners(bench, ring)) for turn in _other_turns(bench, part)]
+    return Planted("went-round", f"{', '.join(ring)} went round by one", (*answers, *_plainer(bench, table), *turns))
 
 
 def _rings(bench: Bench, row: list[str]) -> list[list[str]]:

@@ -81,6 +81,7 @@ class Shower:
         self._shown[heading] += 1
         lines = [f"--- {heading} ({said}) in {drawn.sample}"]
         lines += [f"    planted: {fault.what}   [right: {_right(fault)}]" for fault in drawn.faults]
+        lines += [f"    and no more than names: {fault.what}" for fault in drawn.names_only]
         found = [d for d in report.diagnostics if d.grade is not Grade.NOTE]
         for d in found[:6]:
             lines.append(f"    {d.grade.value} {d.rule}: {d.headline}   DO {d.do}")
@@ -148,13 +149,13 @@ class _Deck:
 
 def _one(tally: Tally, deck: "_Deck", count: int, rng: Random, shower: Shower | None) -> None:
     drawn = _drawn(deck, count, rng)
-    tally.kinds.update(fault.kind for fault in drawn.faults)
+    tally.kinds.update(fault.kind for fault in (*drawn.faults, *drawn.names_only))
     tally.rejected += drawn.rejected
     report = reported(drawn)
     verdict = judged(report, drawn.faults, drawn.leads)
     document = json.loads(render(report, Style()))
     done = repair(document, drawn.faulty, drawn.sound)
-    if has_fewer_slips(document, done, count):
+    if has_fewer_slips(document, done, len(drawn.faults)):
         verdict = replace(verdict, exact=True)
     (tally.single if count == 1 else tally.multiple).append((verdict, done))
     said = ", ".join(_misses(verdict, done, count))

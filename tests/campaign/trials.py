@@ -15,6 +15,7 @@ from tests.campaign.chassis import CHASSIS, Chassis, Nets
 from tests.campaign.kinds import KINDS
 from tests.campaign.planted import Planted, Spoilt
 from tests.campaign.reading import SAMPLES, original_of, rewired_of, text_of
+from tests.campaign.renaming import renames_only
 from tests.campaign.rewriting import as_log, as_trace
 from tests.campaign.sameness import equal, labels_of, members
 from tests.campaign.writing import ORIGINAL, text_for
@@ -27,7 +28,10 @@ _NOTED = 0.4  # of the states without a fault: equal, with NOTE
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One drawn trial: the text, what was planted, how many draws changed nothing, the states without and with it."""
+    """One drawn trial: the text, what was planted, how many draws changed nothing, the states without and with it.
+
+    ``names_only`` was planted too, and is nothing but another use of two names.
+    """
 
     sample: str
     text: str
@@ -35,6 +39,7 @@ class Trial:
     rejected: int
     sound: Chassis
     faulty: Chassis
+    names_only: tuple[Planted, ...] = ()
 
     @property
     def leads(self) -> frozenset[str]:
@@ -53,7 +58,9 @@ def trial(kinds: Sequence[str], rng: Random, samples: Sequence[str] = SAMPLES) -
         if len(drawn) == len(kinds):
             last = drawn[-1].chassis if drawn else chassis
             text = text_for(last, _original(sample), rng)
-            return Trial(sample, text, tuple(d.fault for d in drawn), rejected, chassis, last)
+            faults = tuple(d.fault for d in drawn if not d.names_only)
+            names_only = tuple(d.fault for d in drawn if d.names_only)
+            return Trial(sample, text, faults, rejected, chassis, last, names_only)
     return None
 
 
@@ -70,7 +77,8 @@ def _planted(chassis: Chassis, original: Chassis, kinds: Sequence[str], rng: Ran
             break
         if found and _heals(before, drawn.chassis.homes(), chassis.homes()):
             break
-        found.append(replace(drawn, spots=drawn.spots | crossings))
+        renamed = bool(found) and renames_only(chassis, found[-1].chassis, drawn.chassis)
+        found.append(replace(drawn, spots=drawn.spots | crossings, names_only=renamed))
     return found
 
 
@@ -116,6 +124,7 @@ class _Drawn:
     fault: Planted
     rejected: int
     spots: frozenset[str]
+    names_only: bool = False
 
 
 def _draw(chassis: Chassis, original: Chassis, kind: str, rng: Random) -> _Drawn | None:

@@ -56,6 +56,11 @@ class Laid(Struct, frozen=True, eq=False, dict=True):
         strands = set(self.pairs)
         return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands}) + len(self.idle)
 
+    @cached_property
+    def pieces(self) -> Counter[int]:
+        """In how many pieces each net of the original is."""
+        return Counter(old for old, _ in set(self.pairs))
+
     def right_net(self, at: int) -> int | None:
         """The net of the original that a point is on; None where no one net of it is there."""
         return self.home.old_of.get(self.graph.circuit.nets[at])

@@ -94,9 +94,20 @@ def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
         if all(single.values()):
             yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
         else:
-            yield (*hands.taken_off(culprits), *_all_fastened(hands, fault.leads, to))
+            off, on = hands.taken_off(culprits), _all_fastened(hands, fault.leads, to)
+            yield (*off, *_left_together(hands, fault.leads, culprits), *on)
+            yield (*off, *on)
     for to, join in product(places[:1], culprits if len(culprits) > 1 else ()):
         yield from (hands.end_put(join, end, to) for end in (join.a, join.b))
+
+
+def _left_together(hands: Hands, leads: Iterable[Lead], culprits: Iterable[Join]) -> Mend:
+    """What was soldered to a lead that comes off, joined again without it: of two leads there one holds the other."""
+    joints = [(lead.new, join) for lead in leads for join in culprits if lead.new in (join.a, join.b)]
+    held = dict.fromkeys(join.a if join.b == at else join.b for at, join in joints)
+    base, *others = sorted(held, key=lambda at: (hands.is_movable(at), -len(hands.joints(at)))) or [0]
+    to = hands.name(place_of(hands, base))
+    return tuple(Solder(it, to) if hands.is_movable(at) else Wire(it, to) for at in others for it in (hands.name(at),))
 
 
 def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int) -> Mend:
