@@ -157,7 +157,8 @@ def _alone(table: SideBySide, circuit: Circuit, mends: Iterable[Mend]) -> tuple[
 def _is_better(after: Laid, before: Laid) -> bool:
     """Whether fewer nets are split or joined too often, or a part came to be in series and none left that.
 
-    What takes a sound net apart is no order, whatever else it puts right. Which strand of a net is at home is no measure: where a bridge is gone home may be elsewhere.
+    What takes a sound net apart is no order, whatever else it puts right. Which strand of a net is at home is no
+    measure: where a bridge is gone home may be elsewhere.
     """
     is_whole = after.idle.keys() <= before.idle.keys() and after.pieces <= before.pieces
     return after.disorder < before.disorder and is_whole
