@@ -70,6 +70,15 @@ def test_what_the_original_accepts_does_not_speak_of_the_rewired_state() -> None
     assert report.accepted == ()
 
 
+def test_a_log_may_say_again_what_its_drawing_accepts() -> None:
+    """The comparison wants it of the log, and `check` finds the drawing's first; once more in one file is idle."""
+    line = 'accept loose-lead R2.2 "for the meter"\n'
+    original = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2\n" + line
+    log = 'start from "original.netck"\n' + line
+    assert checked(log, original=original).diagnostics == ()
+    assert [d.rule for d in checked(log + line, original=original).diagnostics] == ["unused-intent"]
+
+
 def test_an_acceptance_of_a_comparison_is_none_of_checks_business() -> None:
     text = "resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2, R2.2\n"
     assert checked(text + 'accept value-changed R1 "one value bought"\n').diagnostics == ()

@@ -1,6 +1,7 @@
 """What a file accepts, taken out of the findings; an acceptance that no finding needs is told."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from netcheck.core.circuit import Acceptance
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
@@ -21,17 +22,17 @@ def apply_acceptances(
 
     What is ``held`` back uses an acceptance too; one for a rule that also speaks ``elsewhere`` may be meant for that.
     """
-    first = _first_by_subject(acceptances)
+    by_subject = _by_subject(acceptances)
     standing: list[Diagnostic] = []
     accepted: list[Accepted] = []
     used: set[int] = set()
     for diagnostic in diagnostics:
-        hit = min((first[key] for key in _keys(diagnostic) if key in first), default=None)
-        if hit is None:
+        hits = sorted({number for key in _keys(diagnostic) for number in by_subject.get(key, ())})
+        if not hits:
             standing.append(diagnostic)
         else:
-            used.add(hit)
-            accepted.append(Accepted(diagnostic, acceptances[hit].reason))
+            used.update(_first_of_each_file(hits, acceptances))
+            accepted.append(Accepted(diagnostic, acceptances[hits[0]].reason))
     waiting = {key for diagnostic in held for key in _keys(diagnostic)}
     unused = [
         _unused(a)
@@ -41,13 +42,21 @@ def apply_acceptances(
     return tuple(sorted((*standing, *unused), key=lambda d: d.order)), tuple(accepted)
 
 
-def _first_by_subject(acceptances: tuple[Acceptance, ...]) -> Mapping[tuple[str, str], int]:
-    """The first acceptance for each rule and what it is accepted of."""
-    found: dict[tuple[str, str], int] = {}
+def _by_subject(acceptances: tuple[Acceptance, ...]) -> Mapping[tuple[str, str], Sequence[int]]:
+    """The acceptances for each rule and what it is accepted of."""
+    found: defaultdict[tuple[str, str], list[int]] = defaultdict(list)
     for number, acceptance in enumerate(acceptances):
         for subject in acceptance.subjects:
-            found.setdefault((acceptance.rule, subject), number)
+            found[acceptance.rule, subject].append(number)
     return found
+
+
+def _first_of_each_file(hits: Iterable[int], acceptances: tuple[Acceptance, ...]) -> Iterable[int]:
+    """A work log says again what its drawing accepts: a comparison wants that of the log, `check` of the drawing."""
+    found: dict[str, int] = {}
+    for number in hits:
+        found.setdefault(acceptances[number].place.source.name, number)
+    return found.values()
 
 
 def _keys(diagnostic: Diagnostic) -> Iterator[tuple[str, str]]:

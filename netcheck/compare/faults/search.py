@@ -137,9 +137,10 @@ def _points_of(circuit: Circuit, name: str) -> Iterator[int]:
 def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset()) -> Sequence[_Step]:
     """The slips that with what they leave need fewest.
 
-    Of equals the harmless first, then the likelier, then what no inserted part has a share in: no drawing says where
-    that belongs, and a fuse would go to another circuit with it. Last, the least work. What is known to be ``in_vain``
-    is not tried again.
+    Of equals the harmless first and a part turned round before it: both diodes of a doubler, which are alike, are in
+    backwards, and not in each other's place with an end exchanged. Then the likelier, then what no inserted part has a
+    share in: no drawing says where that belongs, and a fuse would go to another circuit with it. Last, the least work.
+    What is known to be ``in_vain`` is not tried again.
     """
     nets = doubtful_nets(now, table.original.circuit)
     if not nets:
@@ -150,7 +151,8 @@ def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset
     for slip, circuit in promising:
         after = accounted(table, circuit)
         likely = _RANK.get(slip.what, 1)
-        worth = (after.cost + slip.cost, not _is_harmless(now, slip), likely, _has_inserted(now, slip), len(slip.mend))
+        graver = not _is_harmless(now, slip) and slip.what is not Way.TURNED
+        worth = (after.cost + slip.cost, graver, likely, _has_inserted(now, slip), len(slip.mend))
         if worth[0] < most:
             found.append((worth, slip, after))
     found.sort(key=lambda item: item[0])
