@@ -40,13 +40,19 @@ class Standing(Enum):
 class Terminal(Struct, frozen=True):
     """A terminal by its own name (``1``, ``+``, ``wiper``) and the other words for the same point.
 
-    ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves.
+    ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves. ``suffix``
+    makes a point's name of its part's: ``C51+``, ``R41.1``; it is empty for a lug that is a part by itself.
     """
 
     name: str
     role: Role = Role.LEAD
     aliases: tuple[str, ...] = ()
     electrode: str = ""
+    suffix: str = "."
+
+    def __post_init__(self) -> None:
+        if self.suffix == ".":
+            force_setattr(self, "suffix", self.name if self.name in ("+", "-") else f".{self.name}")
 
     @property
     def key(self) -> str:

@@ -144,14 +144,17 @@ def _row(text: str, begin: int, eol: int) -> _Row:
     if end < eol and text[end] == '"':
         flaw = Flaw("the quote is not closed on this line", 'write a second " where the text ends')
         return _Row(begin, start, start + len(text[start:eol].rstrip()), slip=PlacedFlaw(end, end + 1, flaw))
+    slip = _comment_in_a_word(text, start, end, eol) if end < eol else None
+    end = start + len(text[start:end].rstrip(" \t\r"))
+    return _Row(begin, start, end, comma=text[end - 1] == ",", slip=slip)
+
+
+def _comment_in_a_word(text: str, start: int, end: int, eol: int) -> PlacedFlaw | None:
+    """A comment that begins within a word takes half of it away, and nobody would see it."""
     word = max(text.rfind(sign, start, end) for sign in ' \t,:"') + 1
     inside = _INSIDE_A_WORD.match(text, max(word, start), eol)
-    end = start + len(text[start:end].rstrip(" \t\r"))
-    return _Row(begin, start, end, comma=text[end - 1] == ",", slip=_hidden(inside) if inside else None)
-
-
-def _hidden(inside: re.Match[str]) -> PlacedFlaw:
-    """A comment that begins within a word takes half of it away, and nobody would see it."""
+    if inside is None:
+        return None
     flaw = Flaw(
         f"{clipped(inside[0])} has a # in it, where a comment begins",
         "leave the # out of a name; before a comment, put a blank",

@@ -52,13 +52,13 @@ def anchored(points: Sequence[Point], joins: Sequence[Join], named: Named, said:
     A name that some line speaks of goes first; others only where a net has none, as two names would be one too many.
     Of two nets with as many leads of a name neither has it: a guess would move a reading, or the common.
     """
-    own = {s.name.text for s in trace.statements if isinstance(s, tree.Net)}
+    own = {s.name.text for s in trace.of(tree.Net)}
     spoken = _spoken(said)
     nets = closure(len(points), joins)
     held = {CHASSIS, *(end for join in joins if join.how is not How.INSIDE for end in (join.a, join.b))}
     hubs = {point.name: at for at, point in enumerate(points) if point.net_name}
     taken = {nets[hubs[name]] for name in own if name in hubs}
-    place = next((s.place for s in trace.statements if isinstance(s, tree.Base)), trace.source.whole)
+    place = next((s.place for s in trace.of(tree.Base)), trace.source.whole)
     put, lost = list[Join](), set[str]()
     for name in sorted(named.keys() - own, key=lambda name: (name not in spoken, hubs[name])):
         at = _home([lead for lead in named[name] if lead in held], nets)

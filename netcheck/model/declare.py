@@ -21,6 +21,8 @@ from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["inventory"]
 
+_DECLARED = (tree.Part, tree.Section)
+
 
 def inventory(chain: tuple[Layer, ...], unread: frozenset[str]) -> Inventory:
     """The parts of a chain of layers, with what can't be read of their declarations."""
@@ -50,12 +52,12 @@ class _Store:
         for number, layer in enumerate(chain):
             before, anew = stages[-1] if stages else {}, set(touched(layer))
             inherited = frozenset(self._drafts)
-            self._convention, problems = conventions(layer.statements)
+            self._convention, problems = conventions(layer.of(tree.Convention))
             self._problems.extend(problems)
-            self._own = frozenset(s.name.text for s in layer.statements if isinstance(s, tree.Part | tree.Section))
-            for statement in layer.statements:
-                if isinstance(statement, tree.Basing):
-                    self._basing(statement)
+            own = (*(s.name for s in layer.of(tree.Part)), *(s.name for s in layer.of(tree.Section)))
+            self._own = frozenset(word.text for word in own)
+            for statement in layer.of(tree.Basing):
+                self._basing(statement)
             self._take_away(layer, inherited)
             self._change(layer, inherited)
             self._put_in(layer, number, inherited)
@@ -76,9 +78,7 @@ class _Store:
         self._basings[statement.type.text] = Basing(statement.type.text, "", pins, Standing.FILE)
 
     def _take_away(self, layer: Layer, inherited: frozenset[str]) -> None:
-        for statement in layer.statements:
-            if not isinstance(statement, tree.Remove):
-                continue
+        for statement in layer.of(tree.Remove):
             for name in statement.names:
                 draft = self._inherited(name, inherited)
                 if draft is None:
@@ -102,9 +102,7 @@ class _Store:
 
     def _change(self, layer: Layer, inherited: frozenset[str]) -> None:
         touched: dict[str, Place] = {}
-        for statement in layer.statements:
-            if not isinstance(statement, tree.Change):
-                continue
+        for statement in layer.of(tree.Change):
             name = statement.name
             draft = self._inherited(name, inherited)
             if draft is None:
@@ -127,15 +125,14 @@ class _Store:
 
     def _put_in(self, layer: Layer, number: int, inherited: frozenset[str]) -> None:
         for statement in layer.statements:
-            if isinstance(statement, tree.Part | tree.Section):
+            if isinstance(statement, _DECLARED):
                 word = statement.kind.text if isinstance(statement, tree.Part) else "section"
                 self._declare(statement, KINDS[word], number, inherited)
-        for statement in layer.statements:
-            if isinstance(statement, tree.Winding):
-                self._member(statement, statement.part, "transformer", Family.TRANSFORMER, Family.INDUCTOR)
-            elif isinstance(statement, tree.Position):
-                self._member(statement, statement.switch, "switch", Family.SWITCH)
-        for section in (s for s in layer.statements if isinstance(s, tree.Section)):
+        for winding in layer.of(tree.Winding):
+            self._member(winding, winding.part, "transformer", Family.TRANSFORMER, Family.INDUCTOR)
+        for position in layer.of(tree.Position):
+            self._member(position, position.switch, "switch", Family.SWITCH)
+        for section in layer.of(tree.Section):
             self._section(section)
 
     def _declare(

@@ -71,8 +71,9 @@ class CircuitGraph:
     @cached_property
     def _leads_by_net(self) -> Mapping[int, tuple[int, ...]]:
         found: dict[int, list[int]] = defaultdict(list)
-        for at, net in enumerate(self.circuit.nets):
-            if self.point(at).is_lead and self.part_of(at) is not None:
+        parts = self.circuit.parts
+        for at, (point, net) in enumerate(zip(self.circuit.points, self.circuit.nets, strict=True)):
+            if point.is_lead and point.part in parts:
                 found[net].append(at)
         return {net: tuple(points) for net, points in found.items()}
 
@@ -94,8 +95,8 @@ class CircuitGraph:
 
     def terminals(self, part: Part) -> tuple[int, ...]:
         """The points of a part's leads, one for all pins of one electrode."""
-        index = self.circuit.index
-        return tuple(index[lead_name(part, end.name)] for end in part.ends)
+        index, name = self.circuit.index, part.name
+        return tuple([index[name + end.suffix] for end in part.ends])
 
     @cached_property
     def spared(self) -> frozenset[int]:

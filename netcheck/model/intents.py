@@ -1,6 +1,7 @@
 """What a file says about its joins beside making them: scope, intentions, acceptances, readings."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
 
 from msgspec import Struct, field
 
@@ -85,8 +86,9 @@ class _Reader:
                 if first is not statement.place:
                     self._twice(statement, first)
                     continue
-            self._read_about_file(statement)
-            self._read_about_points(statement)
+            read = _READ.get(type(statement))
+            if read is not None:
+                read(self, statement)
             self._intended(statement)
 
     def _twice(self, statement: tree.Statement, first: Place) -> None:
@@ -95,47 +97,26 @@ class _Reader:
             "declared-twice", statement.place, f"a file has one `{word}` line", "take one away", Label(first, "first")
         )
 
-    def _read_about_file(self, statement: tree.Statement) -> None:
-        match statement:
-            case tree.Title():
-                self._said.title = statement.text.text
-            case tree.State():
-                self._state(statement)
-            case tree.Mains():
-                self._mains(statement)
-            case tree.Meter() | tree.Leakage():
-                self._measure(statement)
-            case tree.Note():
-                self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
-            case tree.Accept():
-                self._accept(statement)
-            case _:
-                pass
+    def title(self, statement: tree.Title) -> None:
+        self._said.title = statement.text.text
 
-    def _read_about_points(self, statement: tree.Statement) -> None:
-        match statement:
-            case tree.Common():
-                self._said.common = self._name(statement.point) or self._said.common
-            case tree.Covers():
-                self._covers(statement)
-            case tree.Spare():
-                self._said.spared.append(Spared(*self._declared(statement)))
-            case tree.Apart():
-                self._said.apart.append(Apart(*self._declared(statement)))
-            case tree.Volts():
-                self._volts(statement)
-            case tree.Draws() | tree.Supply():
-                self._load(statement)
-            case tree.Meant():
-                self._meant(statement)
-            case _:
-                pass
+    def note(self, statement: tree.Note) -> None:
+        self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
+
+    def common(self, statement: tree.Common) -> None:
+        self._said.common = self._name(statement.point) or self._said.common
+
+    def spare(self, statement: tree.Spare) -> None:
+        self._said.spared.append(Spared(*self._declared(statement)))
+
+    def apart(self, statement: tree.Apart) -> None:
+        self._said.apart.append(Apart(*self._declared(statement)))
 
     def _declared(self, statement: tree.Spare | tree.Apart) -> tuple[tuple[str, ...], Place, str]:
         reason = statement.reason.text if statement.reason else ""
         return self._names(statement.points), statement.place, reason
 
-    def _state(self, statement: tree.State) -> None:
+    def state(self, statement: tree.State) -> None:
         state = _STATES.get(statement.word.text)
         if state is None:
             self._tell(
@@ -146,7 +127,7 @@ class _Reader:
             self._said.state = state
         self._said.unfinished = statement.unfinished is not None
 
-    def _mains(self, statement: tree.Mains) -> None:
+    def mains(self, statement: tree.Mains) -> None:
         values = tuple(i.quantity for i in statement.items if isinstance(i, tree.Value) and i.quantity is not None)
         for value in values:
             if value.dimension not in (Dimension.VOLTAGE, Dimension.FREQUENCY):
@@ -154,7 +135,7 @@ class _Reader:
         self._said.problems.extend(unfit(statement.items))
         self._said.mains = values
 
-    def _measure(self, statement: tree.Meter | tree.Leakage) -> None:
+    def measure(self, statement: tree.Meter | tree.Leakage) -> None:
         value = statement.value
         if isinstance(statement, tree.Meter):
             if value.quantity is None or value.quantity.dimension in (Dimension.SENSITIVITY, Dimension.RESISTANCE):
@@ -165,14 +146,14 @@ class _Reader:
         elif self._is(value, Dimension.CURRENT) and value.quantity is not None:
             self._said.leakage = value.quantity
 
-    def _covers(self, statement: tree.Covers) -> None:
+    def covers(self, statement: tree.Covers) -> None:
         names = tuple(n for n in map(self._part_or_point, statement.names) if n)
         self._said.covers.append(Declared(names, statement.place))
 
     def _part_or_point(self, word: tree.Word) -> str:
         return word.text if self._table.knows_part(word.text) else self._name(word)
 
-    def _meant(self, statement: tree.Meant) -> None:
+    def meant(self, statement: tree.Meant) -> None:
         """The net may be one of the original that this file does not name, so that only a terminal is resolved."""
         name = statement.name
         net = self._name(name) if self._table.is_terminal(name.text) or "." in name.text else name.text
@@ -196,13 +177,13 @@ class _Reader:
             return ""
         return point.name
 
-    def _volts(self, statement: tree.Volts) -> None:
+    def volts(self, statement: tree.Volts) -> None:
         point = self._name(statement.point)
         to = self._name(statement.to) if statement.to else ""
         if point and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
             self._said.charts.append(Chart(point, to, statement.value.quantity, statement.place))
 
-    def _load(self, statement: tree.Draws | tree.Supply) -> None:
+    def load(self, statement: tree.Draws | tree.Supply) -> None:
         point = self._name(statement.point)
         if isinstance(statement, tree.Draws):
             if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
@@ -218,7 +199,7 @@ class _Reader:
         self._tell("wrong-value", value.place, f"a value in {dimension.value}s belongs here, not `{value.place.text}`")
         return False
 
-    def _accept(self, statement: tree.Accept) -> None:
+    def accept(self, statement: tree.Accept) -> None:
         subjects = tuple(w.text for w in statement.subjects)
         self._said.acceptances.append(Acceptance(statement.rule.text, subjects, statement.reason.text, statement.place))
 
@@ -248,6 +229,14 @@ class _Reader:
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
         self._said.problems.append(stop(rule, place, headline, do, *others))
 
+
+_READ: Mapping[type, Callable[[_Reader, Any], None]] = {
+    tree.Title: _Reader.title, tree.State: _Reader.state, tree.Mains: _Reader.mains, tree.Meter: _Reader.measure,
+    tree.Leakage: _Reader.measure, tree.Note: _Reader.note, tree.Accept: _Reader.accept,
+    tree.Common: _Reader.common, tree.Covers: _Reader.covers, tree.Spare: _Reader.spare, tree.Apart: _Reader.apart,
+    tree.Volts: _Reader.volts, tree.Draws: _Reader.load, tree.Supply: _Reader.load, tree.Meant: _Reader.meant,
+}  # fmt: skip
+"""What reads a statement that makes no join."""
 
 _SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Leakage, tree.Covers)
 _CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from msgspec.structs import replace
 
 from netcheck.core.circuit import How, Join, Part, Point
-from netcheck.model.points import lead_name, section_lugs
+from netcheck.model.points import section_lugs
 
 __all__ = ["implicit", "is_bundle", "joint_between", "lifted", "soldered_at", "without_parts"]
 
@@ -57,9 +57,9 @@ def is_bundle(point: Point, at: int) -> bool:
 def implicit(parts: Mapping[str, Part], index: Mapping[str, int]) -> Iterator[Join]:
     """The joins that nobody writes: inside a part, a section's leads at its can's lugs, mounting to chassis."""
     for part in parts.values():
-        if part.shape is None:
+        if part.shape is None or not (part.shape.tied or part.shape.bonded or part.host):
             continue
-        own = {t.name: index[lead_name(part, t.name)] for t in part.shape.terminals}
+        own = {t.name: index[part.name + t.suffix] for t in part.shape.terminals}
         for group in part.shape.tied:
             for other in group[1:]:
                 yield Join(own[group[0]], own[other], How.INSIDE, part.place, part.place)

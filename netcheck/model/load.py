@@ -1,7 +1,10 @@
 """Files to layers: includes, ``start from`` and ``parts from`` followed, loops and depth refused."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cached_property
+from typing import TypeVar, cast
 
 from msgspec import Struct
 
@@ -11,6 +14,8 @@ from netcheck.language import tree
 from netcheck.language.parser import parse
 
 __all__ = ["DEEPEST", "Layer", "Layers", "Parsed", "Reader", "layers"]
+
+S = TypeVar("S")
 
 Reader = Callable[[str, str], Source | Flaw]
 """(name of the file that asks, path as written there) to the file, or why it can't be had."""
@@ -23,12 +28,23 @@ DEEPEST = 16
 _DECLARATIONS = (tree.Part, tree.Section, tree.Winding, tree.Position, tree.Basing, tree.Note, tree.Convention)
 
 
-class Layer(Struct, frozen=True):
+class Layer(Struct, frozen=True, eq=False, dict=True):
     """One file with its includes; ``joins`` is False where only its parts are taken over by the next layer."""
 
     source: Source
     statements: tuple[tree.Statement, ...]
     joins: bool = True
+
+    def of(self, kind: type[S]) -> Sequence[S]:
+        """The statements of one kind; of most kinds there is none, and a dozen readers ask."""
+        return cast("Sequence[S]", self._by_kind.get(kind, ()))
+
+    @cached_property
+    def _by_kind(self) -> Mapping[type, Sequence[tree.Statement]]:
+        found: dict[type, list[tree.Statement]] = defaultdict(list)
+        for statement in self.statements:
+            found[type(statement)].append(statement)
+        return found
 
 
 class Layers(Struct, frozen=True):

@@ -44,7 +44,7 @@ class PointTable:
         if part.shape is None:
             return
         for terminal in part.shape.terminals:
-            name = lead_name(part, terminal.name)
+            name = part.name + terminal.suffix
             at = self.index.get(name)
             if at is None:
                 at = self.index[name] = len(self.points)

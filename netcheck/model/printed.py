@@ -1,7 +1,7 @@
 """What is printed on parts: codes of capacitors, suffixes of tube types, the marks of a can, a sheet's convention."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from netcheck.core.diagnostic import Diagnostic, Flaw
@@ -70,13 +70,11 @@ def _farads(code: re.Match[str]) -> Decimal:
     return (Decimal(f"{code['figures']}e{code['zeros']}") * _PICO).normalize()
 
 
-def conventions(statements: tuple[tree.Statement, ...]) -> tuple[Mapping[Dimension, str], tuple[Diagnostic, ...]]:
+def conventions(statements: Iterable[tree.Convention]) -> tuple[Mapping[Dimension, str], tuple[Diagnostic, ...]]:
     """The unit of each sort of part that a file's numbers are in, and what is wrong with those lines."""
     found: dict[Dimension, str] = {}
     problems: list[Diagnostic] = []
     for statement in statements:
-        if not isinstance(statement, tree.Convention):
-            continue
         dimension = _SORTS.get(statement.what.text)
         one = quantity(f"1 {statement.unit.text}")
         if dimension is None:

@@ -24,16 +24,15 @@ def stands(layer: Layer, present: Mapping[str, Part]) -> tuple[dict[str, Stand],
     """The places that a layer gives, by name, and what is wrong with its lines."""
     found: dict[str, Stand] = {}
     problems: list[Diagnostic] = []
-    for statement in layer.statements:
-        if isinstance(statement, tree.Stand):
-            told = _name_flaw(statement, present, found) or _length_flaw(statement)
-            if told is not None:
-                problems.append(told)
-                continue
-            right, front = _lengths(statement)
-            name = statement.name.text
-            written = _written(statement)
-            found[name] = Stand(name, right or 0.0, front or 0.0, statement.turned, statement.place, written)
+    for statement in layer.of(tree.Stand):
+        told = _name_flaw(statement, present, found) or _length_flaw(statement)
+        if told is not None:
+            problems.append(told)
+            continue
+        right, front = _lengths(statement)
+        name = statement.name.text
+        written = _written(statement)
+        found[name] = Stand(name, right or 0.0, front or 0.0, statement.turned, statement.place, written)
     return found, problems
 
 

@@ -17,6 +17,8 @@ from netcheck.model.stock import Inventory
 
 __all__ = ["Wiring"]
 
+_LIFTS = (tree.Lift, tree.Move)
+
 MANY_POINTS = 8  # of a net: more are not written out in a proposal
 
 
@@ -46,9 +48,8 @@ class Wiring:
         for at, name, lead in self._stock.fits:
             if at == number and name in self._present:
                 self.joins.extend(self._leads(self._present[name], (lead,), held, lead.role.place))
-        for statement in layer.statements:
-            if isinstance(statement, tree.Fit):
-                self.joins.extend(self._fit(statement, held))
+        for fit in layer.of(tree.Fit):
+            self.joins.extend(self._fit(fit, held))
 
     def forget_joins(self) -> None:
         """Keeps the parts only; what is soldered inside a moulded network is part of the part."""
@@ -61,8 +62,8 @@ class Wiring:
         self.taken.clear()
 
     def _name_nets(self, layer: Layer) -> None:
-        for statement in layer.statements:
-            if not isinstance(statement, tree.Net) or statement.name.text in self.net_places:
+        for statement in layer.of(tree.Net):
+            if statement.name.text in self.net_places:
                 continue
             name = statement.name
             if self.table.is_terminal(name.text) and name.text != "chassis":
@@ -115,12 +116,9 @@ class Wiring:
     def _lifted(self, layer: Layer, before: Mapping[str, Part]) -> Iterator[tuple[int, str]]:
         seen: dict[int, Place] = {}
         for statement in layer.statements:
-            if isinstance(statement, tree.Lift):
-                words = statement.points
-            elif isinstance(statement, tree.Move):
-                words = (statement.point,)
-            else:
+            if not isinstance(statement, _LIFTS):
                 continue
+            words = statement.points if isinstance(statement, tree.Lift) else (statement.point,)
             if self._of_original_only(statement):
                 continue
             for word in words:
@@ -148,8 +146,8 @@ class Wiring:
             self._tell("refused-change", place, f"`{name}` is on nothing here, so it can't be lifted")
 
     def _cut(self, layer: Layer, before: Mapping[str, Part]) -> None:
-        for statement in layer.statements:
-            if not isinstance(statement, tree.Cut) or self._of_original_only(statement):
+        for statement in layer.of(tree.Cut):
+            if self._of_original_only(statement):
                 continue
             a, b = self._resolve_before(statement.point, before), self._resolve_before(statement.to, before)
             if a is None or b is None:

@@ -15,7 +15,7 @@ def _shape(features: Features) -> Shape | Flaw:
             "a lug is `grounded` or `insulated`; the line says neither",
             "a lug under a bare screw is `grounded`, a stud in a fibre washer is `insulated`",
         )
-    return Shape((Terminal("lug", Role.LUG),), bonded=("lug",) if mounting == "grounded" else ())
+    return Shape((Terminal("lug", Role.LUG, suffix=""),), bonded=("lug",) if mounting == "grounded" else ())
 
 
 KIND = PartKind(

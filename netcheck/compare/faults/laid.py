@@ -75,6 +75,7 @@ class SideBySide:
         self._rewired = rewired
         self._named = Named.of(original.circuit)
         self._series = InSeries(original.circuit, rewired, pairing)
+        self._last: tuple[Circuit, Laid] | None = None
 
     def exchanged(self, ends: Mapping[int, int]) -> "SideBySide":
         """The same with like ends taken for each other: names that changed places are put right on paper alone."""
@@ -86,6 +87,12 @@ class SideBySide:
 
     def laid(self, rewired: Circuit) -> Laid:
         """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""
+        # One state is asked for several times on end: where nothing is to mend, all that is done is that.
+        if self._last is None or self._last[0] is not rewired:
+            self._last = rewired, self._anew(rewired)
+        return self._last[1]
+
+    def _anew(self, rewired: Circuit) -> Laid:
         graph = CircuitGraph(shorted(rewired, self.original.circuit))
         shared = self._named.hints(graph.circuit)
         votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})

@@ -86,7 +86,7 @@ class Leads:
 
     def _said(self, part: Part) -> tuple[str, ...]:
         """The terminals of a part that a ``meant`` line lists."""
-        return tuple(t.name for t in part.leads if lead_name(part, t.name) in self._meant)
+        return tuple(t.name for t in part.leads if part.name + t.suffix in self._meant) if self._meant else ()
 
     def _add_meant(self, part: Part) -> None:
         index = self._original.circuit.index

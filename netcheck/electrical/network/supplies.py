@@ -40,7 +40,7 @@ def translated(graph: CircuitGraph) -> "Translation":
 
 def has_supply(graph: CircuitGraph) -> bool:
     """Whether anything makes direct current here. Most files without need no translation to tell."""
-    return _may_have_one(graph) and bool(translated(graph).network.elements)
+    return graph.once(_may_have_one) and bool(translated(graph).network.elements)
 
 
 def _may_have_one(graph: CircuitGraph) -> bool:
@@ -104,7 +104,7 @@ def _out_of_reach(graph: CircuitGraph) -> tuple[str, ...]:
 
 
 def _too_large(graph: CircuitGraph) -> tuple[str, ...]:
-    said = translated(graph).too_large if _may_have_one(graph) else ""
+    said = translated(graph).too_large if graph.once(_may_have_one) else ""
     return (f"NOT CALCULATED: volts, polarity, ratings, heat and discharge; {said}",) if said else ()
 
 
