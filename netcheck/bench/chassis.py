@@ -64,8 +64,9 @@ class Chassis(Struct, frozen=True, dict=True):
 
     @cached_property
     def common(self) -> int:
-        """The net that resistances are told to."""
-        return self.nets[self.node[self.graph.circuit.common]]
+        """The net that resistances are told to: the chassis where no probe can be put on the file's common."""
+        node = self.node.get(self.graph.circuit.common, 0)
+        return self.nets[node] if self.nets[node] in self.members else self.nets[0]
 
     @cached_property
     def held(self) -> frozenset[int]:
