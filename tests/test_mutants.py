@@ -1,6 +1,7 @@
 """The maker of mutants: what it changes in a small module, and that a mutant is told dead from alive."""
 
 import ast
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from netcheck.parts.lamp_types import lamp_types
 from tests.mutants.__main__ import modules, within
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
-from tests.mutants.swap import private_constant, statement_of, swapped
+from tests.mutants.swap import hits_noted, private_constant, statement_of, swapped
 from tests.mutants.watched import keep, kept, noted, state
 from tests.mutants.workshop import ROOT, Workshop
 
@@ -68,6 +69,36 @@ def test_what_a_cache_keeps_is_forgotten_with_the_sound_text() -> None:
     swapped(str(path), path.read_text(encoding="utf-8"), path.read_text(encoding="utf-8"))
     assert lamp_types.cache_info().currsize == 0
     assert lamp_types()
+
+
+MADE = """
+def asks(command):
+    def run(number):
+        return command(number) + [1 for _ in range(number)]
+    return run
+
+@asks
+def count(number):
+    return [number]
+"""
+
+
+def test_a_function_that_a_decorator_has_made_is_watched_and_changed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "made_by_a_decorator.py"
+    path.write_text(MADE)
+    monkeypatch.syspath_prepend(tmp_path)
+    made = import_module(path.stem)
+    assert made.count(2) == [2, 1, 1]
+    hits: list[str] = []
+    hits_noted(str(path), MADE, hits.append, "made")
+    assert made.count(2) == [2, 1, 1]
+    assert {"made:4", "made:9"} <= {*hits}
+    swapped(str(path), MADE, MADE.replace("[1 for", "[7 for"))
+    assert made.count(2) == [2, 7, 7]
+    swapped(str(path), MADE, MADE)
+    assert made.count(2) == [2, 1, 1]
 
 
 def test_what_runs_at_import_is_known() -> None:

@@ -32,10 +32,10 @@ def swapped(path: str, sound: str, text: str, *, constant: str | None = None) ->
     if constant is not None:
         _give_value(path, text, constant)
         return
-    before, after = _codes(compile(sound, path, "exec")), _codes(compile(text, path, "exec"))
-    if [code.co_qualname for code in before] != [code.co_qualname for code in after]:
+    before, after = compile(sound, path, "exec"), compile(text, path, "exec")
+    if not _alike(_codes(before), _codes(after)):
         raise CannotSwapError(path)
-    _give(path, {_key(old): new for old, new in zip(before, after, strict=True)})
+    _give(path, dict(_pairs(before, after)))
 
 
 def _give_value(path: str, text: str, constant: str) -> None:
@@ -48,10 +48,10 @@ def _give_value(path: str, text: str, constant: str) -> None:
 
 def hits_noted(path: str, sound: str, hit: Callable[[str], None], name: str) -> None:
     """Has the loaded functions of a file call ``hit`` with ``name:line`` of each statement that they run."""
-    before = _codes(compile(sound, path, "exec"))
+    before = compile(sound, path, "exec")
     tree = _Noting(name).visit(ast.parse(sound))
-    after = _codes(compile(ast.fix_missing_locations(tree), path, "exec"))
-    for function in _give(path, {_key(old): new for old, new in zip(before, after, strict=True)}):
+    after = compile(ast.fix_missing_locations(tree), path, "exec")
+    for function in _give(path, dict(_pairs(before, after))):
         function.__globals__[_HIT] = hit
 
 
@@ -121,6 +121,19 @@ def _inner(code: CodeType) -> Iterator[CodeType]:
                 yield const
             else:
                 yield from _inner(const)
+
+
+def _alike(before: list[CodeType], after: list[CodeType]) -> bool:
+    return [code.co_qualname for code in before] == [code.co_qualname for code in after]
+
+
+def _pairs(before: CodeType, after: CodeType) -> Iterator[tuple[tuple[str, int], CodeType]]:
+    """The codes of each function and of those inside it: a decorator has made functions of these already."""
+    old, new = _codes(before), _codes(after)
+    if _alike(old, new):
+        for one, other in zip(old, new, strict=True):
+            yield _key(one), other
+            yield from _pairs(one, other)
 
 
 def _key(code: CodeType) -> tuple[str, int]:
