@@ -126,12 +126,10 @@ def _reach(
         room = max((advance(text, SMALL) for text in _texts(cell.lug)), default=0.0)
         if _is_over(cell, facing):
             left, right = max(left, room / 2), max(right, room / 2)
-        elif abs(x) < 1:
+        elif x > -1:
             right = max(right, _beside(cell) + room)
-        elif x < 0:
-            left = max(left, -_beside(cell) + room)
         else:
-            right = max(right, _beside(cell) + room)
+            left = max(left, -_beside(cell) + room)
     return left + 1, right + 1
 
 
