@@ -47,3 +47,35 @@ def test_a_line_keeps_its_name_beside_a_joint_that_has_none(net: str, joint: str
     graph = CircuitGraph(circuit(NAMES.format(stand="open").replace(net, joint)))
     assert [line.name for line in supply_of(graph).lines] == [name]
     assert name in translated(graph).network.names
+
+
+SILICON = """state drawn
+mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 117 V 5 ohm
+winding T1 high red-a red-b 250 V 20 ohm
+diode D1 1N4007
+choke L1 8 H 100 ohm
+electrolytic C1 40 mfd 600 V
+electrolytic C2 8 mfd 600 V
+resistor R1 10k 20 W
+net a: P1.1, T1.black-a
+net b: P1.2, T1.black-b
+net high: T1.red-a, D1.{}
+net raw: D1.{}, C1{}, L1.1
+net line: L1.2, C2{}, R1.1
+net ground: chassis, T1.red-b, C1{}, C2{}, R1.2
+"""
+
+
+def test_a_line_below_the_common_is_the_mirror_of_one_above() -> None:
+    """With a choke the figures before the tubes draw are those of the first moments, above and below alike."""
+    above = SILICON.format("anode", "cathode", "+", "+", "-", "-")
+    below = SILICON.format("cathode", "anode", "-", "-", "+", "+")
+    up, down = (supply_of(CircuitGraph(circuit(text))).lines for text in (above, below))
+    assert [line.name for line in up] == [line.name for line in down] == ["raw", "line"]
+    for one, other in zip(up, down, strict=True):
+        said = (one.running, one.ripple, one.cold, one.cold_high)
+        assert (-other.running, other.ripple, -other.cold, -other.cold_high) == pytest.approx(said, rel=1e-3)
+    assert max(line.cold for line in up) > 1.2 * 250 * 2**0.5 * 1.05

@@ -101,3 +101,16 @@ def test_a_value_that_is_taken_away_is_missed(name: str, number: int, line: str)
         assert row.verdict.way is old.verdict.way or row.verdict.way.value == "unknown"
     if holed.missing:
         assert {row.name for row in holed.capacitors} == set(before)
+        assert not list(_moved(whole, holed))
+
+
+def _moved(whole: SupplyTable, holed: SupplyTable) -> Iterator[str]:
+    """The figures of capacitors and lines that stand beside a value that is missing and are no longer the same."""
+    for old, new in ((whole.capacitors, holed.capacitors), (whole.lines, holed.lines)):
+        before = {row.name: row for row in old}
+        for row in new:
+            then = before.get(row.name)
+            for name in ("running", "ripple", "cold", "cold_high"):
+                now, was = getattr(row, name), getattr(then, name, math.nan)
+                if not (math.isnan(now) or math.isclose(now, was, rel_tol=SAME, abs_tol=0.1) or now == was):
+                    yield f"{row.name}: {name} {now} V stands beside a value that is missing, {was} V with it"

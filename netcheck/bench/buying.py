@@ -17,8 +17,9 @@ from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import LinePosition, on_line
 from netcheck.electrical.mains.off_the_line import is_off_the_line
 from netcheck.electrical.stress import HIGH_LINE, charges
-from netcheck.electrical.study import known, unsettled
+from netcheck.electrical.study import known
 from netcheck.electrical.table.supply import SupplyTable, supply
+from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["needed"]

@@ -17,7 +17,8 @@ from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, WayRound
 from netcheck.electrical.proof.peaks import cold_means, cold_peaks, riding
 from netcheck.electrical.proof.rows import heated
-from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed, unsettled
+from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed
+from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 
 if TYPE_CHECKING:

@@ -17,7 +17,8 @@ from netcheck.electrical.network.elements import Capacitor, Rectifier
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.peaks import cold_inverse
 from netcheck.electrical.running.steady import Steady
-from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated, unsettled
+from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated
+from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.capacitor import CLASSES
 

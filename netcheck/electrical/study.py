@@ -17,7 +17,6 @@ from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import network_in
-from netcheck.electrical.proof.adrift import adrift
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import agreed
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
@@ -33,6 +32,7 @@ __all__ = [
     "HIGH_LINE",
     "Cold",
     "cold",
+    "cold_in",
     "computed",
     "ideal",
     "judged",
@@ -43,7 +43,7 @@ __all__ = [
     "readings",
     "running",
     "running_as_stated",
-    "unsettled",
+    "steady_of",
 ]
 
 HIGH_LINE = 1.1
@@ -51,7 +51,6 @@ HIGH_LINE = 1.1
 
 MOST_STANDS = 16  # ways in which switches of unstated position are tried
 ANY_VALUE = "the missing value small and large"
-SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # by which figures may differ that do not depend on a missing value
 PROBE_FARADS = 1e-12  # so little that it changes nothing: a voltmeter that draws no current
 _UNTRIED = Verdict("", Surety.UNPROVEN, WayRound.UNKNOWN, "")  # what is known of switches in more ways than are tried
 _IDEAL = Conduction(((0.0, 0.0), (1.0, 1.0)))
@@ -105,11 +104,6 @@ def missing(graph: CircuitGraph) -> tuple[str, ...]:
     return tuple(dict.fromkeys(gap.say for gap in translated(graph).gaps))
 
 
-def unsettled(graph: CircuitGraph) -> frozenset[str]:
-    """The capacitors and nodes (by name) whose running volts depend on a value not stated, or on leakage alone."""
-    return graph.once(_unsettled)
-
-
 def ideal(network: Network) -> Network:
     """The same with rectifiers that drop nothing, as next to nothing flows, and that need no heat."""
     elements = (replace(one, law=_IDEAL, cold=True) if isinstance(one, Rectifier) else one for one in network.elements)
@@ -137,14 +131,15 @@ def _none_yet(graph: CircuitGraph) -> Figures:  # noqa: ARG001 - kept with the g
 
 
 def _running(graph: CircuitGraph) -> Steady | None:
-    return _steady(translated(graph).network, computed(graph))
+    return steady_of(translated(graph).network, computed(graph))
 
 
 def _running_as_stated(graph: CircuitGraph) -> Steady | None:
-    return _steady(as_stated(translated(graph).network), computed(graph))
+    return steady_of(as_stated(translated(graph).network), computed(graph))
 
 
-def _steady(network: Network, seen: Figures) -> Steady | None:
+def steady_of(network: Network, seen: Figures) -> Steady | None:
+    """The running set of a network, from figures seen before; None as in `running`."""
     try:
         found = seen.running(network)
     except ValueError:  # no common period
@@ -153,7 +148,11 @@ def _steady(network: Network, seen: Figures) -> Steady | None:
 
 
 def _cold(graph: CircuitGraph) -> Cold:
-    network = translated(graph).network
+    return cold_in(translated(graph).network)
+
+
+def cold_in(network: Network) -> Cold:
+    """What is seen of a network before its tubes draw current."""
     nominal, high = cold_peaks(probed(ideal(network))), cold_peaks(probed(ideal(network)), HIGH_LINE)
     chokes = any(isinstance(one, Inductor) for one in network.elements)
     ready = any(isinstance(one, Rectifier) and one.cold for one in network.elements)
@@ -167,11 +166,20 @@ def _cold(graph: CircuitGraph) -> Cold:
     for surge in seen.capacitors:
         plus, minus = ends[surge.name]
         most = max(surge.high, surge.low, key=abs)
-        for name in (surge.name, probe_name(plus)) if minus == 0 else (surge.name,):
-            high[name] = max(high[name], most, key=abs)
+        for name, volts in _seen_at(surge.name, plus, minus, most):
+            high[name] = max(high[name], volts, key=abs)
             # At nominal line the swing is smaller in proportion, and a little more for the threshold.
-            nominal[name] = max(nominal[name], most / HIGH_LINE, key=abs)
+            nominal[name] = max(nominal[name], volts / HIGH_LINE, key=abs)
     return Cold(nominal, high, seen, chokes)
+
+
+def _seen_at(name: str, plus: int, minus: int, volts: float) -> Iterator[tuple[str, float]]:
+    """What is across a capacitor is that of its node too, where its other end is the reference."""
+    yield name, volts
+    if minus == 0:
+        yield probe_name(plus), volts
+    elif plus == 0:
+        yield probe_name(minus), -volts
 
 
 def _between_lines(network: Network, high: Mapping[str, float]) -> bool:
@@ -241,34 +249,3 @@ def _settled_throughout(
         asked = {n: v for n, v in verdicts_of_it.items() if all(each[n].is_certain for each in found)}
         found.append({**verdicts_of_it, **settled(network, asked, seen)})
     return found
-
-
-def _unsettled(graph: CircuitGraph) -> frozenset[str]:
-    translation = translated(graph)
-    network, loose = translation.network, adrift(translation.network)
-    hung = {e.name for e in network.elements if isinstance(e, Capacitor) and not loose.isdisjoint((e.plus, e.minus))}
-    depending = _depending(translation, computed(graph)) if translation.gaps else frozenset[str]()
-    return depending | hung | {network.names[node] for node in loose}
-
-
-def _depending(translation: Translation, seen: Figures) -> frozenset[str]:
-    runs = [_steady(network, seen) for network in readings_of(translation.network, translation.gaps)]
-    first, others = runs[0], runs[1:]
-    every = {one.name for one in translation.network.elements if isinstance(one, Capacitor)}
-    if first is None or not others or None in others:
-        return frozenset(every | set(translation.network.names))
-    return frozenset(name for each in others if each is not None for name in _apart(translation.network, first, each))
-
-
-def _apart(network: Network, one: Steady, other: Steady) -> Iterator[str]:
-    for first, second in zip(one.capacitors, other.capacitors, strict=True):
-        pairs = ((first.volts.mean, second.volts.mean), (first.volts.swing, second.volts.swing))
-        if not all(_is_same(*pair) for pair in pairs):
-            yield first.name
-    for name, first_volts, second_volts in zip(network.names, one.nodes, other.nodes, strict=False):
-        if not _is_same(first_volts, second_volts):
-            yield name
-
-
-def _is_same(one: float, other: float) -> bool:
-    return abs(one - other) <= max(SAME_SHARE * max(abs(one), abs(other)), SAME_VOLTS)

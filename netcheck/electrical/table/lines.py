@@ -14,9 +14,10 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
 from netcheck.electrical.running.steady import Steady
-from netcheck.electrical.study import probe_name, unsettled
+from netcheck.electrical.study import probe_name
 from netcheck.electrical.table.rows import FirstFilter, SupplyRail
 from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
+from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["first_filters", "supply_lines"]

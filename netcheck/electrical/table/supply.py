@@ -20,7 +20,7 @@ from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
 from netcheck.electrical.running.switch_on import RectifierSurge, switch_on
 from netcheck.electrical.stress import charges
-from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running, unsettled
+from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running
 from netcheck.electrical.table.emptying import emptyings
 from netcheck.electrical.table.heaters import HeaterString, heaters
 from netcheck.electrical.table.lines import first_filters, supply_lines
@@ -35,6 +35,7 @@ from netcheck.electrical.table.rows import (
 )
 from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.electrical.table.touched import touched_rows
+from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["CapacitorRow", "RectifierRow", "ResistorRow", "SupplyRail", "SupplyTable", "supply"]
