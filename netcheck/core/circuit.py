@@ -57,7 +57,7 @@ UNSOLDERED = frozenset({How.INSIDE, How.BOND, How.NAMED})
 """What no soldering iron undoes."""
 
 
-class Part(Struct, frozen=True):
+class Part(Struct, frozen=True, gc=False):
     """One part as declared, after every change; ``shape`` is None where the declaration was broken.
 
     ``host`` is the can of a section. ``inserted`` and ``added`` hold their reasons. ``electrodes`` gives, for a
@@ -96,7 +96,7 @@ class Part(Struct, frozen=True):
         return () if self.shape is None else self.shape.free
 
 
-class Point(Struct, frozen=True):
+class Point(Struct, frozen=True, gc=False):
     """Something to solder to or a name for it: the chassis, a net's name, or a part's terminal.
 
     ``part`` is empty for the chassis, a net's name and a lifted bundle.
@@ -113,7 +113,7 @@ class Point(Struct, frozen=True):
         return self.terminal is not None and self.terminal.role in (Role.LEAD, Role.SHELL)
 
 
-class Join(Struct, frozen=True):
+class Join(Struct, frozen=True, gc=False):
     """Two points made one, by index; ``place`` is the word that says so, ``statement`` its whole line.
 
     ``past`` are the points that a wire only runs by on its way, by name: it is not joined to them. ``bridges`` names

@@ -14,7 +14,7 @@ from netcheck.core.mend import Mend
 __all__ = ["Fault", "Lead", "Merge", "Move", "Rearranged", "Split", "Swap", "Way"]
 
 
-class Lead(Struct, frozen=True):
+class Lead(Struct, frozen=True, gc=False):
     """One electrical end in both states.
 
     ``old`` and ``new`` are its points there, ``name`` what it is called in the rewired file, ``old_name`` in the

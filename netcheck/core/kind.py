@@ -37,7 +37,7 @@ class Standing(Enum):
     FILE = "declared in the file"
 
 
-class Terminal(Struct, frozen=True):
+class Terminal(Struct, frozen=True, gc=False):
     """A terminal by its own name (``1``, ``+``, ``wiper``) and the other words for the same point.
 
     ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves. ``suffix``
@@ -84,7 +84,7 @@ class Basing(Struct, frozen=True):
     socket: str = ""
 
 
-class Features(Struct, frozen=True):
+class Features(Struct, frozen=True, gc=False):
     """How one part was declared: values, words, words with an argument (``foot 3``), and its members.
 
     ``basing`` is one that a file declared for the type. ``sections`` are the letters of a can's sections,

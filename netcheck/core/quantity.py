@@ -35,7 +35,7 @@ class Current(Enum):
     DC = "DC"
 
 
-class Quantity(Struct, frozen=True):
+class Quantity(Struct, frozen=True, gc=False):
     """One value as printed on a part: ``amounts`` are in the dimension's unit, several for ``310-0-310 V``.
 
     ``written`` is the text of the file, so that messages never re-spell a value.

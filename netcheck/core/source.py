@@ -41,7 +41,7 @@ class Source(Struct, frozen=True, eq=False, dict=True):
         return Place(self, 0, 0)
 
 
-class Place(Struct, frozen=True):
+class Place(Struct, frozen=True, gc=False):
     """A half-open stretch of a source, in 0-based code points."""
 
     source: Source

@@ -8,14 +8,14 @@ from netcheck.core.source import Place
 __all__ = ["Clauses", "Intent", "Item", "Lead", "PinOf", "Spot", "Value", "Word"]
 
 
-class Word(Struct, frozen=True):
+class Word(Struct, frozen=True, gc=False):
     """A name, a point, a descriptive word or a quoted text (then without its quotes)."""
 
     text: str
     place: Place
 
 
-class Value(Struct, frozen=True):
+class Value(Struct, frozen=True, gc=False):
     """A quantity in its place; ``quantity`` is None where reading it already gave a message."""
 
     quantity: Quantity | None

@@ -46,6 +46,7 @@ class _Store:
         self._fits: list[tuple[int, str, tree.Lead]] = []
         self._problems: list[Diagnostic] = []
         self._convention: Mapping[Dimension, str] = {}
+        self._alike: dict[tuple[str, str], Features] = {}  # under one layer's basings and convention
 
     def through(self, chain: tuple[Layer, ...]) -> Inventory:
         stages: list[dict[str, Part]] = []
@@ -54,6 +55,7 @@ class _Store:
             inherited = frozenset(self._drafts)
             self._convention, problems = conventions(layer.of(tree.Convention))
             self._problems.extend(problems)
+            self._alike.clear()
             own = (*(s.name for s in layer.of(tree.Part)), *(s.name for s in layer.of(tree.Section)))
             self._own = frozenset(word.text for word in own)
             for statement in layer.of(tree.Basing):
@@ -116,7 +118,7 @@ class _Store:
                 continue
             touched[name.text] = name.place
             kind = KINDS[statement.kind.text] if statement.kind else draft.kind
-            features = self._features(kind, name, statement.items)
+            features = self._features(kind, name, statement)
             if kind is not draft.kind:
                 draft.kind, draft.features = kind, features
             else:
@@ -153,7 +155,7 @@ class _Store:
                     first,
                 )
             )
-        features = self._features(kind, name, statement.items)
+        features = self._features(kind, name, statement)
         self._drafts[name.text] = PartSoFar(kind, name, features, statement.clauses)
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
@@ -188,9 +190,15 @@ class _Store:
             return True
         return False
 
-    def _features(self, kind: PartKind, name: tree.Word, items: tuple[tree.Item, ...]) -> Features:
-        features, problems = features_of(kind, name.text, items, self._basings, self._convention)
+    def _features(self, kind: PartKind, name: tree.Word, statement: tree.Part | tree.Section | tree.Change) -> Features:
+        """What a line says of its part; of lines that go on alike behind the name one is read for all."""
+        said = kind.word, name.place.source.text[name.place.end : statement.place.end]
+        if said in self._alike:
+            return self._alike[said]
+        features, problems = features_of(kind, name.text, statement.items, self._basings, self._convention)
         self._problems.extend(problems)
+        if not problems:
+            self._alike[said] = features
         return features
 
     def _member(self, statement: tree.Winding | tree.Position, owner: tree.Word, kind: str, *own: Family) -> None:
@@ -258,6 +266,7 @@ class _Store:
             self._problems.append(stop("broken-declaration", draft.name.place, shape.headline, shape.help))
             shape = None
         clauses = draft.clauses
+        replaced = (word.text.partition(".")[0] for word in clauses.replaces)
         return Part(
             name,
             draft.kind,
@@ -265,8 +274,8 @@ class _Store:
             shape,
             draft.name.place,
             host=name[:-1] if draft.kind.seat is Seat.IN_CAN and shape else "",
-            replaces=tuple(dict.fromkeys(w.text.partition(".")[0] for w in clauses.replaces)),
-            electrodes=electrodes_of(clauses.replaces),
+            replaces=tuple(dict.fromkeys(replaced)) if clauses.replaces else (),
+            electrodes=electrodes_of(clauses.replaces) if clauses.replaces else NONE,
             inserted=clauses.inserted.reason.text if clauses.inserted else None,
             added=clauses.added.reason.text if clauses.added else None,
         )

@@ -1,0 +1,48 @@
+"""Lines of parts that go on alike behind the name are read once; what is wrong with them is told of each."""
+
+from netcheck.core.circuit import Circuit
+from netcheck.core.quantity import Dimension
+from netcheck.core.source import Source
+from netcheck.model.build import build
+from netcheck.system.files import reader
+
+
+def built(text: str) -> tuple[Circuit | None, list[str]]:
+    source = Source("a.netck", text)
+    circuit, problems = build(source, reader(source))
+    return circuit, [told.headline for told in problems]
+
+
+def test_equal_lines_share_what_they_say() -> None:
+    circuit, _ = built(
+        "resistor R1 470k 1/2 W\nresistor R2 470k 1/2 W\nresistor R3 470k 1 W\nnet a: R1.1, R2.1, R3.1\n"
+    )
+    assert circuit is not None
+    one, two, three = (circuit.parts[name].features for name in ("R1", "R2", "R3"))
+    assert one is two
+    assert one != three
+
+
+def test_what_is_wrong_is_told_of_every_part() -> None:
+    _, told = built("resistor R1 20 mfd\nresistor R2 20 mfd\nnet a: R1.1, R2.1\n")
+    assert [line.split(",")[0] for line in told] == ["`20 mfd` is a capacitance"] * 2
+
+
+def test_an_equal_line_of_another_kind_says_something_else() -> None:
+    text = "all capacitors in mmfd\nall resistors in ohm\ncapacitor C1 250\nresistor R1 250\nnet a: C1.1, R1.1\n"
+    circuit, told = built(text)
+    assert told == []
+    assert circuit is not None
+    assert [str(circuit.parts[name].features.quantities[0].dimension.value) for name in ("C1", "R1")] == [
+        Dimension.CAPACITANCE.value,
+        Dimension.RESISTANCE.value,
+    ]
+
+
+def test_a_trace_with_another_convention_reads_the_same_line_otherwise() -> None:
+    base = Source("base.netck", "all resistors in kilohm\nresistor R1 2\nnet a: R1.1\n")
+    top = Source("top.netck", 'start from "base.netck"\nall resistors in meg\nresistor R2 2\nnet a: R2.1\n')
+    circuit, problems = build(top, reader(top, base))
+    assert [told.headline for told in problems] == []
+    assert circuit is not None
+    assert [int(circuit.parts[name].features.quantities[0].amount) for name in ("R1", "R2")] == [2_000, 2_000_000]
