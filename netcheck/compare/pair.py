@@ -66,11 +66,13 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     outcome = explained(table, rewired)
     table, pairing = outcome.table, outcome.table.pairing
     graph, home = _shown(outcome)
-    put_right = mended(table, outcome)
     # Parts that each of two files has for itself, which nobody would fit and take out in pairs.
     odd = min(len(pairing.missing), len(pairing.extra))
-    strangers = len(put_right.faults) + odd > STRANGERS
-    whole = {} if strangers else _whole_parts(table, pairing, put_right.left, rewired)
+    strangers = len(outcome.left.faults) + odd > STRANGERS
+    across = [] if strangers else [part for part in pairing.dead if _is_across(outcome.left.laid, part)]
+    dead = {part.name: lifted(rewired, part) for part in across}
+    put_right = mended(table, outcome, (mend for mends in dead.values() for mend in mends[:1]))
+    whole = {} if strangers else _whole_parts(table, put_right.left, rewired, dead)
     state = _with_whole_parts(put_right.state, whole)
     last = table.laid(state)
     return Pair(
@@ -93,11 +95,14 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     )
 
 
-def _whole_parts(table: SideBySide, pairing: Pairing, left: Laid, rewired: Circuit) -> Mapping[str, tuple[Mend, ...]]:
+def _whole_parts(
+    table: SideBySide, left: Laid, rewired: Circuit, dead: Mapping[str, tuple[Mend, ...]]
+) -> Mapping[str, tuple[Mend, ...]]:
+    pairing = table.pairing
     olds = {new.name: pair.old[0] for pair in pairing.pairs for new in pair.new}
     found = {part.name: soldered_in(table, left, olds[part.name], part) for part in pairing.unjoined}
     found.update({part.name: taken_out(rewired, part) for part in pairing.extra})
-    found.update({part.name: lifted(rewired, part) for part in pairing.dead if _is_across(left, part)})
+    found.update(dead)
     return found
 
 

@@ -37,12 +37,15 @@ class Mended(Struct, frozen=True, eq=False):
     left: Laid
 
 
-def mended(table: SideBySide, outcome: Explained) -> Mended:
-    """Finds what undoes each fault that is left, and tries every order alone; of two strangers there is none to try."""
+def mended(table: SideBySide, outcome: Explained, out: Iterable[Mend] = ()) -> Mended:
+    """Finds what undoes each fault that is left, and tries every order alone; of two strangers there is none to try.
+
+    ``out`` are the mends that lift dead parts, done before: what hangs on such a part alone is no place for a lead.
+    """
     left, first = outcome.left, outcome.first.real.circuit
     if len(left.faults) > STRANGERS:
         return Mended(tuple(left.faults), tuple(left.bridged), first, left.laid)
-    state = left.real.circuit
+    state = _without_dead(table, left.real.circuit, out)
     told: list[Fault] = [replace(fault, mends=_alone(table, first, mends)) for fault, mends in outcome.found]
     ends = waiting(left.faults, left.real, left.laid)
     for number, fault in sorted(enumerate(left.faults), key=lambda item: _order(item[1])):
@@ -53,6 +56,15 @@ def mended(table: SideBySide, outcome: Explained) -> Mended:
         ways, state = _trying(table, state, _unbridging(CircuitGraph(state), idle), idle.part.name)
         bridged.append(replace(idle, mends=_alone(table, first, ways)))
     return Mended(tuple(told), tuple(bridged), state, table.laid(state))
+
+
+def _without_dead(table: SideBySide, state: Circuit, out: Iterable[Mend]) -> Circuit:
+    """A state with dead parts lifted, where that takes nothing apart."""
+    for mend in out:
+        after = tried(state, mend)
+        if after is not None and table.laid(after).disorder <= table.laid(state).disorder:
+            state = after
+    return state
 
 
 def _order(fault: Fault) -> int:

@@ -72,7 +72,7 @@ def explained(table: SideBySide, rewired: Circuit) -> Explained:
     best = Explained(table, first, (), first)
     for number, step in enumerate(_steps(table, first) if len(first.faults) <= STRANGERS else ()):
         outcome = _followed(first, step)
-        if number == 0 or outcome.cost < best.cost:
+        if number == 0 or (outcome.cost, _is_entangled(outcome)) < (best.cost, True):
             best = outcome
         if not _is_entangled(best) or number == _OPENINGS:
             break
@@ -93,7 +93,7 @@ def _followed(first: Account, step: "_Step") -> Explained:
 
 def _is_entangled(outcome: Explained) -> bool:
     """Whether what is left is about leads that a mend has moved."""
-    moved = {name for _, mends in outcome.found for act in mends[0] for name in act.line.split()}
+    moved = {name for _, mends in outcome.found for mend in mends[:1] for act in mend for name in act.line.split()}
     left = {lead.name for fault in outcome.left.faults if not isinstance(fault, Rearranged) for lead in fault.leads}
     return not left.isdisjoint(moved)
 
@@ -160,20 +160,23 @@ def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset
     steps = [(worth, slip, fault, after) for worth, slip, fault, after in voiced if fault is not None]
     best = [item for item in steps if item[0][0] == steps[0][0][0]]
     equals = [(worth[:3], slip) for worth, slip, _, _ in best]
-    return [
-        _Step(*_undone(table, now, slip, after), slip, fault, (slip.mend, *more), now, vain)
-        for worth, slip, fault, after in best
-        for more in (_as_good(now, slip, worth[:3], equals),)
-    ]
+    return [_step(table, now, item, equals, vain) for item in best]
 
 
-def _undone(table: SideBySide, now: Account, slip: Slip, after: Account) -> tuple[SideBySide, Account]:
-    """The table and the account once a slip is undone; of like parts that changed places only the names are."""
+def _step(
+    table: SideBySide,
+    now: Account,
+    found: tuple[tuple[int, bool, int, bool, int], Slip, Fault, Account],
+    equals: Sequence[tuple[tuple[int, bool, int], Slip]],
+    vain: frozenset[Mend],
+) -> _Step:
+    """A slip undone; of like parts that changed places only the names are, and nobody moves anything."""
+    worth, slip, fault, after = found
     parts = now.real.circuit.parts
-    if not _is_harmless(now, slip) or any(parts[name].host for name in slip.parts):  # sections have their marks
-        return table, after
-    renamed = table.exchanged(slip.ends)
-    return renamed, accounted(renamed, now.real.circuit)
+    if _is_harmless(now, slip) and not any(parts[name].host for name in slip.parts):  # sections have their marks
+        renamed = table.exchanged(slip.ends)
+        return _Step(renamed, accounted(renamed, now.real.circuit), slip, fault, (), now, vain)
+    return _Step(table, after, slip, fault, (slip.mend, *_as_good(now, slip, worth[:3], equals)), now, vain)
 
 
 def _as_good(
