@@ -163,6 +163,12 @@ def test_lugs_are_counted_and_what_is_copied_is_said() -> None:
     assert drawn.closing == report.closing[:1]
 
 
+def test_a_check_counts_the_nets_that_a_part_is_on_and_no_bare_lugs() -> None:
+    """Two resistors side by side are on two nets, whatever lugs are bare."""
+    assert run("check")[0].closing[0] == "checked: 3 parts, 2 nets"
+    assert run("check", TEXTS | {"drawn.netck": SET + "strip SP2 9 lugs\n"})[0].closing[0] == "checked: 4 parts, 2 nets"
+
+
 def test_lugs_of_a_file_with_problems_say_where_to_look() -> None:
     listed, _ = api.lugs(Source("drawn.netck", MILD), reader(TEXTS))
     assert listed.diagnostics
