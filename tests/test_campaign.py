@@ -204,3 +204,13 @@ def test_like_parts_under_each_other_s_names_are_no_second_fault(
     for one, other in second:
         after.exchange({one: other, other: one})
     assert renames_only(sound, before.chassis, after.chassis) is names_only
+
+
+@pytest.mark.parametrize(("seed", "pins", "shifted"), [(112, 8, True), (23, 7, False)])
+def test_all_pins_of_a_socket_gone_round_by_one_is_the_socket_one_pin_on(seed: int, pins: int, shifted: bool) -> None:  # noqa: FBT001
+    drawn = trial(("went-round",), Random(seed), ("fresh-987864",))  # noqa: S311 - repeated from a seed
+    assert drawn is not None
+    fault = drawn.faults[0]
+    assert fault.what.startswith("V8.")
+    assert fault.what.count("V8.") == pins
+    assert any("pins-shifted" in answer.rules for answer in fault.answers) is shifted
