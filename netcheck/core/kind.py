@@ -41,7 +41,8 @@ class Terminal(Struct, frozen=True, gc=False):
     """A terminal by its own name (``1``, ``+``, ``wiper``) and the other words for the same point.
 
     ``electrode`` is what the comparison goes by where pins may differ (``cathode``); else the name serves. ``suffix``
-    makes a point's name of its part's: ``C51+``, ``R41.1``; it is empty for a lug that is a part by itself.
+    makes a point's name of its part's: ``C51+``, ``R41.1``; it is empty for a lug that is a part by itself. ``said`` is
+    the trade's word for the electrode where that is another one: a directly heated tube has a filament.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Terminal(Struct, frozen=True, gc=False):
     aliases: tuple[str, ...] = ()
     electrode: str = ""
     suffix: str = "."
+    said: str = ""
 
     def __post_init__(self) -> None:
         if self.suffix == ".":

@@ -176,7 +176,7 @@ class CircuitGraph:
         point = self.point(at)
         terminal = point.terminal
         if terminal is not None and terminal.electrode and terminal.electrode != terminal.name:
-            return f"{point.name} ({terminal.electrode})"
+            return f"{point.name} ({terminal.said or terminal.electrode})"
         return point.name
 
     def said_at(self, at: int) -> Place:

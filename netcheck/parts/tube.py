@@ -89,7 +89,8 @@ def _terminals(pins: Mapping[Pin, tuple[str, ...]], electrodes: Mapping[str, lis
         taken.update(more)
         # Of several pins with one electrode, the first answers to its name.
         first = electrodes[name][0] == pin.label
-        yield Terminal(pin.label, role, (name, *more) if first else more, name)
+        said = pin.electrode if pin.electrode.startswith("filament") else ""
+        yield Terminal(pin.label, role, (name, *more) if first else more, name, said=said)
 
 
 def _free(pins: Mapping[Pin, tuple[str, ...]], electrodes: Mapping[str, list[str]]) -> Iterator[tuple[str, str]]:
