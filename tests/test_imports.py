@@ -1,5 +1,6 @@
 """What each command may import: nothing that costs and that its run does not use."""
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -82,3 +83,15 @@ def test_a_rare_unit_is_worked_out_by_pint() -> None:
         code = f"{before}; {spy}; {read.format(written)}; print('pint' in seen)"
         ran = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
         assert ran.stdout.strip() == str(asked)
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").is_dir(), reason="threads are counted where Linux lists them")
+def test_a_run_of_the_command_solves_with_one_thread() -> None:
+    code = (
+        "import os, sys; from netcheck.__main__ import main; main(); import numpy; "
+        "print(len(os.listdir('/proc/self/task')), file=sys.stderr)"
+    )
+    environment = {name: value for name, value in os.environ.items() if name != "OPENBLAS_NUM_THREADS"}
+    argv = [sys.executable, "-c", code, "--version"]
+    ran = subprocess.run(argv, cwd=ROOT, capture_output=True, text=True, check=True, env=environment)
+    assert ran.stderr.strip() == "1"
