@@ -24,7 +24,7 @@ def ways(table: SideBySide, graph: CircuitGraph, fault: Fault, end: int | None) 
             yield from _parting(hands, fault)
         case Move():
             homes = _homes_of(table, graph, fault.old_net, fault.leads)
-            yield from _moving(hands, fault, _places(hands, graph.site(fault.leads[0].new), homes, end))
+            yield from _moving(hands, fault, _places(table, hands, fault, homes, end))
         case Split() if end is not None:
             yield from _meeting(hands, fault.leads[0].new, end)
         case Split():
@@ -60,12 +60,25 @@ def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
         yield hands.taken_off(fault.culprits)
 
 
-def _places(hands: Hands, site: int, homes: Sequence[int], end: int | None) -> Sequence[int]:
+def _places(table: SideBySide, hands: Hands, fault: Move, homes: Sequence[int], end: int | None) -> Sequence[int]:
     """Where leads of a net may be put: the end of an inserted part that waits for them, else the places of that net."""
     if end is not None:
         return (place_of(hands, end),)
+    site = hands.real.site(fault.leads[0].new)
     most = [4, *(2 for _ in homes[1:])]
-    return [to for home, n in zip(homes, most, strict=False) for to in nearest_places(hands.real, home, site)[:n]]
+    near = [_own_first(table, hands.real, fault.old_net, nearest_places(hands.real, home, site)) for home in homes]
+    return [to for places, n in zip(near, most, strict=False) for to in places[:n]]
+
+
+def _own_first(table: SideBySide, graph: CircuitGraph, old: int, places: Iterable[int]) -> Sequence[int]:
+    """The places of a net, those last that the drawing has on another: a wrong wire itself may have led there."""
+    drawn = table.original
+
+    def is_of_another(at: int) -> bool:
+        there = drawn.circuit.index.get(graph.point(at).name)
+        return there is not None and bool(drawn.joins_at.get(there)) and drawn.circuit.nets[there] != old
+
+    return sorted(places, key=is_of_another)
 
 
 def place_of(hands: Hands, at: int) -> int:
