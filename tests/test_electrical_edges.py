@@ -6,6 +6,7 @@ from netcheck.api import check
 from netcheck.core.source import Source
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.judgement import Surety, WayRound
+from netcheck.electrical.stress import charges
 from netcheck.electrical.study import judged
 from netcheck.electrical.table.supply import supply
 from netcheck.model.build import build
@@ -149,3 +150,12 @@ def test_what_nothing_leads_to_that_makes_direct_current_is_said() -> None:
         PENTODE_TOO.format(basing=named).replace("mains 120 V 60 Hz\ncord P1\n", "").replace("P1.1, ", "")
     )
     assert line not in (*undriven.unchecked, *undriven.closing)
+
+
+def test_a_capacitor_that_only_a_tube_charges_is_charged_to_what_it_runs_at() -> None:
+    """A cathode bypass has no volts cold; 3 mA through 2.2k."""
+    graph = _graph(SET.format(value=" .1 mfd", c3="R2.2", rest=", C3.2"))
+    (row,) = [one for one in supply(graph).capacitors if one.name == "C2"]
+    assert row.cold == pytest.approx(0.0, abs=0.1)
+    assert charges(graph)["C2"] == pytest.approx(row.running, rel=0.02)
+    assert row.running > 1.0
