@@ -20,8 +20,7 @@ Made = TypeVar("Made")
 _Edge = tuple[int, int, int, tuple[Join, ...]]
 """Two points, what it costs to part them, and the joins to undo."""
 
-# What a cut costs: the hands' joints are likelier to be wrong than the paper's nets, and what is one inside a
-# part or by its mounting can't be unsoldered at all.
+# What a cut costs: hands' joints are likelier wrong than the paper's nets, and what is one by its making can't part.
 _COST = {
     How.WIRE: 10, How.SOLDERED: 11, How.LEAD: 12, How.NET: 30, How.BOND: 1_000, How.INSIDE: 100_000, How.NAMED: 100_000
 }  # fmt: skip
