@@ -32,6 +32,7 @@ from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.orders import UNTRIED, alternatives
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 
 
@@ -42,10 +43,13 @@ def _check(pair: Pair) -> Iterator[Finding]:
     for group in pair.pairing.irreducible:
         names = [part.name for part in group.new]
         olds = [part.name for part in group.old]
+        said, do = "they are neither in series nor in parallel", "check the joints between them, or "
+        if any(part.kind.family is Family.RECTIFIER and len(part.leads) > 2 for part in group.old):
+            said, do = "where each lead belongs is not said", ""
         yield Finding(
-            f"{listed(names)} can't replace {listed(olds)}: they are neither in series nor in parallel",
+            f"{listed(names)} can't replace {listed(olds)}: {said}",
             (Label(group.new[0].place), Label(group.old[0].place, "in the original")),
-            do="check the joints between them, or say where their leads belong with `meant NET: LEADS`",
+            do=f"{do}say where their leads belong with `meant NET: LEADS`",
             touched=Touched((), (*names, *olds)),
             grade=Grade.STOP,
         )
