@@ -6,7 +6,9 @@ supply it is at the chassis, and the first capacitor of a cascade doubler is on 
 its voltage chart) and says so. Both speak of the set once it runs, on average over each cycle, with switches as they
 are `drawn`; where the position of a switch is not said, the verdict has to hold in all of them. The moment of
 switching on is not in it: while its capacitors charge, a doubler reverses one of them for half a cycle, and no harm
-is known from that. A proof may assume that a grid draws no current; then it names the tube.
+is known from that. A proof may assume that a grid draws no current; then it names the tube. One that leans on a
+rectifier says so: less than its drop, some volts for a selenium stack, may stand across the capacitor either way.
+What states no ohms or mfd is in the proof all the same, and on a line below the common `draws` flows out of the common.
 
 Wrong:
 
