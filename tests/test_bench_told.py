@@ -271,8 +271,8 @@ def test_a_lug_is_headed_by_its_net_and_what_stays_and_soldered_at_its_last_lead
 
 def test_steps_are_numbered_and_wires_are_cut_once() -> None:
     made = work()
-    assert [table.heading[:2] for key, table in made.items() if key in ("off", "out", "change", "ready", "on")] == [
-        "1.", "2.", "3.", "4.", "5."
+    assert [table.heading[:2] for key, table in made.items() if key != "dead"] == [
+        "1.", "2.", "3.", "4.", "5.", "6."
     ]  # fmt: skip
     assert [row.cells for row in made["wires"].rows] == [
         ("colour not said", "SP2.2", "SP2.3"), ("red 20 AWG", "SP1.1", "SP2.1")
@@ -285,9 +285,13 @@ def test_steps_are_numbered_and_wires_are_cut_once() -> None:
 
 def test_a_job_says_how_much_there_is_and_whether_it_leads_there() -> None:
     sheet = job_sheet(WORK, CIRCUIT, ("a", "b"), (), leads_there=True)
-    assert sheet.closing[0] == "3 joints off, 1 part out, 1 part in, 5 lead ends on."
+    assert sheet.closing[0] == "3 joints off, 1 part out, 1 part changed in place, 1 part in, 5 lead ends on."
     assert sheet.closing[1].startswith("Done on paper, these steps give what the second file says")
     assert not sheet.failed
+    one_lead = Job((), (), (), (), (), (LugWork("SP2.2", "", (Solder("R2.2", "SP2.2"),), ()),), (), {})
+    assert job_sheet(one_lead, CIRCUIT, ("a", "b"), (), leads_there=True).closing[0] == "1 lead end on."
+    none = Job((), (), (), (), (), (), (), {})
+    assert job_sheet(none, CIRCUIT, ("a", "b"), (), leads_there=True).closing[0] == "Nothing to do."
     astray = job_sheet(WORK, CIRCUIT, ("a", "b"), (), leads_there=False)
     assert astray.failed
     assert astray.before[0].startswith("Done on paper, these steps do not give")

@@ -20,22 +20,30 @@ _NOT_DONE = (
     "Done on paper, these steps do not give what the second file says, or one of them can't be done: check every "
     "lug against the file, and compare what you have made before you power it."
 )
-_STEPS = ("off", "out", "screw", "change", "ready", "on")
+_STEPS = ("off", "out", "screw", "change", "ready", "wires", "on")
 _ALL_ON = {1: ": solder now", 2: ": both on, solder now"}
 
 
 def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...], *, leads_there: bool) -> Sheet:
     """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state."""
     tables = tuple(_numbered([table for table in _tables(job) if table.rows]))
-    count = sum(len(lug.on) for lug in job.lugs)
-    acts = ((len(job.off), "joint", "off"), (len(job.out), "part", "out"), (len(job.fitted), "part", "in"))
-    said = ", ".join(f"{_so_many(number, what)} {where}" for number, what, where in (*acts, (count, "lead end", "on")))
-    closing = (f"{said}.", *((_DONE,) if leads_there else ()))
+    closing = (_in_all(job), *((_DONE,) if leads_there else ()))
     before = (_FIRST,) if leads_there else (_NOT_DONE, _FIRST)
     title = new.title or new.source.name
     return Sheet(
         "job", title, new.state.value, files, tables, cautions, before, closing, failed=not leads_there
     )  # fmt: skip
+
+
+def _in_all(job: Job) -> str:
+    """How much work there is: what there is none of is not counted."""
+    ends = sum(len(lug.on) for lug in job.lugs)
+    acts = (
+        (len(job.off), "joint", "off"), (len(job.out), "part", "out"), (len(job.refits), "part", "changed in place"),
+        (len(job.fitted), "part", "in"), (ends, "lead end", "on"),
+    )  # fmt: skip
+    said = ", ".join(f"{_so_many(count, what)} {how}" for count, what, how in acts if count)
+    return f"{said}." if said else "Nothing to do."
 
 
 def _so_many(count: int, what: str) -> str:
@@ -59,7 +67,7 @@ def _tables(job: Job) -> Iterator[Table]:
     columns = (Column("part"), Column("out", wide=True), Column("in", wide=True))
     yield Table("Change in place", columns, changed, key="change")
     yield Table("Have ready", (_WIDE,), tuple(Row((_named(part),)) for part in job.fitted), key="ready")
-    yield Table("Wires to cut", (Column("wire"), Column("from"), Column("to")), _wires(job), key="wires")
+    yield Table("Cut the new wires", (Column("wire"), Column("from"), Column("to")), _wires(job), key="wires")
     rows = tuple(row for lug in job.lugs for row in _lug(lug))
     yield Table("On: lug by lug; solder a lug when all its leads are on", (_WIDE,), rows, key="on")
     yield Table("Stays, and is dead", (_WIDE,), tuple(Row((text,)) for text in job.dead), boxes=False, key="dead")
