@@ -76,6 +76,14 @@ def test_the_language_reads_without_a_syntax_message(text: str) -> None:
     assert problems == ()
 
 
+def test_whoever_types_the_language_in_short_finds_nothing_wrong_in_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "short.netck").write_text(LANGUAGE, encoding="utf-8")
+    assert main(["check", str(tmp_path / "short.netck"), "--lines"]) == 0
+    assert "STOP" not in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("system", ["Windows", "macOS", "Linux"])
 def test_each_system_has_a_way_of_its_own_that_ends_in_a_command_that_is_found(system: str) -> None:
     way = README.partition(f". **{system}.**")[2]
