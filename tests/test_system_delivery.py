@@ -89,6 +89,16 @@ def test_a_command_without_pictures_says_what_it_writes(
     assert f"`x.svg` ends in none of {endings};" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("command", [["compare", *PAIR], ["check", PAIR[0]], ["supply", PAIR[0]], ["draw", *PAIR]])
+def test_whoever_asks_for_a_page_is_told_which_command_writes_one(
+    command: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([*command, "-o", "x.HTML"]) == 2
+    assert "what to write; the page of a set is written by `netcheck record`\n" in capsys.readouterr().err
+    assert main([*command, "-o", "x.gif"]) == 2
+    assert capsys.readouterr().err.endswith("the ending says what to write\n")
+
+
 def test_a_netlist_that_cannot_be_built_gives_its_messages_and_no_picture(capsys: pytest.CaptureFixture[str]) -> None:
     Path("bad.netck").write_text(UNBUILT)
     assert main(["compare", PAIR[0], "bad.netck", "-o", "a.json", "-o", "a.svg"]) == 2

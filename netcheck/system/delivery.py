@@ -131,7 +131,8 @@ def refuse_other_endings(outputs: Iterable[Path], known: tuple[str, ...]) -> Non
     """Raises UsageFault for the first file whose ending says nothing that is known."""
     for path in outputs:
         if not _ending(path, known):
-            raise UsageFault(f"`{path}` ends in none of {', '.join(known)}; the ending says what to write")
+            page = "; the page of a set is written by `netcheck record`" if _ending(path, (".html",)) else ""
+            raise UsageFault(f"`{path}` ends in none of {', '.join(known)}; the ending says what to write{page}")
 
 
 def _ending(path: Path, known: Iterable[str]) -> str:
