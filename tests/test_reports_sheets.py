@@ -204,3 +204,15 @@ def test_a_short_table_stays_on_one_page_and_a_long_one_repeats_its_heading() ->
     assert '<section class="whole">' in page(10)
     assert '<section class="whole">' not in page(11)
     assert "<thead><tr><th" in page(11)
+
+
+def test_what_stands_under_one_lug_is_not_parted_over_two_pages() -> None:
+    rows = [Row(("none",)), Row(("a",), "SP1.1"), Row(("b",)), Row(("c",), "SP1.2")]
+    page = SHEETS[".html"](Sheet("job", "set", "", (), (Table("On", (Column("", wide=True),), tuple(rows)),)), Style())
+    bodies = re.findall(r"<tbody( class=\"whole\")?>(.*?)</tbody>", page, re.DOTALL)
+    told = [(bool(whole), re.findall(r">([^<>\s]+)</td>", body)) for whole, body in bodies]
+    assert told == [(False, ["none"]), (True, ["SP1.1", "a", "b"]), (True, ["SP1.2", "c"])]
+    crowded = (Row(("0",), "SP1.1"), *(Row((str(n),)) for n in range(10)))
+    page = SHEETS[".html"](Sheet("job", "set", "", (), (Table("On", (Column("", wide=True),), crowded),)), Style())
+    assert page.count("<tbody>") == 1
+    assert ".whole { break-inside: avoid; }" in page

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from html import escape
+from itertools import pairwise
 
 from netcheck.core.sheet import Column, Row, Sheet, Table
 from netcheck.core.visible import visible
@@ -105,11 +106,24 @@ def _table(table: Table) -> str:
         return head
     names = "".join(f"<th>{_text(column.name)}</th>" for column in table.columns)
     box = '<th class="box"></th>' if table.boxes else ""
-    body = "".join(line for row in table.rows for line in _row(row, table))
+    body = "".join(_body(rows, table) for rows in _together(table.rows))
     named = any(column.name for column in table.columns)
     columns = f"<thead><tr>{box}{names}</tr></thead>" if named else ""
     whole = ' class="whole"' if len(table.rows) <= _SHORT else ""
-    return f"<section{whole}>{head}<table>{columns}<tbody>\n{body}</tbody></table></section>\n"
+    return f"<section{whole}>{head}<table>{columns}{body}</table></section>\n"
+
+
+def _together(rows: tuple[Row, ...]) -> Iterator[tuple[Row, ...]]:
+    """The rows under each lead, and those before the first one."""
+    starts = [at for at, row in enumerate(rows) if row.lead or at == 0]
+    for start, end in pairwise((*starts, len(rows))):
+        yield rows[start:end]
+
+
+def _body(rows: tuple[Row, ...], table: Table) -> str:
+    """What stands under one lead, a lug's joints: not parted over two pages, where the lug's name would be missing."""
+    whole = ' class="whole"' if rows[0].lead and len(rows) <= _SHORT else ""
+    return f"<tbody{whole}>\n{''.join(line for row in rows for line in _row(row, table))}</tbody>"
 
 
 def _row(row: Row, table: Table) -> Iterator[str]:
