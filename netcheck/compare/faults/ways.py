@@ -107,7 +107,7 @@ def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
         if all(single.values()):
             yield tuple(Put(hands.name(one.new), hands.name(to)) for one in fault.leads)
         else:
-            off, on = hands.taken_off(culprits), _all_fastened(hands, fault.leads, to)
+            off, on = hands.taken_off(culprits), _all_fastened(hands, fault.leads, to, culprits)
             yield (*off, *_left_together(hands, fault.leads, culprits), *on)
             yield (*off, *on)
     for to, join in product(places[:1], culprits if len(culprits) > 1 else ()):
@@ -123,12 +123,19 @@ def _left_together(hands: Hands, leads: Iterable[Lead], culprits: Iterable[Join]
     return tuple(Solder(it, to) if hands.is_movable(at) else Wire(it, to) for at in others for it in (hands.name(at),))
 
 
-def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int) -> Mend:
+def _all_fastened(hands: Hands, leads: Sequence[Lead], to: int, culprits: Sequence[Join]) -> Mend:
     """The leads put to a place, one wire for all that hang together once the culprits are off."""
     found: dict[tuple[int, bool], Mend] = {}
     for lead in leads:
-        found.setdefault((hands.real.site(lead.new), hands.is_movable(lead.new)), _fastened(hands, lead.new, to))
+        site = _site_without(hands, lead.new, culprits)
+        found.setdefault((site, hands.is_movable(lead.new)), _fastened(hands, lead.new, to, site))
     return tuple(act for acts in found.values() for act in acts)
+
+
+def _site_without(hands: Hands, lead: int, culprits: Iterable[Join]) -> int:
+    """Where a lead is soldered once the culprits are off: a wire from where it came from would take that along."""
+    site = hands.real.site(lead)
+    return lead if any({join.a, join.b} == {lead, site} for join in culprits) else site
 
 
 def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
@@ -175,9 +182,9 @@ def _is_pin(graph: CircuitGraph, at: int) -> bool:
     return part is not None and part.kind.seat.has_pins
 
 
-def _fastened(hands: Hands, lead: int, to: int) -> Mend:
+def _fastened(hands: Hands, lead: int, to: int, at: int | None = None) -> Mend:
     """A lead that hangs free soldered to a place; a pin, or what is on a lug of its own, joined to it by a wire."""
-    site = hands.real.site(lead)
+    site = hands.real.site(lead) if at is None else at
     if site == lead and hands.is_movable(lead):
         return (Solder(hands.name(lead), hands.name(to)),)
     start = hands.stand(lead) if site == lead or hands.real.point(site).net_name else site
