@@ -1,15 +1,16 @@
 """Tubes as a supply sees them: rectifiers, regulators, and what draws current."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 
 from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.wording import significant
+from netcheck.core.wording import listed, significant
 from netcheck.electrical.network.draft import Draft
+from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.laws import gas, vacuum
 from netcheck.electrical.network.least_ohms import least_ohms
@@ -115,12 +116,22 @@ def _screen(draft: Draft, part: Part, unit: str) -> int | None:
 def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
     """Adds what tubes typically draw, unless a `draws` statement speaks of the net that feeds one."""
     around = _AroundTubes(_to_reference(draft), _stated(draft))
+    counted: list[str] = []
     for part in tubes:
         if regulator_volts_of(part.features.type) is None:
             rectifying = {plate for plate, _ in _diodes(part)}
             for unit in _UNITS:
                 if f"plate{unit}" not in rectifying:
-                    _appetite(draft, around, part, unit)
+                    counted.extend(_appetite(draft, around, part, unit))
+    _say_counted(draft, counted)
+
+
+def _say_counted(draft: Draft, electrodes: Sequence[str]) -> None:
+    """Which currents nothing is added for: whoever wrote `draws` for another chassis alone has to know."""
+    stated = [f"{STATED_LOAD}{load.point}" for load in draft.graph.circuit.loads]
+    said = listed([f"`{name}`" for name in stated])
+    for name in stated if electrodes else ():
+        draft.default(name, f"counted in {said}, and not added to it: {listed(electrodes)} current")
 
 
 class _AroundTubes(Struct, frozen=True):
@@ -130,16 +141,21 @@ class _AroundTubes(Struct, frozen=True):
     stated: AbstractSet[int]
 
 
-def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None:
+def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> list[str]:
+    """Adds what one unit draws; what a `draws` speaks of is not added but told."""
     plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
     if plate is None or cathode is None:
-        return
+        return []
     known = appetite_of(part.features.type)
     draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN, power=False)
     held = _held_down(around.ohms.get(cathode, 0.0), draws, draws.screen if screen is not None else 0.0)
-    entered = []
+    entered: list[tuple[str, str]] = []
+    counted: list[str] = []
     for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
-        if net is None or not amperes or net in around.stated:
+        if net is None or not amperes:
+            continue
+        if net in around.stated:
+            counted.append(f"{part.name}{unit} {word}")
             continue
         name = f"{part.name}{unit} {word} current"
         knee = KNEE if draws.power else SMALL_KNEE
@@ -150,6 +166,7 @@ def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None
     text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"
     for name, _ in entered:
         draft.default(name, text)
+    return counted
 
 
 def _held_down(ohms: float, draws: Appetite, screen: float) -> float:
