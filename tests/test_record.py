@@ -227,3 +227,18 @@ AS_DRAWN = "On paper the chassis is wired as the original, but for what was chan
 def test_the_verdict(grades: tuple[Grade, ...], unchecked: tuple[str, ...], sentence: str) -> None:
     found = tuple(Diagnostic("r", grade, str(n), ()) for n, grade in enumerate(grades))
     assert verdict(Report("compare", "", ("a",), found, unchecked=unchecked)) == sentence
+
+
+def test_on_a_narrow_screen_each_figure_keeps_its_columns_name() -> None:
+    main(["record", sample("skerry", "original"), sample("skerry", "rewired"), "-o", "narrow.html"])
+    text = Path("narrow.html").read_text(encoding="utf-8")
+    figures = re.findall(r'<table class="grid figures">(.*?)</table>', text, re.DOTALL)
+    assert len(figures) >= 4
+    for table in figures:
+        names = re.findall(r"<th scope=\"col\">(.*?)</th>", table)
+        rows = [re.findall(r"<td([^>]*)>", row) for row in re.findall(r"<tr>(<td.*?)</tr>", table)]
+        assert rows
+        assert all(cells == [f' data-name="{name}"' for name in names] for cells in rows)
+    narrow = text.partition("@media screen and (max-width: 40rem) {")[2].partition("\n}")[0]
+    assert ".grid thead { display: none; }" in narrow
+    assert "content: attr(data-name)" in narrow
