@@ -16,6 +16,7 @@ from netcheck.electrical.mains.allowance import largest_kept
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.mains.line_parts import LinePosition, on_line
 from netcheck.electrical.mains.off_the_line import is_off_the_line
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.stress import HIGH_LINE, charges
 from netcheck.electrical.study import known
 from netcheck.electrical.table.supply import SupplyTable, supply
@@ -54,15 +55,24 @@ def _table(graph: CircuitGraph) -> SupplyTable | None:
 
 def _seen(graph: CircuitGraph) -> Iterator[tuple[str, float]]:
     """What capacitors see, of those whose volts rest on no value that is missing and are bounded."""
-    unknown = unsettled(graph)
+    unknown = unsettled(graph) | _open_volts(graph)
     return ((name, abs(v)) for name, v in charges(graph).items() if name not in unknown and math.isfinite(v))
+
+
+def _open_volts(graph: CircuitGraph) -> frozenset[str]:
+    """Those that see more in use than cold, by what depends on how a stated current divides."""
+    seen = charges(graph)
+    found = known(graph)
+    most = max((abs(volts) for volts in found.nodes), default=0.0) if found is not None else math.inf
+    return frozenset(name for name in shared_out(graph).capacitors if abs(seen[name]) < most)
 
 
 def _heat(graph: CircuitGraph, table: SupplyTable | None) -> Iterator[tuple[str, float]]:
     """The heat of resistors in the supply and in heater strings."""
     found = known(graph) if table is not None else None
     if found is not None:
-        yield from ((one.name, one.watts) for one in found.resistors)
+        shared = shared_out(graph).resistances
+        yield from ((one.name, one.watts) for one in found.resistors if one.name not in shared)
     for string in table.heaters if table is not None else ():
         yield from ((one.name, one.watts) for one in string.droppers)
 

@@ -28,6 +28,7 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.network.translate import STATED_LOAD, network_of
 from netcheck.electrical.running.steady import steady
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.table.rows import ChargeRow
 from netcheck.electrical.table.supply import supply
 from netcheck.model.graph import CircuitGraph
@@ -182,10 +183,17 @@ class _Figures(Struct, frozen=True):
         full, point, chart = self.running[node], self._point(net), self._chart(net)
         loose = abs(self.lighter[node] - full) / max(abs(full), 1.0)
         half, most = self._seen(node)
+        if node in self._shared():
+            return _charted(Volts(name, point, None, None, None, most, below=max(self.running)), chart)
         if chart is None and full > 0 and half is not None and loose > MOST_WITHIN:
             return Volts(name, point, None, (0.0, half[1]), None, most, below=max(self.running))
         computed = Volts(name, point, full, half, None, most, min(max(self._beside(), loose), MOST_WITHIN))
         return _charted(computed, chart)
+
+    def _shared(self) -> frozenset[int]:
+        """Where the volts are less than a fifth known, by how a stated current divides: below the highest line."""
+        drops = shared_out(self.graph).drops
+        return frozenset(node for node, drop in drops.items() if drop > WITHIN * abs(self.running[node]))
 
     def _beside(self) -> float:
         """How far off a computed line may be: by as much more as those that the chart speaks of are off, on average."""
@@ -239,7 +247,7 @@ class _Figures(Struct, frozen=True):
         line = max(self.running)
         if electrode.startswith("cathode") or full is None:
             yield _charted(self._cathode(point, name, node), chart)
-        elif node is None or full < STIFF * line or not self._fed(node):
+        elif node is None or node in self._shared() or full < STIFF * line or not self._fed(node):
             yield _charted(Volts(point, name, None, None, below=line), chart)
         else:
             half, most = self._seen(node)
@@ -248,7 +256,7 @@ class _Figures(Struct, frozen=True):
     def _cathode(self, point: str, name: str, node: int | None) -> Volts:
         """Where nothing is reckoned to flow, what does is said of the line that it comes from: all of it at most."""
         full = None if node is None else self.running[node]
-        if node is None or full is None or abs(full) >= DRAWN:
+        if node is None or full is None or (abs(full) >= DRAWN and node not in self._shared()):
             return Volts(point, name, full, None)
         elements = self.translation.network.elements
         ways = [one.ohms for one in elements if isinstance(one, Resistor | Inductor) and {one.a, one.b} == {0, node}]

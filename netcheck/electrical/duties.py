@@ -18,6 +18,7 @@ from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import HIGH_LINE, known, running_as_stated
 from netcheck.electrical.table.whole import whole
 from netcheck.model.graph import CircuitGraph
@@ -69,8 +70,20 @@ class Duty(Struct, frozen=True):
 
 
 def duties(graph: CircuitGraph) -> tuple[Duty, ...]:
-    """Every rated part of the supply; nothing where the running set could not be computed."""
-    return graph.once(_duties)
+    """Every rated part of the supply; nothing where the running set could not be computed.
+
+    What depends on how a stated current divides among tubes is left out.
+    """
+    return graph.once(_known_duties)
+
+
+def _known_duties(graph: CircuitGraph) -> tuple[Duty, ...]:
+    found = _duties(graph)
+    shared = shared_out(graph) if found and is_driven(graph) else None
+    if shared is None or not shared.nodes:
+        return found
+    open_ = shared.capacitors | {part_of(name) for name in shared.resistances}
+    return tuple(one for one in found if one.part not in open_)
 
 
 def _duties(graph: CircuitGraph) -> tuple[Duty, ...]:

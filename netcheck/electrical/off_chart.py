@@ -10,6 +10,7 @@ from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Netw
 from netcheck.electrical.network.readings import charted
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import STATED_LOAD
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import known
 from netcheck.model.graph import CircuitGraph
 
@@ -72,7 +73,7 @@ def _compared(graph: CircuitGraph, translation: Translation) -> Iterator[Compari
     seen = known(graph) if readings else None
     if seen is None:
         return
-    lines = _lines(translation.network)
+    lines = _lines(translation.network) - shared_out(graph).nodes
     for one in readings:
         if (one.plus in lines and one.minus in lines | {0}) or (one.plus == 0 and one.minus in lines):
             yield Comparison(one.chart, one.volts, seen.nodes[one.plus] - seen.nodes[one.minus])

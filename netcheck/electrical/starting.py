@@ -17,6 +17,7 @@ from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, WayRound
 from netcheck.electrical.proof.peaks import cold_means, cold_peaks, riding
 from netcheck.electrical.proof.rows import heated
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed
 from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
@@ -34,7 +35,7 @@ def reversed_while_starting(graph: CircuitGraph) -> "tuple[Reversal, ...]":
 
 
 def _while_starting(graph: CircuitGraph) -> "tuple[Reversal, ...]":
-    network, unknown = translated(graph).network, unsettled(graph)
+    network, unknown = translated(graph).network, unsettled(graph) | shared_out(graph).capacitors
     try:
         found = backwards_at_first(network, judged(graph), computed(graph), cold(graph).switched)
     except ValueError:  # no common period

@@ -6,7 +6,7 @@ wherever a choke and a cold rectifier meet.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from msgspec import Struct
 
@@ -17,6 +17,7 @@ from netcheck.electrical.network.elements import Capacitor, Rectifier
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.peaks import cold_inverse
 from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated
 from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
@@ -29,9 +30,9 @@ class Stress(Struct, frozen=True):
     """A capacitor in volts; figures are magnitudes.
 
     ``mean`` and ``in_use`` (DC and the peak of the ripple on it) are None where the running set could not be
-    computed. ``surely`` is False where they rest on currents that the file does not state. ``cold`` and ``cold_high``
-    are infinite where nothing bounds them. ``divided`` is True where leakage alone divides some volts between it and
-    others: all figures are then the most that may be.
+    computed, or where they depend on how a stated current divides. ``surely`` is False where they rest on currents
+    that the file does not state. ``cold`` and ``cold_high`` are infinite where nothing bounds them. ``divided`` is
+    True where leakage alone divides some volts between it and others: all figures are then the most that may be.
     """
 
     name: str
@@ -77,6 +78,7 @@ def charges(graph: CircuitGraph) -> dict[str, float]:
     translation, peaks, hung = translated(graph), cold(graph), divided(graph)
     every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
     seen = _running(running(graph), every)
+    seen = _without(seen, shared_out(graph).capacitors)
     return {
         one.name: max(hung[one.name].high.low, hung[one.name].high.high, key=abs)
         if one.name in hung
@@ -107,7 +109,7 @@ def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
 
 def _stresses(graph: CircuitGraph, rated: list[Capacitor]) -> Stresses:
     peaks, hung = cold(graph), divided(graph)
-    seen = _running(running(graph), rated)
+    seen = _without(_running(running(graph), rated), shared_out(graph).capacitors)
     stated: Mapping[str, tuple[float, float]] | None = None
     found = []
     for one in rated:
@@ -123,6 +125,10 @@ def _stresses(graph: CircuitGraph, rated: list[Capacitor]) -> Stresses:
             surely = stated.get(one.name, (0.0, 0.0))[1] > volts
         found.append(Stress(one.name, volts, mean, peak, surely, abs(nominal), abs(high)))
     return Stresses(tuple(found), peaks.switched is not None)
+
+
+def _without(seen: dict[str, tuple[float, float]], names: Collection[str]) -> dict[str, tuple[float, float]]:
+    return {name: volts for name, volts in seen.items() if name not in names}
 
 
 def _at_most(name: str, rated: float, hung: Divided) -> Stress:

@@ -34,6 +34,7 @@ def supply_document(report: Report, table: "SupplyTable", style: Style) -> str:
         "charges": [{"name": visible(row.name), **_emptying(row.emptying)} for row in table.charges],
         "touched": [_touch(row) for row in table.touched],
         "missing": [visible(say) for say in table.missing],
+        "shared": visible(table.shared),
         "switches": [visible(said) for said in table.stands],
         "rectifiers": [{**to_builtins(row), "over": row.over} for row in table.rectifiers],
         "first_capacitors": [_first_filter(row) for row in table.first_filters],

@@ -108,6 +108,8 @@ def _head(report: Report, table: "SupplyTable", style: Style) -> Iterator[str]:
     yield from wrapped(report.title, "  ", style)
     if table.missing:
         yield from wrapped(f"{words.MISSING} {'; '.join(table.missing)}.", "  ", style)
+    if table.shared:
+        yield from wrapped(f"{table.shared}.", "  ", style)
     if not table.converged:
         yield from wrapped("The running figures did not settle: do not rely on any of them.", "  ", style)
 

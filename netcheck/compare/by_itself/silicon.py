@@ -9,6 +9,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import known
 from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.model.graph import CircuitGraph
@@ -61,13 +62,14 @@ def _name_now(pair: Pair, name: str) -> str:
 def _rises(pair: Pair, before: Steady, now: Steady) -> list[tuple[Part, Part, float, float]]:
     """The filter capacitors of both states, with their volts; those of a few volts follow a tube, not the rectifier."""
     was, is_now = ({duty.name: duty.volts.mean for duty in run.capacitors} for run in (before, now))
+    shared = shared_out(pair.real).capacitors
     return [
         (roles.old[0], roles.new[0], was[roles.old[0].name], is_now[roles.new[0].name])
         for roles in pair.pairing.pairs
         if roles.old
         and roles.old[0].kind.family is Family.ELECTROLYTIC
         and was.get(roles.old[0].name, 0.0) > LEAST_VOLTS
-        and roles.new[0].name in is_now
+        and roles.new[0].name in is_now.keys() - shared
     ]
 
 

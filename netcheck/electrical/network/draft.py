@@ -41,7 +41,7 @@ class Translation(Struct, frozen=True):
     values that nothing can stand for: no figure that depends on one may be told. ``papers`` are capacitors too small
     to smooth anything; they see what their nodes have. ``unsaid`` are the positions
     of switches of which the file does not say how they are drawn; each is taken in its first. ``too_large`` says why
-    nothing of it is worked out.
+    nothing of it is worked out. ``covered`` are the paths of tubes whose current a `draws` has among others'.
     """
 
     network: Network
@@ -52,6 +52,7 @@ class Translation(Struct, frozen=True):
     papers: tuple[Capacitor, ...] = ()
     unsaid: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     too_large: str = ""
+    covered: frozenset[str] = frozenset()
 
 
 Keep = Callable[[list[Element], int], list[Element]]
@@ -76,6 +77,7 @@ class Draft(Struct):
     papers: list[Capacitor] = field(default_factory=list)
     couplings: list[tuple[int, int]] = field(default_factory=list)  # capacitors without a value: current passes them
     unsaid: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    covered: list[str] = field(default_factory=list)  # tube paths whose current a `draws` has among others'
     live: set[int] = field(default_factory=set)  # nets of the line and of windings that it drives
 
     def end(self, part: Part, *names: str) -> int | None:
@@ -157,6 +159,7 @@ class Draft(Struct):
             tuple(gap for gap in self.gaps if not gap.elements.isdisjoint(names)),
             tuple(_moved_paper(one, at, nodes) for one in self.papers if _is_placed(one, at, nodes)),
             self._unsaid_in(placed.keys() - {self.reference}),
+            covered=frozenset(self.covered) & names,
         )
 
     def _unsaid_in(self, nets: AbstractSet[int]) -> dict[str, tuple[str, ...]]:

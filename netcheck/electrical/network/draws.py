@@ -3,9 +3,19 @@
 from collections import deque
 from collections.abc import Iterable
 
+from netcheck.core.kind import Family
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.network.draft import Draft, ends_of
-from netcheck.electrical.network.elements import Element, Inductor, Load, Rectifier, Resistor, VoltageSource
+from netcheck.electrical.network.elements import (
+    Capacitor,
+    Element,
+    Inductor,
+    Load,
+    Rectifier,
+    Resistor,
+    Tube,
+    VoltageSource,
+)
 
 __all__ = ["STATED_LOAD", "enter_draws"]
 
@@ -17,8 +27,8 @@ def enter_draws(draft: Draft) -> None:
     """Adds what `draws` lines take and what `supply` lines feed; a line below the common takes it from there."""
     circuit = draft.graph.circuit
     for said in circuit.loads:
-        net, other = circuit.net_of(said.point), circuit.net_of(said.to) if said.to else draft.reference
-        plus, minus = (other, net) if _is_below(draft, net) else (net, other)
+        net = circuit.net_of(said.point)
+        plus, minus = (draft.reference, net) if _is_below(draft, net) else (net, _returns(draft, net))
         draft.elements.append(Load(f"{STATED_LOAD}{said.point}", plus, minus, float(said.value.amount)))
     for said in circuit.supplies:
         if said.value.dimension is Dimension.VOLTAGE and said.value.current is not Current.AC:
@@ -30,6 +40,20 @@ def enter_draws(draft: Draft) -> None:
             draft.default(name, f"{name}: {OUTSIDE_OHMS:g} ohm")
         else:
             draft.left_out.append(f"the supply at {said.point} from outside")
+
+
+def _returns(draft: Draft, net: int) -> int:
+    """Where the current of a line goes: through a tube to its cathode where it is that of its own plate or screen.
+
+    A net with a filter capacitor on it, or a lead to another chassis, feeds more than the tube there.
+    """
+    cathodes = {one.cathode for one in draft.elements if isinstance(one, Tube) and one.plate == net}
+    feeds = any(isinstance(one, Capacitor) and one.polarised and one.plus == net for one in draft.elements)
+    leaves = any(
+        part is not None and part.kind.family is Family.PLUG
+        for part in map(draft.graph.part_of, draft.graph.leads_on(net))
+    )
+    return cathodes.pop() if len(cathodes) == 1 and not (feeds or leaves) else draft.reference
 
 
 def _is_below(draft: Draft, net: int) -> bool:

@@ -104,9 +104,13 @@ def _paths(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[T
         if plate is None or cathode is None:
             continue
         grid = draft.end(part, f"grid{unit}", f"grid-1{unit}")
-        yield Tube(f"{part.name}{unit}", plate, cathode, grid)
+        yield Tube(_path_name(part, unit, "plate"), plate, cathode, grid)
         if screen is not None:
-            yield Tube(f"{part.name}{unit} screen", screen, cathode)
+            yield Tube(_path_name(part, unit, "screen"), screen, cathode)
+
+
+def _path_name(part: Part, unit: str, word: str) -> str:
+    return f"{part.name}{unit}" if word == "plate" else f"{part.name}{unit} {word}"
 
 
 def _screen(draft: Draft, part: Part, unit: str) -> int | None:
@@ -152,6 +156,8 @@ def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> list
     entered: list[tuple[str, str]] = []
     counted: list[str] = []
     for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
+        if net is not None and net in around.stated:
+            draft.covered.append(_path_name(part, unit, word))
         if net is None or not amperes:
             continue
         if net in around.stated:

@@ -14,6 +14,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
 from netcheck.electrical.running.steady import Steady
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import probe_name
 from netcheck.electrical.table.rows import FirstFilter, SupplyRail
 from netcheck.electrical.tube_data import FirstCapacitor, first_capacitor_of
@@ -37,7 +38,7 @@ def supply_lines(
     at high line, the probes' among them.
     """
     network = translation.network
-    unknown, held = unsettled(graph), _held(graph, translation)
+    unknown, held, shared = unsettled(graph), _held(graph, translation), shared_out(graph).nodes
     hung = divided(graph) if not translation.gaps else {}
     return tuple(
         SupplyRail(
@@ -49,15 +50,14 @@ def supply_lines(
         if network.names[node] in unknown
         else SupplyRail(
             _called(graph, translation, node),
-            running.nodes[node],
-            running.swings[node],
+            *((nan, nan) if node in shared else (running.nodes[node], running.swings[node])),
             cold[0][probe_name(node)],
             cold[1][probe_name(node)],
             _chart(graph, translation, node),
         )
         for node in sorted(_named(graph, translation) | held)
         if running.swings[node] < max(abs(running.nodes[node]), 1.0)
-        and (node in held or network.names[node] in unknown or _has_volts(graph, translation, running, node))
+        and (node in held | shared or network.names[node] in unknown or _has_volts(graph, translation, running, node))
     )
 
 

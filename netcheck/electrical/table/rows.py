@@ -23,7 +23,8 @@ WITHIN_TOLERANCE = 1.2  # of a first capacitor's limit: 22 mfd for 20 is the sam
 class SupplyRail(Struct, frozen=True):
     """A supply line against the common; ``ripple`` is from peak to peak, ``chart`` what the file's chart says.
 
-    ``divided`` is between what it lies where leakage alone decides; there is no figure then.
+    ``divided`` is between what it lies where leakage alone decides; there is no figure then. The running ones are not
+    a number (nan) where they depend on how a stated current divides among tubes.
     """
 
     name: str
@@ -80,7 +81,8 @@ class CapacitorRow(Struct, frozen=True):
 
     ``peak`` is the farthest from 0 in use; ``cold`` and ``cold_high`` are before the tubes draw current, at nominal
     and at high line. ``amperes`` is the effective value of its ripple current, ``rated_amperes`` what it stands.
-    Figures are not a number (nan) where they depend on a value that the file does not state, or on leakage alone;
+    Figures are not a number (nan) where they depend on a value that the file does not state, on how a stated current
+    divides among tubes (the running ones), or on leakage alone;
     there ``divided`` is between what they lie.
     """
 
@@ -159,7 +161,7 @@ class FirstFilter(Struct, frozen=True):
 class ResistorRow(Struct, frozen=True):
     """A resistor of the supply: its mean and effective current, and its heat.
 
-    ``rated`` watts are None where unsaid.
+    ``rated`` watts are None where unsaid, figures not a number where they depend on how a stated current divides.
     """
 
     name: str
@@ -171,6 +173,6 @@ class ResistorRow(Struct, frozen=True):
     @property
     def over(self) -> str:
         """``yes`` above its rating, ``above half`` from half of it: new resistors are run at half (common practice)."""
-        if self.rated is None or self.watts <= self.rated / 2:
+        if self.rated is None or not self.watts > self.rated / 2:
             return ""
         return "yes" if self.watts > self.rated else "above half"

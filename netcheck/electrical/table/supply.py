@@ -6,6 +6,7 @@ Verdicts that are proven and right take a line each, all others their whole reas
 from math import nan
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
@@ -19,6 +20,7 @@ from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
 from netcheck.electrical.running.switch_on import RectifierSurge, switch_on
+from netcheck.electrical.shared_out import say_shared, shared_out
 from netcheck.electrical.stress import charges
 from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running
 from netcheck.electrical.table.emptying import emptyings
@@ -53,7 +55,8 @@ class SupplyTable(Struct, frozen=True):
 
     ``overshoots`` says that the cold figures are those of the moment after switching on, which a choke raises.
     ``missing`` are the values to add, without which the rows that depend on them tell nothing; ``stands`` is how each
-    switch stands in all of this, ``charges`` what stays charged, ``touched`` what the line does to metal.
+    switch stands in all of this, ``charges`` what stays charged, ``touched`` what the line does to metal; ``shared``
+    says why some running figures are not known.
     """
 
     lines: tuple[SupplyRail, ...]
@@ -71,6 +74,7 @@ class SupplyTable(Struct, frozen=True):
     stands: tuple[str, ...] = ()
     charges: tuple[ChargeRow, ...] = ()
     touched: tuple[TouchRow, ...] = ()
+    shared: str = ""
 
 
 def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
@@ -117,6 +121,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         _stands(graph),
         _charges(graph),
         touched,
+        say_shared(graph),
     )
 
 
@@ -142,12 +147,18 @@ def _charges(graph: CircuitGraph) -> tuple[ChargeRow, ...]:
 def _capacitors(graph: CircuitGraph, translation: Translation, run: Steady, peaks: Cold) -> tuple[CapacitorRow, ...]:
     network, unknown = translation.network, unsettled(graph)
     duties = {one.name: one for one in run.capacitors if one.name not in unknown}
-    ways = judged(graph)
-    return tuple(
+    ways, shared = judged(graph), shared_out(graph).capacitors
+    found = tuple(
         _capacitor(graph, one, (network.names[one.plus], ways[one.name]), duties.get(one.name), peaks)
         for one in network.elements
         if isinstance(one, Capacitor) and one.polarised
     )
+    return tuple(_but_cold(row) if row.name in shared else row for row in found)
+
+
+def _but_cold(row: CapacitorRow) -> CapacitorRow:
+    """The row without what depends on how a stated current divides; cold tubes draw nothing."""
+    return replace(row, running=nan, ripple=nan, peak=nan, amperes=nan)
 
 
 def _capacitor(
@@ -201,11 +212,18 @@ def _first_pulses(network: Network, peaks: Cold) -> tuple[RectifierSurge, ...]:
 
 
 def _resistors(graph: CircuitGraph, running: Steady) -> tuple[ResistorRow, ...]:
-    found = []
+    found, shared = [], shared_out(graph).resistances
     for heat in running.resistors:
         part = graph.circuit.parts.get(heat.name)
-        if part is None or part.kind.family is not Family.RESISTOR or heat.amperes.rms < LEAST_AMPERES:
+        if (
+            part is None
+            or part.kind.family is not Family.RESISTOR
+            or (heat.amperes.rms < LEAST_AMPERES and heat.name not in shared)
+        ):
             continue
         rated = first(part, Dimension.POWER)
+        if heat.name in shared:
+            found.append(ResistorRow(heat.name, nan, nan, nan, rated))
+            continue
         found.append(ResistorRow(heat.name, abs(heat.amperes.mean), heat.amperes.rms, heat.watts, rated))
     return tuple(found)
