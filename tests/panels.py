@@ -112,6 +112,19 @@ UPPER_PINS = Panel(
     ),
     lines=(Line((1, "1"), (0, "4"), OFF), Line((1, "1"), (0, "5"), ON)),
 )
+# A tapped resistor whose first lug is bridged to its last.
+BRIDGED_PART = Panel(
+    cards=(
+        strip("SP2", 5, 3, {1: "B+2"}),
+        PartBox("R20", ("1k 2.2k 8.2k",), (End("1"), End("4")), Form.RESISTOR),
+    ),
+    lines=(Line((1, "1"), (1, "4"), OFF), Line((1, "1"), (0, "2"), ON)),
+)
+# The same without another card, in which no side is taken.
+BRIDGED_ALONE = Panel(
+    cards=(PartBox("R20", ("1k 2.2k 8.2k",), (End("1"), End("4")), Form.RESISTOR),),
+    lines=(Line((0, "1"), (0, "4"), OFF),),
+)
 _MOVED = Done("move R2.1 to V2.7", ("V2.1",))
 MIRRORED = Panel(
     cards=(
@@ -219,6 +232,8 @@ PANELS: Mapping[str, Panel] = {
     "value": VALUE,
     "long-strip": LONG_STRIP,
     "upper-pins": UPPER_PINS,
+    "bridged-part": BRIDGED_PART,
+    "bridged-alone": BRIDGED_ALONE,
     "mirrored": MIRRORED,
     "mirrored-strip": MIRRORED_STRIP,
     "can": CAN,

@@ -7,6 +7,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from netcheck.compare.pair import Pair, compared
+from netcheck.compare.words.cards import written
 from netcheck.compare.words.panels import panel_of
 from netcheck.core.circuit import How
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
@@ -242,3 +243,10 @@ def test_a_picture_of_any_mend_is_legible(mend: Mend, room: float) -> None:
     drawn = drawn_panel(panel_of(PAIR, mend), room)
     assert words_on_words(drawn.things) == []
     assert discs_crossed(drawn.things) == 0
+
+
+def test_a_tapped_resistor_is_written_with_each_of_its_sections() -> None:
+    resistors = "candohm R20 1k 2.2k 8.2k insulated\nresistor R1 1k 2 W 10%\n"
+    parts = circuit(f"{resistors}electrolytic C1 22 mfd 500 V 180 mA\ncan C2 insulated\n").parts
+    assert [written(parts[name]) for name in ("R20", "R1", "C1")] == ["1k 2.2k 8.2k", "1k 2 W", "22 mfd 500 V"]
+    assert written(parts["C2"]) == parts["C2"].features.description

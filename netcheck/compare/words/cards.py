@@ -1,6 +1,7 @@
 """The cards of a panel while it is put together: each place and part once, with the cells that lines end at."""
 
 from collections.abc import Callable
+from itertools import takewhile
 
 from netcheck.core.circuit import How, Part
 from netcheck.core.kind import Family, Junction, Role, Seat
@@ -159,10 +160,13 @@ def form_of(part: Part) -> Form:
 
 
 def written(part: Part) -> str:
-    """What the file says of a part in short: its type, or its first two values."""
+    """What the file says of a part in short: its type, or its first two values; of a tapped resistor each section."""
     if part.features.windings:
         return part.features.description
-    return part.features.type or " ".join(q.written for q in part.features.quantities[:2]) or part.features.description
+    values = part.features.quantities
+    sections = sum(1 for _ in takewhile(lambda q: q.dimension is values[0].dimension, values))
+    said = " ".join(q.written for q in values[: max(2, sections)])
+    return part.features.type or said or part.features.description
 
 
 def _terminal(graph: CircuitGraph, at: int) -> str:

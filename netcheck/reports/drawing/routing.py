@@ -33,6 +33,8 @@ def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
     one, other = a.shape.ports[line.a[1]], b.shape.ports[line.b[1]]
     if line.a[0] == line.b[0] and a.shape.middle is not None and one.inner is not None and other.inner is not None:
         return _within(_at(a, one.inner), _at(b, other.inner), _at(a, a.shape.middle))
+    if line.a[0] == line.b[0] and min(len(one.exits), len(other.exits)) > 1:
+        return _round_itself(a, one, other, above=any(seat.level > a.level for seat in seats.values()))
     if a.level == b.level:
         return _hanging(_out(a, one), _out(b, other), up=a.level == 2)
     blocks = [block for seat in seats.values() if _is_in_the_way(seat, (a, b)) and (block := body_of(seat)) is not None]
@@ -154,6 +156,12 @@ def _ways(seat: Corner, port: Port) -> list[tuple[Point, ...]]:
 def _out(seat: Corner, port: Port) -> tuple[Point, ...]:
     """The first way out, for a line within a row."""
     return _ways(seat, port)[0]
+
+
+def _round_itself(seat: Corner, one: Port, other: Port, *, above: bool) -> Route:
+    """From lead to lead of one part, clear of its body and its values; on the side that other lines leave free."""
+    side = 1 if above else -1
+    return straight(*_ways(seat, one)[side], *reversed(_ways(seat, other)[side]))
 
 
 def _hanging(one: tuple[Point, ...], other: tuple[Point, ...], *, up: bool) -> Route:
