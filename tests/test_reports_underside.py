@@ -125,6 +125,20 @@ def test_of_a_comparison_every_act_stands_at_the_lugs_that_it_touches(name: str)
     assert 0 < len(marked) < len(places)
 
 
+def test_of_a_part_that_is_turned_round_each_lead_comes_off_before_the_other_goes_on() -> None:
+    first = "strip SP1 5 lugs foot 3\nelectrolytic C1 22 mfd 50 V\nresistor R1 1k\nresistor R2 1k\n"
+    drawn_ = Source("a.netck", f"{first}at SP1.1: C1+, R1.1, R2.1\nat SP1.3: C1-, R1.2, R2.2\n")
+    done = Source("b.netck", f"covers C1, R1\n{first}at SP1.1: C1-, R1.1, R2.1\nat SP1.3: C1+, R1.2, R2.2\n")
+    report = api.compare(drawn_, done, reader(drawn_, done))
+    _, places = api.lugs(done, reader(done))
+    things = [thing for group in underside(report, places, A4).groups for thing in group.things]
+    tasks = [thing.text for thing in things if isinstance(thing, Words) and thing.text.startswith(("1 take", "1 put"))]
+    assert [task.partition(":")[0] for task in tasks] == ["1 take off", "1 put on"] * 2
+    unchecked = [thing for thing in things if isinstance(thing, Words) and thing.text.startswith("NOT CHECKED")]
+    assert unchecked
+    assert all(thing.bold for thing in unchecked)
+
+
 def test_a_comparisons_underside_says_what_was_found(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     picture = tmp_path / "work.svg"
     files = [str(SAMPLES / "one-can" / f"{state}.netck") for state in ("original", "faulty")]

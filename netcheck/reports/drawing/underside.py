@@ -102,6 +102,8 @@ def _work_at(report: Report) -> Work:
             for point in done.at:
                 if task not in found[point]:
                     found[point].append(task)
+    for tasks in found.values():
+        tasks.sort(key=lambda task: (task.number, task.mark is Mark.ON))  # a lug is cleared before anything is put on
     return found
 
 
@@ -200,7 +202,7 @@ def _heading(report: Report, listing: Sequence[PlaceListing], room: float) -> Bl
 
 
 def _ending(report: Report, room: float) -> Block:
-    blocks = [paragraph(f"{spoken(line)}.", room, _SIZE) for line in report.closing]
+    blocks = [paragraph(f"{spoken(line)}.", room, _SIZE, bold=line in report.unchecked) for line in report.closing]
     blocks += [paragraph(line, room, _SIZE, colour="#333333") for line in report.cautions[-1:]]
     made = stacked(blocks, gap=3.0)
     return Block(made.height + 6, moved(made.things, 0.0, 6.0))
