@@ -114,6 +114,21 @@ def test_the_bench_expects_no_volts_there() -> None:
     assert said["V1 cathode-a"] == pytest.approx(2.0, abs=1e-3)
 
 
+def test_the_bench_expects_the_middle_of_what_little_may_drop() -> None:
+    """12 mA at most through 1 kilohm: 12 V, of which half is the middle, and half is how much farther it may be off."""
+    text = SET.replace("R3 100 ohm", "R3 1k")
+    found = power_up(graph_of(LINE, text))
+    (plate,) = [one for one in found.electrodes if one.name == "V1 plate-b"]
+    (line,) = [one for one in found.lines if one.name == "B+"]
+    assert line.full is not None
+    assert plate.full == pytest.approx(line.full - 6.0, rel=1e-3)
+    assert plate.full is not None
+    assert plate.full * (plate.within - 0.2) == pytest.approx(6.0)
+    assert line.half is not None
+    assert plate.half is not None
+    assert plate.half[0] == pytest.approx(line.half[0] - 12.0, rel=1e-3)
+
+
 def test_the_text_and_the_document_say_why_and_what_to_state(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -5,6 +5,7 @@ fifth. It has none where half of what a tube may draw less would change it by ha
 that it hangs on has that reading, since how a control is set is in no file.
 """
 
+import math
 from collections.abc import Iterator, Mapping
 
 import msgspec
@@ -188,12 +189,22 @@ class _Figures(Struct, frozen=True):
         if chart is None and full > 0 and half is not None and loose > MOST_WITHIN:
             return Volts(name, point, None, (0.0, half[1]), None, most, below=max(self.running))
         computed = Volts(name, point, full, half, None, most, min(max(self._beside(), loose), MOST_WITHIN))
-        return _charted(computed, chart)
+        return _charted(self._between(node, computed), chart)
 
     def _shared(self) -> frozenset[int]:
         """Where the volts are less than a fifth known, by how a stated current divides: below the highest line."""
         drops = shared_out(self.graph).drops
         return frozenset(node for node, drop in drops.items() if drop > WITHIN * abs(self.running[node]))
+
+    def _between(self, node: int, one: Volts) -> Volts:
+        """The middle of what a stated current leaves there, whichever part of it goes this way, and as far off more."""
+        drop, full = shared_out(self.graph).drops.get(node, 0.0), one.full
+        if full is None or not drop:
+            return one
+        middle = math.copysign(abs(full) - drop / 2, full)
+        low, high = one.half or (0.0, 0.0)
+        half = None if one.half is None else (math.copysign(max(abs(low) - drop, 0.0), low), high)
+        return msgspec.structs.replace(one, full=middle, half=half, within=one.within + drop / 2 / abs(middle))
 
     def _beside(self) -> float:
         """How far off a computed line may be: by as much more as those that the chart speaks of are off, on average."""
@@ -251,7 +262,7 @@ class _Figures(Struct, frozen=True):
             yield _charted(Volts(point, name, None, None, below=line), chart)
         else:
             half, most = self._seen(node)
-            yield _charted(Volts(point, name, full, half, None, most, WITHIN), chart)
+            yield _charted(self._between(node, Volts(point, name, full, half, None, most, WITHIN)), chart)
 
     def _cathode(self, point: str, name: str, node: int | None) -> Volts:
         """Where nothing is reckoned to flow, what does is said of the line that it comes from: all of it at most."""
