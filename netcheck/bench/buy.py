@@ -1,7 +1,7 @@
 """What to order for a work: each new part with what it has to stand, computed where the file allows."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from enum import Enum
 
@@ -16,7 +16,7 @@ from netcheck.core.kind import MOUNTINGS, Family
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.electrical.network.elements import part_of
-from netcheck.electrical.table.rows import WITHIN_TOLERANCE, FirstFilter
+from netcheck.electrical.table.rows import WITHIN_TOLERANCE, CapacitorRow, FirstFilter
 from netcheck.electrical.table.supply import SupplyTable
 from netcheck.parts import SOCKET
 from netcheck.parts.capacitor import ADJUSTABLE, CLASSES
@@ -197,10 +197,18 @@ def _finite(figures: tuple[float, ...]) -> float | None:
     return max(known) if known else None
 
 
+def _most_seen(rows: Sequence[CapacitorRow], row: CapacitorRow) -> float | None:
+    """Volts in use or cold; where those in use are not known, the cold ones if nothing in use is more anywhere."""
+    in_use = _finite(tuple(one.peak for one in rows)) or 0.0
+    if not math.isfinite(row.peak) and math.isfinite(row.cold_high) and abs(row.cold_high) < in_use:
+        return None
+    return _finite((row.peak, row.cold_high))
+
+
 def _electrolytic(basis: Basis, part: Part) -> Need:
     row = next((one for one in basis.table.capacitors if one.name == part.name), None) if basis.table else None
     was, value = _was(basis, part, Dimension.VOLTAGE), _valued(basis, part)
-    computed = _finite((row.peak, row.cold_high)) if row is not None else None
+    computed = _most_seen(basis.table.capacitors, row) if basis.table and row is not None else None
     notes = [f"{one.tube}: {spelled(Decimal(str(one.most)), Dimension.CAPACITANCE)} at most, or what is within 20 %"
              for one in _first_filters(basis, part)]  # fmt: skip
     bound = computed is None and basis.line_peak is not None and (was or 0.0) >= SUPPLY_VOLTS
