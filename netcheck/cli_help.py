@@ -36,14 +36,20 @@ def chassis_names(context: click.Context, _parameter: click.Parameter, incomplet
     return [CompletionItem(one.name) for one in (said.chassis if said else ()) if one.name.startswith(incomplete)]
 
 
-@click.command(short_help="Print what makes a shell complete what is typed.")
+# The backspace keeps click and the page for man from breaking the line to copy.
+_COMPLETION = """Print what makes a shell complete commands, options, files, rules and chassis.
+
+\b
+For bash:
+  netcheck completion bash > ~/.local/share/bash-completion/completions/netcheck
+"""
+
+
+@click.command(short_help="Print what makes a shell complete what is typed.", help=_COMPLETION)
 @click.argument("shell", type=click.Choice(("bash", "zsh", "fish")))
 @click.pass_context
 def completion(context: click.Context, shell: str) -> int:
-    """Print what makes a shell complete commands, options, files, rules and chassis.
-
-    For bash: netcheck completion bash > ~/.local/share/bash-completion/completions/netcheck
-    """
+    """The shell's own script, with this program's name in it."""
     made = get_completion_class(shell)
     if made is None:
         raise click.UsageError(f"click knows no shell {shell}")

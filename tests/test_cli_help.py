@@ -80,7 +80,17 @@ def test_the_page_for_man_has_every_command_and_option(capsys: pytest.CaptureFix
     assert len(options) > 20
     assert {option for option in options if option.replace("-", "\\-") not in page} == set()
     macros = {line.split()[0] for line in page.splitlines() if line.startswith((".", "'"))}
-    assert macros == {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".I"}
+    assert macros == {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".I", ".nf", ".fi"}
+
+
+def test_a_line_to_copy_is_not_broken(capsys: pytest.CaptureFixture[str]) -> None:
+    line = "netcheck completion bash > ~/.local/share/bash-completion/completions/netcheck"
+    main(["completion", "--help"])
+    assert line in [shown.strip() for shown in capsys.readouterr().out.splitlines()]
+    main(["man"])
+    page = capsys.readouterr().out
+    assert f"\n.nf\nFor bash:\n  {line}\n.fi\n" in page.replace("\\-", "-")
+    assert "\b" not in page
 
 
 def test_no_word_of_a_help_is_a_macro() -> None:

@@ -5,7 +5,10 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
-__all__ = ["Entry", "man_page"]
+__all__ = ["AS_IT_IS", "Entry", "man_page"]
+
+AS_IT_IS = "\b"
+"""Begins a paragraph whose lines no help and no page breaks, for a line to copy; click's sign for it."""
 
 
 class Entry(Struct, frozen=True):
@@ -46,7 +49,10 @@ def _paragraphs(text: str) -> Iterator[str]:
     for number, block in enumerate(inspect.cleandoc(text).split("\n\n")):
         if number:
             yield ".PP"
-        yield _safe(" ".join(block.split()))
+        if block.startswith(AS_IT_IS):
+            yield from (".nf", *map(_safe, block.removeprefix(AS_IT_IS).strip("\n").split("\n")), ".fi")
+        else:
+            yield _safe(" ".join(block.split()))
 
 
 def _points(rows: Sequence[tuple[str, str]]) -> Iterator[str]:
