@@ -12,7 +12,9 @@ import pytest
 from netcheck.bench.power_up import power_up
 from netcheck.cli import main
 from netcheck.electrical.duties import duties
+from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.stress import stresses
+from netcheck.electrical.study import judged
 from netcheck.electrical.table.supply import SupplyTable, supply
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
@@ -103,6 +105,17 @@ def test_no_rating_is_held_against_what_is_not_known() -> None:
     assert not any(one.mean is None for one in stresses(each).capacitors)
     left_out = {one.part for one in duties(each)} - {one.part for one in duties(shared)}
     assert left_out == {"R1", "R2", "R4"}
+
+
+def test_no_polarity_is_calculated_from_a_plate_that_is_taken_to_draw_nothing() -> None:
+    """On 80 V of a divider, its minus on the plate: the 12 mA may bring that from the line down to next to nothing."""
+    text = SET + (
+        "electrolytic C9 4 mfd 450 V\nresistor R8 100k 1 W\nresistor R9 47k 1 W\nat plate-a: C9-\n"
+        "net div: C9+, R8.1, R9.1\nat B+: R8.2\nat ground: R9.2\n"
+    )
+    shared, none = (judged(graph_of(draws, text))["C9"] for draws in (LINE, "draws B+ 8 mA\ndraws plate-a 0.1 mA\n"))
+    assert (shared.surety, shared.way) == (Surety.UNPROVEN, WayRound.UNKNOWN)
+    assert (none.surety, none.way) == (Surety.COMPUTED, WayRound.REVERSED)
 
 
 def test_the_bench_expects_no_volts_there() -> None:

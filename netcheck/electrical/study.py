@@ -15,6 +15,7 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
+from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import network_in
 from netcheck.electrical.proof.figures import Figures
@@ -223,10 +224,25 @@ def _verdicts(graph: CircuitGraph, translation: Translation) -> dict[str, Verdic
         for network in readings_of(as_stated(translation.network), translation.gaps)
     ]
     if len(translation.gaps) <= 1:
-        tried = _settled_throughout(readings_of(translation.network, translation.gaps), tried, seen)
+        steadied = _settled_throughout(readings_of(translation.network, translation.gaps), tried, seen)
+        hung = _hung_on_shares(translation)
+        tried = [
+            {**after, **{name: before[name] for name in hung}} for before, after in zip(tried, steadied, strict=True)
+        ]
     say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
     found = {name: agreed(one, [each[name] for each in tried[1:]], "", say) for name, one in tried[0].items()}
     return {name: _whatever(one) for name, one in found.items()} if translation.gaps else found
+
+
+def _hung_on_shares(translation: Translation) -> frozenset[str]:
+    """The electrolytics of which no figure says anything: a stated current divides nobody knows how behind them."""
+    network = translation.network
+    moved = moved_by_sharing(network, covered_paths(network, translation.covered), None)
+    return frozenset(
+        one.name
+        for one in network.elements
+        if isinstance(one, Capacitor) and one.polarised and not moved.keys().isdisjoint((one.plus, one.minus))
+    )
 
 
 def _whatever(verdict: Verdict) -> Verdict:
