@@ -90,9 +90,9 @@ def _electrodes(pair: Pair, tube: Part) -> Iterator[Finding]:
 def _across(pair: Pair, part: Part) -> list[str]:
     """What a replaced part is across, the chassis last; nothing where it is out of the circuit."""
     graph, nets = pair.real, pair.real.circuit.nets
-    live = [
-        at for at in graph.terminals(part) if any(graph.point(o).part != part.name for o in graph.leads_on(nets[at]))
-    ]
+    # A net is called by what else is on it: where the part itself belongs is no longer asked, it is coming off.
+    beside = [[o for o in graph.leads_on(nets[at]) if graph.point(o).part != part.name] for at in graph.terminals(part)]
+    live = [others[0] for others in beside if others]
     there = {nets[at]: at for at in live}
     if len(live) > 1 and len(there) == 1 and _is_bridged(pair, live[0]):
         # Once the bridge is taken off, the part is across two nets again.
