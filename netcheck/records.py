@@ -43,7 +43,8 @@ def _supply(rewired: Source, read: Reader) -> tuple[tuple[Table, ...], tuple[str
     report, table = api.supply(rewired, read)
     if table is None or not (table.capacitors or table.rectifiers):
         return (), ()
-    return supply_tables(table), (*table.missing, *table.left_out, *report.closing)
+    shared = (f"{table.shared}.",) if table.shared else ()
+    return supply_tables(table), (*table.missing, *shared, *table.left_out, *report.closing)
 
 
 def _reasons(report: Report, circuit: Circuit) -> Iterator[Reason]:
