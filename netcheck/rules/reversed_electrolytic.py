@@ -9,6 +9,8 @@ switching on is not in it: while its capacitors charge, a doubler reverses one o
 is known from that. A proof may assume that a grid draws no current; then it names the tube. One that leans on a
 rectifier says so: less than its drop, some volts for a selenium stack, may stand across the capacitor either way.
 What states no ohms or mfd is in the proof all the same, and on a line below the common `draws` flows out of the common.
+A tube that alternating current reaches, through a winding, a resistor or a capacitor, conducts one way like any
+rectifier, and is taken as one.
 
 Wrong:
 
