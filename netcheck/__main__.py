@@ -4,6 +4,7 @@ import atexit
 import gc
 import os
 import sys
+from typing import Any
 
 __all__ = ["main"]
 
@@ -34,12 +35,13 @@ def _import_msgspec() -> None:
 
     It asks for that first where it is installed; with ``inspect`` behind it that is as much as starting Python.
     """
-    absent = {"typing_extensions": None} if "typing_extensions" not in sys.modules else {}
-    sys.modules.update(absent)  # type: ignore[arg-type]  # None is how Python marks what can't be imported
-    import msgspec  # noqa: F401
+    modules: Any = sys.modules
+    absent = {"typing_extensions": None} if "typing_extensions" not in modules else {}
+    modules.update(absent)  # None is how Python marks what can't be imported
+    import msgspec  # noqa: F401  # what comes after finds it loaded
 
     for name in absent:
-        del sys.modules[name]
+        del modules[name]
 
 
 if __name__ == "__main__":

@@ -30,7 +30,7 @@ def ordered(*needs: Need) -> dict[str, str]:
 
 
 def need(group: OrderGroup, part: str = "X1", **more: object) -> Need:
-    return Need(part, group, "22 mfd", **more)  # type: ignore[arg-type]
+    return replace(Need(part, group, "22 mfd"), **more)
 
 
 FILTER, LINE, FILM = OrderGroup.ELECTROLYTIC, OrderGroup.LINE, OrderGroup.CAPACITOR

@@ -154,7 +154,8 @@ def test_the_general_caution_closes_every_report_or_sheet(name: str) -> None:
 def test_lugs_are_counted_and_what_is_copied_is_said() -> None:
     """By hand: three lugs of the strip, two of them empty; six points that the drawing joins to a net."""
     report, places = run("lugs")
-    assert [spot.label for place in places for spot in place.spots if not spot.is_held] == ["2", "3"]  # type: ignore[attr-defined]
+    assert isinstance(places, tuple)
+    assert [spot.label for place in places for spot in place.spots if not spot.is_held] == ["2", "3"]
     assert report.closing == (
         "listed: 1 place, 3 lugs, pins and leads, 2 of them empty",
         "copied from drawn.netck, not looked at: 6 joints",

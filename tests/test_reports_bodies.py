@@ -1,6 +1,7 @@
 """A part as it lies: its band at the end that it marks, its name inside of its body and on no band."""
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.core.panel import End, Form, Line, Lug, Mark, Panel, PartBox, Strip, Winding
 from netcheck.reports.drawing import drawn_panel
@@ -43,8 +44,8 @@ def test_a_band_is_at_the_end_that_it_marks_and_the_name_beside_it(form: Form, n
 
 def lying(form: Form, *labels: str, name: str = "X1", **more: object) -> tuple[Thing, ...]:
     """What is drawn of a part that lies by itself."""
-    part = PartBox(name, (), tuple(End(label) for label in labels or ENDS.get(form, ("1", "2"))), form, **more)  # type: ignore[arg-type]
-    return drawn_panel(Panel((part,)), 509).things
+    part = PartBox(name, (), tuple(End(label) for label in labels or ENDS.get(form, ("1", "2"))), form)
+    return drawn_panel(Panel((replace(part, **more),)), 509).things
 
 
 def body_of(things: tuple[Thing, ...]) -> Box:
