@@ -129,7 +129,7 @@ class Laying:
         return not self.links.get(old) and not self.linked_back.get(new)
 
     def _likeness(self, old: int, new: int) -> float:
-        """Which share of the ends on two nets may be the same; it holds until a part on one of them is paired."""
+        """How many ends on two nets may be the same, for each part on the fuller; till a part on one is paired."""
         now = self._paired_on_a[old], self._paired_on_b[new]
         then, known = self._likenesses.get((old, new), (None, 0.0))
         if then != now:

@@ -1,0 +1,251 @@
+"""What lies where on another structure: against pairs that are known, since the other was made of the first."""
+
+import random
+from collections import Counter
+from collections.abc import Mapping
+
+import pytest
+from msgspec.structs import replace
+
+from netcheck.matching.chances import Chances
+from netcheck.matching.correspondence import correspondence
+from netcheck.matching.laying import Laying
+from netcheck.matching.structure import Anchors, Structure, StructurePart
+from netcheck.matching.surroundings import surroundings
+
+ROLES = {
+    "100k": ("end", "end"), "22k": ("end", "end"), "47k": ("end", "end"), "20 mfd": ("plus", "minus"),
+    "6J5": ("plate", "grid", "cathode"), "6V6": ("plate", "grid", "cathode", "screen"),
+}  # fmt: skip
+CROWD = 24  # parts of one colour on a net, or parts at all, up to which they look for partners there
+Pairs = Mapping[int, int]
+
+
+def resistor(one: int, other: int, colour: str = "1k", kin: str | None = None) -> StructurePart:
+    return StructurePart(colour, (("end", one), ("end", other)), kin)
+
+
+def triode(plate: int, grid: int, cathode: int) -> StructurePart:
+    return StructurePart("6J5", (("plate", plate), ("grid", grid), ("cathode", cathode)))
+
+
+def drawn(dice: random.Random) -> Structure:
+    """Ten to forty parts on about as many nets as a set has."""
+    parts = dice.randint(10, 40)
+    nets = dice.randint(parts // 2, parts)
+    colours = dice.choices(list(ROLES), k=parts)
+    return Structure(
+        tuple(StructurePart(c, tuple((role, dice.randrange(nets)) for role in ROLES[c])) for c in colours), nets
+    )
+
+
+def planted(old: Structure, dice: random.Random, faults: int) -> tuple[Structure, Pairs, Pairs]:
+    """The same in another order with so many ends exchanged, and which part and net is which."""
+    ends = [[list(end) for end in part.ends] for part in old.parts]
+    for _ in range(faults):
+        one, other = (dice.choice(dice.choice(ends)) for _ in range(2))
+        one[1], other[1] = other[1], one[1]
+    nets = dice.sample(range(old.nets), old.nets)
+    order = dice.sample(range(len(ends)), len(ends))
+    made = [
+        replace(
+            old.parts[at], ends=tuple((role, nets[int(str(net))]) for role, net in dice.sample(ends[at], len(ends[at])))
+        )
+        for at in order
+    ]
+    return Structure(tuple(made), old.nets), {was: now for now, was in enumerate(order)}, dict(enumerate(nets))
+
+
+def agreed(old: Structure, new: Structure, parts: Pairs, nets: Pairs) -> int:
+    """How many ends of all parts a pairing explains."""
+    return sum(
+        (Counter((role, nets.get(net, -1)) for role, net in old.parts[a].ends) & Counter(new.parts[b].ends)).total()
+        for a, b in parts.items()
+    )
+
+
+def kept(*nets: int) -> Anchors:
+    """So many nets that are known to be what they were."""
+    return Anchors(nets=tuple((net, net) for net in nets))
+
+
+def test_what_is_the_same_is_laid_end_on_end() -> None:
+    dice = random.Random(5)  # noqa: S311 (repeatable, and no secret)
+    for _ in range(80):
+        old = drawn(dice)
+        new, *_ = planted(old, dice, 0)
+        found = correspondence(old, new)
+        pairs = {each.old: each.new for each in found.parts}
+        assert len(pairs) == len(old.parts)
+        assert agreed(old, new, pairs, dict(found.nets)) == sum(len(part.ends) for part in old.parts)
+        assert all(each.agreed == each.ends == len(old.parts[each.old].ends) for each in found.parts)
+        assert all(sorted(each.shared) == sorted(net for _, net in old.parts[each.old].ends) for each in found.parts)
+
+
+# Ends exchanged, and of 80 structures how often less agrees than with the pairs that the other was made by.
+SHORT = [(1, 6), (2, 13), (3, 23)]
+
+
+@pytest.mark.parametrize(("faults", "most"), SHORT)
+def test_with_a_few_ends_exchanged_it_seldom_explains_less_than_what_was_done(faults: int, most: int) -> None:
+    dice = random.Random(5)  # noqa: S311 (repeatable, and no secret)
+    short = 0
+    for _ in range(80):
+        old = drawn(dice)
+        new, parts, nets = planted(old, dice, faults)
+        found = correspondence(old, new)
+        pairs = {each.old: each.new for each in found.parts}
+        short += agreed(old, new, pairs, dict(found.nets)) < agreed(old, new, parts, nets)
+    assert short <= most
+
+
+def test_evidence_is_counted_on_the_nets_that_go_together() -> None:
+    """A triode with plate and grid exchanged: both are shared, the cathode alone agrees."""
+    rest = (resistor(0, 3), resistor(1, 4, "22k"), resistor(2, 5, "47k"))
+    old, new = Structure((triode(0, 1, 2), *rest), 6), Structure((triode(1, 0, 2), *rest), 6)
+    found = correspondence(old, new, kept(0, 1, 2))
+    (first, *others) = found.parts
+    assert (first.old, first.new, first.ends, first.agreed, sorted(first.shared)) == (0, 0, 3, 1, [0, 1, 2])
+    assert [(each.old, each.new, each.agreed) for each in others] == [(n, n, 2) for n in (1, 2, 3)]
+    assert found.nets == tuple((n, n) for n in range(6))
+
+
+def test_what_was_known_is_not_told_again() -> None:
+    chain = Structure((resistor(0, 1), resistor(1, 2), resistor(2, 3)), 4)
+    found = correspondence(chain, chain, Anchors(parts=((0, 2),)))
+    assert [(each.old, each.new) for each in found.parts] == [(1, 1), (2, 0)]
+    assert found.nets == ((0, 3), (1, 2), (2, 1), (3, 0))
+
+
+def test_twins_are_paired_first_with_first_and_the_one_too_many_is_left() -> None:
+    old = Structure((resistor(0, 1), *(resistor(0, 1, "22k"),) * 3), 2)
+    new = Structure((resistor(1, 0), *(resistor(1, 0, "22k"),) * 2), 2)
+    found = correspondence(old, new, Anchors(nets=((0, 0), (1, 1))))
+    assert [(each.old, each.new, each.agreed) for each in found.parts] == [(0, 0, 2), (1, 1, 2), (2, 2, 2)]
+
+
+def test_islands_that_nothing_leads_to_are_paired_by_their_looks() -> None:
+    """Two dividers that look alike, in another order; nothing tells which is which, and their ends go together."""
+    old = Structure((resistor(0, 1), resistor(1, 2, "22k"), resistor(3, 4), resistor(4, 5, "22k")), 6)
+    new = Structure((resistor(4, 5, "22k"), resistor(3, 4), resistor(1, 2, "22k"), resistor(0, 1)), 6)
+    found = correspondence(old, new)
+    assert {each.old: each.new for each in found.parts} == {0: 1, 1: 0, 2: 3, 3: 2}
+    assert all(each.agreed == 2 for each in found.parts)
+
+
+def test_a_part_with_more_ends_elsewhere_is_paired_where_one_still_holds() -> None:
+    """All three of a triode's ends but the cathode have moved to nets of other parts."""
+    rest = (resistor(0, 3), resistor(1, 4, "22k"), resistor(2, 5, "47k"), resistor(6, 7, "33k"), resistor(8, 9, "10k"))
+    old, new = Structure((triode(0, 1, 2), *rest), 10), Structure((*rest, triode(6, 8, 2)), 10)
+    pairs = {each.old: each for each in correspondence(old, new, kept(0, 1, 2, 6, 8)).parts}
+    assert (pairs[0].new, pairs[0].agreed, pairs[0].shared) == (5, 1, (2,))
+
+
+def test_of_one_kin_the_first_that_agrees_at_every_end_is_taken() -> None:
+    rest = (triode(0, 1, 2),)
+    old = Structure((*rest, resistor(0, 2, "22k", "resistor"), resistor(0, 2, "33k", "resistor")), 3)
+    new = Structure(
+        (*rest, resistor(0, 1, "1k", "resistor"), resistor(2, 0, "2k", "resistor"), resistor(0, 2, "3k")), 3
+    )
+    found = correspondence(old, new, kept(0, 2))
+    assert [(each.old, each.new) for each in found.parts] == [(0, 0), (1, 2)]
+
+
+def chances(old: Structure, new: Structure, *nets: tuple[int, int]) -> tuple[Laying, Chances]:
+    anchors = Anchors(nets=nets)
+    laying = Laying(old, new)
+    for pair in nets:
+        laying.link(*pair)
+    return laying, Chances(laying, surroundings(old, new, anchors))
+
+
+def test_the_best_partner_misses_the_fewest_ends_that_could_be_there() -> None:
+    old = Structure((triode(0, 1, 2),), 6)
+    new = Structure((triode(0, 1, 3), triode(0, 4, 5)), 6)
+    _, weighed = chances(old, new, (0, 0), (1, 1), (2, 2))
+    best = weighed.best(0)
+    assert best is not None
+    # Plate and grid agree: one of three is missed; half of what could speak for it in role and net does not.
+    assert (best.old, best.new, best.missed, best.rivals) == (0, 0, 1, False)
+    assert best.apart == pytest.approx(1 - (2 + 2) / 6)
+
+
+def test_a_partner_in_the_wrong_role_is_half_as_good() -> None:
+    old, new = Structure((triode(0, 1, 2),), 3), Structure((triode(1, 0, 2),), 3)
+    best = chances(old, new, (0, 0), (1, 1), (2, 2))[1].best(0)
+    assert best is not None
+    assert best.missed == 2
+    assert best.apart == pytest.approx(1 - (1 + 3) / 6)
+
+
+def test_no_link_no_partner_and_none_that_is_taken_or_of_another_colour() -> None:
+    old = Structure((resistor(0, 1), resistor(0, 1, "22k")), 2)
+    new = Structure((resistor(0, 1), resistor(0, 1, "33k")), 2)
+    assert chances(old, new)[1].best(0) is None
+    laying, weighed = chances(old, new, (0, 0))
+    assert weighed.best(1) is None
+    best = weighed.best(0)
+    assert best is not None
+    assert best.new == 0
+    laying.old_of[0] = 1
+    assert weighed.best(0) is None
+
+
+def test_two_that_are_as_good_are_rivals_on_either_side() -> None:
+    one, two = Structure((resistor(0, 1),), 3), Structure((resistor(0, 1), resistor(0, 2)), 3)
+    for old, new in ((one, two), (two, one)):
+        best = chances(old, new, (0, 0))[1].best(0)
+        assert best is not None
+        assert best.rivals
+    # One of the two has something at its far end, as the old one has.
+    marked = Structure((*two.parts, resistor(1, 3, "22k")), 4)
+    best = chances(Structure((resistor(0, 1), resistor(1, 2, "22k")), 3), marked, (0, 0))[1].best(0)
+    assert best is not None
+    assert (best.new, best.rivals) == (0, False)
+
+
+def test_a_rival_that_has_its_partner_is_none_any_more() -> None:
+    two = Structure((resistor(0, 1), resistor(0, 2)), 3)
+    laying, weighed = chances(two, two, (0, 0))
+    laying.pair(1, 1)
+    best = weighed.best(0)
+    assert best is not None
+    assert not best.rivals
+
+
+@pytest.mark.parametrize(("alike", "found"), [(CROWD, True), (CROWD + 1, False)])
+def test_in_a_crowd_of_one_colour_nobody_looks_for_a_partner(alike: int, *, found: bool) -> None:
+    wide = Structure(tuple(resistor(0, n) for n in range(1, alike + 1)), alike + 1)
+    assert (chances(wide, wide, (0, 0))[1].best(0) is not None) is found
+
+
+@pytest.mark.parametrize(("away", "unlike"), [(1, 4), (2, 3), (3, 2), (4, 1), (5, 0)])
+def test_how_unlike_two_look_is_counted_in_steps_from_afar(away: int, unlike: int) -> None:
+    """Two rows of resistors, of which one so many away is another: next to it at the first of four steps."""
+    old = Structure(tuple(resistor(n, n + 1) for n in range(away + 1)), away + 2)
+    new = Structure((*old.parts[:-1], resistor(away, away + 1, "22k")), away + 2)
+    best = chances(old, new, (0, 0))[1].best(0)
+    assert best is not None
+    assert (best.new, best.unlike) == (0, unlike)
+
+
+def test_a_part_had_better_change_partners_where_more_ends_agree_then() -> None:
+    """Two triodes taken for each other; the first would have all of its ends, and so would the second."""
+    both = Structure((triode(0, 1, 2), triode(3, 4, 2)), 5)
+    laying, weighed = chances(both, both, *((n, n) for n in range(5)))
+    laying.pair(0, 1)
+    laying.pair(1, 0)
+    assert weighed.better(0) == 0
+    laying.exchange(0, 1, 0)
+    assert weighed.better(0) is None
+    assert weighed.better(1) is None
+
+
+def test_what_the_other_loses_counts_as_much() -> None:
+    """The first has one end more with the second's partner, the second loses all three of its own."""
+    old = Structure((triode(0, 1, 2), triode(0, 4, 5)), 6)
+    new = Structure((triode(3, 4, 2), triode(0, 4, 5)), 6)
+    laying, weighed = chances(old, new, *((n, n) for n in range(6)))
+    laying.pair(0, 0)
+    laying.pair(1, 1)
+    assert weighed.better(0) is None
