@@ -14,6 +14,7 @@ from netcheck.reports.drawing.lettering import advance, brief, natural, wrapped
 from netcheck.reports.drawing.scene import Box, Disc, Stroke, Words
 from tests.geometry import bodies_crossed, discs_crossed, frame, spots, words_crossed, words_on_words
 from tests.panels import BACKWARDS, BRIDGE, CAN, LONG_STRIP, MIRRORED, PANELS, RECTIFIER, STRAP, WRONG_PIN
+from tests.pictures.more import MORE
 
 ROOMS = [303.0, 509.0, 246.0]
 """Beside the words on A4, below them, and on a telephone."""
@@ -227,6 +228,13 @@ def test_a_turned_place_without_orders_says_in_a_table_what_is_there_and_what_be
     wanted = [text for lug in bare.lugs if lug.now for text in (f"V2.{lug.label}", lug.now, lug.net)]
     assert len(wanted) >= 15
     assert texts == ["lead or wire", "take off", "put on", *wanted]
+
+
+def test_what_belongs_on_a_tubes_cap_is_told_beside_its_socket_and_not_on_its_pins() -> None:
+    things = drawn_panel(MORE["cap"], 303).things
+    body = max((x for x in things if isinstance(x, Disc)), key=lambda disc: disc.radius)
+    (said,) = [x for x in things if isinstance(x, Words) and x.text == "first IF"]
+    assert frame(said)[0] > body.x + body.radius
 
 
 SWEPT = [(5, "gap"), (6, "gap"), (7, "gap"), (8, "key"), (9, "gap"), (12, "gap")]

@@ -13,7 +13,10 @@ from netcheck.core.panel import LeadRow, Panel
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import A4, LETTER, NARROW, Paper, sheet, sheet_dot, sheet_svg
+from netcheck.reports.drawing.block import Block
 from netcheck.reports.drawing.lettering import natural
+from netcheck.reports.drawing.scene import Words
+from netcheck.reports.drawing.sheet import paged
 from netcheck.system.graphviz import find_engine
 from tests.geometry import frame, words_on_words
 from tests.panels import BACKWARDS, HANGING, MIRRORED, PANELS, STRAP, VALUE, WRONG_LUG
@@ -103,6 +106,18 @@ def test_nothing_is_smaller_than_nine_points_and_every_run_has_its_length(paper:
 @pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
 def test_no_words_lie_on_others_anywhere_on_a_sheet(paper: Paper) -> None:
     assert words_on_words([thing for group in sheet(EVERYTHING, paper).groups for thing in group.things]) == []
+
+
+@pytest.mark.parametrize("paper", [A4, LETTER], ids=["A4", "Letter"])
+def test_a_page_is_filled_to_its_margin_before_there_is_another_and_only_then_has_it_a_foot(paper: Paper) -> None:
+    assert paper.height is not None
+    room = paper.height - 2 * paper.margin
+    line = Words(0, 10, "x", 10)
+    for over, pages in ((0.0, 1), (0.5, 2)):
+        blocks = [Block(room / 2 - 4, (line,), 8.0), Block(room / 2 - 4 + over, (line,), 6.0)]
+        made = paged(blocks, paper, "Cove 2")
+        said = [thing.text for group in made.groups for thing in group.things if isinstance(thing, Words)]
+        assert (made.pages, "page 1 of 2" in said, said.count("Cove 2")) == (pages, pages == 2, 2 * (pages - 1))
 
 
 def test_a_narrow_sheet_is_360_pixels_wide_and_has_one_page() -> None:

@@ -88,7 +88,7 @@ def ring_shape(place: Socket | Can, marks: Mapping[str, set[Mark]], facing: Faci
     for cell in cells:
         own = marks.get(cell.lug.label, set())
         things += _pin(cell, (x, y), own, numbered=socket)
-        over += _net(cell, (x, y), own, facing)
+        over += _net(cell, (x, y, radius), own, facing)
     rim = y + radius + _RIM
     base, at = leading(NAME) - 3 if facing == "down" else rim + leading(NAME), x - said / 2
     over.append(Words(at, base, name, NAME, bold=True))
@@ -127,9 +127,9 @@ def _reach(
         if _is_over(cell, facing):
             left, right = max(left, room / 2), max(right, room / 2)
         elif x > -1:
-            right = max(right, _beside(cell) + room)
+            right = max(right, _beside(cell, radius) + room)
         else:
-            left = max(left, -_beside(cell) + room)
+            left = max(left, -_beside(cell, radius) + room)
     return left + 1, right + 1
 
 
@@ -138,10 +138,10 @@ def _texts(lug: Lug) -> list[str]:
     return [brief(text) for text in (lug.net, mark) if text.strip()]
 
 
-def _beside(cell: _Cell) -> float:
-    """Where a pin's words begin: outside the rim at the pin's height."""
+def _beside(cell: _Cell, radius: float) -> float:
+    """Where a pin's words begin: outside the rim at the pin's height, those of a tube's cap too."""
     x, y = cell.at
-    rim = hypot(x, y) + _RIM + (8 if abs(x) < 1 else 9)
+    rim = radius + _RIM + (8 if abs(x) < 1 else 9)
     outside = sqrt(max(rim * rim - y * y, 0.0))
     return outside if x > -1 else -outside
 
@@ -161,15 +161,17 @@ def _pin(cell: _Cell, middle: Point, marks: set[Mark], *, numbered: bool) -> lis
     return [*things, Words(x, y + 3.6, text, 10 if len(text) < 3 else SMALL, bool(marks), ink, "middle")]
 
 
-def _net(cell: _Cell, middle: Point, marks: set[Mark], facing: Facing) -> list[Thing]:
+def _net(cell: _Cell, ring: tuple[float, float, float], marks: set[Mark], facing: Facing) -> list[Thing]:
+    """The words of a marked pin; ``ring`` is its middle and its radius."""
     if not marks:
         return []
     texts = _texts(cell.lug)
-    x, y = middle[0] + cell.at[0], middle[1] + cell.at[1]
+    across, down, radius = ring
+    x, y = across + cell.at[0], down + cell.at[1]
     if _is_over(cell, facing):
         at, anchor = (x, y - _RIM - 2 - leading(SMALL) * (len(texts) - 1)), "middle"
     else:
-        at = (middle[0] + _beside(cell), y + 3 - leading(SMALL) * (len(texts) - 1) / 2)
+        at = (across + _beside(cell, radius), y + 3 - leading(SMALL) * (len(texts) - 1) / 2)
         anchor = "start" if cell.at[0] > -1 else "end"
     return [
         Words(at[0], at[1] + i * leading(SMALL), text, SMALL, colour="black" if i == 0 else GREY, anchor=anchor)

@@ -74,10 +74,10 @@ def _in_parts(diagnostic: Diagnostic) -> list[Diagnostic]:
 
 
 def paged(blocks: Sequence[Block], paper: Paper, title: str) -> DrawnPages:
-    """Blocks one below the other, a page further where one does not fit; ``title`` stands at the foot of each."""
+    """Blocks one below the other, a page further where one does not fit; of several each has ``title`` at its foot."""
     groups: list[Group] = []
     page, y = 0, paper.margin
-    foot = _FOOT if paper.height is not None else 0.0
+    foot = 0.0 if _is_one_page(blocks, paper) else _FOOT
     for block in blocks:
         bottom = None if paper.height is None else paper.height * (page + 1) - paper.margin - foot
         if bottom is not None and y + block.height > bottom:
@@ -92,6 +92,12 @@ def paged(blocks: Sequence[Block], paper: Paper, title: str) -> DrawnPages:
         ends = [*(paper.height * number for number in range(1, pages)), height]
         groups += [Group(0, _foot(number, ends, paper, title)) for number in range(pages)]
     return DrawnPages(paper.width, height, tuple(groups), pages, paper)
+
+
+def _is_one_page(blocks: Sequence[Block], paper: Paper) -> bool:
+    """Whether all fits on one page, which has no foot: its number would say nothing."""
+    tall = sum(block.height + block.after for block in blocks) - blocks[-1].after
+    return paper.height is None or tall <= paper.height - 2 * paper.margin
 
 
 def _foot(number: int, ends: Sequence[float], paper: Paper, title: str) -> tuple[Thing, ...]:
