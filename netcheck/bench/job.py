@@ -108,7 +108,7 @@ def job_of(old: Circuit, new: Circuit) -> Job:
         after = Counter({_renamed(one, names): count for one, count in after.items()})
         off, on = _least(nets_by_old_names(old, new, names), before, after)
     return Job(
-        tuple(map(_off, sorted(off, key=lambda one: _order(old, one)))),
+        tuple(map(_off, sorted(off, key=_Places(old).of_joint))),
         tuple(part for name, part in old.parts.items() if _is_out(part, new.parts.get(name))),
         tuple(part for name, part in new.parts.items() if name not in old.parts and _is_place(part)),
         tuple(part for name, part in new.parts.items() if name not in old.parts and not _is_place(part)),
@@ -259,7 +259,7 @@ def _lugs(new: Circuit, on: Iterable[_Joining], stays: Mapping[str, tuple[str, .
         if isinstance(act, Wire):
             at.setdefault(one.lead, []).append(act)
     names = _net_names(new)
-    for name in sorted(at, key=lambda name: _place(new, name)):
+    for name in sorted(at, key=_Places(new).of):
         leads = sorted(at[name], key=lambda act: isinstance(act, Wire))  # thick leads of parts first, wires over them
         net = new.nets[new.index[name]] if name in new.index else -1
         yield LugWork(name, names.get(net, ""), tuple(leads), stays.get(name, ()))
@@ -273,16 +273,19 @@ def _net_names(circuit: Circuit) -> Mapping[int, str]:
     return found
 
 
-def _place(circuit: Circuit, name: str) -> tuple[int, int]:
+class _Places:
     """Where a point comes in the file: by its part, then by its place on the part."""
-    at = circuit.index.get(name, 0)
-    part = circuit.points[at].part
-    order = list(circuit.parts)
-    return (order.index(part) if part in circuit.parts else -1, at)
 
+    def __init__(self, circuit: Circuit) -> None:
+        self._circuit = circuit
+        self._order = {name: at for at, name in enumerate(circuit.parts)}
 
-def _order(circuit: Circuit, one: _Joining) -> tuple[tuple[int, int], str]:
-    return (_place(circuit, one.at if not one.by_name else one.lead), one.lead)
+    def of(self, name: str) -> tuple[int, int]:
+        at = self._circuit.index.get(name, 0)
+        return (self._order.get(self._circuit.points[at].part, -1), at)
+
+    def of_joint(self, one: _Joining) -> tuple[tuple[int, int], str]:
+        return (self.of(one.at if not one.by_name else one.lead), one.lead)
 
 
 def _dead(new: Circuit) -> Iterator[str]:

@@ -13,7 +13,7 @@ from netcheck.language import tree
 from netcheck.language.parser import parse
 from netcheck.model.closure import closure
 from netcheck.model.features import changed, features_of
-from netcheck.model.joints import implicit, joint_between, lifted, soldered_at, without_parts
+from netcheck.model.joints import cut, implicit, lifted, soldered_at, without_parts
 from netcheck.model.points import HUNG_ON, lead_name, section_lugs
 from netcheck.parts import KINDS, SOCKET
 
@@ -130,14 +130,15 @@ class _Bench:
         self._joins = without_parts(self._joins, self._points, gone)
 
     def _cut(self) -> None:
-        for act, place in self._placed:
-            if isinstance(act, Cut):
-                a, b = (self._at(name, self._before.parts) for name in (act.a, act.b))
-                joint = joint_between(self._joins, a, b)
-                if joint is None:
-                    raise ValueError(f"no joint from {act.a} to {act.b} is there")
-                self._joins.remove(joint)
-                self._taken.extend(Taken(self._points[end].name, "cut", place) for end in (a, b))
+        cuts = [(act, place) for act, place in self._placed if isinstance(act, Cut)]
+        if not cuts:
+            return
+        pairs = [(self._at(act.a, self._before.parts), self._at(act.b, self._before.parts)) for act, _ in cuts]
+        self._joins, hits = cut(self._joins, pairs)
+        for (act, place), ends, hit in zip(cuts, pairs, hits, strict=True):
+            if hit is None:
+                raise ValueError(f"no joint from {act.a} to {act.b} is there")
+            self._taken.extend(Taken(self._points[end].name, "cut", place) for end in ends)
 
     def _put_on(self) -> Iterator[Join]:
         for act, place in self._placed:

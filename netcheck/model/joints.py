@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from netcheck.core.circuit import How, Join, Part, Point
 from netcheck.model.points import section_lugs
 
-__all__ = ["implicit", "is_bundle", "joint_between", "lifted", "soldered_at", "without_parts"]
+__all__ = ["cut", "implicit", "is_bundle", "lifted", "soldered_at", "without_parts"]
 
 # Of several joints between two points the one that is quickest seen and cut is meant.
 _FIRST_CUT = (How.WIRE, How.SOLDERED, How.LEAD, How.NET)
@@ -27,10 +27,23 @@ def _moved(join: Join, bundles: Mapping[int, int]) -> Join:
     return replace(join, a=a, b=b)
 
 
-def joint_between(joins: Iterable[Join], a: int, b: int) -> Join | None:
-    """The joint that ``cut`` takes away: stated between exactly these two points, a wire before all else."""
-    between = [join for join in joins if join.how in _FIRST_CUT and {join.a, join.b} == {a, b}]
-    return min(between, key=lambda join: _FIRST_CUT.index(join.how), default=None)
+def cut(joins: Sequence[Join], pairs: Sequence[tuple[int, int]]) -> tuple[list[Join], list[Join | None]]:
+    """The joints that are left once one is cut between each pair of points, in turn, and which these were.
+
+    Each is stated between exactly these two points, a wire before all else; None where there is none.
+    """
+    ends = {end for pair in pairs for end in pair}
+    between: dict[frozenset[int], list[int]] = {}
+    for at, join in enumerate(joins):
+        if join.a in ends and join.b in ends and join.how in _FIRST_CUT:
+            between.setdefault(frozenset((join.a, join.b)), []).append(at)
+    for found in between.values():
+        found.sort(key=lambda at: (_FIRST_CUT.index(joins[at].how), at), reverse=True)
+    hits = [left.pop() if (left := between.get(frozenset(pair))) else None for pair in pairs]
+    gone = set(hits)
+    return [join for at, join in enumerate(joins) if at not in gone], [
+        joins[n] if n is not None else None for n in hits
+    ]
 
 
 def without_parts(joins: Iterable[Join], points: Sequence[Point], gone: Collection[str]) -> list[Join]:

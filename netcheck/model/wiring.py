@@ -1,6 +1,6 @@
 """Statements to joins: each layer takes away from what it inherits, then puts in its own."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from netcheck.core.circuit import How, Join, Part, Taken
@@ -8,7 +8,7 @@ from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.kind import Family
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.joints import joint_between, lifted, soldered_at, without_parts
+from netcheck.model.joints import cut, lifted, soldered_at, without_parts
 from netcheck.model.lead_roles import terminal_of, wrong_role
 from netcheck.model.load import Layer
 from netcheck.model.messages import look, stop
@@ -18,6 +18,8 @@ from netcheck.model.stock import Inventory
 __all__ = ["Wiring"]
 
 _LIFTS = (tree.Lift, tree.Move)
+
+NO_JOINT = "write the joint as the earlier file has it: a wire's two ends, or a lead and what it is soldered to"
 
 MANY_POINTS = 8  # of a net: more are not written out in a proposal
 
@@ -146,31 +148,38 @@ class Wiring:
             self._tell("refused-change", place, f"`{name}` is on nothing here, so it can't be lifted")
 
     def _cut(self, layer: Layer, before: Mapping[str, Part]) -> None:
+        cuts: list[tuple[tree.Cut, tuple[int, int]]] = []
         for statement in layer.of(tree.Cut):
             if self._of_original_only(statement):
                 continue
             a, b = self._resolve_before(statement.point, before), self._resolve_before(statement.to, before)
-            if a is None or b is None:
-                continue
-            hit = joint_between(self.joins, a, b)
-            if hit is None:
-                headline = (
-                    f"no joint from `{statement.point.text}` to `{statement.to.text}` comes from the earlier file"
-                )
-                self._tell("refused-change", statement.place, headline, self._held(a, b))
-                continue
-            self.joins.remove(hit)
-            self.taken.extend(Taken(self.table.points[end].name, "cut", statement.place) for end in (a, b))
+            if a is not None and b is not None:
+                cuts.append((statement, (a, b)))
+        self.joins, hits = cut(self.joins, [ends for _, ends in cuts])
+        for (statement, ends), hit in zip(cuts, hits, strict=True):
+            if hit is not None:
+                self.taken.extend(Taken(self.table.points[end].name, "cut", statement.place) for end in ends)
+        self._refuse_cuts([one for one, hit in zip(cuts, hits, strict=True) if hit is None])
 
-    def _held(self, a: int, b: int) -> str:
-        """What there is to cut at the one point or the other, as a line to write."""
+    def _refuse_cuts(self, cuts: Sequence[tuple[tree.Cut, tuple[int, int]]]) -> None:
+        """What is there to cut at the one point or the other is proposed, as a line to write."""
+        asked = {end for _, ends in cuts for end in ends}
+        held: dict[int, int] = {}
+        for join in self.joins if cuts else ():
+            for at, other in ((join.a, join.b), (join.b, join.a)):
+                if at in asked and at not in held and self._has_name(other):
+                    held[at] = other
+        for statement, ends in cuts:
+            a, b = statement.point.text, statement.to.text
+            headline = f"no joint from `{a}` to `{b}` comes from the earlier file"
+            self._tell("refused-change", statement.place, headline, self._cut_instead(ends, held))
+
+    def _cut_instead(self, ends: tuple[int, int], held: Mapping[int, int]) -> str:
+        at = next((end for end in ends if end in held), None)
+        if at is None:
+            return NO_JOINT
         points = self.table.points
-        for at in (a, b):
-            ends = (j.b if j.a == at else j.a for j in self.joins if at in (j.a, j.b))
-            other = next((points[end].name for end in ends if self._has_name(end)), "")
-            if other:
-                return f"write `cut {points[at].name} to {other}`, or name another joint that is there"
-        return "write the joint as the earlier file has it: a wire's two ends, or a lead and what it is soldered to"
+        return f"write `cut {points[at].name} to {points[held[at]].name}`, or name another joint that is there"
 
     def _has_name(self, at: int) -> bool:
         return self.table.index.get(self.table.points[at].name) == at

@@ -11,7 +11,7 @@ from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.joints import joint_between, lifted
+from netcheck.model.joints import cut, lifted
 from netcheck.model.points import HUNG_ON, lead_name
 
 __all__ = ["ChangedOriginal", "expected", "shorted"]
@@ -145,8 +145,8 @@ def _with(circuit: Circuit, intent: Intended, ends: _Ends) -> Circuit | None:
     if len(known) < 2:
         return None
     if intent.verb == "cut":
-        hit = joint_between(circuit.joins, known[0], known[1])
-        return _closed(circuit, tuple(j for j in circuit.joins if j is not hit))
+        left, _ = cut(circuit.joins, ((known[0], known[1]),))
+        return _closed(circuit, tuple(left))
     new = tuple(Join(known[0], at, How.SOLDERED, intent.place, intent.place) for at in known[1:])
     return _closed(circuit, (*circuit.joins, *new))
 
