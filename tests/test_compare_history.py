@@ -3,6 +3,7 @@
 import pytest
 
 from netcheck import api
+from netcheck.compare.words.past import in_the_past
 from netcheck.core.diagnostic import Grade
 from netcheck.core.errors import UsageFault
 from netcheck.core.source import Source
@@ -64,7 +65,7 @@ def test_what_was_found_and_is_still_so_is_as_grave_as_what_the_work_did() -> No
 def test_what_was_found_and_is_mended_is_a_note_and_asks_for_nothing() -> None:
     drawn, found, rewired = (SOURCES[name] for name in ("original.netck", "found.netck", "mended.netck"))
     (note,) = api.compare_three(drawn, found, rewired, reader(TEXTS)).diagnostics
-    assert (note.grade, note.headline) == (Grade.NOTE, "found and mended: C1.1 hangs free; it belongs on grid")
+    assert (note.grade, note.headline) == (Grade.NOTE, "found and mended: C1.1 hung free; it belongs on grid")
     assert not note.do
     assert not note.mends
 
@@ -79,9 +80,26 @@ def test_a_value_that_was_found_and_is_still_in_is_told_as_found() -> None:
     assert told("original.netck", "other.netck", "left-other.netck") == [
         (Grade.STOP, "value-changed", "still as found: R2 is 47k; the original has 10k")
     ]
-    assert [(grade, words[:18]) for grade, _, words in told("original.netck", "other.netck", "back.netck")] == [
-        (Grade.NOTE, "found and mended: ")
+    assert told("original.netck", "other.netck", "back.netck") == [
+        (Grade.NOTE, "value-changed", "found and mended: R2 was 47k; the original has 10k")
     ]
+
+
+PAST = {
+    "R1.2 and R2.2 are on B+; they belong on B-": "R1.2 and R2.2 were on B+; they belong on B-",
+    "C2.2 returns to B-; the original returns it to chassis": "C2.2 returned to B-; the original returns it to chassis",
+    "the red wire from A1.1 to B1.1 joins B+ to out and leaves C1+ free":
+        "the red wire from A1.1 to B1.1 joined B+ to out and left C1+ free",
+    "return is joined to B+ by R1.1 on return": "return was joined to B+ by R1.1 on return",
+    "R1.1 hangs free": "R1.1 hung free",
+    "R1.1 changed places with R2.1": "R1.1 changed places with R2.1",
+    "0.7 mA of line current reaches the chassis through C1": "0.7 mA of line current reached the chassis through C1",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("now", "then"), PAST.items())
+def test_what_is_mended_is_told_in_the_past(now: str, then: str) -> None:
+    assert in_the_past(now) == then
 
 
 WRONG = {

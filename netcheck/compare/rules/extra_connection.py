@@ -23,7 +23,7 @@ Right:
 Source: the original.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
@@ -31,6 +31,7 @@ from netcheck.compare.words.orders import alternatives, ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label
 from netcheck.core.difference import Merge, Split
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -53,9 +54,9 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         headline = f"{inserted} is across {one} and {other}, not in series"
         do = alternatives(pair, fault.mends) or _in_series(pair, inserted)
     else:
-        headline = fitting(
-            f"{one} is joined to {other} by {undoing(pair, fault.culprits)}", f"{one} is joined to {other}"
-        )
+        joined, by = f"{one} is joined to {other}", undoing(pair, fault.culprits)
+        bypassed = [f"{name} is bypassed: " for name in _bypassed(pair, fault)[:1]]
+        headline = fitting(*(f"{name}{words}" for name in (*bypassed, "") for words in (f"{joined} by {by}", joined)))
         do = ordered(pair, fault)
     return Finding(
         headline,
@@ -68,6 +69,18 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         mends=fault.mends,
         touched=touched(pair, (first, second), fault.old_net, fault.other_net),
     )
+
+
+def _bypassed(pair: Pair, fault: Merge) -> Sequence[str]:
+    """The fuses and chokes that the original has between the two nets: with these joined, nothing goes through them."""
+    ends: dict[str, set[int]] = {}
+    for lead in pair.pairing.leads:
+        ends.setdefault(lead.part, set()).add(pair.original.circuit.nets[lead.old])
+    between = [name for name, nets in ends.items() if nets == {fault.old_net, fault.other_net}]
+    return [name for name in between if name and pair.real.circuit.parts[name].kind.family in _IN_SERIES]
+
+
+_IN_SERIES = (Family.FUSE, Family.INDUCTOR)
 
 
 def _in_series(pair: Pair, inserted: str) -> str:

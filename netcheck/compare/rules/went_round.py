@@ -64,15 +64,17 @@ def _check(pair: Pair) -> Iterator[Finding]:
 
 def _finding(pair: Pair, fault: Rearranged) -> Finding:
     leads = [lead for swap in fault.swaps for lead in swap.leads]
-    names = [listed([lead.name for lead in swap.leads]) for swap in fault.swaps]
+    groups = [[lead.name for lead in swap.leads] for swap in fault.swaps]
+    each = listed([listed(names, len(names)) for names in groups], len(groups))
+    counted = listed([lead.name for lead in leads])
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
-    belongs = "belongs" if len(fault.swaps[0].leads) == 1 else "belong"
-    where = f"{names[0]} {belongs} on {net_name(pair, fault.swaps[0].old_net)}"
+    belong = "belongs" if len(groups[0]) == 1 else "belong"
+    where = f"{listed(groups[0])} {belong} on {net_name(pair, nets[0])}"
     return Finding(
         fitting(
-            f"{listed(names, len(names))} went round by one: {where}",
-            f"{listed(names)} went round by one: {where}",
-            f"{listed(names)} went round by one",
+            f"{each} went round by one: {where}",
+            f"{counted} went round by one: {where}",
+            f"{counted} went round by one",
         ),
         labels(pair, leads) + labels(pair, leads[1:])[:1],
         do=ordered(pair, fault),

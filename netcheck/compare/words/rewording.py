@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from netcheck.compare.words.describe import listed
 from netcheck.compare.words.orders import UNORDERED
+from netcheck.compare.words.past import in_the_past
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.mend import Mend
 from netcheck.engine.headline import fitting
@@ -102,6 +103,6 @@ def still_found(diagnostic: Diagnostic) -> Diagnostic:
 
 def mended(diagnostic: Diagnostic) -> Diagnostic:
     """A finding of the chassis as it came in that is no more: nothing to do."""
-    headline = fitting(_MENDED + diagnostic.headline)
+    headline = fitting(_MENDED + in_the_past(diagnostic.headline))
     labels = tuple(replace(label, text=_THEN.get(label.text, label.text)) for label in diagnostic.labels)
     return replace(diagnostic, grade=Grade.NOTE, headline=headline, labels=labels, do="", mends=(), panel=None)

@@ -106,7 +106,7 @@ def _end_words(end: End, over: float, at: float, y: float, marks: Mapping[str, s
 
 def _shift(part: PartBox, ends: Sequence[End]) -> int:
     """Which way the name gives room to a band: the band is at the plus of a capacitor, at a diode's cathode."""
-    if part.form not in _BANDED or not ends:
+    if not ends:
         return 0
     at_left = _banded(part, ends[0])
     return 1 if at_left else -1
