@@ -1,0 +1,22 @@
+"""What is printed and written of whole small sets, word for word, in every format and by every command."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.printed import Case, cases, printed
+
+CASES = list(cases())
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case.name for case in CASES])
+def test_a_call_prints_what_it_is_marked_with(case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "100")
+    for name, text in case.files:
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    assert printed(case.call, tmp_path) == case.wanted
+
+
+def test_no_call_is_kept_twice() -> None:
+    assert len({case.name for case in CASES}) == len(CASES)
