@@ -87,6 +87,20 @@ WRONG = {
         "10:10 `reason` of an accepted finding is why it is all right",
         "7:3 `name` of an accepted finding is missing: the part, lead or net that the finding names",
     ),
+    # Lines of a long text are no keys and open no table; what comes after it still stands in its own.
+    '[chassis.a]\ndrawn = "x"\n[[chassis.a.accept]]\nname = 7\nreason = """\nfirst\nname = 1\n[chassis.b]\n"""\n'
+    "colour = 1": (
+        "4:8 `name` of an accepted finding is the part, lead or net that the finding names",
+        "10:1 there is no key `colour` in an accepted finding | the keys are rule, name, reason",
+        "3:3 `rule` of an accepted finding is missing: the rule of a finding, as it stands in brackets behind it",
+    ),
+    '[chassis.a]\ndrawn = "x"\nwords = ["""\none""", \'\'\'two\n[chassis.b]\n\'\'\']\ncolour = 1': (
+        f"3:1 there is no key `words` in chassis `a` | the keys are {', '.join(CHASSIS)}",
+        f"7:1 there is no key `colour` in chassis `a` | the keys are {', '.join(CHASSIS)}",
+    ),
+    '[chassis.a]\ndrawn = "x"\noutputs = ["../{chassis}.txt"]': (
+        "3:11 `outputs` of chassis `a` is a list of files to write, each with `{chassis}` in its path",
+    ),
     **{
         f'outputs = ["{path}"]\n[chassis.a]\ndrawn = "x"': (
             "1:11 `outputs` of the settings is a list of files to write, inside of this folder",
@@ -132,6 +146,17 @@ def test_everything_that_can_be_said() -> None:
     assert said.outputs_of(skerry) == ("reports/skerry-5.svg", "skerry/skerry-5.txt")
     assert said.outputs_of(marram) == ("reports/marram.svg",)
     assert said.shared_outputs == ("reports/all.sarif",)
+    assert [(one.path, one.place.line) for one in (*said.outputs, *skerry.outputs)] == [
+        ("reports/{chassis}.svg", 3), ("reports/all.sarif", 3), ("skerry/{chassis}.txt", 14),
+    ]  # fmt: skip
+
+
+def test_what_is_not_said_is_not_asked_for() -> None:
+    said, _ = settings(Source("netcheck.toml", '[chassis.a]\nrewired = "x"\n'))
+    assert said is not None
+    (own,) = said.chassis
+    assert not said.strict_for(own)
+    assert (said.outputs, own.outputs, own.accepted) == ((), (), ())
 
 
 @pytest.mark.parametrize("text", RIGHT)

@@ -16,7 +16,6 @@ RULE = "settings"
 """The name of all mistakes in settings."""
 
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-_LISTED = 8  # keys that are named where none is near
 
 
 def mistake(place: Place, headline: str, do: str = "") -> Diagnostic:
@@ -117,7 +116,7 @@ def _table(said: Mapping[str, object], path: KeyPath, keys: Mapping[str, Key], a
 def _near(name: str, known: Mapping[str, Key]) -> str:
     from netcheck.model.messages import near  # only a mistake pays for it
 
-    return near(name, known) or f"the keys are {', '.join([*known][:_LISTED])}"
+    return near(name, known) or f"the keys are {', '.join(known)}"
 
 
 def _settings(said: Mapping[str, object], source: Source, found: Mapping[KeyPath, KeyPlaces]) -> Settings:
@@ -142,15 +141,15 @@ def _chassis(name: str, own: Mapping[str, object], around: _Around) -> ChassisEn
     )
 
 
-def _accepted(one: Mapping[str, object], place: Place) -> Acceptance:
-    return Acceptance(str(one["rule"]), (str(one["name"]),), str(one["reason"]), place)
+def _accepted(one: Mapping[str, str], place: Place) -> Acceptance:
+    return Acceptance(one["rule"], (one["name"],), one["reason"], place)
 
 
-def _tables(value: object) -> list[Mapping[str, object]]:
-    return [one for one in value if isinstance(one, dict)] if isinstance(value, list) else []
+def _tables(value: object) -> list[Mapping[str, str]]:
+    return value if isinstance(value, list) else []
 
 
 def _outputs(said: Mapping[str, object], path: KeyPath, around: _Around) -> tuple[Output, ...]:
     asked = said.get("outputs")
     place = around.value((*path, "outputs"))
-    return tuple(Output(str(one), place) for one in asked) if isinstance(asked, list) else ()
+    return tuple(Output(one, place) for one in asked) if isinstance(asked, list) else ()

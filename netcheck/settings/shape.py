@@ -25,7 +25,7 @@ class Key(Struct, frozen=True):
 
 def _is_path(value: object) -> bool:
     """Whether a path leads to a file inside of the settings' folder, as it is written."""
-    return isinstance(value, str) and value.isprintable() and bool(_INSIDE.fullmatch(value))
+    return isinstance(value, str) and value.isprintable() and _INSIDE.fullmatch(value) is not None
 
 
 def _are_paths(value: object) -> bool:
@@ -37,7 +37,7 @@ def _are_own_paths(value: object) -> bool:
 
 
 def _is_text(value: object) -> bool:
-    return isinstance(value, str) and bool(value.strip())
+    return isinstance(value, str) and value.strip() != ""
 
 
 _PATH = Key("a path from this folder, with / between folder and file", _is_path)
