@@ -1,6 +1,9 @@
 """The formats' schemas, and reports to write in them."""
 
+import csv
+import io
 import json
+from collections.abc import Callable, Mapping
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -51,6 +54,21 @@ def code_quality(report: Report) -> list[dict[str, Any]]:
     loaded: list[dict[str, Any]] = json.loads(written(report, ".codequality.json"))
     code_quality_schema().validate(loaded)
     return loaded
+
+
+def rows(report: Report) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(written(report, ".csv")), strict=True))
+
+
+READ_BACK: Mapping[str, Callable[[Report], object]] = {
+    ".json": lambda report: json.loads(written(report, ".json")),
+    ".md": lambda report: page(written(report, ".md")),
+    ".csv": rows,
+    ".sarif": sarif,
+    ".xml": lambda report: junit_schema().validate(written(report, ".xml")),
+    ".codequality.json": code_quality,
+}
+"""Each format that programs take in, by its schema, or else by the standard reader of its kind."""
 
 
 def page(markdown: str) -> str:

@@ -14,6 +14,7 @@ from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
+from netcheck.reports import FORMATS
 
 
 @dataclass
@@ -170,7 +171,7 @@ MISUSED = {
     "one file": (("compare", "a.netck"), "name two files, the original and the rewired one"),
     "no such format": (
         ("check", "a.netck", "-o", "x.gif"),
-        "`x.gif` ends in none of .txt, .json, .md, .csv, .sarif, .xml, .codequality.json",
+        f"`x.gif` ends in none of {', '.join(FORMATS)};",
     ),
     "picture": (("draw", "a.netck", "b.netck", "-o", "x.gif"), "`x.gif` ends in none of .svg, .png, .dot"),
     "picture without a file": (("draw", "a.netck", "b.netck"), "say where the picture goes: `-o faulty.svg`"),

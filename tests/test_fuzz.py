@@ -8,9 +8,10 @@ from random import Random
 import pytest
 
 from netcheck.language.grammar import first_words
+from netcheck.reports import FORMATS, PICTURES, SHEETS
 from tests.fuzz.commands import drawn
 from tests.fuzz.fresh import fresh
-from tests.fuzz.judge import wrongs
+from tests.fuzz.judge import BY_EYE, READERS, wrongs
 from tests.fuzz.known import NAMES, known
 from tests.fuzz.mates import Mates
 from tests.fuzz.run import Outcome, Run
@@ -34,6 +35,11 @@ def test_what_was_once_wrong(path: Path, tmp_path: Path) -> None:
     run = Run.of(path.read_text(encoding="ascii"))
     outcome = carried_out(run, tmp_path)
     assert wrongs(run, outcome, carried_out(run, tmp_path)) == ()
+
+
+def test_every_kind_of_file_is_read_back_or_left_out_by_name() -> None:
+    kinds = {ending.rpartition(".")[2] for ending in (*FORMATS, *SHEETS, *PICTURES)} - {"png"}  # none is drawn there
+    assert kinds == READERS.keys() | BY_EYE, "tests/fuzz/judge.py has a reader for each"
 
 
 def test_runs_by_lot_in_two_processes() -> None:

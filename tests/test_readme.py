@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from netcheck.cli import main
+from netcheck.reports import FORMATS, PICTURES, SHEETS
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -104,6 +105,14 @@ def test_one_line_does_the_main_job_and_one_passes_the_tests() -> None:
     ci = (ROOT / ".ci/run").read_text(encoding="utf-8")
     assert whole[1] in ci
     assert main([*whole[0].rpartition(" && ")[2].split()[1:], "--lines"]) == 1
+
+
+@pytest.mark.parametrize("ending", sorted({*FORMATS, *PICTURES, *SHEETS}))
+def test_every_kind_of_file_is_in_the_table_and_in_the_help(ending: str, capsys: pytest.CaptureFixture[str]) -> None:
+    table = README.partition("| ending | for |")[2].partition("\n\n")[0]
+    assert f"`{ending}`" in table
+    main(["compare", "--help"])
+    assert ending in SHEETS or re.search(rf"(?<![\w.]){re.escape(ending)}(?!\w)", capsys.readouterr().out)
 
 
 def test_every_command_of_the_program_is_in_the_table(capsys: pytest.CaptureFixture[str]) -> None:

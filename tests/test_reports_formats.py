@@ -1,7 +1,5 @@
 """The formats that services take in: each by its published schema, with names that mean harm, with lines that move."""
 
-import csv
-import io
 import re
 from html.parser import HTMLParser
 from pathlib import Path
@@ -19,7 +17,7 @@ from netcheck.core.report import Accepted, Report
 from netcheck.core.source import Place, Source
 from netcheck.reports import FORMATS, SCREENS, Style
 from netcheck.system.signature import is_signed
-from tests.formats import code_quality, junit_schema, page, sarif, written
+from tests.formats import READ_BACK, code_quality, page, rows, sarif, written
 
 ROOT = Path(__file__).parents[1]
 NEW = ("sarif", "xml", "md", "csv", "codequality.json")
@@ -75,18 +73,22 @@ def reports() -> list[Report]:
 
 @pytest.mark.parametrize("report", reports(), ids=lambda one: ascii(one.title))
 def test_every_report_fits_the_schemas(report: Report) -> None:
-    sarif(report)
-    code_quality(report)
-    junit_schema().validate(written(report, ".xml"))
-    rows = list(csv.reader(io.StringIO(written(report, ".csv"))))
-    assert {len(row) for row in rows} == {16}
-    assert len(rows) == 1 + len(report.cautions) + len(report.diagnostics) + len(report.accepted)
+    for read in READ_BACK.values():
+        read(report)
+    found = rows(report)
+    assert {len(row) for row in found} == {16}
+    assert len(found) == 1 + len(report.cautions) + len(report.diagnostics) + len(report.accepted)
+
+
+def test_every_format_is_read_back() -> None:
+    assert READ_BACK.keys() == FORMATS.keys() - {".txt"}, "what reads a format, best a schema, stands in formats.py"
 
 
 @pytest.mark.parametrize("report", reports(), ids=lambda one: ascii(one.title))
 def test_what_netcheck_wrote_is_known_as_its_own(report: Report) -> None:
     for ending in FORMATS:
-        assert is_signed(written(report, ending).encode("utf-8", "backslashreplace"))
+        text = written(report, ending).encode("utf-8", "backslashreplace")
+        assert is_signed(text), f"how a {ending} begins is said in system/signature.py"
 
 
 @pytest.mark.parametrize("text", ["[]", "[\n  1\n]\n", '{\n  "version": "2.1.0"\n}\n', "number,grade\n", "# x\n"])
@@ -137,7 +139,7 @@ def test_what_is_accepted_is_suppressed_with_its_reason_and_skipped() -> None:
     assert waived["suppressions"] == [{"kind": "inSource", "justification": "one in stock"}]
     suite = ET.fromstring(written(accepted, ".xml"))[0]  # noqa: S314 - our own text
     assert [one.get("message") for one in suite.iter("skipped")] == ["one in stock"]
-    assert [row[-1] for row in csv.reader(io.StringIO(written(accepted, ".csv")))][-2:] == ["", "one in stock"]
+    assert [row[-1] for row in rows(accepted)][-2:] == ["", "one in stock"]
     assert [entry["check_name"] for entry in code_quality(accepted)] == ["unreadable"]
 
 
@@ -165,7 +167,7 @@ def test_severities_of_code_quality() -> None:
 
 @pytest.mark.parametrize("text", HARM, ids=ascii)
 def test_no_cell_is_a_formula(text: str) -> None:
-    for row in list(csv.reader(io.StringIO(written(harmful(text), ".csv")))):
+    for row in rows(harmful(text)):
         assert not any(value.startswith(tuple("=+-@\uff1d\uff0b\uff0d\uff20\t\r")) for value in row)
         assert not {sign for value in row for sign in value if not sign.isprintable()}
 
@@ -238,11 +240,12 @@ def test_the_order_given_changes_no_byte(report: Report) -> None:
 def keys(report: Report) -> list[list[str]]:
     """The fingerprints in every format that has them."""
     results = sarif(report)["runs"][0]["results"]
-    rows = [row for row in csv.DictReader(io.StringIO(written(report, ".csv"))) if row["rule"] != "caution"]
+    heading, *cells = rows(report)
+    table = [dict(zip(heading, row, strict=True)) for row in cells]
     return [
         [one["partialFingerprints"]["netcheck/v1"] for one in results],
         [one["fingerprint"] for one in code_quality(report)],
-        [row["key"] for row in rows],
+        [row["key"] for row in table if row["rule"] != "caution"],
     ]
 
 

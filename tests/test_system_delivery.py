@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from netcheck.cli import main
+from netcheck.reports import FORMATS, PICTURES
 
 ROOT = Path(__file__).parents[1]
 PAIR = [str(ROOT / "samples/one-can" / f"{state}.netck") for state in ("original", "faulty")]
@@ -18,7 +19,7 @@ def _folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_one_run_writes_every_kind_that_it_is_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
-    kinds = ("txt", "json", "svg", "PNG", "dot", "md", "csv", "sarif", "xml", "codequality.json")
+    kinds = ("PNG", *(ending[1:] for ending in (*FORMATS, *PICTURES) if ending != ".png"))
     assert main(["compare", *PAIR, *(word for kind in kinds for word in ("-o", f"sheet.{kind}"))]) == 1
     assert capsys.readouterr().out.splitlines() == [f"sheet.{kind} written: 2 STOP, 1 NOTE" for kind in kinds]
     assert Path("sheet.txt").read_text(encoding="utf-8").startswith("netcheck compare: ")
@@ -61,10 +62,7 @@ def test_what_a_runner_turns_into_annotations_stands_alone_on_the_screen(capsys:
 
 def test_nothing_is_written_where_one_ending_is_unknown(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["compare", *PAIR, "-o", "a.json", "-o", "b.gif"]) == 2
-    assert (
-        "`b.gif` ends in none of .txt, .json, .md, .csv, .sarif, .xml, .codequality.json, .svg, .png, .dot;"
-        in capsys.readouterr().err
-    )
+    assert f"`b.gif` ends in none of {', '.join((*FORMATS, *PICTURES))};" in capsys.readouterr().err
     assert not Path("a.json").exists()
 
 
@@ -77,7 +75,7 @@ def test_nothing_is_written_where_one_of_the_files_cannot_be_made(capsys: pytest
 @pytest.mark.parametrize(
     ("command", "endings"),
     [
-        ("check", ".txt, .json, .md, .csv, .sarif, .xml, .codequality.json"),
+        ("check", ", ".join(FORMATS)),
         ("lugs", ".txt, .json"),
         ("supply", ".txt, .json"),
     ],

@@ -81,13 +81,11 @@ class _Reader:
         self._said.problems.extend(problems)
         once: dict[type, Place] = {}
         for statement in layer.statements:
-            if isinstance(statement, _SINGLE):
-                first = once.setdefault(type(statement), statement.place)
-                if first is not statement.place:
-                    self._twice(statement, first)
-                    continue
-            read = _READ.get(type(statement))
-            if read is not None:
+            kind = type(statement)
+            if kind in _ONCE and once.setdefault(kind, statement.place) is not statement.place:
+                self._twice(statement, once[kind])
+                continue
+            if (read := _ONCE.get(kind) or _EACH.get(kind)) is not None:
                 read(self, statement)
             self._intended(statement)
 
@@ -230,15 +228,18 @@ class _Reader:
         self._said.problems.append(stop(rule, place, headline, do, *others))
 
 
-_READ: Mapping[type, Callable[[_Reader, Any], None]] = {
+_ONCE: Mapping[type, Callable[[_Reader, Any], None]] = {
     tree.Title: _Reader.title, tree.State: _Reader.state, tree.Mains: _Reader.mains, tree.Meter: _Reader.measure,
-    tree.Leakage: _Reader.measure, tree.Note: _Reader.note, tree.Accept: _Reader.accept,
-    tree.Common: _Reader.common, tree.Covers: _Reader.covers, tree.Spare: _Reader.spare, tree.Apart: _Reader.apart,
+    tree.Leakage: _Reader.measure, tree.Common: _Reader.common, tree.Covers: _Reader.covers,
+}  # fmt: skip
+"""What reads a statement that makes no join and that a file has one of: a second one is told, not read."""
+
+_EACH: Mapping[type, Callable[[_Reader, Any], None]] = {
+    tree.Note: _Reader.note, tree.Accept: _Reader.accept, tree.Spare: _Reader.spare, tree.Apart: _Reader.apart,
     tree.Volts: _Reader.volts, tree.Draws: _Reader.load, tree.Supply: _Reader.load, tree.Meant: _Reader.meant,
 }  # fmt: skip
-"""What reads a statement that makes no join."""
+"""The same of those that a file may have many of."""
 
-_SINGLE = (tree.Title, tree.State, tree.Mains, tree.Common, tree.Meter, tree.Leakage, tree.Covers)
 _CHANGES = (tree.Net, tree.At, tree.Wire, tree.Fit, tree.Lift, tree.Move, tree.Cut)
 
 
