@@ -5,9 +5,11 @@ import math
 import pytest
 
 from netcheck.electrical.network.elements import Load, Rectifier, VoltageSource
+from netcheck.electrical.network.gaps import readings_of
 from netcheck.electrical.proof.judgement import Surety, WayRound
 from netcheck.electrical.proof.peaks import cold_peaks
 from netcheck.electrical.study import judged
+from netcheck.electrical.table.supply import supply
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
 from tests.test_electrical_translate import FULL_WAVE, HALF_WAVE, _kinds, _named, _translated
@@ -171,3 +173,67 @@ def test_a_verdict_is_computed_whatever_one_missing_value_is() -> None:
 def test_it_is_not_where_the_missing_value_decides_nor_where_two_are_missing() -> None:
     assert _middle(" 47k", "")[:2] == (Surety.UNPROVEN, WayRound.UNKNOWN)
     assert _middle("", "")[:2] == (Surety.UNPROVEN, WayRound.UNKNOWN)
+
+
+SWEEP = """
+mains 117 V 60 Hz
+cord P1
+diode D1 1000 V 1 A
+electrolytic C1 47 mfd 250 V
+resistor R1 1k 20 W
+resistor R2 10k 2 W
+resistor R3 100 ohm 1 W
+tube V1 6BQ6GT
+net line: P1.1, D1.anode
+net B+: D1.cathode, C1+, R1.1, R2.1
+net plate: R1.2, V1.plate
+net screen: R2.2, V1.screen
+net cathode: V1.cathode, R3.1
+net ground: chassis, P1.2, C1-, R3.2, V1.grid, V1.heater-1, V1.heater-2
+"""
+
+
+def test_what_a_sweep_tube_draws_is_not_known_and_no_small_tubes_current() -> None:
+    """Its heater takes 7.6 W; its plate gives what the drive makes it give, from nothing to 200 mA."""
+    found = _translated(SWEEP)
+    assert [(gap.elements, gap.say) for gap in found.gaps] == [
+        (
+            frozenset({"V1 plate current", "V1 screen current"}),
+            "V1 6BQ6GT: add its current, `draws plate ... mA` and `draws screen ... mA`",
+        )
+    ]
+    seen = [
+        {one.name: one.amperes for one in each.elements if isinstance(one, Load)}["V1 plate current"]
+        for each in readings_of(found.network, found.gaps)
+    ]
+    assert (min(seen), max(seen)) == (pytest.approx(0.001), pytest.approx(0.2))
+    assert not [said for said in found.defaults if said.startswith("V1")]
+    table = supply(CircuitGraph(circuit(SWEEP)))
+    assert all(math.isnan(row.running) for row in (*table.lines, *table.capacitors))
+    assert {row.name: row.verdict.way for row in table.capacitors} == {"C1": WayRound.RIGHT}
+
+
+@pytest.mark.parametrize(
+    "draws", ["draws B+ 70 mA", "draws plate 60 mA\ndraws screen 6 mA"], ids=["of the line", "each"]
+)
+def test_with_its_current_stated_nothing_is_missing(draws: str) -> None:
+    assert not _translated(SWEEP + draws).gaps
+    assert [gap.say for gap in _translated(f"{SWEEP}draws plate 60 mA").gaps] == [
+        "V1 6BQ6GT: add its current, `draws screen ... mA`"
+    ]
+
+
+# Watts of the heater for each unit, by the volts and amperes of any tube manual.
+@pytest.mark.parametrize(
+    ("type_", "unknown"),
+    [
+        ("6CD6G", True), ("6BG6G", True), ("6BL7GT", True), ("6AS7G", True),
+        ("6SN7GT", False), ("6AC7", False), ("6W6GT", False),
+    ],
+)  # fmt: skip
+def test_only_a_large_tube_without_figures_is_unknown(type_: str, *, unknown: bool) -> None:
+    """A 6SN7 has 1.9 W for each of its triodes, a 6AC7 2.8; a 6W6GT has 7.6 and its figures."""
+    two = "-a" if type_ in ("6BL7GT", "6AS7G", "6SN7GT") else ""
+    text = SWEEP.replace("6BQ6GT", type_).replace("net screen: R2.2, V1.screen", "net screen: R2.2")
+    text = text.replace("V1.plate", f"V1.plate{two}").replace("V1.cathode", f"V1.cathode{two}")
+    assert bool(_translated(text.replace("V1.grid", f"V1.grid{two}")).gaps) is unknown

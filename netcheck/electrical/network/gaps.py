@@ -5,13 +5,13 @@ from collections.abc import Iterable, Iterator
 from msgspec import Struct
 from msgspec.structs import replace
 
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Resistor, VoltageSource
+from netcheck.electrical.network.elements import Capacitor, Element, Load, Network, Resistor, VoltageSource
 
 __all__ = ["MOST", "Gap", "readings_of"]
 
 MOST = 6  # gaps that are tried one at a time; with more no figure is told at all
 
-UNSAID_OHMS, UNSAID_FARADS, UNSAID_VOLTS = 10_000.0, 20e-6, 200.0
+UNSAID_OHMS, UNSAID_FARADS, UNSAID_VOLTS, UNSAID_AMPERES = 10_000.0, 20e-6, 200.0, 0.1
 """What stands in the place of a missing value while a proof is made that needs none."""
 
 
@@ -50,5 +50,7 @@ def _times(element: Element, factor: float) -> Element:
             return replace(element, farads=farads * factor)
         case VoltageSource(peak=peak):
             return replace(element, peak=peak * factor)
+        case Load(amperes=amperes):
+            return replace(element, amperes=amperes * factor)
         case _:
             return element

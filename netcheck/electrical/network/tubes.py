@@ -12,6 +12,7 @@ from netcheck.core.wording import listed, significant
 from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
+from netcheck.electrical.network.gaps import UNSAID_AMPERES
 from netcheck.electrical.network.laws import gas, vacuum
 from netcheck.electrical.network.least_ohms import least_ohms
 from netcheck.electrical.tube_data import (
@@ -19,6 +20,7 @@ from netcheck.electrical.tube_data import (
     RectifierTube,
     appetite_of,
     first_capacitor_of,
+    heater_of,
     rectifier_tube_of,
     regulator_volts_of,
 )
@@ -28,7 +30,10 @@ __all__ = ["enter_appetites", "enter_tube", "is_rectifier"]
 
 UNKNOWN_RECTIFIER = RectifierTube(50.0, 0.125)
 SIGNAL_DIODE = RectifierTube(20.0, 0.005)
-SMALL_PLATE, SMALL_SCREEN = 0.003, 0.001  # amperes of a tube that is not in the table
+SMALL = Appetite(0.003, 0.001, power=False)  # a small tube that is not in the table
+UNSAID = Appetite(UNSAID_AMPERES, UNSAID_AMPERES / 10, power=True)
+LEAST, MOST = 0.01, 2.0  # of that: next to nothing, and what the largest sweep tube's cathode gives
+POWER_WATTS = 3.0  # of a unit's heater: what takes more is no small tube, and draws what its drive makes it draw
 KNEE = 20.0  # volts above which an output tube draws its full current
 BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across its cathode resistor
 SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
@@ -151,28 +156,48 @@ def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> list
     if plate is None or cathode is None:
         return []
     known = appetite_of(part.features.type)
-    draws = known or Appetite(SMALL_PLATE, SMALL_SCREEN, power=False)
+    unsaid = known is None and _is_power_tube(part)
+    draws = UNSAID if unsaid else known or SMALL
     held = _held_down(around.ohms.get(cathode, 0.0), draws, draws.screen if screen is not None else 0.0)
-    entered: list[tuple[str, str]] = []
-    counted: list[str] = []
-    for net, amperes, word in ((plate, draws.plate, "plate"), (screen, draws.screen, "screen")):
-        if net is not None and net in around.stated:
-            draft.covered.append(_path_name(part, unit, word))
-        if net is None or not amperes:
-            continue
-        if net in around.stated:
-            counted.append(f"{part.name}{unit} {word}")
-            continue
-        name = f"{part.name}{unit} {word} current"
-        knee = KNEE if draws.power else SMALL_KNEE
-        draft.elements.append(Load(name, net, cathode, amperes * held, knee, part=part.name))
-        entered.append((name, f"{word} {significant(amperes * held * 1000, 3)} mA"))
-    source = " (from memory)" if known else " (usual for a small tube)"
-    limit = ", held down by its cathode resistor" if held < 1.0 else source
-    text = f"{part.name}{unit} {part.features.type}: {', '.join(said for _, said in entered)}{limit}"
-    for name, _ in entered:
-        draft.default(name, text)
-    return counted
+    ends = ((plate, draws.plate, "plate"), (screen, draws.screen, "screen"))
+    paths = [(net, amperes, word) for net, amperes, word in ends if net is not None]
+    draft.covered.extend(_path_name(part, unit, word) for net, _, word in paths if net in around.stated)
+    free = [
+        Load(
+            f"{part.name}{unit} {word} current", net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE,
+            part=part.name,
+        )
+        for net, amperes, word in paths
+        if amperes and net not in around.stated
+    ]  # fmt: skip
+    draft.elements.extend(free)
+    if unsaid:
+        _say_unsaid(draft, part, free)
+    else:
+        source = " (from memory)" if known else " (usual for a small tube)"
+        _say_taken(draft, part, free, ", held down by its cathode resistor" if held < 1.0 else source)
+    return [f"{part.name}{unit} {word}" for net, amperes, word in paths if amperes and net in around.stated]
+
+
+def _say_unsaid(draft: Draft, part: Part, loads: Sequence[Load]) -> None:
+    """That nobody knows what a tube draws: what stands in its place is told of nothing."""
+    points = [draft.graph.net_names[one.plus].partition(" ")[0] for one in loads]
+    stated = listed([f"`draws {point} ... mA`" for point in points])
+    draft.gap(f"{part.name} {part.features.type}: add its current, {stated}", LEAST, MOST, *(e.name for e in loads))
+
+
+def _say_taken(draft: Draft, part: Part, loads: Sequence[Load], why: str) -> None:
+    said = [f"{one.name.split()[-2]} {significant(one.amperes * 1000, 3)} mA" for one in loads]
+    for one in loads:
+        draft.default(one.name, f"{one.name.split()[0]} {part.features.type}: {', '.join(said)}{why}")
+
+
+def _is_power_tube(part: Part) -> bool:
+    """Whether the heater is too large for a small tube's, by its watts for each unit."""
+    heater = heater_of(part.features.type)
+    names = {terminal.electrode for terminal in part.leads}
+    units = sum(f"plate{unit}" in names for unit in _UNITS) or 1
+    return heater is not None and heater.volts * heater.amperes / units > POWER_WATTS
 
 
 def _held_down(ohms: float, draws: Appetite, screen: float) -> float:
