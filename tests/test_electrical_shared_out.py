@@ -172,3 +172,24 @@ def test_a_current_stated_at_a_plate_goes_through_the_cathode() -> None:
     assert running_of(supply(graph_of(stated)))["cathode-b"] == pytest.approx(0.94, abs=1e-3)
     for text in (held, led_away):
         assert isnan(running_of(supply(graph_of(stated, text)))["cathode-b"])
+
+
+def test_tubes_that_are_said_to_share_are_not_counted_once_more() -> None:
+    """Behind a load of 47 kilohm the volts are open, which says what is covered; on the line itself they are known."""
+    assert not [said for said in supply(graph_of(LINE)).defaults if said.startswith("counted in")]
+    direct = SET.replace("resistor R4 470 ohm 1/2 W\n", "").replace("net cathode-b: V1.3, R4.1\n", "")
+    direct = direct.replace("R4.2, ", "V1.3, ").replace("resistor R3 100 ohm 1/2 W\n", "").replace(", R3.1", ", V1.2")
+    direct = direct.replace("net plate-b: V1.2, R3.2\n", "")
+    (counted,) = [said for said in supply(graph_of(LINE, direct)).defaults if said.startswith("counted in")]
+    assert counted == "counted in `draws B+`, and not added to it: V1-b plate current"
+    assert "covers V1-a and" in supply(graph_of(LINE, direct)).shared
+
+
+# 12 mA through 4.7 kilohm are 56 V, through 10 kilohm more than is safe to touch.
+@pytest.mark.parametrize(("ohms", "said"), [("4.7k", False), ("10k", True)])
+def test_a_cathodes_capacitor_that_may_be_charged_is_said_to_have_no_row(ohms: str, *, said: bool) -> None:
+    table = supply(graph_of(LINE, SET.replace("R2 1k", f"R2 {ohms}")))
+    assert [row.name for row in table.charges] == ["C1", "C3"]
+    told = ". C2 is charged while the set runs, nobody knows how far: it has no row below"
+    assert table.shared.endswith(told) is said
+    assert supply(graph_of(EACH, SET.replace("R2 1k", f"R2 {ohms}"))).shared == ""

@@ -10,13 +10,14 @@ from msgspec import Struct, field
 
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import ends_of
-from netcheck.electrical.network.elements import Capacitor, Inductor, Network, Resistor, part_of
+from netcheck.electrical.network.draws import STATED_LOAD
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, Tube, part_of
 from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.study import running
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["SharedOut", "say_shared", "shared_out"]
+__all__ = ["SharedOut", "say_counted", "say_shared", "shared_out"]
 
 MOST_NAMES = 5
 
@@ -26,7 +27,7 @@ class SharedOut(Struct, frozen=True):
 
     ``drops`` are the volts that it may move a node by at most: infinite where nothing bounds them.
     ``resistances`` and ``capacitors`` have an end on one of the ``nodes``; ``tubes`` share the current, ``example`` is
-    the net of the plate of one.
+    the net of the plate of one. ``most`` are the volts that each of the ``capacitors`` may be off by at most.
     """
 
     drops: Mapping[int, float] = field(default_factory=dict)
@@ -34,6 +35,7 @@ class SharedOut(Struct, frozen=True):
     capacitors: frozenset[str] = frozenset()
     tubes: tuple[str, ...] = ()
     example: str = ""
+    most: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def nodes(self) -> frozenset[int]:
@@ -57,12 +59,14 @@ def _shared_out(graph: CircuitGraph) -> SharedOut:
     papers = (one for one in translation.papers if not nodes.keys().isdisjoint((one.plus, one.minus)))
     open_ = [one for one in paths if not nodes.keys().isdisjoint((one.plate, one.cathode))]
     elements = [one for one in network.elements if not nodes.keys().isdisjoint(ends_of(one)[:2])]
+    capacitors = [one for one in (*elements, *papers) if isinstance(one, Capacitor)]
     return SharedOut(
         nodes,
         frozenset(one.name for one in elements if isinstance(one, Resistor | Inductor)),
-        frozenset(one.name for one in (*elements, *papers) if isinstance(one, Capacitor)),
+        frozenset(one.name for one in capacitors),
         tuple(dict.fromkeys(part_of(one.name) for one in open_)),
         next((_point(network, one.plate) for one in open_ if one.plate in nodes), ""),
+        {one.name: nodes.get(one.plus, 0.0) + nodes.get(one.minus, 0.0) for one in capacitors},
     )
 
 
@@ -84,3 +88,19 @@ def say_shared(graph: CircuitGraph) -> str:
         f"{stated} {covers} {tubes} and {say} not say how much goes through {each}: running figures that depend on it "
         f"are left out (?){mend if shared.example else ''}"
     )
+
+
+def say_counted(graph: CircuitGraph) -> str:
+    """Which currents nothing is added for: whoever wrote `draws` for another chassis alone has to know.
+
+    Empty where there are none, or ``say_shared`` says so already.
+    """
+    translation, shared = translated(graph), shared_out(graph).tubes
+    told = shared if len(shared) <= MOST_NAMES else ()
+    elements = translation.network.elements
+    paths = (one.name for one in elements if isinstance(one, Tube) and one.name in translation.covered)
+    electrodes = [name if " " in name else f"{name} plate" for name in paths if part_of(name) not in told]
+    if not electrodes or not any(isinstance(one, Load) and one.name.startswith(STATED_LOAD) for one in elements):
+        return ""
+    stated = listed([f"`{STATED_LOAD}{load.point}`" for load in graph.circuit.loads])
+    return f"counted in {stated}, and not added to it: {listed(electrodes)} current"

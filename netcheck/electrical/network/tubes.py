@@ -10,7 +10,6 @@ from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
 from netcheck.core.wording import listed, significant
 from netcheck.electrical.network.draft import Draft
-from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rectifier, Regulator, Resistor, Tube
 from netcheck.electrical.network.gaps import UNSAID_AMPERES
 from netcheck.electrical.network.laws import gas, vacuum
@@ -125,22 +124,12 @@ def _screen(draft: Draft, part: Part, unit: str) -> int | None:
 def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
     """Adds what tubes typically draw, unless a `draws` statement speaks of the net that feeds one."""
     around = _AroundTubes(_to_reference(draft), _stated(draft))
-    counted: list[str] = []
     for part in tubes:
         if regulator_volts_of(part.features.type) is None:
             rectifying = {plate for plate, _ in _diodes(part)}
             for unit in _UNITS:
                 if f"plate{unit}" not in rectifying:
-                    counted.extend(_appetite(draft, around, part, unit))
-    _say_counted(draft, counted)
-
-
-def _say_counted(draft: Draft, electrodes: Sequence[str]) -> None:
-    """Which currents nothing is added for: whoever wrote `draws` for another chassis alone has to know."""
-    stated = [f"{STATED_LOAD}{load.point}" for load in draft.graph.circuit.loads]
-    said = listed([f"`{name}`" for name in stated])
-    for name in stated if electrodes else ():
-        draft.default(name, f"counted in {said}, and not added to it: {listed(electrodes)} current")
+                    _appetite(draft, around, part, unit)
 
 
 class _AroundTubes(Struct, frozen=True):
@@ -150,11 +139,11 @@ class _AroundTubes(Struct, frozen=True):
     stated: AbstractSet[int]
 
 
-def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> list[str]:
-    """Adds what one unit draws; what a `draws` speaks of is not added but told."""
+def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None:
+    """Adds what one unit draws; what a `draws` speaks of is covered by it."""
     plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
     if plate is None or cathode is None:
-        return []
+        return
     known = appetite_of(part.features.type)
     unsaid = known is None and _is_power_tube(part)
     draws = UNSAID if unsaid else known or SMALL
@@ -176,7 +165,6 @@ def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> list
     else:
         source = " (from memory)" if known else " (usual for a small tube)"
         _say_taken(draft, part, free, ", held down by its cathode resistor" if held < 1.0 else source)
-    return [f"{part.name}{unit} {word}" for net, amperes, word in paths if amperes and net in around.stated]
 
 
 def _say_unsaid(draft: Draft, part: Part, loads: Sequence[Load]) -> None:

@@ -3,6 +3,7 @@
 Verdicts that are proven and right take a line each, all others their whole reason; the document has all reasons.
 """
 
+from collections.abc import Sequence
 from math import nan
 
 from msgspec import Struct
@@ -10,6 +11,7 @@ from msgspec.structs import replace
 
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
+from netcheck.core.wording import listed
 from netcheck.electrical.divided import divided
 from netcheck.electrical.emptied import charged
 from netcheck.electrical.mains.line import contacts
@@ -20,7 +22,7 @@ from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
 from netcheck.electrical.running.switch_on import RectifierSurge, switch_on
-from netcheck.electrical.shared_out import say_shared, shared_out
+from netcheck.electrical.shared_out import say_counted, say_shared, shared_out
 from netcheck.electrical.stress import charges
 from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running
 from netcheck.electrical.table.emptying import emptyings
@@ -86,7 +88,8 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     translation = translated(graph)
     network = translation.network
     warm = heaters(graph)
-    defaults = tuple(dict.fromkeys((*translation.defaults, *warm.defaults)))
+    counted = filter(None, (say_counted(graph),))
+    defaults = tuple(dict.fromkeys((*translation.defaults, *counted, *warm.defaults)))
     touched = touched_rows(graph)
     if not any(isinstance(one, Rectifier | VoltageSource) for one in network.elements):
         if swaps:
@@ -99,7 +102,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
     peaks = cold(graph)
     capacitors = _capacitors(graph, translation, run, peaks)
     computed = any(row.verdict.surety is Surety.COMPUTED for row in capacitors)
-    known = not translation.gaps
+    known, emptied_rows = not translation.gaps, _charges(graph)
     return SupplyTable(
         supply_lines(graph, translation, run, (peaks.nominal, peaks.high)),
         capacitors,
@@ -119,9 +122,9 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
         swapped(network, run, swaps, peaks.high) if swaps and known else None,
         missing(graph),
         _stands(graph),
-        _charges(graph),
+        emptied_rows,
         touched,
-        say_shared(graph),
+        _shared(graph, emptied_rows),
     )
 
 
@@ -142,6 +145,16 @@ def _charges(graph: CircuitGraph) -> tuple[ChargeRow, ...]:
         return ()
     found = emptyings(graph, {one.name: full[one.name] for one in held})
     return tuple(ChargeRow(one.name, found[one.name]) for one in held if one.name in found)
+
+
+def _shared(graph: CircuitGraph, rows: Sequence[ChargeRow]) -> str:
+    """Why some running figures are not told, and what has no row under discharge for that."""
+    text, told = say_shared(graph), {row.name for row in rows}
+    names = [one.name for one in charged(graph, shared_out(graph).most) if one.name not in told]
+    if not names:
+        return text
+    are, they_have = ("are", "they have") if len(names) > 1 else ("is", "it has")
+    return f"{text}. {listed(names)} {are} charged while the set runs, nobody knows how far: {they_have} no row below"
 
 
 def _capacitors(graph: CircuitGraph, translation: Translation, run: Steady, peaks: Cold) -> tuple[CapacitorRow, ...]:
