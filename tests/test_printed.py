@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from netcheck.reports import FORMATS
 from tests.printed import Case, cases, printed
 
 CASES = list(cases())
@@ -20,3 +21,9 @@ def test_a_call_prints_what_it_is_marked_with(case: Case, tmp_path: Path, monkey
 
 def test_no_call_is_kept_twice() -> None:
     assert len({case.name for case in CASES}) == len(CASES)
+
+
+def test_every_format_is_written_by_a_call() -> None:
+    """The text and the document for programs are what calls print; all others go to a file."""
+    written = {word.partition(".")[2] for case in CASES for word in case.call.split()}
+    assert {ending[1:] for ending in FORMATS} - {"txt", "json"} <= written

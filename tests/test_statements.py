@@ -43,6 +43,16 @@ def test_no_statement_is_read_and_forgotten(word: str) -> None:
     assert comes_to(text) != comes_to(f"{text}{EXAMPLES[word]}\n")
 
 
+ONE_A_FILE = {"title", "state", "mains", "meter", "leakage", "common", "covers"}
+
+
+@pytest.mark.parametrize("word", EXAMPLES)
+def test_a_file_has_one_of_what_holds_for_all_of_it(word: str) -> None:
+    line = f"{EXAMPLES[word]}\n"
+    _, told = built(BEFORE.get(word, "") + RESISTOR + line + line)
+    assert (f"a file has one `{word}` line" in [found.headline for found in told]) is (word in ONE_A_FILE)
+
+
 TYPED_WRONG = {line.split()[0] for _, text, _ in CASES for line in text.splitlines() if line.strip()}
 TYPED_WRONG |= {example.split()[0] for row in MISTAKES for example in row.examples}
 
