@@ -59,7 +59,8 @@ class Bench(Struct, frozen=True):
         """The same with the alternating networks reduced to these nets."""
         rectifying = {end for each in self.carriers if each.does.one_way for end in (each.a, each.b)}
         conducting, blocked = self._networks()
-        return replace(self, quick=(between(conducting, nets), between(blocked, {*nets, *rectifying})))
+        seen = between(conducting, nets)
+        return replace(self, quick=(seen, between(blocked, {*nets, *rectifying}) if rectifying else seen))
 
     def _networks(self) -> tuple[tuple[Admittance, ...], tuple[Admittance, ...]]:
         """The alternating network with its rectifiers conducting both ways, and with all of them open."""

@@ -47,6 +47,10 @@ def is_work(circuit: Circuit) -> bool:
 
 def line_of(graph: CircuitGraph) -> MainsInlet | None:
     """The line of a circuit's first cord; None without a cord, or where both its wires are on one net."""
+    return graph.once(_line_of)
+
+
+def _line_of(graph: CircuitGraph) -> MainsInlet | None:
     cord = next((p for p in graph.circuit.parts.values() if p.kind.family is Family.CORD and p.shape is not None), None)
     if cord is None:
         return None

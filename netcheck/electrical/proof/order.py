@@ -83,7 +83,7 @@ class Order:
             p,
             q,
             sum(leg.margin for leg in legs),
-            tuple(element for leg in legs for element in leg.route),
+            sum((leg.route for leg in legs), ()),
             clamped=any(leg.clamped for leg in legs),
         )
         known = self._known.get((p, q))
