@@ -1,5 +1,6 @@
 """What is printed and written of whole small sets, word for word, in every format and by every command."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,11 @@ def test_a_call_prints_what_it_is_marked_with(case: Case, tmp_path: Path, monkey
     for name, text in case.files:
         (tmp_path / name).write_text(text, encoding="utf-8")
     assert printed(case.call, tmp_path) == case.wanted
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case.name for case in CASES])
+def test_what_is_not_known_is_no_number(case: Case) -> None:
+    assert not re.search(r"\b(nan|inf|None)\b", case.wanted)
 
 
 def test_no_call_is_kept_twice() -> None:

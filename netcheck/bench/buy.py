@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from netcheck.bench.alike import is_renewed
 from netcheck.bench.ordered import Picks, ordered, serving
 from netcheck.bench.power import fuse_for
+from netcheck.bench.typed import kind_and_type
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.kind import MOUNTINGS, Family
 from netcheck.core.quantity import Current, Dimension, Quantity
@@ -278,5 +279,5 @@ def _fuse(basis: Basis, part: Part) -> Need:
 
 def _other(_: Basis, part: Part) -> Need:
     features = part.features
-    values = " ".join((features.type, *(q.written for q in features.quantities), *features.words)).strip()
-    return Need(part.name, OrderGroup.OTHER, f"{part.kind.word} {values}".strip(), kind=part.kind.word)
+    values = " ".join((*(q.written for q in features.quantities), *features.words))
+    return Need(part.name, OrderGroup.OTHER, f"{kind_and_type(part)} {values}".strip(), kind=part.kind.word)

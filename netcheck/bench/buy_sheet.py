@@ -1,5 +1,6 @@
 """The order as a sheet: a line for parts that one order serves, a table for each group with the columns it needs."""
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
@@ -76,9 +77,14 @@ def _table(group: OrderGroup, found: tuple[Need, ...]) -> Table:
 
 
 def _row(needs: Sequence[Need], laid: _Laid) -> Row:
-    names = ", ".join(_named(need) for need in needs)
+    names = ", ".join(_named(need) for need in sorted(needs, key=_counted))
     notes = "; ".join(dict.fromkeys(need.note for need in needs if need.note))
     return Row((str(len(needs)), *(words(needs) for words in laid.columns.values()), names, notes, ""))
+
+
+def _counted(need: Need) -> tuple[str | int, ...]:
+    """Names as they are counted, C9 before C57, as a hand goes through the list of the file."""
+    return tuple(int(piece) if piece.isdecimal() else piece for piece in re.split(r"(\d+)", need.part))
 
 
 def _named(need: Need) -> str:

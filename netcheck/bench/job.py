@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from msgspec import Struct
 
 from netcheck.bench.alike import exchanged_names, is_log_of, is_renewed, nets_by_old_names
+from netcheck.bench.typed import kind_and_type
 from netcheck.core.circuit import Circuit, How, Join, Part
 from netcheck.core.kind import MOUNTINGS, Seat
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Mend, Remove, Solder, Wire
@@ -239,11 +240,10 @@ def _refit(was: Part, part: Part) -> Change | Bond | Insulate:
 def _said(part: Part, *, mounted: bool = True) -> str:
     """A part's values and words, its mounting last."""
     features = part.features
-    kind = f"{part.kind.word} {features.type}".strip()
     values = (" ".join(q.written.split()) for q in features.quantities)
     words = [word for word in features.words if word not in MOUNTINGS]
     mounting = [word for word in features.words if word in MOUNTINGS and mounted]
-    return " ".join((kind, *values, *words, *mounting))
+    return " ".join((kind_and_type(part), *values, *words, *mounting))
 
 
 def _is_place(part: Part) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from msgspec.structs import replace
 
 from netcheck.bench.job import Job, LugWork, Off
+from netcheck.bench.typed import kind_and_type
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.mend import Solder, Wire
 from netcheck.core.sheet import Column, Row, Sheet, Table
@@ -76,8 +77,8 @@ def _tables(job: Job) -> Iterator[Table]:
 def _named(part: Part) -> str:
     values = " ".join(q.written for q in part.features.quantities)
     replaces = f", for {' and '.join(part.replaces)}" if part.replaces else ""
-    kind = f"{part.kind.word} {part.features.type}".strip()
-    return f"{part.name}: {' '.join((kind, values, *part.features.words)).strip()}{replaces}".replace("  ", " ")
+    said = " ".join(filter(None, (kind_and_type(part), values, *part.features.words)))
+    return f"{part.name}: {said}{replaces}"
 
 
 def _off(one: Off) -> str:

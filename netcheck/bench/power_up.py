@@ -184,12 +184,16 @@ class _Figures(Struct, frozen=True):
         full, point, chart = self.running[node], self._point(net), self._chart(net)
         loose = abs(self.lighter[node] - full) / max(abs(full), 1.0)
         half, most = self._seen(node)
-        if node in self._shared():
+        if node in self._shared() or self._is_divided(node):
             return _charted(Volts(name, point, None, None, None, most, below=max(self.running)), chart)
         if chart is None and full > 0 and half is not None and loose > MOST_WITHIN:
             return Volts(name, point, None, (0.0, half[1]), None, most, below=max(self.running))
         computed = Volts(name, point, full, half, None, most, min(max(self._beside(), loose), MOST_WITHIN))
         return _charted(self._between(node, computed), chart)
+
+    def _is_divided(self, node: int) -> bool:
+        """Whether leakage alone says how much of a line's volts is there: nobody knows."""
+        return math.isnan(self.cold.get(self.translation.network.names[node], 0.0))
 
     def _shared(self) -> frozenset[int]:
         """Where the volts are less than a fifth known, by how a stated current divides: below the highest line."""
@@ -220,7 +224,7 @@ class _Figures(Struct, frozen=True):
     def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:
         """The least and the most at half line, and what no load leaves at full line."""
         most = self.cold.get(self.translation.network.names[node])
-        if most is None:
+        if most is None or math.isnan(most):
             return None, None
         seen = sorted((self.half[node], HALF * most, *((0.0,) if self.waits else ())), key=abs)
         return (seen[0], seen[-1]), most

@@ -22,5 +22,5 @@ KIND = PartKind(
     dimensions=frozenset({Dimension.RESISTANCE, Dimension.POWER, Dimension.TOLERANCE}),
     words=MOUNTINGS | {"wirewound"},
     letters=("R", "RV"),
-    notes="ends 1 and 2, either way round",
+    notes="ends 1 and wiper, either way round",
 )
