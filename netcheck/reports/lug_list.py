@@ -1,13 +1,14 @@
 """The lug list: what is soldered where, as a table to hang over the bench, and as a document for programs."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.core.report import Report
 from netcheck.core.visible import visible
-from netcheck.model.places import HeldBy, PlaceListing, Spot
+from netcheck.model.places import HeldBy, Item, PlaceListing, Spot
 from netcheck.reports.excerpt import cells
 from netcheck.reports.renderer import Style, shown
 from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
@@ -135,21 +136,26 @@ def _padded(text: str, width: int) -> str:
 def lug_document(report: Report, listing: Sequence[PlaceListing], style: Style) -> str:
     """The list as one JSON document; ``version`` grows when a key changes its meaning or goes."""
     import json  # only this format pays for it
+    from io import StringIO
 
+    made = cache(_item_object)  # on a long net each lug tells of the same others
     document = {
         "generator": "netcheck",
         "version": 1,
         "command": report.command,
         "title": visible(report.title),
         "files": [visible(name) for name in report.files],
-        "places": [_place_object(place) for place in listing],
+        "places": [_place_object(place, made) for place in listing],
         "closing": [visible(line) for line in report.closing],
         "cautions": [visible(line) for line in report.cautions],
     }
-    return json.dumps(document, indent=2, ensure_ascii=not style.unicode) + "\n"
+    text = StringIO()  # not by `dumps`, which keeps every word of it apart until the end
+    json.dump(document, text, indent=2, ensure_ascii=not style.unicode)
+    text.write("\n")
+    return text.getvalue()
 
 
-def _place_object(place: PlaceListing) -> dict[str, object]:
+def _place_object(place: PlaceListing, made: Callable[[Item], dict[str, object]]) -> dict[str, object]:
     return {
         "name": visible(place.name),
         "kind": place.kind,
@@ -163,17 +169,18 @@ def _place_object(place: PlaceListing) -> dict[str, object]:
                 "net": visible(spot.net),
                 "empty": not spot.is_held,
                 "spare": None if spot.spare is None else visible(spot.spare),
-                "items": [
-                    {
-                        "put": item.put.value,
-                        "name": visible(item.name),
-                        "words": visible(item.words),
-                        "inherited": item.inherited,
-                        "past": [visible(name) for name in item.past],
-                    }
-                    for item in spot.items
-                ],
+                "items": [made(item) for item in spot.items],
             }
             for spot in place.spots
         ],
+    }
+
+
+def _item_object(item: Item) -> dict[str, object]:
+    return {
+        "put": item.put.value,
+        "name": visible(item.name),
+        "words": visible(item.words),
+        "inherited": item.inherited,
+        "past": [visible(name) for name in item.past],
     }
