@@ -16,12 +16,20 @@ from pathlib import Path
 
 from tests.benchmarks import growth, in_process
 from tests.benchmarks.netlists import PARTS_A_STAGE, write_pair
+from tests.benchmarks.structure_growth import renamed_pair
 from tests.benchmarks.whole_run import WITH_BYTECODE
 
 __all__ = ["main"]
 
 RUNS = 3
 PARTS = 500
+EQUAL, FED = f"compare, {PARTS} equal parts", f"compare, {PARTS} parts, a supply"
+PAIRS: Mapping[str, Callable[[Path, int], tuple[Path, Path]]] = {
+    EQUAL: write_pair,
+    f"compare, {PARTS} parts, one fault": partial(write_pair, faults=1),
+    f"compare, {PARTS} parts, renamed": renamed_pair,
+    FED: partial(write_pair, supply=True),
+}
 SIZES = (1_000, 3_000, 10_000)  # terminals
 SAMPLES = "samples/marram"
 
@@ -32,6 +40,12 @@ NUMPY: Argv = (sys.executable, "-c", "import numpy")
 
 def _netcheck(*words: str) -> Argv:
     return (sys.executable, "-m", "netcheck", *words)
+
+
+def _compared(folder: Path, made: Callable[[Path, int], tuple[Path, Path]]) -> Argv:
+    """A comparison of two files that are written into a folder of their own."""
+    folder.mkdir()
+    return _netcheck("compare", *map(str, made(folder, -(-PARTS // PARTS_A_STAGE))))
 
 
 def commands() -> Mapping[str, Argv]:
@@ -69,12 +83,14 @@ def medians(measured: Mapping[str, Callable[[], float]]) -> dict[str, float]:
 def starting() -> Iterator[tuple[str, float, str]]:
     """What whole runs cost over the interpreter alone, and those with a supply over numpy."""
     with tempfile.TemporaryDirectory() as folder:
-        pair = write_pair(Path(folder), -(-PARTS // PARTS_A_STAGE), faults=1)
-        runs = {**commands(), "pair": _netcheck("compare", *map(str, pair)), "pass": PASS, "numpy": NUMPY}
+        pairs = {name: _compared(Path(folder) / str(n), made) for n, (name, made) in enumerate(PAIRS.items())}
+        runs = {**commands(), **pairs, "pass": PASS, "numpy": NUMPY}
         took = medians({name: partial(spent, argv) for name, argv in runs.items()})
     for name in commands():
         yield f"{name}, largest sample", took[name] / took["pass"], "python -c pass"
-    yield f"compare, {PARTS} parts", took["pair"] / took["pass"], "python -c pass"
+    for name in PAIRS:
+        yield name, took[name] / took["pass"], "python -c pass"
+    yield "a supply in it", (took[FED] - took[EQUAL]) / took["numpy"], "importing numpy, more than without"
     for name in ("check", "supply"):
         yield f"{name}, largest sample", took[name] / took["numpy"], "importing numpy"
 

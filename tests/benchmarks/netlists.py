@@ -5,14 +5,52 @@ from pathlib import Path
 
 PARTS_A_STAGE = 8
 TERMINALS_A_STAGE = 19
+SUPPLY = """mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary black-a black-b 117 V 6 ohm
+winding T1 high red-a red-yellow red-b 200-0-200 V 150 ohm
+diode D1 1600 V 1 A
+diode D2 1600 V 1 A
+choke L1 8 H 200 ohm
+electrolytic K1 40 mfd 600 V
+electrolytic K2 40 mfd 600 V
+resistor R1 100k 2 W
+net line-a: P1.1, T1.black-a
+net line-b: P1.2, T1.black-b
+net high-a: T1.red-a, D1.anode
+net high-b: T1.red-b, D2.anode
+net rectified: D1.cathode, D2.cathode, K1+, L1.1
+net B+: L1.2, K2+, R1.1
+net ground: T1.red-yellow, K1-, K2-, R1.2
+"""
+TRACED = """wire P1.1 to T1.black-a
+wire P1.2 to T1.black-b
+wire T1.red-a to D1.anode
+wire T1.red-b to D2.anode
+wire D1.cathode to D2.cathode
+wire D1.cathode to K1+
+wire K1+ to L1.1
+wire L1.2 to K2+
+wire K2+ to R1.1
+wire K2+ to SP0.6
+wire T1.red-yellow to SP0.5
+wire K1- to SP0.5
+wire K2- to SP0.5
+wire R1.2 to SP0.5
+"""
 
 
-def write_pair(folder: Path, stages: int, faults: int = 0) -> tuple[Path, Path]:
-    """``original.netck`` and ``rewired.netck``; the latter is traced lug by lug, and ``faults`` leads are wrong."""
+def write_pair(folder: Path, stages: int, faults: int = 0, *, supply: bool = False) -> tuple[Path, Path]:
+    """``original.netck`` and ``rewired.netck``; the latter is traced lug by lug, and ``faults`` leads are wrong.
+
+    With a ``supply`` the stages hang on two diodes, a choke and a transformer; without one B+ comes from nowhere.
+    """
     original, rewired = folder / "original.netck", folder / "rewired.netck"
-    original.write_text("".join(f"{line}\n" for line in _original(stages)), encoding="utf-8")
+    drawn, traced = (SUPPLY, TRACED) if supply else ("", "")
+    original.write_text("".join(f"{line}\n" for line in _original(stages)) + drawn, encoding="utf-8")
     wrong = {stages * (2 * fault + 1) // (2 * faults) for fault in range(faults)}
-    rewired.write_text("".join(f"{line}\n" for line in _rewired(stages, wrong)), encoding="utf-8")
+    rewired.write_text("".join(f"{line}\n" for line in _rewired(stages, wrong)) + traced, encoding="utf-8")
     return original, rewired
 
 

@@ -46,11 +46,17 @@ def wrong(text: str, stages: int) -> str:
     return text.replace(lead, "").replace(net, f"{net}{lead[2:]}, ")
 
 
+def renamed_pair(folder: Path, stages: int, *, fault: bool = False) -> tuple[Path, Path]:
+    """The files of a chain as drawn, and of the renamed one."""
+    original, rewired = write_pair(folder, stages)
+    text = original.read_text(encoding="utf-8").replace("state drawn", "state rewired")
+    rewired.write_text(renamed(wrong(text, stages) if fault else text, stages, SEED), encoding="utf-8")
+    return original, rewired
+
+
 def chain(folder: Path, stages: int, *, fault: bool) -> tuple[CircuitGraph, CircuitGraph]:
     """The chain as drawn, and the renamed one."""
-    original, rewired = write_pair(folder, stages)
-    text = original.read_text(encoding="utf-8")
-    rewired.write_text(renamed(wrong(text, stages) if fault else text, stages, SEED), encoding="utf-8")
+    original, rewired = renamed_pair(folder, stages, fault=fault)
     old, new = (build(source, reader(source))[0] for source in map(read, (original, rewired)))
     if old is None or new is None:
         sys.exit("the chain of stages can't be built")
