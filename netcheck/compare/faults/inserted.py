@@ -85,7 +85,7 @@ def blamed(
     left = [_hanging(fault, real, laid) if isinstance(fault, Split) else fault for fault in left]
     left = [_reached_through(fault, real, original) if isinstance(fault, Move) else fault for fault in left]
     for fault in tuple(left):
-        culprit = _inserted_culprit(fault, real) or _spanning(fault, laid.graph)
+        culprit = _inserted_culprit(fault, real)
         if culprit is None or fault not in left:
             continue
         if isinstance(fault, Move):
@@ -93,7 +93,7 @@ def blamed(
         elif isinstance(fault, Merge):
             nets = (fault.old_net, fault.other_net)
             splits = [s for s in left if isinstance(s, Split) and s.old_net in nets]
-            split = fault.parted or _likeliest(culprit, splits, real)
+            split = _likeliest(culprit, splits, real)
             if split is not None:
                 wrong = fault.other_net if split.old_net == fault.old_net else fault.old_net
                 left = [other for other in left if other is not split]
@@ -167,18 +167,6 @@ def _inserted_culprit(fault: Fault, real: CircuitGraph) -> Part | None:
     if not isinstance(fault, Move | Merge) or len(fault.culprits) != 1:
         return None
     return real.circuit.parts.get(fault.culprits[0].bridges)
-
-
-def _spanning(fault: Fault, bridged: CircuitGraph) -> Part | None:
-    """The inserted part without which a wire would join nothing, while what it was to reach hangs free."""
-    if not isinstance(fault, Merge) or fault.parted is None:
-        return None
-    sides = {lead.new for lead in fault.leads}, {lead.new for lead in fault.others}
-    net = bridged.circuit.nets[fault.new_net]
-    for join in bridged.circuit.joins:
-        if join.bridges and bridged.circuit.nets[join.a] == net and bridged.parts((join,), *sides):
-            return bridged.circuit.parts[join.bridges]
-    return None
 
 
 def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tuple[int, int, int]) -> Move:

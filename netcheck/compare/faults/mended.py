@@ -18,7 +18,7 @@ from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.compare.faults.ways import place_of, ways
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
-from netcheck.core.mend import Cut, Insulate, Lift, Mend, Put, Solder, Wire
+from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Mended", "mended"]
@@ -111,7 +111,7 @@ def _trying(
         if after is None or part in (laid := table.laid(after)).waiting:
             continue
         known = found.get(_shape(mend))
-        if _is_better(mend, laid, before) and (known is None or laid.disorder < known[0]):
+        if _is_better(laid, before) and (known is None or laid.disorder < known[0]):
             found[_shape(mend)] = laid.disorder, mend, after
         if sum(left <= before.disorder - much for left, _, _ in found.values()) > _ALTERNATIVES:
             break
@@ -163,15 +163,14 @@ def _alone(table: SideBySide, circuit: Circuit, mends: Iterable[Mend]) -> tuple[
     """Those mends that leave less disorder when they alone are done on the state as it is."""
     before = table.laid(circuit)
     done = [(mend, tried(circuit, mend)) for mend in mends]
-    return tuple(mend for mend, after in done if after is not None and _is_better(mend, table.laid(after), before))
+    return tuple(mend for mend, after in done if after is not None and _is_better(table.laid(after), before))
 
 
-def _is_better(mend: Mend, after: Laid, before: Laid) -> bool:
+def _is_better(after: Laid, before: Laid) -> bool:
     """Whether fewer nets are split or joined too often, or a part came to be in series and none left that.
 
-    What takes a sound net apart is no order, whatever else it puts right; but a joint too many may have held together
-    what another slip took apart. Which strand of a net is at home is no measure: where a bridge is gone home may be
-    elsewhere.
+    What takes a sound net apart is no order, whatever else it puts right. Which strand of a net is at home is no
+    measure: where a bridge is gone home may be elsewhere.
     """
-    is_whole = after.pieces <= before.pieces or all(isinstance(act, Cut | Insulate) for act in mend)
+    is_whole = after.pieces <= before.pieces
     return is_whole and after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()

@@ -8,7 +8,7 @@ from netcheck.core.kind import Family, Role, Seat
 from netcheck.core.mend import Mend
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["bare_place", "gap_to", "is_place", "nearest_places", "spare_wires"]
+__all__ = ["bare_place", "gap_to", "is_place", "nearest_places", "own_places", "spare_wires"]
 
 
 def is_place(graph: CircuitGraph, at: int) -> bool:
@@ -49,6 +49,20 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
         return sorted(found, key=order)
     ends = [at for at in graph.leads_on(net) if at != near]
     return ends or [at for at in graph.members.get(net, ()) if at != near and graph.point(at).net_name]
+
+
+def own_places(graph: CircuitGraph, drawn: CircuitGraph, nets: tuple[int, int], near: int) -> Sequence[int]:
+    """The places of a net of the original, where it is now, those last that the drawing has on another.
+
+    A wrong wire itself may have led there. ``nets`` are the old net and the new one.
+    """
+    old, new = nets
+
+    def is_of_another(at: int) -> bool:
+        there = drawn.circuit.index.get(graph.point(at).name)
+        return there is not None and bool(drawn.joins_at.get(there)) and drawn.circuit.nets[there] != old
+
+    return sorted(nearest_places(graph, new, near), key=is_of_another)
 
 
 def _is_of_dead_socket(graph: CircuitGraph, at: int) -> bool:

@@ -212,7 +212,7 @@ def _promising(
     most = _WORK // len(now.real.circuit.points)
     found: list[tuple[int, int, Slip, Circuit]] = []
     vain = set(in_vain)
-    for number, slip in enumerate(islice(suspected(now, nets, table.original.circuit), most)):
+    for number, slip in enumerate(islice(suspected(now, nets, table.original), most)):
         if slip.mend in vain:
             continue
         circuit = tried(now.real.circuit, slip.mend)

@@ -9,7 +9,7 @@ from netcheck.compare.faults.doubts import unbonded, unbonded_seats
 from netcheck.compare.faults.exchanges import in_trouble, rearrangements
 from netcheck.compare.faults.hands import Hands
 from netcheck.compare.faults.inserted import inserted_parts
-from netcheck.compare.faults.places import bare_place, is_place
+from netcheck.compare.faults.places import bare_place, is_place, own_places
 from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part
 from netcheck.core.difference import Merge, Move, Split, Way
@@ -19,12 +19,12 @@ from netcheck.model.points import lead_name
 __all__ = ["suspected"]
 
 
-def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iterator[Slip]:
+def suspected(account: Account, nets: frozenset[int], drawn: CircuitGraph) -> Iterator[Slip]:
     """The slips that may explain what is wrong on some nets of the state as laid, the likelier ones first.
 
     What stands in the original's own files no hand did.
     """
-    hands = Hands(account.real)
+    hands, original = Hands(account.real), drawn.circuit
     own = [
         join
         for join in account.real.circuit.joins
@@ -32,7 +32,7 @@ def suspected(account: Account, nets: frozenset[int], original: Circuit) -> Iter
     ]
     yield from rearrangements(account, nets, hands)
     yield from _astray(account, hands, own, nets)
-    yield from _groups(account, hands, own, nets, original)
+    yield from _groups(account, hands, own, nets, drawn)
     yield from _bridges(account, hands, own, nets)
     yield from _mountings(account, hands, nets, original)
     yield from _inserted(account, hands, nets, original)
@@ -117,7 +117,7 @@ def _culprit_joints(account: Account, nets: frozenset[int]) -> Iterator[Join]:
 
 
 def _groups(
-    account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int], original: Circuit
+    account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int], drawn: CircuitGraph
 ) -> Iterator[Slip]:
     """All leads of one net of the original that are soldered to one place, put where that net is, or on a bare lug.
 
@@ -128,14 +128,13 @@ def _groups(
     for join in own:
         if laid.graph.circuit.nets[join.a] in nets and join.how is not How.WIRE and hands.is_movable(join.b):
             at_place.setdefault(join.a, []).append(join)
-    meant = _meant_nets(account, original)
-    feet = {(at, original.nets[0]) for _, at in unbonded_seats(real, original)}
+    meant = _meant_nets(account, drawn.circuit)
+    feet = {(at, drawn.circuit.nets[0]) for _, at in unbonded_seats(real, drawn.circuit)}
     for wrong, joints in at_place.items():
         for old, group in _groups_of(real, meant, joints):
             if (wrong, old) in feet and len(hands.joints(wrong)) - len(group) <= 1:
                 continue
-            places = [*_places(account, _laid_of(account, old)), bare_place(real, wrong, group[0].b)]
-            for right in places:
+            for right in (*_homes_near(account, drawn, old, wrong), bare_place(real, wrong, group[0].b)):
                 if right == group[0].b or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     mend = hands.put([(join, right, join.b) for join in group])
                     yield Slip(JointFault.ASTRAY, mend, group[0], wrong, right, tuple(group[1:]))
@@ -146,18 +145,25 @@ def _groups_of(
 ) -> Iterator[tuple[int, Sequence[Join]]]:
     """Two joints and more that may belong on one net of the original; those of inserted parts may stay behind.
 
-    Of a part that lies with both its free ends on one place one end belongs there.
+    Of a part that lies with both its free ends on one place one end belongs there. Last those that belong on that net
+    as they lie, and not the other way round.
     """
+
+    def is_inserted(join: Join) -> bool:
+        return real.circuit.parts[real.point(join.b).part].inserted is not None
+
     for old in dict.fromkeys(net for join in joints for net in meant.get(join.b, ())):
         able = [join for join in joints if old in meant.get(join.b, ())]
         ends = {(real.point(j.b).part if len(meant[j.b]) > 1 else real.point(j.b).name): j for j in reversed(able)}
         whole = [join for join in able if join in ends.values()]
-        drawn = [join for join in whole if real.circuit.parts[real.point(join.b).part].inserted is None]
-        yield from ((old, group) for group in ([whole] if drawn == whole else [whole, drawn]) if len(group) > 1)
+        drawn = [join for join in whole if not is_inserted(join)]
+        lying = [join for join in able if meant[join.b][0] == old and not is_inserted(join)]
+        groups = [whole, *(some for some, more in ((drawn, whole), (lying, drawn)) if some != more)]
+        yield from ((old, group) for group in groups if len(group) > 1)
 
 
 def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, ...]]:
-    """The nets of the original that a lead may belong on: its own, and that of its part's other end where it is free.
+    """The nets of the original that a lead may belong on: its own, then that of its part's other end where it is free.
 
     An inserted part's lead may belong on any that is found on its net.
     """
@@ -168,7 +174,7 @@ def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, 
     for name, own in ends.items():
         part = account.real.circuit.parts.get(name)
         free = part is not None and part.free and len(own) == 2
-        found.update({at: tuple(net for _, net in own) if free else (old,) for at, old in own})
+        found.update({at: (old, *(net for _, net in own if net != old and free)) for at, old in own})
     laid = account.laid.graph.circuit.nets
     for inserted in inserted_parts(account.real, original):
         for at in account.real.terminals(inserted):
@@ -176,9 +182,13 @@ def _meant_nets(account: Account, original: Circuit) -> Mapping[int, tuple[int, 
     return found
 
 
-def _laid_of(account: Account, old: int) -> frozenset[int]:
-    """The nets of the state as laid on which leads of a net of the original are."""
-    return frozenset(new for was, new in account.laid.pairs if was == old)
+def _homes_near(account: Account, drawn: CircuitGraph, old: int, wrong: int) -> Iterator[int]:
+    """The place nearest to a wrong one, of each other real net with leads of a net of the original."""
+    nets = account.real.circuit.nets
+    held = zip(account.laid.leads, account.laid.pairs, strict=True)
+    for net in dict.fromkeys(nets[lead.new] for lead, pair in held if pair[0] == old):
+        if net != nets[wrong]:
+            yield from own_places(account.real, drawn, (old, net), wrong)[:1]
 
 
 def _freed(account: Account) -> frozenset[int]:

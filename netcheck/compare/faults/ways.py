@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import product, zip_longest
 
 from netcheck.compare.faults.doubts import unbonded_seats
-from netcheck.compare.faults.hands import Hands
+from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.faults.laid import SideBySide
-from netcheck.compare.faults.places import gap_to, nearest_places, spare_wires
+from netcheck.compare.faults.places import gap_to, own_places, spare_wires
 from netcheck.core.circuit import How, Join
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.core.mend import Mend, Put, Solder, Wire
@@ -24,7 +24,8 @@ def ways(table: SideBySide, graph: CircuitGraph, fault: Fault, end: int | None) 
             yield from _parting(hands, fault)
         case Move():
             homes = _homes_of(table, graph, fault.old_net, fault.leads)
-            yield from _moving(hands, fault, _places(table, hands, fault, homes, end))
+            places = _places(table, hands, fault, homes, end)
+            yield from tuple(_wires_exchanged(table.original, hands, fault, places)) or _moving(hands, fault, places)
         case Split() if end is not None:
             yield from _meeting(hands, fault.leads[0].new, end)
         case Split():
@@ -66,19 +67,8 @@ def _places(table: SideBySide, hands: Hands, fault: Move, homes: Sequence[int], 
         return (place_of(hands, end),)
     site = hands.real.site(fault.leads[0].new)
     most = [4, *(2 for _ in homes[1:])]
-    near = [_own_first(table, hands.real, fault.old_net, nearest_places(hands.real, home, site)) for home in homes]
+    near = [own_places(hands.real, table.original, (fault.old_net, home), site) for home in homes]
     return [to for places, n in zip(near, most, strict=False) for to in places[:n]]
-
-
-def _own_first(table: SideBySide, graph: CircuitGraph, old: int, places: Iterable[int]) -> Sequence[int]:
-    """The places of a net, those last that the drawing has on another: a wrong wire itself may have led there."""
-    drawn = table.original
-
-    def is_of_another(at: int) -> bool:
-        there = drawn.circuit.index.get(graph.point(at).name)
-        return there is not None and bool(drawn.joins_at.get(there)) and drawn.circuit.nets[there] != old
-
-    return sorted(places, key=is_of_another)
 
 
 def place_of(hands: Hands, at: int) -> int:
@@ -112,6 +102,30 @@ def _moving(hands: Hands, fault: Move, places: Sequence[int]) -> Iterator[Mend]:
             yield (*off, *on)
     for to, join in product(places[:1], culprits if len(culprits) > 1 else ()):
         yield from (hands.end_put(join, end, to) for end in (join.a, join.b))
+
+
+def _wires_exchanged(drawn: CircuitGraph, hands: Hands, fault: Move, places: Iterable[int]) -> Iterator[Mend]:
+    """Two wires in each other's place, where the other one reaches nothing but a lug drawn on the wrong net.
+
+    The leads are right once one of them is moved; the other one would stay between two nets by the drawing.
+    """
+    wires = [join for join in fault.culprits if join.how is How.WIRE]
+    for wire, to in product(wires if len(fault.culprits) == 1 else (), places):
+        far = _far(hands, wire, fault.leads)
+        for other in (join for join in hands.joints(to) if join.how is How.WIRE):
+            end = other.a if other.b == to else other.b
+            there = drawn.circuit.index.get(hands.name(end))
+            if there is not None and drawn.circuit.nets[there] == fault.wrong_net and _holds_nothing(hands, other, end):
+                moves = {far: to, to: far}
+                yield hands.put(
+                    [(join, moves.get(join.a, join.a), moves.get(join.b, join.b)) for join in (wire, other)]
+                )
+
+
+def _holds_nothing(hands: Hands, wire: Join, end: int) -> bool:
+    """Whether no lead is left with one end of a wire that is taken off."""
+    after = tried(hands.real.circuit, hands.taken_off((wire,)))
+    return after is not None and not CircuitGraph(after).leads_on(after.nets[end])
 
 
 def _left_together(hands: Hands, leads: Iterable[Lead], culprits: Iterable[Join]) -> Mend:
@@ -157,14 +171,14 @@ def _joining(table: SideBySide, hands: Hands, fault: Split) -> Iterator[Mend]:
         for name, at in unbonded_seats(graph, table.original.circuit):
             if nets[at] in group:
                 yield hands.bonded(name)
-    yield from _brought_home(hands, fault, sorted(group), home)
+    places = own_places(graph, table.original, (fault.old_net, home), graph.site(fault.leads[0].new))[:3]
+    yield from _brought_home(hands, fault, sorted(group), home, places)
 
 
-def _brought_home(hands: Hands, fault: Split, group: list[int], home: int) -> Iterator[Mend]:
+def _brought_home(hands: Hands, fault: Split, group: list[int], home: int, places: Sequence[int]) -> Iterator[Mend]:
     """What hangs free put on a place of its net, or joined to one; the likelier slip first."""
     graph, lead = hands.real, fault.leads[0].new
     site = graph.site(lead)
-    places = nearest_places(graph, home, site)[:3]
     alone = len(fault.leads) == 1 and hands.is_movable(lead) and bool(hands.joints(lead))
     put: list[Mend] = [(Put(hands.name(lead), hands.name(to)),) for to in places if alone]
     if _is_pin(graph, site):  # it was meant for the pin beside it: no hand joins an idle pin to another one

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.laid import Laid, SideBySide
-from netcheck.compare.faults.places import is_place, nearest_places
+from netcheck.compare.faults.places import is_place, nearest_places, own_places
 from netcheck.compare.roles.leads import roles_of
 from netcheck.core.circuit import Circuit, How, Part
 from netcheck.core.mend import Lift, Mend, Remove, Solder
@@ -23,9 +23,10 @@ def soldered_in(table: SideBySide, left: Laid, old: Part, new: Part) -> tuple[Me
     acts = []
     hands, waits = Hands(left.graph), {left.graph.circuit.nets[at]: at for ends in left.idle.values() for at in ends}
     for was, now in roles_of(old, new).items():
-        home = left.home.new_of.get(original.nets[original.index[lead_name(old, was)]])
-        at = circuit.index[lead_name(new, now)]
-        places = [] if home is None else [to for to in nearest_places(left.graph, home, at) if to < len(circuit.points)]
+        net = original.nets[original.index[lead_name(old, was)]]
+        home, at = left.home.new_of.get(net), circuit.index[lead_name(new, now)]
+        near = () if home is None else own_places(left.graph, table.original, (net, home), at)
+        places = [to for to in near if to < len(circuit.points)]
         if not places:
             return ()
         waiting = None if home is None else waits.pop(home, None)
