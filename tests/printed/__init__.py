@@ -48,17 +48,20 @@ def printed(call: str, folder: Path) -> str:
     """What a call says and writes in a folder, where its set's files are, and its status."""
     said = io.TextIOWrapper(io.BytesIO(), encoding="utf-8", newline="\n")
     words = call.split()
-    before = {path.name for path in folder.iterdir()}
+    before = _files(folder)
     with redirect_stdout(said), redirect_stderr(said):
         status = main(words)
     said.flush()
     out = said.buffer
     assert isinstance(out, io.BytesIO)
     text = out.getvalue().decode("utf-8")
-    for name in sorted({path.name for path in folder.iterdir()} - before):
-        text += f"--- {name}\n{(folder / name).read_text(encoding='utf-8')}"
-        (folder / name).unlink()
+    for path in sorted(_files(folder) - before):
+        text += f"--- {path.relative_to(folder).as_posix()}\n{path.read_text(encoding='utf-8')}"
     return _steady(f"{text}=== {status}\n")
+
+
+def _files(folder: Path) -> set[Path]:
+    return {path for path in folder.rglob("*") if path.is_file()}
 
 
 def _steady(text: str) -> str:
