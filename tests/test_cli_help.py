@@ -152,6 +152,27 @@ def test_a_new_list_beside_is_seen_and_other_files_are_not() -> None:
     assert len(runs) == 2
 
 
+def test_a_list_that_is_away_for_a_moment_is_no_fault() -> None:
+    """An editor that saves by renaming; here a link that leads nowhere yet."""
+    Path("a.netck").symlink_to("b.txt")
+    texts = iter(["one", None])
+
+    def pause(_: float) -> None:
+        text = next(texts)
+        if text is None:
+            raise KeyboardInterrupt
+        Path("b.txt").write_text(text)
+
+    runs: list[bool] = []
+
+    def run() -> int:
+        runs.append(Path("a.netck").exists())
+        return len(runs)
+
+    assert again_on_save(run, ["a.netck"], pause) == 2
+    assert runs == [False, True]
+
+
 def test_watch_ends_with_the_status_of_the_last_run(monkeypatch: pytest.MonkeyPatch) -> None:
     for file in ("original", "faulty"):
         shutil.copy(ROOT / f"samples/one-can/{file}.netck", f"{file}.netck")

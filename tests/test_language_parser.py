@@ -12,6 +12,7 @@ from netcheck.core.source import Source
 from netcheck.language import tree
 from netcheck.language.examples import EXAMPLES
 from netcheck.language.grammar import first_words, grammar_text
+from netcheck.language.lines import LONGEST
 from netcheck.language.parser import parse
 from tests import grammar_words as words
 
@@ -191,6 +192,17 @@ FORMS = {
 @pytest.mark.parametrize("text", FORMS.values(), ids=FORMS)
 def test_layout_means_nothing_else(text: str) -> None:
     assert shown(only(text)) == ("Net", "A", ("B", "C", "D"), None)
+
+
+@pytest.mark.parametrize("more", [0, 1])
+def test_a_line_may_be_as_long_as_the_limit_in_several_rows(more: int) -> None:
+    """A limit that counted row by row would let any length pass."""
+    row = "    " + "A," * 4000 + "\n"
+    text = f"net B: A,\n{row}{row}    "
+    text += "C" * (LONGEST + more - len(text))
+    parsed, diagnostics = parse(Source("x.netck", text))
+    assert len(parsed.statements) == 1 - more
+    assert [d.headline for d in diagnostics] == ["a line of more than 20,000 characters can't be read"] * more
 
 
 def test_signs_that_look_alike_are_one_name() -> None:

@@ -173,6 +173,14 @@ def test_two_readings_are_both_told(written: str, proposals: tuple[str, str]) ->
     assert all(proposal in found.help for proposal in proposals)
 
 
+@pytest.mark.parametrize(
+    ("written", "headline"),
+    [("1.2.3 MF", "`1.2.3` is not a number"), ("8,5 MF", "a comma ends an item, so `8,5` is not one number")],
+)
+def test_what_is_no_number_has_no_readings(written: str, headline: str) -> None:
+    assert flaw(written).headline == headline
+
+
 @pytest.mark.parametrize("written", UNSURE)
 def test_what_is_proposed_for_two_readings_can_be_read(written: str) -> None:
     one, other = (read(text) for text in flaw(written).help.split("`")[1::2])

@@ -104,6 +104,23 @@ def test_a_part_of_another_kind_has_other_leads() -> None:
         assert [(r.part, r.reason) for r in state.removals] == [("C2", None)]
 
 
+def test_a_tube_on_fewer_pins_leaves_none_that_it_has_not() -> None:
+    """A 6X4 of seven pins in the place of a 12AX7 of nine; what was on pin 9 would have nothing to be on."""
+    text = BASE + "tube V1 12AX7\nwire V1.1 to SP1.5\n"
+    for state in both_ways(text, (Change("V1", "tube 6X4"),)):
+        assert state is not None
+        assert [p.name for p in state.points if p.part == "V1" and p.terminal] == [f"V1.{n}" for n in range(1, 8)]
+        assert "V1.1" in net(state, "SP1.5")
+
+
+@pytest.mark.parametrize("type_", ["6K7", "5Y4G", "6R7"])
+def test_a_tube_whose_type_reads_as_a_value_is_a_type(type_: str) -> None:
+    """6K7 is 6.7 kilohm on a resistor (IEC 60062)."""
+    for state in both_ways(BASE + "tube V1 6J5\n", (Change("V1", f"tube {type_}"),)):
+        assert state is not None
+        assert (state.parts["V1"].features.type, state.parts["V1"].features.quantities) == (type_, ())
+
+
 REFUSED: dict[str, tuple[Mend, str]] = {
     "a part that is not there": ((Remove("R9"),), "there is no part R9"),
     "a point that is not there": ((Lift("R9.1"),), "there is no point R9.1"),

@@ -119,6 +119,24 @@ ALONE = [
     ("diode D1 1000 V\nat >D1+<: chassis", "`D1+` can be read two ways"),
     ("pot R1 1 meg\nat >R1.left<: chassis", "`R1.left` can be read two ways"),
     ("resistor R1 1k\nresistor R2 1k\nnet a: R1.1, >R3.1<", "there is no part `R3`"),
+    ("lug >G1< grounded insulated", "it can't be both `grounded` and `insulated`"),
+    ("basing X99: 1 heater-1, >2< grid, 2 plate", "pin 2 is given twice"),
+    ("basing X99: 1 grid\nbasing >X99<: 1 plate", "there is a basing `X99` already"),
+    (">mains 117 V 20 mfd<", "the mains have volts and hertz, not `20 mfd`"),
+    ("can C30 >20< insulated", "`20` has no unit"),
+    ("tube >V9< XYZ\nresistor R1 1k\nnet a: R1.1, V9.1, V9.plate", "netcheck does not know the base of a `XYZ`"),
+    (
+        "can >C30< insulated\nsection C30A 20 mfd minus can\nsection C30B 10 mfd",
+        "a minus lead can't be called `can`",
+    ),
+    (
+        "can >C30< insulated\nsection C30A 20 mfd half-moon minus B\nsection C30B 10 mfd",
+        "a minus lead can't be called `B`",
+    ),
+    (
+        "can >C30< insulated\nsection C30A 20 mfd half-moon minus half-moon",
+        "a minus lead can't be called `half-moon`",
+    ),
 ]
 
 
@@ -129,6 +147,43 @@ def test_a_mistake_in_one_file_is_told_at_its_word(lines: str, headline: str) ->
     assert [d.headline for d in problems] == [headline]
     found = [(d.labels[0].place.line, d.labels[0].place.column, d.labels[0].place.text) for d in problems]
     assert found == _marked(lines)
+
+
+# Two leads with the words of another part: what is said of both, and what to write.
+WRONG_ROLES = {
+    "electrolytic C51 22 mfd from SP1.1 to SP1.2": (
+        "`C51` is polarised, and `{}` does not say which lead", "write `plus POINT minus POINT`"),
+    "selenium CR1 from SP1.1 to SP1.2": (
+        "`CR1` is polarised, and `{}` does not say which lead", "write `plus POINT minus POINT`"),
+    "diode D1 1N4007 from SP1.1 to SP1.2": (
+        "`D1` is polarised, and `{}` does not say which lead", "write `anode POINT cathode POINT`"),
+    "pot RV1 1 meg from SP1.1 to SP1.2": (
+        "`RV1` has 3 leads, not two", "put each where it is soldered with `at POINT: LEAD`"),
+    "resistor R1 1k plus SP1.1 minus SP1.2": (
+        "`R1` is a resistor and has no {} lead", "write `from POINT to POINT`"),
+    "capacitor C1 1 mfd anode SP1.1 cathode SP1.2": (
+        "`C1` is a capacitor and has no {} lead", "write `from POINT to POINT`"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("line", WRONG_ROLES)
+def test_leads_in_words_of_another_part_are_told_with_its_own(line: str) -> None:
+    circuit, problems = built(f"strip SP1 3 lugs\n{line}\n")
+    said, do = WRONG_ROLES[line]
+    roles = [word for word in line.split() if word in ("from", "to", "plus", "minus", "anode", "cathode")]
+    assert circuit is None
+    assert [(d.headline, d.do, d.labels[0].place.text) for d in problems] == [
+        (said.format(role), do, role) for role in roles
+    ]
+
+
+def test_a_wire_that_runs_past_its_own_end_is_told_and_read() -> None:
+    text = "strip SP1 3 lugs\nwire SP1.1 to SP1.2 past >SP1.2<, SP1.3\n"
+    circuit, (problem,) = built(text.replace(">", "").replace("<", ""))
+    assert circuit is not None
+    assert (problem.rule, problem.grade) == ("past-own-end", Grade.LOOK)
+    place = problem.labels[0].place
+    assert [(place.line, place.column, place.text)] == _marked(text)
 
 
 def test_a_lug_that_a_strip_has_may_be_exposed() -> None:

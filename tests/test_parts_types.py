@@ -51,6 +51,27 @@ def test_a_lamp_is_of_the_size_of_a_pilot_lamp(number: str) -> None:
     assert row.source
 
 
+# Miniature lamps of radio dials by their number: volts and amperes (Radio Amateur's Handbook, 1950s; from memory).
+DIAL_LAMPS = {
+    "40": "6.3 .15", "40A": "6.3 .15", "41": "2.5 .5", "42": "3.2 .35", "43": "2.5 .5", "44": "6.3 .25",
+    "45": "3.2 .35", "46": "6.3 .25", "47": "6.3 .15", "48": "2.0 .06", "49": "2.0 .06", "51": "7.5 .22",
+    "55": "7.0 .41", "292": "2.9 .17", "1490": "3.2 .16", "1815": "14 .2", "1891": "14 .24", "1892": "14.4 .12",
+}  # fmt: skip
+
+
+def test_dial_lamps_take_what_their_numbers_say() -> None:
+    lamp_types.cache_clear()
+    read = lamp_types()
+    assert {n: (read[n].volts, read[n].amperes) for n in DIAL_LAMPS} == {
+        number: tuple(map(Decimal, said.split())) for number, said in DIAL_LAMPS.items()
+    }
+    assert {row.number: row.standing for row in read.values() if "lamp makers" not in row.source} == {
+        "47": Standing.SOURCE
+    }
+    assert {row.standing for row in read.values() if "lamp makers" in row.source} == {Standing.MEMORY}
+    assert "memory" not in " ".join(row.source for row in read.values())
+
+
 def test_what_a_declaration_states_goes_before_its_type() -> None:
     text = "diode D1 1N4007\ndiode D2 1N4007 400 V\ndiode D3 OA999\nnet a: D1.anode, D2.anode, D3.anode\n"
     parts = circuit(text + "net b: D1.cathode, D2.cathode, D3.cathode\n").parts

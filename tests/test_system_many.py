@@ -2,6 +2,7 @@
 
 import gc
 import os
+import signal
 import weakref
 from collections import deque
 from collections.abc import Iterator
@@ -42,6 +43,13 @@ def test_of_many_works_the_old_ones_are_swept_too() -> None:
 
     assert [*in_turn(work, range(40), 1)] == [25_000] * 40
     assert sum(ring() is not None for ring in rings) < 20
+
+
+def test_an_interrupt_is_left_to_the_first_process() -> None:
+    """Else a Ctrl-C would end each of them with a traceback of its own."""
+    here = signal.getsignal(signal.SIGINT)
+    assert [*in_turn(signal.getsignal, [signal.SIGINT] * 2, 2)] == [signal.SIG_IGN] * 2
+    assert signal.getsignal(signal.SIGINT) is here
 
 
 @pytest.mark.usefixtures("_hardly_swept")

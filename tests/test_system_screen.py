@@ -2,6 +2,7 @@
 
 import io
 import os
+import sys
 from collections.abc import Mapping
 
 import pytest
@@ -56,3 +57,29 @@ def test_width_of_a_terminal(monkeypatch: pytest.MonkeyPatch, columns: int, widt
     monkeypatch.setattr(Terminal, "fileno", lambda _: 1)
     monkeypatch.setattr(os, "get_terminal_size", lambda _: os.terminal_size((columns, 24)))
     assert screen.style(Terminal(), "auto", {}).width == width
+
+
+def test_a_reader_that_went_away_is_no_fault(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As with ``netcheck ... | head``: the pipe is broken, then and at the last flush."""
+    reading, writing = os.pipe()
+    os.close(reading)
+    with os.fdopen(writing, "w", encoding="utf-8") as stream:
+        monkeypatch.setattr(sys, "stdout", stream)
+        screen.say("one line\n")
+        screen.say("and another\n")
+
+
+def test_nobody_need_read_what_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Gone(io.StringIO):
+        def write(self, _: str) -> int:
+            raise BrokenPipeError
+
+    monkeypatch.setattr(sys, "stderr", Gone())
+    screen.tell("waiting\n")
+
+
+def test_a_sign_that_the_screen_has_not_is_shown_by_its_number(monkeypatch: pytest.MonkeyPatch) -> None:
+    written = io.BytesIO()
+    monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(written, encoding="ascii", write_through=True))
+    screen.say("10 \u03a9 on B+\n")
+    assert written.getvalue().decode() == "10 \\u03a9 on B+\n".replace("\n", os.linesep)
