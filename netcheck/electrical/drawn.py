@@ -72,7 +72,7 @@ def drawn(graph: CircuitGraph) -> LineDraw | None:
 
 def _is_on(graph: CircuitGraph, part: Part, sides: list[frozenset[int]]) -> bool:
     """Whether a fuse has both ends on one wire of the line."""
-    if part.kind.family is not Family.FUSE or part.shape is None:
+    if part.kind.family is not Family.FUSE:
         return False
     ends = {net_at(graph, part, "1"), net_at(graph, part, "2")}
     return any(ends <= side for side in sides) and len(ends) > 1
@@ -80,9 +80,7 @@ def _is_on(graph: CircuitGraph, part: Part, sides: list[frozenset[int]]) -> bool
 
 def _heats_on_line(graph: CircuitGraph, sides: list[frozenset[int]]) -> bool:
     """Whether a tube's heater has an end on a wire of the line."""
-    tubes = (
-        part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE and part.shape is not None
-    )
+    tubes = (part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE)
     ends = {net_at(graph, part, f"heater-{end}") for part in tubes for end in ("1", "2")} - {None}
     return any(not side.isdisjoint(ends) for side in sides)
 
@@ -90,7 +88,7 @@ def _heats_on_line(graph: CircuitGraph, sides: list[frozenset[int]]) -> bool:
 def _fed(graph: CircuitGraph, sides: list[frozenset[int]]) -> Iterator[Part]:
     """The transformers with a winding from one wire of the line to the other."""
     for part in graph.circuit.parts.values():
-        if part.kind.family is Family.TRANSFORMER and part.shape is not None:
+        if part.kind.family is Family.TRANSFORMER:
             for _, leads in part.features.windings:
                 ends = [net_at(graph, part, leads[0]), net_at(graph, part, leads[-1])]
                 if any(ends[0] in side for side in sides) and any(ends[1] in side for side in sides):
@@ -121,7 +119,7 @@ def _heated(graph: CircuitGraph, nets: set[int | None], volts: float) -> _Range:
     """The watts of the heaters and lamps across a winding."""
     total = _Range()
     for part in graph.circuit.parts.values():
-        if part.kind.family is Family.TUBE and part.shape is not None:
+        if part.kind.family is Family.TUBE:
             ends = {net_at(graph, part, f"heater-{end}") for end in ("1", "2", "tap")} - {None}
             if len(ends) > 1 and ends <= nets:
                 known = heater_of(part.features.type)
@@ -130,7 +128,7 @@ def _heated(graph: CircuitGraph, nets: set[int | None], volts: float) -> _Range:
                     if known
                     else _Range(*(volts * amperes for amperes in HEATER_AMPERES))
                 )
-        elif part.kind.family is Family.LAMP and part.shape is not None:
+        elif part.kind.family is Family.LAMP:
             ends = {net_at(graph, part, "1"), net_at(graph, part, "2")}
             if len(ends) > 1 and ends <= nets:
                 amperes = first(part, Dimension.CURRENT)

@@ -57,7 +57,7 @@ def _across(graph: CircuitGraph) -> Mapping[frozenset[int | None], tuple[str, fl
     found: dict[frozenset[int | None], tuple[str, float]] = {}
     twice = set[frozenset[int | None]]()
     for part in graph.circuit.parts.values():
-        for name, leads in part.features.windings if part.shape is not None else ():
+        for name, leads in part.features.windings:
             values = part.features.winding_values.get(name, ())
             volts = next((q for q in values if q.dimension is Dimension.VOLTAGE), None)
             levels = _levels(stretch_volts(volts, len(leads)))
@@ -79,8 +79,6 @@ def _levels(stretches: tuple[float, ...] | None) -> list[float]:
 
 def _made_for(graph: CircuitGraph, part: Part) -> Iterator[tuple[frozenset[int | None], float]]:
     """The nets across which a part glows, and its volts there; a heater whose ends are joined is fed from its tap."""
-    if part.shape is None:
-        return
     if part.kind.family is Family.LAMP and not {"ballast", "neon"}.intersection(part.features.words):
         volts = part.features.first(Dimension.VOLTAGE)
         if volts is not None:

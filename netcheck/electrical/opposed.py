@@ -76,16 +76,14 @@ class _Stretch(Struct, frozen=True):
 
 def closed_loops(graph: CircuitGraph) -> tuple[Loop, ...]:
     """The loops of windings that short a transformer, load it, or may do so: switches as they are drawn."""
-    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER and p.shape is not None]
-    if not parts:
-        return ()
+    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER]
     one = graph.once(as_one)
     return tuple(loop for part in parts for loop in _of_part(part, _nets(graph, part, one)))
 
 
 def opposed_chains(graph: CircuitGraph) -> tuple[Chain, ...]:
     """The windings in series across the line that do not all go the same way, and make too little together."""
-    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER and p.shape is not None]
+    parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER]
     said = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
     chains = (_chain(part, way_across(graph, part), said) for part in parts)
     return tuple(chain for chain in chains if chain is not None and chain.shorts is not False)

@@ -14,7 +14,7 @@ from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Conduction, Inductor, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import readings_of
-from netcheck.electrical.network.readings import Charted, as_stated, charted, figures
+from netcheck.electrical.network.readings import as_stated, charted, figures
 from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.network.translate import network_in
@@ -41,7 +41,6 @@ __all__ = [
     "missing",
     "probe_name",
     "probed",
-    "readings",
     "running",
     "running_as_stated",
     "steady_of",
@@ -68,11 +67,6 @@ class Cold(Struct, frozen=True):
     high: Mapping[str, float]
     switched: SwitchOn | None
     chokes: bool
-
-
-def readings(graph: CircuitGraph) -> tuple[Charted, ...]:
-    """What the chart says between two nodes of the supply."""
-    return charted(graph, translated(graph))
 
 
 def running(graph: CircuitGraph) -> Steady | None:

@@ -76,7 +76,7 @@ def passages(graph: CircuitGraph, hertz: float) -> tuple[Passage, ...]:
     found: list[Passage] = []
     for part in graph.circuit.parts.values():
         made = _BY_FAMILY.get(part.kind.family)
-        if part.shape is not None and made is not None:
+        if made is not None:
             found.extend(_placed(graph, part, made(part, 2 * math.pi * hertz)))
     return tuple(found)
 

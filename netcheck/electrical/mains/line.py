@@ -51,7 +51,7 @@ def line_of(graph: CircuitGraph) -> MainsInlet | None:
 
 
 def _line_of(graph: CircuitGraph) -> MainsInlet | None:
-    cord = next((p for p in graph.circuit.parts.values() if p.kind.family is Family.CORD and p.shape is not None), None)
+    cord = next((p for p in graph.circuit.parts.values() if p.kind.family is Family.CORD), None)
     if cord is None:
         return None
     index, nets = graph.circuit.index, graph.circuit.nets
@@ -115,7 +115,7 @@ def ends(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
 
 def _side(graph: CircuitGraph, lead: int) -> Side:
     start = graph.circuit.nets[lead]
-    parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
+    parts = graph.circuit.parts.values()
     switched = _links(graph, (part for part in parts if part.kind.family is Family.SWITCH), _by_contacts)
     fuses = [part for part in parts if part.kind.family is Family.FUSE]
     fused = _links(graph, fuses, ends)

@@ -52,7 +52,7 @@ def settings(
 ) -> tuple[tuple[Setting, ...], bool]:
     """The plug both ways where it goes in both ways, the switches in each position; and whether that is all of them."""
     leads = tuple(side.lead for side in line.sides)
-    parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
+    parts = graph.circuit.parts.values()
     fuses = tuple(chain(*(ends(graph, part) for part in parts if part.kind.family is Family.FUSE)))
     switches = [_Switch(graph, part) for part in parts if part.kind.family is Family.SWITCH]
     nets = [graph.circuit.nets[lead] for lead in leads]

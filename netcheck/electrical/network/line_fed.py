@@ -93,8 +93,6 @@ def as_one(graph: CircuitGraph) -> dict[int, int]:
 
 
 def _closed(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
-    if part.shape is None:
-        return
     if part.kind.family is Family.FUSE:
         yield from ends(graph, part)
     elif part.kind.family is Family.SWITCH:

@@ -99,7 +99,7 @@ def _out_of_reach(graph: CircuitGraph) -> tuple[str, ...]:
         return ()
     parts = [part for part in graph.circuit.parts.values() if part.kind.family is Family.ELECTROLYTIC]
     reached = {one.name for one in translated(graph).network.elements} if parts else set()
-    names = listed([part.name for part in parts if part.shape is not None and part.name not in reached], MOST_NAMES)
+    names = listed([part.name for part in parts if part.name not in reached], MOST_NAMES)
     return (f"NOT CALCULATED: polarity and volts of {names}: nothing that makes DC leads there",) if names else ()
 
 
@@ -120,14 +120,10 @@ def is_driven(graph: CircuitGraph) -> bool:
 def poles(graph: CircuitGraph, name: str) -> Poles | None:
     """Where the two ends of a polarised part are; None for a part that has none."""
     part = graph.circuit.parts.get(name)
-    ends = _ends(part) if part is not None else None
+    ends = part.polarity if part is not None else None
     if part is None or ends is None:
         return None
     plus, minus = (lead_name(part, end) for end in ends)
     plus_at, minus_at = graph.circuit.index[plus], graph.circuit.index[minus]
     nets = [graph.net_names.get(graph.circuit.nets[at], "") for at in (plus_at, minus_at)]
     return Poles(plus, minus, plus_at, minus_at, *nets)
-
-
-def _ends(part: Part) -> tuple[str, str] | None:
-    return part.shape.polarity if part.shape is not None else None

@@ -57,14 +57,13 @@ def draft_of(
 ) -> Draft:
     """All that is part of a supply, and what hangs on it: the network before anything is left away."""
     draft = Draft(graph, stand or {}, opened)
-    parts = [part for part in graph.circuit.parts.values() if part.shape is not None]
     draft.live.update(*draft.sides)
     # A tube is looked at last: whether a diode is driven depends on what it hangs on.
-    for part in sorted(parts, key=lambda part: part.kind.family is Family.TUBE):
+    for part in sorted(graph.circuit.parts.values(), key=lambda part: part.kind.family is Family.TUBE):
         enter = _BY_FAMILY.get(part.kind.family)
         if enter is not None and part.name not in opened:
             enter(draft, part)
-    tubes = [part for part in parts if part.kind.family is Family.TUBE]
+    tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
     enter_heaters_of_taps(draft, tubes)
     _take_first_papers(draft)
     enter_draws(draft)

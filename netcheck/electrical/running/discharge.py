@@ -2,11 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 
-import msgspec
 import numpy as np
 from msgspec import Struct
 
-from netcheck.electrical.network.elements import Capacitor, Network, Resistor, VoltageSource
+from netcheck.electrical.network.elements import Capacitor, Network, VoltageSource
 from netcheck.electrical.running.assembly import Equations, Matrix, assemble
 from netcheck.electrical.running.branches import Condition, Mains
 from netcheck.electrical.running.clockwork import Clock
@@ -21,36 +20,23 @@ HORIZON = 86_400.0  # a day: what lasts longer is never
 
 
 class Discharge(Struct, frozen=True):
-    """Seconds until a capacitor stays below each of the limits asked for; None is never: discharge it by hand.
-
-    ``opened`` names the resistor that was taken as open, None where all are whole.
-    """
+    """Seconds until a capacitor stays below each of the limits asked for; None is never: discharge it by hand."""
 
     name: str
     seconds: tuple[float | None, ...]
-    opened: str | None = None
 
 
-def discharge(
-    network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS, opened: str | None = None
-) -> tuple[Discharge, ...]:
+def discharge(network: Network, volts: Mapping[str, float], limits: Sequence[float] = LIMITS) -> tuple[Discharge, ...]:
     """Returns the discharge of every capacitor from ``volts`` (0 for those not named), with the tubes cold.
 
     It is the slower of two cases: the plug is pulled, or it is still in and the line is dead. Dielectric absorption
     brings some of the volts back afterwards: measure before touching.
     """
-    if opened is not None:
-        kept = tuple(one for one in network.elements if not (isinstance(one, Resistor) and one.name == opened))
-        network = msgspec.structs.replace(network, elements=kept)
     # The windings of a transformer stay when the plug is pulled: then the two cases are one.
     stays = all(one.stays for one in network.elements if isinstance(one, VoltageSource))
     dead = _times(network, volts, limits, Mains.DEAD)
     pulled = dead if stays else _times(network, volts, limits, Mains.UNPLUGGED)
-    return tuple(Discharge(name, tuple(map(_slower, pulled[name], dead[name])), opened) for name in dead)
-
-
-def _rank(one: Discharge) -> tuple[float, ...]:
-    return tuple(np.inf if seconds is None else seconds for seconds in one.seconds)
+    return tuple(Discharge(name, tuple(map(_slower, pulled[name], dead[name]))) for name in dead)
 
 
 def _slower(one: float | None, other: float | None) -> float | None:

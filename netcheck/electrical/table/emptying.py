@@ -55,7 +55,7 @@ def _with_papers(network: Network, papers: Iterable[Capacitor], full: Mapping[st
 
 def _left_charged(graph: CircuitGraph, network: Network, left: frozenset[str]) -> Iterator[tuple[str, str]]:
     """For each capacitor the likeliest part that leaves it charged for good when it opens."""
-    parts = [part for part in graph.circuit.parts.values() if part.kind.family in _OPENS and part.shape is not None]
+    parts = [part for part in graph.circuit.parts.values() if part.kind.family in _OPENS]
     for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.family)):
         if part.kind.family.closes and not _is_within(graph, part):
             continue
@@ -110,7 +110,7 @@ def _to_be_timed(graph: CircuitGraph, network: Network) -> list[Part]:
 def _is_within(graph: CircuitGraph, part: Part) -> bool:
     """Whether a switch or a fuse is in the supply: one in the line of a transformer is not."""
     nodes = translated(graph).nodes
-    return part.shape is not None and any(graph.circuit.nets[at] in nodes for at in graph.terminals(part))
+    return any(graph.circuit.nets[at] in nodes for at in graph.terminals(part))
 
 
 def _is_longer(seconds: float | None, known: float | None) -> bool:

@@ -102,9 +102,9 @@ def heaters(graph: CircuitGraph) -> Heaters:
     draft = Draft(graph)
     sockets: list[TubeHeater] = []
     for part in graph.circuit.parts.values():
-        if part.shape is not None and part.kind.family is Family.TUBE:
+        if part.kind.family is Family.TUBE:
             sockets.extend(enter_heater(draft, part))
-        elif part.shape is not None:
+        else:
             enter_passive(draft, part)
     translation = draft.finished(_between_the_mains)
     network = translation.network

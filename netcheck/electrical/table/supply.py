@@ -130,9 +130,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
 
 def _stands(graph: CircuitGraph) -> tuple[str, ...]:
     """How each switch of the set is taken to stand: as drawn, or in its first position."""
-    switches = [
-        part for part in graph.circuit.parts.values() if part.kind.family is Family.SWITCH and part.shape is not None
-    ]
+    switches = [part for part in graph.circuit.parts.values() if part.kind.family is Family.SWITCH]
     positions = [(part, part.features.arguments.get("drawn", contacts(part)[0][0])) for part in switches]
     return tuple(standing(part.name, at) for part, at in positions)
 

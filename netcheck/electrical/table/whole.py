@@ -49,7 +49,7 @@ def whole(graph: CircuitGraph) -> Whole | None:
     sockets: list[TubeHeater] = []
     draft.elements[:] = [one for one in draft.elements if not is_heater(one.name)]
     for part in graph.circuit.parts.values():
-        if part.shape is not None and part.kind.family is Family.TUBE:
+        if part.kind.family is Family.TUBE:
             before = len(draft.elements)
             found = enter_heater(draft, part)
             if any(not one.known for one in found):
