@@ -17,6 +17,7 @@ ORDERS = {
     Bond("SP1"): "join SP1 to the chassis by its mounting",
     Insulate("SP1"): "keep SP1 off the chassis",
     Change("R1", "2.2k 1 W"): "fit R1 of 2.2k 1 W",
+    Change("R1", ""): "fit another R1",
     Remove("R1"): "take R1 out",
 }
 

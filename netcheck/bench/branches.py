@@ -193,7 +193,7 @@ def _switch(part: Part) -> Found:
 
 def _heater(part: Part) -> Found:
     pins = {t.electrode or t.name: t.name for t in reversed(part.leads)}
-    pins |= {alias: t.name for t in part.leads for alias in t.aliases if alias.startswith("heater")}
+    pins |= {alias: t.name for t in part.leads for alias in t.aliases}
     start, tap, end = pins.get("heater-1"), pins.get("heater-tap"), pins.get("heater-2")
     if start is None or end is None:
         return

@@ -97,10 +97,16 @@ class Chassis(Struct, frozen=True, dict=True):
             return "chassis"
         return declared[0] if declared else self.spoken(self.anchor(net))
 
-    def anchor(self, net: int) -> int:
-        """Where a probe stays best on a net: the chassis, else the lug or pin with the most joints, else a lead."""
+    def anchor(self, net: int, *, but: int | None = None) -> int:
+        """Where a probe stays best on a net: the chassis, else the lug or pin with the most joints, else a lead.
+
+        Not on the node ``but``, as far as the net has any other.
+        """
         counts = self._joint_counts
-        return min(self.members[net], key=lambda node: (node != 0, not self.is_place(node), -counts.get(node, 0), node))
+        return min(
+            self.members[net],
+            key=lambda node: (node == but, node != 0, not self.is_place(node), -counts.get(node, 0), node),
+        )
 
     @cached_property
     def _joint_counts(self) -> Mapping[int, int]:

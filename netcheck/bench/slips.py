@@ -8,6 +8,7 @@ from netcheck.bench.branches import Makes, PartPath
 from netcheck.bench.chassis import Chassis, Joint
 from netcheck.bench.ohms import JOINT, OPEN, Shunt, nominal
 from netcheck.bench.rounded import ohms_words
+from netcheck.bench.typed import type_and_values
 from netcheck.core.circuit import How
 from netcheck.core.mend import Act, Bond, Cut, Mend, Put, Solder, Wire
 from netcheck.core.mend import Change as Fit
@@ -83,7 +84,7 @@ def _remake(chassis: Chassis, joint: Joint) -> Act:
         end = joint.b if joint.a == 0 else joint.a
         return Bond(chassis.graph.point(chassis.points[end]).part)
     hub, end = (joint.a, joint.b) if chassis.touchable[joint.b] else (joint.b, joint.a)
-    to = hub if chassis.touchable[hub] else chassis.anchor(chassis.nets[hub])
+    to = hub if chassis.touchable[hub] else chassis.anchor(chassis.nets[hub], but=end)
     return Solder(chassis.names[end], chassis.names[to])
 
 
@@ -109,7 +110,7 @@ def apart(chassis: Chassis, one: int, other: int) -> bool:
 
 
 def _failures(chassis: Chassis, a: int, b: int, branch: PartPath) -> Iterator[Cause]:
-    name, fit = branch.name, (Fit(branch.part, _values(chassis, branch.part)),)
+    name, fit = branch.name, (Fit(branch.part, type_and_values(chassis.graph.circuit.parts[branch.part])),)
     if branch.makes is Makes.OHMS:
         ohms = max(nominal(branch), 1e-3)
         yield Cause(OPENED, name, f"{name} is open", (Shunt(a, b, -1 / ohms),), fit)
@@ -134,10 +135,6 @@ def _failures(chassis: Chassis, a: int, b: int, branch: PartPath) -> Iterator[Ca
 
 def _drifts(chassis: Chassis, branch: PartPath) -> bool:
     return chassis.graph.circuit.parts[branch.part].kind.family.resists
-
-
-def _values(chassis: Chassis, part: str) -> str:
-    return " ".join(q.written for q in chassis.graph.circuit.parts[part].features.quantities)
 
 
 def _home(chassis: Chassis, node: int) -> int:

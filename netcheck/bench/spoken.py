@@ -24,4 +24,10 @@ _SAID: Mapping[type[Act], str] = MappingProxyType(
 
 def spoken(mend: Mend) -> tuple[str, ...]:
     """Each act of a mend as an order, in the order of hands."""
-    return tuple(_SAID[type(act)].format(act).rstrip() for act in mend)
+    return tuple(map(_order, mend))
+
+
+def _order(act: Act) -> str:
+    if isinstance(act, Change) and not act.words:  # of a part of which the file says no value
+        return f"fit another {act.part}"
+    return _SAID[type(act)].format(act).rstrip()

@@ -102,9 +102,7 @@ def _cramped(table: Table, widths: list[int], over: int) -> int:
 
 
 def _row(row: Row, widths: Sequence[int], start: str, style: Style) -> Iterator[str]:
-    wrapped = [
-        [*in_lines(shown(cell, style).split(), width)] or [""] for cell, width in zip(row.cells, widths, strict=True)
-    ]
+    wrapped = [[*in_lines(shown(cell, style).split(), width)] for cell, width in zip(row.cells, widths, strict=True)]
     for line in range(max(map(len, wrapped))):
         texts = [column[line] if line < len(column) else "" for column in wrapped]
         padded = (text + " " * (width - cells(text)) for text, width in zip(texts, widths, strict=True))
