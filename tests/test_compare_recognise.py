@@ -212,4 +212,5 @@ def test_nothing_is_recognised_where_one_file_has_nothing_left_over() -> None:
     circuit = built(STAGE)
     graph = CircuitGraph(circuit)
     pairs = tuple((part, part) for part in elements(circuit))
-    assert recognised(graph, graph, (), (), pairs) == Recognised(())
+    for olds, news in (((), ()), (pairs[0][:1], ()), ((), pairs[0][1:])):
+        assert recognised(graph, graph, olds, news, pairs[1:] if olds or news else pairs).pairs == ()

@@ -135,7 +135,7 @@ class _Teller:
         if joint is None:
             return None
         lost, rest = self._leads(chassis, self._now, joint.b), self._leads(chassis, self._now, 0)
-        if not lost or not rest or lost == rest:
+        if not lost:
             return None
         return Split(lost, chassis, rest, self._now[0], self._now[joint.b])
 

@@ -119,7 +119,7 @@ def _trying(
     best = [(mend, after) for left, mend, after in found.values() if left == least]
     done = [(mend, after) for mend, after in best if not any(set(o) < set(mend) for o, _ in best)]
     done = [(mend, after) for mend, after in done if len(mend) <= len(done[0][0]) + 1]
-    return tuple(mend for mend, _ in done)[: _ALTERNATIVES + 1], done[0][1] if done else state
+    return tuple(mend for mend, _ in done), done[0][1] if done else state
 
 
 def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:

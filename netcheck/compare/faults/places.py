@@ -54,15 +54,23 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
 def own_places(graph: CircuitGraph, drawn: CircuitGraph, nets: tuple[int, int], near: int) -> Sequence[int]:
     """The places of a net of the original, where it is now, those last that the drawing has on another.
 
-    A wrong wire itself may have led there. ``nets`` are the old net and the new one.
+    A wrong wire itself may have led there; of two free ends either may be on the other's net. ``nets`` are the old net
+    and the new one.
     """
     old, new = nets
 
     def is_of_another(at: int) -> bool:
         there = drawn.circuit.index.get(graph.point(at).name)
-        return there is not None and bool(drawn.joins_at.get(there)) and drawn.circuit.nets[there] != old
+        if there is None or not drawn.joins_at.get(there) or _is_free(graph, at):
+            return False
+        return drawn.circuit.nets[there] != old
 
     return sorted(nearest_places(graph, new, near), key=is_of_another)
+
+
+def _is_free(graph: CircuitGraph, at: int) -> bool:
+    part, terminal = graph.part_of(at), graph.point(at).terminal
+    return part is not None and terminal is not None and any(terminal.name in pair for pair in part.free)
 
 
 def _is_of_dead_socket(graph: CircuitGraph, at: int) -> bool:

@@ -187,7 +187,7 @@ class _Seating:
             for one, other in socket.tube.free
             for a, b in ((one, other), (other, one))
         }
-        by_old = {seat.old: seat.new for seat in taken if seat.either is None}
+        by_old = {seat.old: seat.new for seat in taken}
         for seat in taken:
             yield (
                 seat

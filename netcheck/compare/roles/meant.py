@@ -87,7 +87,7 @@ class _Drawing:
         for name in line.points:
             at = self._index.get(name)
             net = None if at is None else state.circuit.nets[at]
-            if net is None or net == here or state.is_lonely(net) or len(state.members[net]) < 2:
+            if net is None or net == here or state.is_lonely(net):
                 continue
             if here is None:
                 here = net

@@ -29,8 +29,6 @@ def recognised(
 
     Only parts of one kin are proposed, of one value class unless every lead is where the other's was.
     """
-    if not unpaired_old or not unpaired_new:
-        return Recognised(())
     olds, news = _sides(original, rewired, paired)
     for side, parts, colours in zip(
         (olds, news), (unpaired_old, unpaired_new), classes(unpaired_old, unpaired_new), strict=True
@@ -145,8 +143,6 @@ class _Side:
         shared = {
             key_of[name]: f"{key_of[one]} or {key_of[other]}" for one, other in shape.free for name in (one, other)
         }
-        if len(keys) == 2 and len(shared) == 2:
-            return ("end", "end")
         return tuple(shared.get(key, key) for key in keys)
 
     def structure(self) -> Structure:
