@@ -9,9 +9,6 @@ from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.core.wording import number_of
-from netcheck.electrical.network.supplies import not_calculated
-from netcheck.electrical.network.unrated import unrated
-from netcheck.electrical.weighed import weighed
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.hazards import cautions_for
@@ -47,6 +44,10 @@ def check(source: Source, read: Reader) -> Report:
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("check", "", (source.name,), problems, built=False)
+    from netcheck.electrical.network.supplies import not_calculated
+    from netcheck.electrical.network.unrated import unrated
+    from netcheck.electrical.weighed import weighed
+
     graph = CircuitGraph(circuit)
     found = (*problems, *run(RULES, graph))
     rules = {rule.name for rule in RULES}

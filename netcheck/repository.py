@@ -23,8 +23,9 @@ from netcheck.engine.accept import apply_acceptances
 from netcheck.reports import FORMATS, PICTURES
 from netcheck.settings.reader import mistake
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, made, refuse_other_endings
-from netcheck.system.files import read, reader, write
+from netcheck.system.files import read, reader
 from netcheck.system.folders import from_here, room_for
+from netcheck.system.outputs import write
 
 __all__ = ["Task", "chosen", "look", "misfits", "status", "task_of", "together", "warm"]
 

@@ -90,10 +90,10 @@ def test_unreadable(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (here / "x.netck").touch(mode=0o000)
     if os.access("x.netck", os.R_OK):  # as root, every file is readable
 
-        def refuse(self: Path, mode: str) -> None:
-            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), f"{self} {mode}")
+        def refuse(path: str, mode: str) -> None:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), f"{path} {mode}")
 
-        monkeypatch.setattr(Path, "open", refuse)
+        monkeypatch.setattr(files, "open", refuse, raising=False)
     with pytest.raises(EnvironmentFault, match=r"^`x.netck` can't be read: permission denied$"):
         files.read("x.netck")
 

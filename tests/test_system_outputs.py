@@ -10,7 +10,7 @@ import pytest
 
 from netcheck.cli import main
 from netcheck.core.errors import EnvironmentFault, UsageFault
-from netcheck.system.files import write
+from netcheck.system.outputs import write
 
 ROOT = Path(__file__).parents[1]
 

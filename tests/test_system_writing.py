@@ -13,7 +13,7 @@ from netcheck.core.errors import EnvironmentFault, UsageFault
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports import FORMATS, Style
-from netcheck.system import files
+from netcheck.system import outputs
 from netcheck.system.signature import is_signed, sign
 
 FOUND = Diagnostic("loose-lead", Grade.STOP, "C1+ is on nothing", (Label(Source("a b.netck", "x").whole),))
@@ -33,8 +33,8 @@ def entries(folder: Path) -> list[str]:
 def test_every_format_may_replace_its_own_file(tmp_path: Path, name: str, report: Report) -> None:
     path = tmp_path / "report"
     data = FORMATS[name](report, Style()).encode()
-    files.write(path, data, overwrite=False)
-    files.write(path, data + b"more", overwrite=False)
+    outputs.write(path, data, overwrite=False)
+    outputs.write(path, data + b"more", overwrite=False)
     assert path.read_bytes() == data + b"more"
     assert entries(tmp_path) == ["report"]
 
@@ -71,9 +71,9 @@ def test_another_file_is_kept(tmp_path: Path, text: str) -> None:
     path = tmp_path / "notes"
     path.write_text(text)
     with pytest.raises(UsageFault, match=r"netcheck did not write it; to replace it, add --overwrite$"):
-        files.write(path, b"new", overwrite=False)
+        outputs.write(path, b"new", overwrite=False)
     assert path.read_text() == text
-    files.write(path, b"new", overwrite=True)
+    outputs.write(path, b"new", overwrite=True)
     assert path.read_bytes() == b"new"
 
 
@@ -86,7 +86,7 @@ def test_nothing_half_written_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(EnvironmentFault, match=r"can't be written: no space left on device$"):
-        files.write(path, b"new", overwrite=False)
+        outputs.write(path, b"new", overwrite=False)
     assert path.read_bytes() == b""
     assert entries(tmp_path) == ["report"]
 
@@ -94,14 +94,14 @@ def test_nothing_half_written_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_a_link_keeps_pointing_and_rights_stay(tmp_path: Path) -> None:
     (tmp_path / "real").touch(mode=0o600)
     (tmp_path / "link").symlink_to("real")
-    files.write(tmp_path / "link", b"new", overwrite=False)
+    outputs.write(tmp_path / "link", b"new", overwrite=False)
     assert (tmp_path / "link").is_symlink()
     assert (tmp_path / "real").read_bytes() == b"new"
     assert stat.S_IMODE((tmp_path / "real").stat().st_mode) == 0o600
 
 
 def test_a_device_is_written_to_not_replaced() -> None:
-    files.write(Path(os.devnull), b"new", overwrite=False)
+    outputs.write(Path(os.devnull), b"new", overwrite=False)
     assert stat.S_ISCHR(Path(os.devnull).stat().st_mode)
 
 
@@ -117,6 +117,6 @@ def test_a_device_is_written_to_not_replaced() -> None:
 def test_where_nothing_can_be_written(tmp_path: Path, name: str, message: str) -> None:
     (tmp_path / "file").write_text("x")
     with pytest.raises(EnvironmentFault) as caught:
-        files.write(tmp_path / name, b"new", overwrite=True)
+        outputs.write(tmp_path / name, b"new", overwrite=True)
     assert message in str(caught.value)
     assert entries(tmp_path) == ["file"]

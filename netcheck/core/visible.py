@@ -1,7 +1,5 @@
 """Characters that a reader could not see, or that would act on the reader's screen, made visible."""
 
-import unicodedata
-
 __all__ = ["visible"]
 
 _UNSEEN = frozenset({"Cc", "Cf", "Cn", "Cs", "Co", "Zl", "Zp"})
@@ -21,4 +19,6 @@ def visible(text: str) -> str:
 
 
 def _unseen(sign: str) -> bool:
+    import unicodedata  # next to no text has a sign to ask about
+
     return unicodedata.category(sign) in _UNSEEN or ord(sign) in _NONCHARACTERS

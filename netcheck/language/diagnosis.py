@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.language.characters import refusal
 from netcheck.language.first_word import first_word_flaw
 from netcheck.language.grammar import first_words, spellings
 from netcheck.language.near import near
+from netcheck.language.refused import refusal
 from netcheck.language.situation import LineToken, Situation
 from netcheck.language.slip import CHARACTER, VALUE, PlacedFlaw, clipped
 from netcheck.language.syntax_errors import MISTAKES

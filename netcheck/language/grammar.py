@@ -2,9 +2,9 @@
 
 import re
 from functools import cache
-from pathlib import Path
-from pkgutil import get_data
 from typing import TYPE_CHECKING
+
+from netcheck.core.shipped import shipped
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -18,13 +18,10 @@ _SYMBOL = re.compile(r"\b_?[A-Za-z]\w*")
 
 def grammar_text() -> str:
     """The normative grammar: beside the package in a checkout, inside it once installed."""
-    # Not through importlib.resources, which takes ten times as long to find it.
     try:
-        installed = get_data("netcheck", "grammar/netlist.lark")
+        return shipped("netcheck", "grammar/netlist.lark")
     except FileNotFoundError:
-        installed = None
-    checkout = Path(__file__).parents[2] / "grammar" / "netlist.lark"
-    return installed.decode() if installed else checkout.read_text(encoding="utf-8")
+        return shipped("netcheck", "../grammar/netlist.lark")
 
 
 @cache

@@ -7,7 +7,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.core.diagnostic import Flaw
-from netcheck.language.characters import first_refused, has_suspects, refusal
+from netcheck.language.characters import has_suspects
 from netcheck.language.near import near
 from netcheck.language.slip import CHARACTER, PlacedFlaw, clipped
 
@@ -122,13 +122,16 @@ def _rows(text: str) -> Iterator[_Row]:
         eol = text.find("\n", begin)
         eol = size if eol < 0 else eol
         row = _row(text, begin, eol)
-        if suspects:
-            at = first_refused(text, begin, eol)
-            if at >= 0:
-                slip = PlacedFlaw(at, at + 1, refusal(text[at]), CHARACTER)
-                row = replace(row, slip=slip)
-        yield row
+        yield _without_refused(text, row, eol) if suspects else row
         begin = eol + 1
+
+
+def _without_refused(text: str, row: _Row, eol: int) -> _Row:
+    """The row, or what is wrong with it where a character of it can't be read."""
+    from netcheck.language.refused import first_refused, refusal  # most files are plain ASCII
+
+    at = first_refused(text, row.begin, eol)
+    return row if at < 0 else replace(row, slip=PlacedFlaw(at, at + 1, refusal(text[at]), CHARACTER))
 
 
 def _row(text: str, begin: int, eol: int) -> _Row:

@@ -17,8 +17,9 @@ name begins with an underscore leave nothing behind, as in every grammar of Lark
 import re
 from collections.abc import Callable, Mapping
 from functools import cache
-from pkgutil import get_data
 from typing import NamedTuple
+
+from netcheck.core.shipped import shipped
 
 __all__ = ["Phrase", "Token", "recognised"]
 
@@ -164,7 +165,4 @@ def _piece(shape: str) -> tuple[str, tuple[int, ...]]:
 
 @cache
 def _states() -> _States:
-    found = get_data(__package__, "steps.txt")
-    if found is None:
-        raise FileNotFoundError("steps.txt")
-    return _States(found.decode())
+    return _States(shipped(__package__, "steps.txt"))

@@ -2,7 +2,6 @@
 
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -15,6 +14,8 @@ from netcheck.reports import FORMATS, PICTURES, SCREENS, Renderer, Style, counte
 from netcheck.system import screen
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from netcheck.model.graph import CircuitGraph
     from netcheck.model.places import PlaceListing
 
@@ -41,7 +42,7 @@ class Asked(Struct, frozen=True):
     drawing engine named; ``paper`` is what a picture is laid out for, empty where nothing is said.
     """
 
-    outputs: tuple[Path, ...] = ()
+    outputs: "tuple[Path, ...]" = ()
     overwrite: bool = False
     strict: bool = False
     colour: str = "auto"
@@ -127,7 +128,7 @@ def status(report: Report, asked: Asked) -> int:
     return FINDINGS if any(map(report.fails, report.diagnostics)) else CLEAN
 
 
-def refuse_other_endings(outputs: Iterable[Path], known: tuple[str, ...]) -> None:
+def refuse_other_endings(outputs: "Iterable[Path]", known: tuple[str, ...]) -> None:
     """Raises UsageFault for the first file whose ending says nothing that is known."""
     for path in outputs:
         if not _ending(path, known):
@@ -135,12 +136,12 @@ def refuse_other_endings(outputs: Iterable[Path], known: tuple[str, ...]) -> Non
             raise UsageFault(f"`{path}` ends in none of {', '.join(known)}; the ending says what to write{page}")
 
 
-def _ending(path: Path, known: Iterable[str]) -> str:
+def _ending(path: "Path", known: Iterable[str]) -> str:
     """The longest known ending of a file's name; empty without one."""
     return max((one for one in known if path.name.lower().endswith(one)), key=len, default="")
 
 
-def made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
+def made(report: Report, path: "Path", asked: Asked, formats: Mapping[str, Renderer]) -> bytes:
     """The report as its file's ending says.
 
     Raises:
@@ -155,9 +156,11 @@ def made(report: Report, path: Path, asked: Asked, formats: Mapping[str, Rendere
     return sheet_picture(report, ending, asked.engine, asked.paper or "a4")
 
 
-def _write(made: list[tuple[Path, bytes]], outcome: str, asked: Asked) -> None:
+def _write(made: "list[tuple[Path, bytes]]", outcome: str, asked: Asked) -> None:
     """Writes the files and says so, since the exit status may be 1 although all went well."""
-    from netcheck.system.files import write
+    if not made:
+        return
+    from netcheck.system.outputs import write
 
     say = screen.tell if asked.way else screen.say  # what a program reads stays alone on standard output
     for path, data in made:

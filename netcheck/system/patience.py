@@ -1,6 +1,5 @@
 """A word on the terminal where nothing would be seen for more than a moment."""
 
-import signal
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -22,9 +21,11 @@ def patience(words: str) -> Iterator[None]:
 
     Only a terminal is told, and only where the machine has an alarm to wake this with: no thread has to wait.
     """
-    if not (sys.stderr.isatty() and hasattr(signal, "setitimer")):
+    if not (sys.stderr.isatty() and _has_an_alarm()):
         yield
         return
+    import signal  # half a millisecond, for a terminal alone
+
     told: list[bool] = []
 
     def speak(_number: int, _frame: FrameType | None) -> None:
@@ -40,3 +41,9 @@ def patience(words: str) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
         if told:
             screen.tell(_CLEAR)
+
+
+def _has_an_alarm() -> bool:
+    import signal
+
+    return hasattr(signal, "setitimer")

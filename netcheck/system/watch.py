@@ -49,7 +49,7 @@ def _once(run: Callable[[], int]) -> int:
         return 2
 
 
-def _times(folders: Iterable[Path]) -> Times:
+def _times(folders: Iterable[str]) -> Times:
     found = {}
     for path in sorted({path for folder in folders for path in _netlists(folder)}):
         try:
@@ -60,7 +60,7 @@ def _times(folders: Iterable[Path]) -> Times:
     return found
 
 
-def _netlists(folder: Path) -> Iterator[Path]:
+def _netlists(folder: str) -> Iterator[Path]:
     for top, inner, names in os.walk(folder):
         inner[:] = [name for name in inner if not name.startswith(".")]
         yield from (Path(top, name) for name in names if name.endswith(_WATCHED))
