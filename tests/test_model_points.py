@@ -19,6 +19,18 @@ SAME = [
     ("can C30 insulated common-plus\nsection C30A 20 mfd", ("C30.A", "C30A-")),
     ("transformer T1 grounded\nwinding T1 high red-a red-b 250 V", ("T1.frame", "T1.shield")),
     ("lug G1 insulated", ("G1",)),
+    ("tube V1 6V6GT", ("V1.3", "V1.plate", "V1.anode")),
+    ("tube V1 6V6GT", ("V1.4", "V1.screen", "V1.grid-2")),
+    ("tube V1 6SJ7", ("V1.3", "V1.suppressor", "V1.grid-3")),
+    ("tube V1 5Y3GT", ("V1.2", "V1.filament-1", "V1.heater-1")),
+    ("tube V1 5Y3GT", ("V1.8", "V1.filament-2", "V1.heater-2")),
+    ("tube V1 5Y3GT", ("V1.6", "V1.plate-1", "V1.anode-1")),
+    ("tube V1 5Y3GT", ("V1.4", "V1.plate-2", "V1.anode-2")),
+    ("tube V1 3S4", ("V1.5", "V1.heater-tap", "V1.filament-tap")),
+    ("basing X99: 1 anode-d, 2 grid-1-c\ntube V1 X99", ("V1.1", "V1.plate-d", "V1.anode-d")),
+    ("basing X99: 1 anode-d, 2 grid-1-c\ntube V1 X99", ("V1.2", "V1.grid-c", "V1.grid-1-c")),
+    ("can C30 insulated\nsection C30A 20 mfd minus blue\nsection C30B 8 mfd", ("C30.blue", "C30A-")),
+    ("can C30 insulated\nsection C30A 20 mfd minus blue\nsection C30B 8 mfd", ("C30.can", "C30-", "C30B-")),
 ]  # fmt: skip
 
 
@@ -35,6 +47,7 @@ APART = [
     ("tube V1 6J5", "V1.heater-1", "V1.heater-2"),
     ("tube V1 6SN7GT", "V1.grid-a", "V1.grid-b"),
     ("can C30 insulated\nsection C30A 20 mfd", "C30.can", "chassis"),
+    ("can C30 insulated\nsection C30A 20 mfd minus blue", "C30.can", "C30A-"),
     ("can C30 insulated\nsection C30A 20 mfd", "C30.A", "C30.can"),
     ("strip SP1 3 lugs foot 2 insulated", "SP1.foot", "chassis"),
     ("strip SP1 3 lugs", "SP1.2", "chassis"),

@@ -37,6 +37,15 @@ def test_a_diode_stands_a_rated_step_and_a_surge_of_many_times_its_mean(name: st
     assert row.standing in (Standing.SOURCE, Standing.MEMORY)
 
 
+def test_what_is_from_memory_says_so() -> None:
+    """Who copies a rating has to know whether anybody read it in a data sheet."""
+    diode_types.cache_clear()
+    read = {row.source for row in diode_types().values() if row.standing is Standing.SOURCE}
+    remembered = {row.source for row in diode_types().values() if row.standing is Standing.MEMORY}
+    assert all(source.startswith("dtsheet.com/doc/") for source in read)
+    assert remembered == {"makers' data", "as dtsheet.com/doc/1286897"}
+
+
 def test_a_type_is_found_as_it_is_printed() -> None:
     assert diode_type_of("1n4007") == diode_type_of("1N4007G") == diode_type_of("1N-4007") != None  # noqa: E711
     assert diode_type_of("1N4008") is None

@@ -12,7 +12,7 @@ from netcheck.language.parser import parse
 from netcheck.language.syntax_errors import MISTAKES
 from tests.grammar_words import STATEMENT_WORDS
 from tests.paper import built, checked, compared
-from tests.test_model_refusals import BASE, ON_A_BASE
+from tests.test_model_refusals import CASES as REFUSALS
 from tests.test_rules import CASES, run_case
 
 QUOTED = re.compile(r"`([^`]+)`")
@@ -41,10 +41,9 @@ def test_what_a_mistake_of_form_proposes_is_read(line: str) -> None:
     assert [text for told in parse(Source("x", line))[1] for text in unread(told)] == []
 
 
-@pytest.mark.parametrize("lines", [lines for lines, _ in ON_A_BASE])
-def test_what_a_refused_change_proposes_is_read(lines: str) -> None:
-    plain = lines.replace(">", "").replace("<", "")
-    _, problems = built(f'start from "base.netck"\n{plain}\n', base=BASE)
+@pytest.mark.parametrize(("text", "base"), [case[1:3] for case in REFUSALS], ids=[case[0] for case in REFUSALS])
+def test_what_a_refused_line_proposes_is_read(text: str, base: str) -> None:
+    _, problems = built(text, base=base)
     assert [text for told in problems for text in unread(told)] == []
 
 

@@ -1,0 +1,51 @@
+"""Sizes that are made and sold, against the preferred values of IEC 60063 as the package eseries has them."""
+
+import math
+
+import eseries
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from netcheck.parts.made import CAPACITOR_VOLTS, RESISTOR_WATTS, SERIES, above, next_made, preferred
+
+AMOUNTS = st.floats(0.001, 1e9)
+NAMES = {"E6": eseries.E6, "E12": eseries.E12, "E24": eseries.E24}
+
+
+@pytest.mark.parametrize("name", SERIES)
+def test_a_series_is_that_of_the_standard(name: str) -> None:
+    assert tuple(SERIES[name]) == eseries.series(NAMES[name])
+
+
+@given(AMOUNTS, st.sampled_from(sorted(NAMES)))
+def test_the_nearest_value_is_the_nearest_by_ratio(amount: float, name: str) -> None:
+    decade = math.floor(math.log10(amount))
+    values = [step * 10.0**tens for step in eseries.series(NAMES[name]) for tens in range(decade - 3, decade + 2)]
+    least = min(abs(math.log(value / amount)) for value in values)
+    assert abs(math.log(preferred(amount, name) / amount)) == pytest.approx(least, abs=1e-8)
+
+
+@given(AMOUNTS, st.sampled_from(sorted(NAMES)))
+def test_the_value_above_is_the_next_of_the_series(amount: float, name: str) -> None:
+    assert above(amount, name) == pytest.approx(eseries.find_greater_than_or_equal(NAMES[name], amount * (1 - 1e-9)))
+
+
+@pytest.mark.parametrize("value", eseries.series(eseries.E24))
+def test_a_value_of_the_series_is_its_own_whatever_the_last_figure(value: int) -> None:
+    for amount in (float(value), value * (1 + 1e-12), value * (1 - 1e-12)):
+        assert above(amount, "E24") == preferred(amount, "E24") == value
+
+
+@pytest.mark.parametrize(("amount", "larger"), [(math.sqrt(10 * 15), 15), (math.sqrt(68 * 100), 100)])
+def test_of_two_that_are_as_near_the_larger_is_taken(amount: float, larger: float) -> None:
+    assert preferred(amount, "E6") == larger
+
+
+@pytest.mark.parametrize(
+    ("least", "sizes", "made"),
+    [(3.2, RESISTOR_WATTS, 5), (5, RESISTOR_WATTS, 5), (5 * (1 + 1e-12), RESISTOR_WATTS, 5), (0, RESISTOR_WATTS, 0.5),
+     (100.1, RESISTOR_WATTS, None), (450.001, CAPACITOR_VOLTS, 500), (600, CAPACITOR_VOLTS, 600)],
+)  # fmt: skip
+def test_the_next_size_that_is_sold(least: float, sizes: tuple[float, ...], made: float | None) -> None:
+    assert next_made(least, sizes) == made
