@@ -44,6 +44,7 @@ def check(source: Source, read: Reader) -> Report:
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("check", "", (source.name,), problems, built=False)
+    from netcheck.electrical.idle_tubes import idle_tubes
     from netcheck.electrical.network.supplies import not_calculated
     from netcheck.electrical.network.unrated import unrated
     from netcheck.electrical.weighed import weighed
@@ -63,7 +64,7 @@ def check(source: Source, read: Reader) -> Report:
         (source.name,),
         standing,
         accepted,
-        (f"checked: {_size(circuit)}", *weighed(graph), *blind),
+        (f"checked: {_size(circuit)}", *weighed(graph), *idle_tubes(graph), *blind),
         unchecked=blind,
         cautions=cautions_for(graph, found),
     )
