@@ -37,6 +37,8 @@ _WORK = 400_000
 _RANK: dict[JointFault | Way, int] = {Way.TURNED: 0, Way.ROUND: 2}
 """Of equal accounts: a part turned round is likelier than its two leads exchanged, and a ring the last."""
 
+_WHOLE = (Way.MIRRORED, Way.SHIFTED)
+
 _ALTERNATIVES = 2
 """So many accounts that are as good are told beside one."""
 
@@ -66,7 +68,8 @@ def explained(table: SideBySide, rewired: Circuit) -> Explained:
     """The account of a state with the fewest slips that was found.
 
     Of slips that explain as much the likeliest is undone first. Where that leaves leads wrong that it moved itself,
-    two slips are entangled, and another one may have to be undone before it.
+    two slips are entangled, and another one may have to be undone before it; last, a place that was turned as a whole,
+    however much a second slip on it leaves.
     """
     first = accounted(table, rewired)
     best = Explained(table, first, (), first)
@@ -76,14 +79,18 @@ def explained(table: SideBySide, rewired: Circuit) -> Explained:
             best = outcome
         if not _is_entangled(best) or number == _OPENINGS:
             break
+    for step in _steps(table, first, whole=True)[:1] if _is_entangled(best) else ():
+        outcome = _followed(first, step, whole=True)
+        best = min(best, outcome, key=lambda each: each.cost)
     return best
 
 
-def _followed(first: Account, step: "_Step") -> Explained:
-    """A first slip, and then always the best one."""
+def _followed(first: Account, step: "_Step", *, whole: bool = False) -> Explained:
+    """A first slip, and then always the best one; with ``whole`` the best place that was turned, while there is one."""
     found = [step]
     while len(found) < _ROUNDS:
-        following = next(iter(_steps(found[-1].table, found[-1].after, _still_in_vain(found[-1]))), None)
+        last = found[-1]
+        following = next(iter(_steps(last.table, last.after, _still_in_vain(last), whole=whole)), None)
         if following is None:
             break
         found.append(following)
@@ -134,13 +141,15 @@ def _points_of(circuit: Circuit, name: str) -> Iterator[int]:
     return (at for at, point in enumerate(circuit.points) if point.part == name)
 
 
-def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset()) -> Sequence[_Step]:
+def _steps(
+    table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset(), *, whole: bool = False
+) -> Sequence[_Step]:
     """The slips that with what they leave need fewest.
 
     Of equals the harmless first and a part turned round before it: both diodes of a doubler, which are alike, are in
     backwards, and not in each other's place with an end exchanged. Then the likelier, then what no inserted part has a
     share in: no drawing says where that belongs, and a fuse would go to another circuit with it. Last, the least work.
-    What is known to be ``in_vain`` is not tried again.
+    What is known to be ``in_vain`` is not tried again. Of ``whole`` places those alone, where there are any.
     """
     nets = doubtful_nets(now, table.original.circuit)
     if not nets:
@@ -156,6 +165,8 @@ def _steps(table: SideBySide, now: Account, in_vain: frozenset[Mend] = frozenset
         if worth[0] < most:
             found.append((worth, slip, after))
     found.sort(key=lambda item: item[0])
+    if whole:
+        found = [item for item in found if item[1].what in _WHOLE] or found
     voiced = ((worth, slip, as_fault(table, now, slip, after), after) for worth, slip, after in found)
     steps = [(worth, slip, fault, after) for worth, slip, fault, after in voiced if fault is not None]
     best = [item for item in steps if item[0][0] == steps[0][0][0]]

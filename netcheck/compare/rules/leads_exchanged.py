@@ -118,9 +118,7 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
     """The leads of inserted parts in series with a lead named: bridged, they can't be told from it."""
     real = pair.real
     named = {lead.new for swap in fault.swaps for lead in swap.leads}
-    turned = {name for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.TURNED for name in f.parts}
-    stands = {end for at in named for end in ((at,) if real.point(at).part not in turned else _ends(pair, at))}
-    concerned = {real.circuit.nets[at] for at in stands}
+    concerned = {real.circuit.nets[at] for at in named}
     found: list[str] = []
     for part in inserted_parts(real, pair.original.circuit):
         ends = real.terminals(part)
@@ -129,12 +127,6 @@ def _inserted_there(pair: Pair, fault: Rearranged) -> tuple[str, ...]:
         ):
             found.extend(real.point(at).name for at in ends)
     return tuple(found)
-
-
-def _ends(pair: Pair, at: int) -> tuple[int, ...]:
-    """Both ends of a part that is told as turned round: a lead of it is spoken of as if the part were not."""
-    part = pair.real.part_of(at)
-    return (at,) if part is None else pair.real.terminals(part)
 
 
 RULE = Rule("leads-exchanged", Grade.STOP, _check, __doc__, About.MISPLACED | About.STRAY)
