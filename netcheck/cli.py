@@ -1,9 +1,9 @@
 """The command line: arguments to files, files through the api to a report, a report to what was asked for."""
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from netcheck.core.errors import NetcheckError, UsageFault
 from netcheck.core.report import Report
@@ -22,7 +22,7 @@ from netcheck.options import (
     command,
     plain,
 )  # fmt: skip
-from netcheck.reports import SHEETS, Style, shown
+from netcheck.reports import SHEETS, Renderer, Style, shown
 from netcheck.system import screen
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
 from netcheck.system.patience import patience
@@ -35,6 +35,9 @@ if TYPE_CHECKING:
 __all__ = ["commands", "main"]
 
 INTERRUPTED = 130
+
+Subject = TypeVar("Subject")
+Drawn = Callable[[Report, Subject, Style], str]
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -131,20 +134,15 @@ def draw(asked: Asked, files: tuple[str, ...], *, underside: bool, whole: bool) 
 def lugs(asked: Asked, file: str, *, blank: bool) -> int:
     """List what is soldered where, lug by lug, to hang over the bench."""
     if blank:
-        return _sheet("blank", (file,), asked)
+        from netcheck import sheets
+
+        return _sheet(sheets.blank, (file,), asked)
     from netcheck.reports.lug_list import lug_document, lug_list
 
     report, places = _listed(file)
     if not report.built:
         return unbuilt(report, asked)
-    return deliver(
-        report,
-        asked,
-        {
-            ".txt": lambda report, style: lug_list(report, places, style),
-            ".json": lambda report, style: lug_document(report, places, style),
-        },
-    )
+    return _told(report, places, asked, lug_list, lug_document)
 
 
 @command(
@@ -166,14 +164,16 @@ def supply(asked: Asked, file: str, swap: tuple[str, ...]) -> int:
         report, table = api.supply(source, reader(source), *swap)
     if table is None:
         return unbuilt(report, asked)
-    return deliver(
-        report,
-        asked,
-        {
-            ".txt": lambda report, style: supply_table(report, table, style),
-            ".json": lambda report, style: supply_document(report, table, style),
-        },
-    )
+    return _told(report, table, asked, supply_table, supply_document)
+
+
+def _told(report: Report, subject: Subject, asked: Asked, text: Drawn[Subject], document: Drawn[Subject]) -> int:
+    """Prints something of a state that is no list of findings, or writes it."""
+
+    def of(drawn: Drawn[Subject]) -> Renderer:
+        return lambda report, style: drawn(report, subject, style)
+
+    return deliver(report, asked, {".txt": of(text), ".json": of(document)})
 
 
 @command(
@@ -188,31 +188,37 @@ def bench(asked: Asked, files: tuple[str, ...], readings: str | None, *, tubes_i
 
     With two files, only what the work between them touched. -o plan.html is to print, plan.csv to fill in.
     """
+    from netcheck import sheets
     from netcheck.system.files import read
 
-    return _sheet("bench", files, asked, readings=read(readings) if readings else None, tubes_in=tubes_in)
+    return _sheet(sheets.bench, files, asked, readings=read(readings) if readings else None, tubes_in=tubes_in)
 
 
 @command("Tell what to unsolder, fit and solder, lug by lug.", Given("files", "ORIGINAL REWIRED", many=True), asks=())
 def job(asked: Asked, files: tuple[str, ...]) -> int:
     """Tell what to unsolder, fit and solder between two states, lug by lug, with boxes to tick."""
-    return _sheet("job", files, asked)
+    from netcheck import sheets
+
+    return _sheet(sheets.job, files, asked)
 
 
 @command("Tell what to order, and what it has to be rated for.", Given("file", "REWIRED"), asks=())
 def buy(asked: Asked, file: str) -> int:
     """Tell what to order: each new part, what it has to be rated for, the next size made."""
-    return _sheet("buy", (file,), asked)
-
-
-def _sheet(command: str, files: tuple[str, ...], asked: Asked, **options: object) -> int:
-    """Prints a sheet for the bench, or writes it in the way that each file's ending says."""
     from netcheck import sheets
+
+    return _sheet(sheets.buy, (file,), asked)
+
+
+def _sheet(
+    pipeline: Callable[..., tuple[Report, "Sheet | None"]], files: tuple[str, ...], asked: Asked, **options: object
+) -> int:
+    """Prints a sheet for the bench, or writes it in the way that each file's ending says."""
     from netcheck.system.files import read, reader
 
     sources = [read(file) for file in files]
     with patience("working it out"):
-        report, sheet = getattr(sheets, command)(*sources, read=reader(*sources), **options)
+        report, sheet = pipeline(*sources, read=reader(*sources), **options)
     if sheet is None:
         return unbuilt(report, asked)
     formats = {ending: partial(_drawn_up, sheet, ending) for ending in SHEETS}

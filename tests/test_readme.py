@@ -172,8 +172,7 @@ def test_words_of_computers_stand_in_one_section_at_the_end() -> None:
 
 
 def test_the_readings_it_explains_are_a_case_that_is_explained_so() -> None:
-    from netcheck.bench.spoken import spoken
-    from netcheck.core.mend import Cut
+    from netcheck.core.mend import Cut, spoken
     from tests.test_bench_explain import FAULTS
 
     words, mend = EXPLAINED.strip().splitlines()[-1].removeprefix("[ ] ").split("  ")

@@ -11,10 +11,10 @@ from netcheck.bench.next_reading import next_reading
 from netcheck.bench.one_of import products
 from netcheck.bench.plan import Plan
 from netcheck.bench.slips import Cause
-from netcheck.bench.spoken import spoken
 from netcheck.bench.volts_explain import VoltsTold
 from netcheck.bench.volts_read import WrongVolts
 from netcheck.bench.volts_sheet import volts_tables
+from netcheck.core.mend import spoken
 from netcheck.core.sheet import Column, Row, Sheet, Table
 
 __all__ = ["Said", "diagnosis_sheet"]

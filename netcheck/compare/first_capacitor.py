@@ -60,7 +60,7 @@ def overloads(pair: Pair) -> Iterator[TooLarge]:
 def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> TooLarge | None:
     before = _tube_before(pair, tube)
     loads = [*_loads(pair, tube, before), *_added(pair, tube)]
-    then, now = (sum((getattr(load, end) for load in loads), Decimal(0)) for end in ("then", "now"))
+    then, now = sum((load.then for load in loads), Decimal(0)), sum((load.now for load in loads), Decimal(0))
     had = first_capacitor_of(before.features.type) if before is not None else None
     weaker = before is not None and (had is None or had.most > limit.most)
     verdicts = [load.verdict for load in loads if load.verdict is not None]
@@ -73,8 +73,8 @@ def _overload(pair: Pair, tube: Part, limit: FirstCapacitor) -> TooLarge | None:
     else:
         own = Grade.STOP if limit.standing is Standing.SOURCE else Grade.LOOK
         grade = min((own, *(v.grade for v in verdicts)), key=lambda s: s.rank)
-    old, new = (tuple(part for load in loads for part in getattr(load, side)) for side in ("old", "new"))
-    return TooLarge(tube, old, new, then, now, limit, grade)
+    old, new = ([part for load in loads for part in load.old], [part for load in loads for part in load.new])
+    return TooLarge(tube, tuple(old), tuple(new), then, now, limit, grade)
 
 
 def _tube_before(pair: Pair, tube: Part) -> Part | None:

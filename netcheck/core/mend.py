@@ -23,24 +23,35 @@ __all__ = [
     "Wire",
     "lines",
     "names",
+    "spoken",
 ]
 
 
 class _Statement(Struct, frozen=True):
-    """What all acts have: ``form`` is how a work log writes one."""
+    """What all acts have: ``form`` is how a work log writes one, ``said`` how it is told to somebody with an iron.
+
+    Where the chassis around it is known, more is said (`compare.words.orders`).
+    """
 
     form: ClassVar[str]
+    said: ClassVar[str]
 
     @property
     def line(self) -> str:
         """The act as a statement of a work log."""
         return self.form.format(self).rstrip()
 
+    @property
+    def order(self) -> str:
+        """The act as it is said to a hand."""
+        return self.said.format(self).rstrip()
+
 
 class Lift(_Statement, frozen=True):
     """A lead off all that it is on; what hung on it stays joined."""
 
     form = "lift {0.point}"
+    said = "take {0.point} off all that it is on"
     point: str
 
 
@@ -48,6 +59,7 @@ class Put(_Statement, frozen=True):
     """A lead off all that it is on, and onto another point."""
 
     form = "move {0.point} to {0.to}"
+    said = "move {0.point} to {0.to}"
     point: str
     to: str
 
@@ -56,6 +68,7 @@ class Solder(_Statement, frozen=True):
     """A lead onto a point, beside what it is on already."""
 
     form = "at {0.to}: {0.point}"
+    said = "solder {0.point} to {0.to}"
     point: str
     to: str
 
@@ -64,6 +77,7 @@ class Cut(_Statement, frozen=True):
     """One joint undone: a wire taken off, a lead unsoldered from this point alone, two lugs bent apart."""
 
     form = "cut {0.a} to {0.b}"
+    said = "undo the joint between {0.a} and {0.b}"
     a: str
     b: str
 
@@ -72,6 +86,7 @@ class Wire(_Statement, frozen=True):
     """A wire between two points; ``words`` are its colour and gauge as the file has them."""
 
     form = "wire {0.a} to {0.b} {0.words}"
+    said = "run a wire from {0.a} to {0.b} {0.words}"
     a: str
     b: str
     words: str = ""
@@ -81,6 +96,7 @@ class Bond(_Statement, frozen=True):
     """A strip's foot, a lug, a can or a frame joined to the chassis by its mounting."""
 
     form = "change {0.part} grounded"
+    said = "join {0.part} to the chassis by its mounting"
     part: str
 
 
@@ -88,6 +104,7 @@ class Insulate(_Statement, frozen=True):
     """The same kept off the chassis by its mounting."""
 
     form = "change {0.part} insulated"
+    said = "keep {0.part} off the chassis"
     part: str
 
 
@@ -95,13 +112,20 @@ class Change(_Statement, frozen=True):
     """Another part at the same leads: ``words`` are its values and ratings."""
 
     form = "change {0.part} {0.words}"
+    said = "fit {0.part} of {0.words}"
     part: str
     words: str
+
+    @property
+    def order(self) -> str:
+        """The act as it is said to a hand; of some parts the file says no value."""
+        return super().order if self.words else f"fit another {self.part}"
 
 
 class Remove(_Statement, frozen=True):
     """A part taken out."""
 
+    said = "take {0.part} out"
     part: str
     reason: str = ""
 
@@ -119,6 +143,11 @@ Mend = tuple[Act, ...]
 def lines(mend: Mend) -> tuple[str, ...]:
     """A mend as the lines of a work log that starts from the rewired file."""
     return tuple(act.line for act in mend)
+
+
+def spoken(mend: Mend) -> tuple[str, ...]:
+    """A mend as it is said to somebody with an iron in the hand, act by act."""
+    return tuple(act.order for act in mend)
 
 
 _WORDS = frozenset({"words", "reason"})

@@ -8,6 +8,7 @@ __all__ = [
     "BareChassis",
     "Can",
     "Card",
+    "Cell",
     "Done",
     "End",
     "Form",
@@ -20,13 +21,12 @@ __all__ = [
     "PartBox",
     "PlaceCard",
     "Socket",
-    "Spot",
     "Strip",
     "Value",
     "Winding",
 ]  # fmt: skip
 
-Spot = tuple[int, str]
+Cell = tuple[int, str]
 """A card's index in its panel and the label of its cell."""
 
 
@@ -151,8 +151,8 @@ Card = PlaceCard | PartBox
 class Line(Struct, frozen=True):
     """A joint between two cells. ``label`` and ``colour`` are those of a wire, empty where it is a lead's end."""
 
-    a: Spot
-    b: Spot
+    a: Cell
+    b: Cell
     mark: Mark
     label: str = ""
     colour: str = ""

@@ -9,6 +9,7 @@ from netcheck.core.panel import (
     BareChassis,
     Can,
     Card,
+    Cell,
     Done,
     End,
     Form,
@@ -17,7 +18,6 @@ from netcheck.core.panel import (
     NetCard,
     PartBox,
     Socket,
-    Spot,
     Strip,
     Winding,
 )
@@ -59,7 +59,7 @@ class Cards:
             return inside[0].a if inside and inside[0].b == at else inside[0].b if inside else at
         return at
 
-    def spot(self, at: int) -> Spot:
+    def spot(self, at: int) -> Cell:
         """The cell of a point; its card is there from now on."""
         at = self.at(at)
         part, point = self._graph.part_of(at), self._graph.point(at)

@@ -8,7 +8,7 @@ from itertools import pairwise, permutations, product
 
 from msgspec import Struct
 
-from netcheck.core.panel import Line, Mark, Panel, PartBox, Spot
+from netcheck.core.panel import Cell, Line, Mark, Panel, PartBox
 from netcheck.reports.drawing.card import CardShape
 from netcheck.reports.drawing.levels import GAP, Marks, facing, levels_to_try
 from netcheck.reports.drawing.scene import Point
@@ -227,5 +227,5 @@ def crosses(corners: Sequence[Point], block: tuple[Point, Point]) -> bool:
     return False
 
 
-def _ends(lines: Sequence[Line]) -> list[tuple[Spot, Spot]]:
+def _ends(lines: Sequence[Line]) -> list[tuple[Cell, Cell]]:
     return [(line.a, line.b) for line in lines]

@@ -4,6 +4,7 @@ from netcheck.core.panel import (
     BareChassis,
     Can,
     Card,
+    Cell,
     LeadRow,
     Line,
     Lug,
@@ -12,7 +13,6 @@ from netcheck.core.panel import (
     Panel,
     PartBox,
     Socket,
-    Spot,
     Strip,
     Value,
 )
@@ -51,13 +51,13 @@ def line_told(panel: Panel, line: Line) -> str:
     }[line.mark]
 
 
-def lead_told(panel: Panel, spot: Spot) -> str:
+def lead_told(panel: Panel, spot: Cell) -> str:
     """A part's lead as a restorer writes it."""
     name, label = panel.cards[spot[0]].name, spot[1]
     return f"{name}{label}" if label in ("+", "-", "") else f"{name}.{label}"
 
 
-def spot_told(panel: Panel, spot: Spot) -> str:
+def spot_told(panel: Panel, spot: Cell) -> str:
     """A cell of a card with the net that it is on in the original."""
     card, label = panel.cards[spot[0]], spot[1]
     match card:

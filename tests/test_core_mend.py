@@ -1,11 +1,10 @@
-"""A mend at the bench is an order, whatever its acts are."""
+"""A mend is an order at the bench, whatever its acts are."""
 
 from typing import get_args
 
 import pytest
 
-from netcheck.bench.spoken import spoken
-from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Put, Remove, Solder, Wire
+from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Put, Remove, Solder, Wire, spoken
 
 ORDERS = {
     Lift("C1.1"): "take C1.1 off all that it is on",
