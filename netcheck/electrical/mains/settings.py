@@ -13,6 +13,7 @@ from msgspec import Struct
 from netcheck.core.blocks import Blocks
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
+from netcheck.core.groups import joined_by
 from netcheck.core.kind import Family
 from netcheck.electrical.mains.impedance import Passage
 from netcheck.electrical.mains.line import MainsInlet, closed, contacts, ends
@@ -67,7 +68,7 @@ def settings(
         if not joining.spend(len(still) + len(stand)):
             complete = False
             break
-        root = _joined((*still, *chain(*(each.pairs(at) for each, at in zip(mattering, stand, strict=True)))))
+        root = joined_by((*still, *chain(*(each.pairs(at) for each, at in zip(mattering, stand, strict=True)))))
         moved = [each.words(at) for each, at in zip(mattering, stand, strict=True) if at != each.drawn]
         said = " and ".join(moved)
         for hot, cold in (leads, leads[::-1]) if line.alike else (leads,):
@@ -130,20 +131,3 @@ def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...
             if tuple(stand) not in seen:
                 seen.add(tuple(stand))
                 yield tuple(stand)
-
-
-def _joined(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
-    """Every net that closed contacts and fuses make one with others, with the least of them."""
-    above: dict[int, int] = {}
-    for a, b in pairs:
-        one, other = _least(above, a), _least(above, b)
-        above[max(one, other)] = min(one, other)
-    return {net: _least(above, net) for net in above}
-
-
-def _least(above: dict[int, int], net: int) -> int:
-    """The least net that one is joined with; ways that were gone are made shorter."""
-    while (up := above.setdefault(net, net)) != net:
-        above[net] = above.setdefault(up, up)
-        net = up
-    return net

@@ -1,7 +1,7 @@
 """A network in the making: elements between nets, what was taken by default, what was left out."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from collections.abc import Set as AbstractSet
 
 from msgspec import Struct, field
@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks
 from netcheck.core.circuit import Part
+from netcheck.core.groups import joined_by
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.line import line_of
 from netcheck.electrical.network.alternating import alternating
@@ -133,7 +134,7 @@ class Draft(Struct):
 
         What hangs on by one net passes no current to it.
         """
-        root = _merged(self.closed)
+        root = joined_by(self.closed)
         nets = {net for one in self.elements for net in ends_of(one)} | {self.reference}
         order = {net: at for at, net in enumerate(sorted({root.get(net, net) for net in nets}))}
         at = {net: order[root.get(net, net)] for net in nets}
@@ -228,15 +229,6 @@ def _moved_paper(paper: Capacitor, at: Mapping[int, int], nodes: Mapping[int, in
     return replace(paper, plus=nodes[at[paper.plus]], minus=nodes[at[paper.minus]])
 
 
-def _merged(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
-    """Every net that closed contacts join to others, with the one that stands for them all."""
-    groups: dict[int, set[int]] = {}
-    for a, b in pairs:
-        group = groups.get(a, {a}) | groups.get(b, {b})
-        groups.update(dict.fromkeys(group, group))
-    return {net: min(group) for net, group in groups.items()}
-
-
 def _around_rectifiers(elements: list[Element], count: int, swinging: frozenset[str]) -> list[Element]:
     """The elements in one block with a rectifier that the mains drives, with a battery, or with a tube that swings."""
     edges = [pair for one in elements for pair in _pairs(ends_of(one))]
@@ -264,7 +256,7 @@ def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
 
     That is where most of its capacitors have their minus: against a wire of the line every volt would swing.
     """
-    root = _merged((ends_of(one)[0], ends_of(one)[1]) for one in elements)
+    root = joined_by((ends_of(one)[0], ends_of(one)[1]) for one in elements)
     zeros = {root.get(reference, reference): reference}
     minuses = Counter(one.minus for one in elements if isinstance(one, Capacitor) and one.polarised)
     for net, _ in minuses.most_common():

@@ -1,10 +1,11 @@
 """Which way mean current may run through every element of a network, and which elements can push it uphill."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 
 from msgspec import Struct
 
+from netcheck.core.groups import joined_by
 from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -57,21 +58,8 @@ def joined_nodes(network: Network, *, windings: bool = False) -> tuple[int, ...]
     With ``windings``, chokes and alternating sources join their ends whatever their resistance.
     """
     ends = (_without_resistance(element, windings=windings) for element in network.elements)
-    return _merged(network.count, filter(None, ends))
-
-
-def _merged(count: int, pairs: Iterable[tuple[int, int]]) -> tuple[int, ...]:
-    parent = list(range(count))
-
-    def root(node: int) -> int:
-        while parent[node] != node:
-            node = parent[node]
-        return node
-
-    for pair in pairs:
-        low, high = sorted(map(root, pair))
-        parent[high] = low
-    return tuple(root(node) for node in range(count))
+    least = joined_by(filter(None, ends))
+    return tuple(least.get(node, node) for node in range(network.count))
 
 
 def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] | None:
