@@ -30,6 +30,19 @@ def test_the_nearer_side_is_that_of_networkx(seed: int) -> None:
     assert {at for at in near if at >= 0} == expected - {"one", "other"}
 
 
+def test_what_flowed_one_way_may_be_sent_back() -> None:
+    """The shortest way takes the edge 1-2 from 1 to 2; all that can flow takes it from 2 to 1."""
+    ways = ((0, 1), (1, 2), (2, 9)), ((0, 3), (3, 4), (4, 2)), ((1, 5), (5, 6), (6, 9))
+    costs = 10, 20, 20
+    edges = [(a, b, cost) for way, cost in zip(ways, costs, strict=True) for a, b in way]
+    graph = nx.Graph()
+    graph.add_weighted_edges_from(edges, weight="capacity")
+    near = nearer_side(edges, (0,), (9,))
+    assert near is not None
+    cost = sum(cost for a, b, cost in edges if (a in near) is not (b in near))
+    assert cost == nx.minimum_cut_value(graph, 0, 9) == 30
+
+
 def test_a_chain_as_long_as_a_file_is_cut_at_its_cheapest_edge() -> None:
     """No call goes as deep as the chain is long."""
     edges = [(at, at + 1, 10 if at == 4_000 else 11) for at in range(8_000)]

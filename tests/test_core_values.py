@@ -94,12 +94,23 @@ def test_several_reports_say_what_they_share_once() -> None:
     whole = joined((ONE, TWO))
     assert (whole.command, whole.title, whole.files) == ("check", "one", ("a", "shared", "b"))
     assert [d.headline for d in whole.diagnostics] == ["y", "both", "x"]
-    assert len(whole.accepted) == 1
+    assert whole.accepted == ONE.accepted
     assert whole.closing == ("looked", "more")
     assert whole.cautions == ("a: hot", "general")
     assert whole.built
     assert not joined((ONE, replace(TWO, built=False))).built
     assert joined((ONE,)) is ONE
+
+
+def test_what_is_reported_can_not_be_changed_afterwards() -> None:
+    """Several formats are made of one report, one after the other."""
+    whole = joined((ONE, TWO))
+    (first, *_) = whole.diagnostics
+    for value in (whole, first, first.labels[0], first.labels[0].place, first.touched, whole.accepted[0]):
+        for name in value.__struct_fields__:
+            with pytest.raises(AttributeError):
+                setattr(value, name, None)
+    assert {whole, first} == {joined((ONE, TWO)), first}
 
 
 def test_with_names_each_line_on_what_was_looked_at_begins_with_its_own() -> None:

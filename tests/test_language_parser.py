@@ -1,6 +1,7 @@
 """Each statement to its node, lines to statements, and the grammar itself."""
 
 import logging
+from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 
@@ -32,6 +33,7 @@ def shown(node: object) -> object:
         return node.text
     if isinstance(node, tree.Value):
         return None if node.quantity is None else f"<{node.quantity.written}>"
+    assert not isinstance(node, str | list)  # every word has its place
     if isinstance(node, tuple):
         return tuple(shown(piece) for piece in node)
     if isinstance(node, Struct):
@@ -203,6 +205,23 @@ def test_a_line_may_be_as_long_as_the_limit_in_several_rows(more: int) -> None:
     parsed, diagnostics = parse(Source("x.netck", text))
     assert len(parsed.statements) == 1 - more
     assert [d.headline for d in diagnostics] == ["a line of more than 20,000 characters can't be read"] * more
+
+
+@pytest.mark.parametrize("word", EXAMPLES)
+def test_each_word_of_a_statement_has_its_place_in_the_line(word: str) -> None:
+    text = EXAMPLES[word]
+    assert shown(only(text))
+    for name in _words(only(text)):
+        assert name.text in name.place.text
+        assert (name.place.text, name.place.line) == (text[name.place.start : name.place.end], 1)
+
+
+def _words(node: object) -> Iterator[tree.Word]:
+    if isinstance(node, tree.Word):
+        yield node
+    elif isinstance(node, tuple | Struct):
+        for piece in node if isinstance(node, tuple) else [getattr(node, field) for field in node.__struct_fields__]:
+            yield from _words(piece)
 
 
 def test_signs_that_look_alike_are_one_name() -> None:

@@ -181,6 +181,18 @@ def test_what_is_no_number_has_no_readings(written: str, headline: str) -> None:
     assert flaw(written).headline == headline
 
 
+COMMAS = {
+    "1,000 V": "`1000 V`", "1,000.5 V": "`1000.5 V`", "22,000,000 ohm": "`22000000 ohm`", "4,7k": "`4.7k`",
+    "0,05 mfd": "`0.05 mfd`", "1,50 V": "`1.50 V`", "10,0000 ohm": "`10.0000 ohm`",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("written", COMMAS)
+def test_a_comma_is_that_of_thousands_before_three_figures(written: str) -> None:
+    """Else it is a decimal comma, as on the continent."""
+    assert flaw(written).help == f"write {COMMAS[written]}"
+
+
 @pytest.mark.parametrize("written", UNSURE)
 def test_what_is_proposed_for_two_readings_can_be_read(written: str) -> None:
     one, other = (read(text) for text in flaw(written).help.split("`")[1::2])
@@ -251,8 +263,10 @@ def test_a_number_that_is_none_is_not_proposed() -> None:
 
 
 def test_an_unknown_unit_with_no_near_one() -> None:
-    assert "did you mean" not in unknown_unit("3", "furlongs").help
-    assert unknown_unit("20", "").headline == "`20` has no unit"
+    usual = "units are written as in `20 mfd`, `470k` or `450 V`"
+    assert unknown_unit("3", "furlongs") == Flaw("unknown unit `furlongs`", usual)
+    after = "write the unit after it, as in `20 mfd`, `470k` or `450 V`"
+    assert unknown_unit("20", "") == Flaw("`20` has no unit", after)
     assert bare("20mfdd", Dimension.CAPACITANCE) == unknown_unit("20", "mfdd")
 
 

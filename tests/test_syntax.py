@@ -72,3 +72,12 @@ def test_what_a_message_says_to_write_can_be_read(case: tuple[str, str, str]) ->
     for proposal in re.findall("^    write `([^`]+)`$", case[2], re.MULTILINE):
         if case[1].split()[0][:2] == proposal[:2]:
             assert parse(Source("proposal.netck", proposal))[1] == ()
+
+
+@pytest.mark.parametrize(
+    "case", [case for case in CASES if case[0].startswith("other-words")], ids=lambda case: case[0]
+)
+def test_a_line_in_other_words_is_proposed_as_one_that_is_read(case: tuple[str, str, str]) -> None:
+    advice = "".join(line for line in case[2].splitlines() if line.startswith("    "))
+    for proposal in (piece for piece in re.findall("`([^`]+)`", advice) if " " in piece):
+        assert parse(Source("proposal.netck", proposal))[1] == (), proposal

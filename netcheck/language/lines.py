@@ -93,7 +93,7 @@ def _whole(rows: list[_Row]) -> LogicalLine:
     start, end = rows[0].start, rows[-1].end
     slip = next((row.slip for row in rows if row.slip), None)
     if slip is None and any(row.blank or not (row.indented or row.remark) for row in rows[1:]):
-        slip = _comma_slip(next(row for row in rows if row.comma))
+        slip = _comma_slip(rows[0])
     if slip is None and end - start > LONGEST:
         slip = _too_long(start)
     return LogicalLine(start, end, slip)

@@ -14,5 +14,5 @@ def near(word: str, known: Iterable[str], cutoff: float = 0.7) -> str:
         return ""
     import difflib  # only a mistake needs it
 
-    matches = difflib.get_close_matches(word, tuple(known), n=1, cutoff=cutoff)
+    matches = difflib.get_close_matches(word, known, n=1, cutoff=cutoff)
     return matches[0] if matches else ""
