@@ -30,6 +30,7 @@ Source: heaters within 10 % of their rated volts: tube makers' installation note
 """
 
 from collections.abc import Collection, Iterator
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -109,12 +110,12 @@ def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:
     from netcheck.electrical.table.whole import whole
 
     found = graph.once(whole)
-    for socket in found.sockets if found else ():
-        share = found.share(socket) if found else 0.0
-        if share > BURNS and socket.tube not in told:
-            why = "calculated (running, as it is wired): so much burns a heater out"
-            yield _finding(graph, socket.tube, (share * socket.volts, socket.volts), why)
-            return  # the others are fed from the same place
+    if found is None:
+        return
+    burning = ((one, share) for one in found.sockets if one.tube not in told and (share := found.share(one)) > BURNS)
+    for socket, share in islice(burning, 1):  # the others are fed from the same place
+        why = "calculated (running, as it is wired): so much burns a heater out"
+        yield _finding(graph, socket.tube, (share * socket.volts, socket.volts), why)
 
 
 def _finding(graph: CircuitGraph, tube: str, volts: tuple[float, float], why: str) -> Finding:

@@ -67,7 +67,8 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 
 def _is_grave(one: "Stress") -> bool:
     volts = one.cold_high if one.divided else one.cold
-    return (one.in_use or 0.0) > one.rated or one.rated < volts < math.inf
+    in_use = one.in_use is not None and one.in_use > one.rated
+    return in_use or one.rated < volts < math.inf
 
 
 def _graver(one: "Stress", *, surges: bool) -> tuple[Grade, str, str]:
@@ -123,7 +124,7 @@ def _on_a_high_line(graph: CircuitGraph, mild: Sequence["Stress"]) -> Iterator[F
 
 def _finding(graph: CircuitGraph, group: tuple["Stress", ...], grade: Grade, words: tuple[str, str]) -> Finding:
     headline, why = words
-    highest = max(max(one.cold_high, one.in_use or 0.0) for one in group)
+    highest = max(volts for one in group for volts in (one.cold_high, one.in_use) if volts is not None)
     least = next_made(highest, CAPACITOR_VOLTS)
     part = f"one rated {least} V or more" if least else "two in series with a resistor across each"
     if any(one.divided for one in group):
