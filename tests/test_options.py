@@ -1,12 +1,15 @@
 """A plain call is read without click, and means what click reads in it; every other call is left to click."""
 
+import signal
+
 import click
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.by_click import as_click
+from netcheck.by_click import as_click, called
 from netcheck.cli import commands
-from netcheck.options import Command, plain
+from netcheck.options import Command, Given, plain
 
 WORDS = (
     "a.netck",
@@ -70,3 +73,12 @@ def test_calls_as_they_are_mostly_written_are_plain() -> None:
         found = plain(by_name[name], words)
         assert found is not None, line
         assert found == by_click(by_name[name], words)
+
+
+def test_a_call_that_click_reads_can_be_stopped_too(capsys: pytest.CaptureFixture[str]) -> None:
+    def stopped(**_: object) -> int:
+        raise KeyboardInterrupt
+
+    waiting = Command("wait", "Wait.", "Wait.", Given("file"), (), stopped)
+    assert called([waiting], ["wait", "a.netck"]) == 128 + signal.SIGINT
+    assert capsys.readouterr().err.strip() == "netcheck: stopped"

@@ -213,6 +213,20 @@ def test_a_line_with_two_marks_is_shown_once() -> None:
     assert shown == "diode D1 1000 V 1 A            anode SP6.6 cathode SP6.5  replaces SE1"
 
 
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("fit `.05 mfd` or `.047 mfd`", "fit <code>.05 mfd</code> or <code>.047 mfd</code>"),
+        ("fit `.05 mfd` or `.047 mfd", "fit `.05 mfd` or `.047 mfd"),
+        ("no more than 5 > 4", "no more than 5 &gt; 4"),
+    ],
+)
+def test_what_is_typed_is_set_as_such_where_its_quotes_are_in_pairs(text: str, shown: str) -> None:
+    page = record_page(hostile(text))
+    assert f"<p>Do: {shown}</p>" in page
+    assert f"<p>{shown}</p>" in page[page.index('<h2 id="unchecked">') : page.index('<h2 id="findings">')]
+
+
 AS_DRAWN = "On paper the chassis is wired as the original, but for what was changed on purpose."
 
 

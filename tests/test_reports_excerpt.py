@@ -47,6 +47,7 @@ def test_any_line_fits_and_marks_what_it_should(text: str, data: st.DataObject, 
 
 def test_wide_and_combining_signs_take_their_columns() -> None:
     assert cells("真空管") == 6
+    assert cells("\N{FULLWIDTH LATIN CAPITAL LETTER A}b") == 3
     assert cells(unicodedata.normalize("NFD", "é")) == 1
 
 

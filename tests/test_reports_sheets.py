@@ -136,6 +136,14 @@ def test_a_line_to_write_on_is_shorter_where_every_row_then_stays_on_one_line(wi
     assert len(told) == rows
 
 
+def test_no_column_gets_narrower_than_six_however_narrow_the_screen() -> None:
+    names = ("first", "second", "third")
+    table = Table("Cold", tuple(Column(name, wide=True) for name in names), (Row(("abc def ghi",) * 3),), boxes=False)
+    text = SHEETS[".txt"](Sheet("bench", "set", "", (), (table,)), Style(width=10))
+    rows = text.partition("Cold\n")[2].splitlines()
+    assert rows == ["first   second  third", *(f"{word}     {word}     {word}" for word in ("abc", "def", "ghi"))]
+
+
 def test_the_spreadsheet_has_every_row_and_computes_nothing() -> None:
     text = SHEETS[".csv"](SHEET, Style())
     rows = list(csv.DictReader(io.StringIO(text)))

@@ -223,6 +223,8 @@ def test_an_engine_that_leaves_something_out_is_told() -> None:
 
     with pytest.raises(EnvironmentFault, match=r"of \d+ lines"):
         whole_sheet(report, graph, forgetful)
+    with pytest.raises(EnvironmentFault, match=r"placed 0 of \d+ nodes and 0 of \d+ lines"):
+        whole_sheet(report, graph, lambda _: '{"bb": "0,0,9,9", "objects": [{"name": "k0"}], "edges": [{}]}')
     with pytest.raises(EnvironmentFault, match="not JSON as expected"):
         whole_sheet(report, graph, lambda _: "{}")
 

@@ -5,12 +5,12 @@ A file is one netlist and the list of what is looked for in it, as somebody with
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 from netcheck.bench.chassis import Chassis, chassis_of
 from netcheck.bench.slips import Cause, exchanges, moves, simple_slips
-from netcheck.bench.volts_slips import Failure, failures
+from netcheck.bench.volts_slips import Failure, both, failures
 from netcheck.core.mend import lines
 from netcheck.electrical.network.elements import Element, Network, Resistor
 from netcheck.electrical.network.translate import network_of
@@ -53,6 +53,12 @@ def _failures(netlist: str) -> str:
     return "".join(f"{_failure(one, network)}\n" for one in failures(network))
 
 
+def _pairs(netlist: str) -> str:
+    """Every thirtieth failure with the next of these: what two at once are called and cost."""
+    network = network_of(CircuitGraph(circuit(netlist))).network
+    return "".join(f"{_failure(both(*pair), network)}\n" for pair in pairwise([*failures(network)][::30]))
+
+
 def _failure(one: Failure, network: Network) -> str:
     gone = {each.name: each for each in network.elements if each not in one.elements}
     new = {each.name: each for each in one.elements if each not in network.elements}
@@ -76,4 +82,4 @@ def _short(value: object) -> str:
     return re.sub(r"\d+\.\d{5,}(e-?\d+)?", lambda number: f"{float(number[0]):.4g}", repr(value))
 
 
-LISTED: Mapping[str, Callable[[str], str]] = {"slips": _slips, "failures": _failures}
+LISTED: Mapping[str, Callable[[str], str]] = {"slips": _slips, "failures": _failures, "pairs": _pairs}
