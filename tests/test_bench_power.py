@@ -82,14 +82,33 @@ def test_the_charts_reading_goes_before_the_computed_one() -> None:
 
 @pytest.mark.parametrize(
     ("amperes", "fuses"),
-    [(0.34, (0.63, 0.63)), (0.55, (1.0, 1.0)), (0.65, (1.0, 1.25)), (1.0, (1.6, 2.0)), (0.2, (0.315, 0.4))],
+    [
+        (0.34, (0.63, 0.63)),
+        (0.55, (1.0, 1.0)),
+        (0.65, (1.0, 1.25)),
+        (1.0, (1.6, 2.0)),
+        (0.2, (0.315, 0.4)),
+        (0.42, (0.63, 0.8)),
+        (99.0, (10.0, 10.0)),
+    ],
 )
 def test_a_fuse_is_one_and_a_half_to_two_times_the_current(amperes: float, fuses: tuple[float, float]) -> None:
     """By hand: 0.34 A asks for 0.51 to 0.68 A (IEC 60127 sizes: 0.63); 0.55 for 0.83 to 1.1."""
     assert fuse_for(amperes) == fuses
 
 
-@pytest.mark.parametrize(("watts", "lamps"), [(32, (40, 60)), (51, (60, 100)), (61, (75, 100)), (10, (25, 25))])
+@pytest.mark.parametrize(
+    ("watts", "lamps"),
+    [
+        (32, (40, 60)),
+        (51, (60, 100)),
+        (61, (75, 100)),
+        (10, (25, 25)),
+        (60, (60, 100)),
+        (50, (60, 100)),
+        (900, (500, 500)),
+    ],
+)
 def test_a_limiter_lamp_is_once_to_twice_the_sets_watts(watts: float, lamps: tuple[int, int]) -> None:
     assert lamps_for(watts) == lamps
 
