@@ -33,6 +33,10 @@ def called(commands: Iterable[Command], argv: Sequence[str] | None) -> int:
     except click.Abort:
         screen.tell("netcheck: stopped\n")
         return INTERRUPTED
+    except OSError as error:
+        if error.filename is not None:
+            raise
+        raise screen.unwritable(error) from None  # click's own help
     return status if isinstance(status, int) else CLEAN
 
 

@@ -43,6 +43,7 @@ Drawn = Callable[[Report, Subject, Style], str]
 def main(argv: Sequence[str] | None = None) -> int:
     """Runs one command and returns the exit status: 0 clean, 1 findings, 2 the job could not be done."""
     words = sys.argv[1:] if argv is None else argv
+    screen.open_what_is_closed()
     try:
         command = _named(words[0]) if words and sys.platform != "win32" else None  # there click fills in the wildcards
         found = plain(command, words[1:]) if command else None

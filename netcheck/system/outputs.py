@@ -8,7 +8,7 @@ from pathlib import Path
 
 from netcheck.core.errors import EnvironmentFault, UsageFault
 from netcheck.system.files import reason
-from netcheck.system.signature import is_signed
+from netcheck.system.signature import is_signed, is_to_fill_in
 
 __all__ = ["write"]
 
@@ -35,10 +35,11 @@ def write(path: Path, data: bytes, *, overwrite: bool) -> None:
             _pour(path, data)
         elif not stat.S_ISREG(there.st_mode):
             path.write_bytes(data)
-        elif overwrite or _is_own(target):
+        elif overwrite or is_signed(_head(target)):
             target.write_bytes(data) if there.st_nlink > 1 else _replace(target, data, there)
         else:
-            raise UsageFault(f"`{path}` is there already and netcheck did not write it; to replace it, add --overwrite")
+            whose = "may be filled in" if is_to_fill_in(_head(target)) else "netcheck did not write it"
+            raise UsageFault(f"`{path}` is there already and {whose}; to replace it, add --overwrite")
     except FileNotFoundError:
         raise EnvironmentFault(f"`{path}` can't be written: there is no folder `{path.parent}`") from None
     except (OSError, ValueError) as error:
@@ -65,9 +66,9 @@ def _pour(path: Path, data: bytes) -> None:
         handle.write(data)
 
 
-def _is_own(path: Path) -> bool:
+def _head(path: Path) -> bytes:
     with path.open("rb") as handle:
-        return is_signed(handle.read(4096))
+        return handle.read(4096)
 
 
 def _replace(target: Path, data: bytes, before: os.stat_result | None) -> None:

@@ -5,9 +5,11 @@ import sys
 from collections.abc import Mapping
 from typing import TextIO
 
+from netcheck.core.errors import EnvironmentFault
 from netcheck.reports.renderer import Style
+from netcheck.system.files import reason
 
-__all__ = ["say", "style", "tell"]
+__all__ = ["open_what_is_closed", "say", "style", "tell", "unwritable"]
 
 _NARROWEST = 40
 _WIDE = 100  # columns where no terminal says its own
@@ -24,25 +26,49 @@ def style(stream: TextIO, colour: str, environment: Mapping[str, str] = os.envir
     )
 
 
+def open_what_is_closed() -> None:
+    """A run that is started with its output closed (``>&-``) speaks to nobody; its status still says what was found."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8"))
+
+
 def say(text: str) -> None:
-    """Writes to standard output; that its reader went away is no fault of the run."""
+    """Writes to standard output; that its reader went away is no fault of the run.
+
+    Raises:
+        EnvironmentFault: The machine doesn't let us, as where its disk is full.
+    """
     try:
-        sys.stdout.write(text)
-        sys.stdout.flush()
+        _write(text)
     except BrokenPipeError:
         _hush()
-    except UnicodeEncodeError:
-        encoding = sys.stdout.encoding
-        sys.stdout.write(text.encode(encoding, "backslashreplace").decode(encoding))
+    except OSError as error:
+        raise unwritable(error) from None
+
+
+def unwritable(error: OSError) -> EnvironmentFault:
+    """The fault of an output that takes no more; what it has not taken is let go."""
+    _hush()
+    return EnvironmentFault(f"the output can't be written: {reason(error)}")
 
 
 def tell(text: str) -> None:
-    """Writes to standard error; with nobody to read it, nothing is to be done."""
+    """Writes to standard error; with nobody to read it, or no room, nothing is to be done."""
     try:
         sys.stderr.write(text)
         sys.stderr.flush()
-    except BrokenPipeError:
+    except OSError:
         return
+
+
+def _write(text: str) -> None:
+    try:
+        sys.stdout.write(text)
+    except UnicodeEncodeError:
+        encoding = sys.stdout.encoding
+        sys.stdout.write(text.encode(encoding, "backslashreplace").decode(encoding))
+    sys.stdout.flush()
 
 
 def _coloured(environment: Mapping[str, str], *, terminal: bool) -> bool:

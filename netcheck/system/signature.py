@@ -4,7 +4,7 @@ import re
 import struct
 import zlib
 
-__all__ = ["is_signed", "sign"]
+__all__ = ["is_signed", "is_to_fill_in", "sign"]
 
 _PNG_HEADER = 33  # eight bytes of magic and the IHDR chunk, which always comes first
 _PNG_WORD = b"tEXtSoftware\0netcheck"
@@ -36,6 +36,11 @@ _SIGNED = re.compile(b"|".join(b"(?:%b)" % one for one in _BEGINNINGS), re.DOTAL
 def is_signed(head: bytes) -> bool:
     """Whether a file that begins so is one of netcheck's own; a netlist can't begin so."""
     return _SIGNED.match(head) is not None
+
+
+def is_to_fill_in(head: bytes) -> bool:
+    """Whether a file that begins so may be a sheet for a spreadsheet, in which readings may have been written since."""
+    return head.partition(b"\n")[0].rstrip(b"\r").endswith(b",table")
 
 
 def sign(picture: bytes, suffix: str) -> bytes:
