@@ -37,6 +37,14 @@ def test_what_is_not_meant_stands_and_the_acceptance_is_told(acceptance: Accepta
     assert [d.rule for d in standing] == ["loose-lead", "unused-intent"]
     assert standing[1].labels[0].place == THERE
     assert standing[1].grade is Grade.LOOK
+    (subject,) = acceptance.subjects
+    assert standing[1].headline == f"this line accepts nothing: no {acceptance.rule} finding names {subject}"
+    assert standing[1].do == "take the line out, or name the rule and the part of a finding"
+
+
+def test_of_several_subjects_any_would_have_done() -> None:
+    (unused,), _ = apply_acceptances([], (Acceptance("loose-lead", ("R1.1", "R2", "grid"), "why", THERE),))
+    assert unused.headline == "this line accepts nothing: no loose-lead finding names R1.1 or R2 or grid"
 
 
 @pytest.mark.parametrize("rule", ["not-compared", "unused-intent"])

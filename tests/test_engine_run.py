@@ -48,6 +48,23 @@ def test_what_burns_comes_before_all_that_is_as_grave_but_no_look_burns() -> Non
     ]  # fmt: skip
 
 
+def test_a_finding_that_is_graver_or_less_than_its_rule_burns_by_its_own_grade() -> None:
+    def burning(rule: Grade, own: Grade | None) -> bool:
+        found = Finding("found", (Label(PLACES[0]),), grade=own)
+        (told,) = run([Rule("a", rule, lambda _: iter([found]), "", About.ITSELF, burns=True)], None)
+        return told.burns
+
+    assert burning(Grade.STOP, None)
+    assert burning(Grade.LOOK, Grade.STOP)
+    assert not burning(Grade.STOP, Grade.LOOK)
+    assert not burning(Grade.STOP, Grade.NOTE)
+
+
+def test_what_is_found_can_be_read_again() -> None:
+    found = run([Rule("a", Grade.STOP, lambda _: iter([Finding("x", (Label(PLACES[0]),))]), "", About.ITSELF)], None)
+    assert {found: 1}[found] == 1
+
+
 def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
     finding = Finding(
         "headline",
