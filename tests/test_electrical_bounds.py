@@ -61,3 +61,18 @@ def test_readings_that_cannot_all_be_true_are_named() -> None:
     low, high = StatedReading(2, 0, 200.0, 0.1), StatedReading(3, 0, 300.0, 0.1)
     found = bounds(network, [low, high, StatedReading(1, 0, 0.0)], [], k_above_b)
     assert found == Contradiction((low, high))
+
+
+def test_a_regulator_holds_a_point_at_what_it_keeps_and_a_twentieth_more() -> None:
+    """From 250 V through 5 kilohm onto a tube of 150 V: it takes what it must, and is out below."""
+    network = circuit("B B1 p 0 250\nR R1 p a 5000 0.1\nG VR1 a 0 150")
+    found = bounds(network, [], [(2, 0)], lambda a, b: 1 if (a, b) in ((1, 2), (1, 0), (2, 0)) else -1)
+    assert isinstance(found, tuple)
+    assert found[0].high == pytest.approx(157.5, rel=1e-6)
+
+
+def test_a_battery_the_other_way_round_is_a_tenth_off_below_the_common() -> None:
+    network = circuit("B B1 p 0 -100\nR R1 p 0 1e6 0.1")
+    found = bounds(network, [], [(1, 0)], lambda a, _: -1 if a == 1 else 1)
+    assert isinstance(found, tuple)
+    assert (found[0].low, found[0].high) == pytest.approx((-110, -90), rel=1e-5)

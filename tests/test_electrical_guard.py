@@ -155,3 +155,11 @@ def test_a_contact_of_unsaid_position_is_tried_open_and_closed() -> None:
     unsaid = _of_c3("")
     assert (unsaid.surety, unsaid.way) == (Surety.UNPROVEN, WayRound.UNKNOWN)
     assert unsaid.reason == "it depends on the position of S1: write `drawn`"
+
+
+def test_the_same_way_without_a_verdict_for_it_is_no_agreement() -> None:
+    """Readings that contradict each other leave a way that nobody vouches for."""
+    doubted = replace(PROVEN_RIGHT, surety=Surety.CONTRADICTED)
+    found = agreed(PROVEN_RIGHT, [PROVEN_RIGHT, doubted], "SW1")
+    assert (found.surety, found.way) == (Surety.UNPROVEN, WayRound.UNKNOWN)
+    assert agreed(PROVEN_RIGHT, [PROVEN_RIGHT, None], "SW1") == PROVEN_RIGHT

@@ -9,7 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from netcheck.electrical.mains.impedance import passages
 from netcheck.electrical.mains.phasor import Admittance, potentials
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
 
 
 @given(
@@ -72,3 +75,15 @@ def test_what_hangs_on_nothing_held_is_left_out() -> None:
 def test_coil_and_capacitor_that_cancel_are_no_division_by_zero() -> None:
     found = potentials([Admittance("C1", 0, 1, 1j), Admittance("L1", 1, 2, -1j)], {0: 1 + 0j, 2: 0j})
     assert cmath.isfinite(found[1])
+
+
+def test_the_paths_of_a_tube_come_in_one_order() -> None:
+    """Names of electrodes are hashed anew in each run, and what is summed in another order is another number."""
+    text = (
+        "basing X1: 1 plate-d, 2 plate-b, 3 plate-c, 4 plate-a, 5 cathode, 6 heater-1, 7 heater-2, 8 grid-a, 9 grid-b, "
+        "10 grid-c, 11 grid-d\n"
+        "tube V1 X1\nresistor R1 1k\nnet ground: chassis, V1.5, R1.1\nnet B+: V1.1, V1.2, V1.3, V1.4, R1.2\n"
+    )
+    found = passages(CircuitGraph(circuit(text)), 60.0)
+    plates = [each.does.one for each in found if each.does.valve]
+    assert plates == ["plate-a", "plate-b", "plate-c", "plate-d"]

@@ -87,3 +87,12 @@ def test_a_stretch_of_a_tapped_winding_is_named_by_its_own_leads() -> None:
         "spare T1.white-a",
     )
     assert [(s.leads, s.rectifiers) for s in found(*lines)] == [(("white", "white-b"), ("D2",))]
+
+
+def test_forty_pairs_of_resistors_in_a_row_are_gone_through_once() -> None:
+    """There are two to the fortieth ways from one end to the other, and forty-one points."""
+    parts = [f"resistor R{n}{each} 1 ohm 500 W" for n in range(40) for each in "ab"]
+    nets = [f"net n{n}: R{n - 1}a.2, R{n - 1}b.2, R{n}a.1, R{n}b.1" for n in range(1, 40)]
+    ends = "net rect: D1.cathode, R0a.1, R0b.1, C1+, R9.1", "net ground: R39a.2, R39b.2"
+    (short,) = found(*parts, *nets, *ends)
+    assert short.rectifiers == ("D1",)

@@ -277,3 +277,12 @@ def test_direct_mains_drive_no_transformer() -> None:
     found = _translated(FULL_WAVE.replace("mains 117 V 60 Hz", "mains 117 V DC"))
     assert not found.network.elements or not any(one.name.startswith("T1 high") for one in found.network.elements)
     assert "T1 high: no AC `mains` line in the file" in found.left_out
+
+
+def test_a_small_capacitor_that_a_rectifier_charges_through_a_resistor_smooths() -> None:
+    """Up to the first filter: behind one it is left out."""
+    small = "resistor R8 1k\ncapacitor C2 .2 mfd 400 V\nresistor R9 100k\nnet B+: R8.1\nnet x: R8.2, C2.1, R9.1\n"
+    small += "net B-: C2.2, R9.2\n"
+    bare = HALF_WAVE.replace("electrolytic C1 47 mfd 200 V\n", "").replace("C1+, ", "").replace("C1-, ", "")
+    assert ("Capacitor", "C2") in _kinds(_translated(bare + small).network)
+    assert ("Capacitor", "C2") not in _kinds(_extra(small).network)

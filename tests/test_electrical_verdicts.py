@@ -147,3 +147,27 @@ def test_a_reversed_capacitor_comes_with_its_volts_where_currents_are_stated() -
     assert (verdict.surety, verdict.way) == (Surety.PROVEN, WayRound.REVERSED)
     # 50 mA +-30 % through 10 ohm +-20 % (1/1.2 to 1/0.8 of the conductance).
     assert verdict.volts == pytest.approx((-0.065 * 12, -0.035 * 8))
+
+
+HALF_WAVE = "S LINE line 0 165\nD D1 line k\nR R1 k m 1000\nR R2 m 0 10000\nE C2 k 0\n"
+# What meets in the middle of two in series, and which of the two is then the wrong way round: DC stands from m to 0.
+PAIRS = [("E C3 x m\nE C4 x 0", "C3", "C4"), ("E C3 m x\nE C4 0 x", "C4", "C3")]
+
+
+@pytest.mark.parametrize(("pair", "wrong", "right"), PAIRS, ids=["plus against plus", "minus against minus"])
+def test_of_two_back_to_back_on_dc_one_is_backwards(pair: str, wrong: str, right: str) -> None:
+    """Their middle lies between the two ends, so each sees a part of the volts: the one with its plus at the lower."""
+    network = circuit(HALF_WAVE + pair)
+    assert of(network, wrong).way is WayRound.REVERSED
+    assert of(network, right).way is WayRound.RIGHT
+    assert (of(network, wrong).partner, of(network, right).partner) == (right, wrong)
+    assert of(network, wrong).reason.startswith(
+        f"{wrong} and {right} are back to back, which is right only if there is"
+    )
+    assert "m is always more positive than 0" in of(network, wrong).reason
+
+
+def test_a_battery_that_might_be_the_higher_one_is_named() -> None:
+    """Each of two feeds its divider; without figures nobody knows that the first, behind the minus, is not the higher."""
+    dividers = "B BT1 a 0 100\nB BT2 b 0 50\nR R1 a m 1000\nR R2 m 0 1000\nR R3 b n 1000\nR R4 n 0 1000\n"
+    assert of(circuit(f"{dividers}E C1 n m"), "C1").reason == "supply BT1 could reverse it"
