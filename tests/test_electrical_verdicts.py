@@ -168,6 +168,6 @@ def test_of_two_back_to_back_on_dc_one_is_backwards(pair: str, wrong: str, right
 
 
 def test_a_battery_that_might_be_the_higher_one_is_named() -> None:
-    """Each of two feeds its divider; without figures nobody knows that the first, behind the minus, is not the higher."""
+    """Each of two feeds its divider; without figures nobody knows that the first, behind the minus, is not higher."""
     dividers = "B BT1 a 0 100\nB BT2 b 0 50\nR R1 a m 1000\nR R2 m 0 1000\nR R3 b n 1000\nR R4 n 0 1000\n"
     assert of(circuit(f"{dividers}E C1 n m"), "C1").reason == "supply BT1 could reverse it"
