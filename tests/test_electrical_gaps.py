@@ -238,3 +238,29 @@ def test_only_a_large_tube_without_figures_is_unknown(type_: str, *, unknown: bo
     text = SWEEP.replace("6BQ6GT", type_).replace("net screen: R2.2, V1.screen", "net screen: R2.2")
     text = text.replace("V1.plate", f"V1.plate{two}").replace("V1.cathode", f"V1.cathode{two}")
     assert bool(_translated(text.replace("V1.grid", f"V1.grid{two}")).gaps) is unknown
+
+
+STRING = """
+mains 117 V 60 Hz
+common B-
+cord P1
+diode D1 1000 V 1 A
+electrolytic C1 47 mfd 250 V
+resistor R1 10k 5 W
+resistor R9 {}20 W
+tube V1 50L6GT
+tube V2 12SQ7
+net line: P1.1, D1.anode, R9.1
+net h1: R9.2, V1.2
+net h2: V1.7, V2.7
+net B+: D1.cathode, C1+, R1.1
+net B-: P1.2, V2.8, C1-, R1.2
+"""
+
+
+def test_of_a_string_with_a_resistor_without_ohms_no_heater_is_told() -> None:
+    """50 and 12.6 V at 150 mA leave 54 V: 360 ohm are right. Without, what stood in their place starved every heater."""
+    whole, holed = (supply(CircuitGraph(circuit(STRING.format(ohms)))) for ohms in ("360 ohm ", ""))
+    assert [round(row.volts, 1) for row in whole.heaters[0].heaters] == [50.1, 12.6]
+    assert holed.heaters == ()
+    assert "the heater string on P1: R9: add its ohms" in holed.left_out

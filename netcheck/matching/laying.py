@@ -177,8 +177,8 @@ class Laying:
 
 
 def _parts_on(structure: Structure) -> list[list[int]]:
-    found: list[dict[int, None]] = [{} for _ in range(structure.nets)]
+    found: list[list[int]] = [[] for _ in range(structure.nets)]
     for at, part in enumerate(structure.parts):
-        for _, net in part.ends:
-            found[net][at] = None
-    return [list(parts) for parts in found]
+        for net in {net for _, net in part.ends}:
+            found[net].append(at)
+    return found

@@ -116,6 +116,9 @@ def heaters(graph: CircuitGraph) -> Heaters:
     unknown = [f"{one.tube} {one.type}" for one in sockets if not one.known and one.sections[0] in seen]
     if unknown:
         return Heaters(left_out=(f"the heater string on {cord.name}: heater not known of {', '.join(unknown)}",))
+    if translation.gaps:
+        say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
+        return Heaters(left_out=(f"the heater string on {cord.name}: {say}",))
     if len(rows) < LEAST_HEATERS:
         return Heaters()
     amperes = Counter(row.rated_amperes for row in rows).most_common(1)[0][0]
