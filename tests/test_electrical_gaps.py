@@ -259,7 +259,7 @@ net B-: P1.2, V2.8, C1-, R1.2
 
 
 def test_of_a_string_with_a_resistor_without_ohms_no_heater_is_told() -> None:
-    """50 and 12.6 V at 150 mA leave 54 V: 360 ohm are right. Without, what stood in their place starved every heater."""
+    """50 and 12.6 V at 150 mA leave 54 V, for 360 ohm. What stood in the place of missing ones starved every heater."""
     whole, holed = (supply(CircuitGraph(circuit(STRING.format(ohms)))) for ohms in ("360 ohm ", ""))
     assert [round(row.volts, 1) for row in whole.heaters[0].heaters] == [50.1, 12.6]
     assert holed.heaters == ()
