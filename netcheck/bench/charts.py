@@ -46,7 +46,7 @@ def supply_net(chassis: Chassis) -> int | None:
     found: dict[int, int] = {}
     for part in graph.circuit.parts.values():
         volts = part.features.first(Dimension.VOLTAGE)
-        if part.kind.family is not Family.ELECTROLYTIC or volts is None or float(volts.amount) < HIGH_VOLTS:
+        if part.kind.family is not Family.ELECTROLYTIC or volts is None or volts.amount < HIGH_VOLTS:
             continue
         net = chassis.nets[chassis.node[lead_name(part, "+")]]
         found[net] = len(chassis.members[net])

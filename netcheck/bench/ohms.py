@@ -28,7 +28,7 @@ class Shunt(Struct, frozen=True):
     siemens: float
 
 
-class Ohms(Struct, frozen=True, eq=False):
+class Ohms(Struct, frozen=True):
     """The ohms between all pairs of nodes. What is open reads ``OPEN`` or more."""
 
     between: Matrix

@@ -119,7 +119,7 @@ def _ohms(reading: Reading) -> tuple[float, float]:
     return (MOST, math.inf) if reading.low > FORWARD[1] else (BEEPS, BEEPS)
 
 
-class Truth(Struct, frozen=True, eq=False):
+class Truth(Struct, frozen=True):
     """What slips (columns) make of readings (rows): how far off each is, and whether it is possible at all."""
 
     miss: Matrix

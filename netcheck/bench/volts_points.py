@@ -28,7 +28,7 @@ HANGS = 4.0  # what a reading counts where nothing holds the point: anything may
 MOST_GAIN = 5.0  # times what a point should have that a failure may make of it at half line
 
 
-class NodeVolts(Struct, frozen=True, eq=False):
+class NodeVolts(Struct, frozen=True):
     """The potentials of all nodes: at full line, and at half line with all loads drawing and with none.
 
     Those at half line are None where nothing was read there.
