@@ -20,12 +20,14 @@ FOLDER = Path(__file__).parent
 PAPERS = {"A4": A4, "narrow": NARROW}
 # Beside the words on A4, and on a telephone.
 ROOMS = (303.0, 246.0)
+ACROSS = 509.0
 
 
 def pictures() -> Iterator[tuple[str, Panel, float]]:
-    """Each panel with the room that it is drawn into."""
+    """Each panel with the room that it is drawn into; across the page where it is a table beside the words."""
     for name, panel in {**PANELS, **MORE}.items():
-        for room in ROOMS:
+        wide = (ACROSS,) if panel.cards and drawn_panel(panel, ROOMS[0]).is_table else ()
+        for room in (*wide, *ROOMS):
             yield f"{name} in {room:g}", panel, room
 
 
