@@ -32,8 +32,7 @@ def names_of(basing: Basing) -> Counter[str]:
     return Counter(words.get(name, name) for pin in basing.pins for name in pin.electrode.split("+"))
 
 
-@pytest.mark.parametrize("type_", TYPES)
-def test_every_type_has_a_whole_socket(type_: str) -> None:
+def has_a_whole_socket(type_: str) -> None:
     basing = known(type_)
     assert basing.type == type_
     labels = [pin.label for pin in basing.pins]
@@ -45,8 +44,7 @@ def test_every_type_has_a_whole_socket(type_: str) -> None:
     assert basing.source or basing.standing is Standing.MEMORY
 
 
-@pytest.mark.parametrize("type_", TYPES)
-def test_every_type_has_one_heater_of_two_ends_and_a_tap_at_most(type_: str) -> None:
+def has_one_heater_of_two_ends_and_a_tap_at_most(type_: str) -> None:
     basing = known(type_)
     names = names_of(basing)
     assert names["heater-tap"] <= 1
@@ -59,8 +57,7 @@ def test_every_type_has_one_heater_of_two_ends_and_a_tap_at_most(type_: str) -> 
         assert names["heater-1"] == 1 or basing.base in ("6AR", "7AT", "7AV")
 
 
-@pytest.mark.parametrize("type_", TYPES)
-def test_every_unit_has_what_its_electrodes_ask_for(type_: str) -> None:
+def has_in_every_unit_what_its_electrodes_ask_for(type_: str) -> None:
     basing = known(type_)
     names = set(names_of(basing))
     source = {"cathode"} if not {"heater-1"} <= names or "cathode" in names else {"heater-1"}
@@ -74,8 +71,7 @@ def test_every_unit_has_what_its_electrodes_ask_for(type_: str) -> None:
     assert any(name.startswith(("plate", "diode")) for name in names)
 
 
-@pytest.mark.parametrize("type_", TYPES)
-def test_pins_of_one_electrode_are_tied_and_no_others(type_: str) -> None:
+def ties_pins_of_one_electrode_and_no_others(type_: str) -> None:
     shape = KINDS["tube"].shape(Features(type=type_))
     assert isinstance(shape, Shape)
     at = defaultdict(list)
@@ -83,6 +79,14 @@ def test_pins_of_one_electrode_are_tied_and_no_others(type_: str) -> None:
         if terminal.role in (Role.LEAD, Role.SHELL):
             at[terminal.electrode].append(terminal.name)
     assert shape.tied == tuple(tuple(pins) for pins in at.values() if len(pins) > 1)
+
+
+@pytest.mark.parametrize("type_", TYPES)
+def test_every_type(type_: str) -> None:
+    has_a_whole_socket(type_)
+    has_one_heater_of_two_ends_and_a_tap_at_most(type_)
+    has_in_every_unit_what_its_electrodes_ask_for(type_)
+    ties_pins_of_one_electrode_and_no_others(type_)
 
 
 def test_no_type_stands_twice() -> None:
