@@ -5,6 +5,7 @@ import pytest
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.electrical.drawn import LineDraw, drawn
 from netcheck.electrical.fuses import fuse_for
+from netcheck.electrical.table.supply import supply
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit
 
@@ -89,3 +90,62 @@ def test_what_is_taken_is_what_flows_within_the_margins() -> None:
     found = taken(500)
     assert found.least == pytest.approx(0.8 * found.about)
     assert found.most == pytest.approx(1.3 * found.about)
+
+
+TRANSFORMER = """
+mains 117 V 60 Hz
+cord P1
+fuse F1 2 A
+transformer T1
+winding T1 primary black-a black-b 117 V 5 ohm
+winding T1 high red-a red-b 200 V 60 ohm
+winding T1 heat green-a green-b 6.3 V
+diode D1 1N4007
+electrolytic C1 47 mfd 450 V
+resistor R1 10k 20 W
+net in: P1.1, F1.1
+net a: F1.2, T1.black-a
+net b: P1.2, T1.black-b
+net high: T1.red-a, D1.anode
+net B+: D1.cathode, C1+, R1.1
+net h: T1.green-a
+net ground: chassis, T1.red-b, C1-, R1.2, T1.green-b
+"""
+
+
+def of_transformer(*lines: str) -> LineDraw:
+    found = drawn(CircuitGraph(circuit(TRANSFORMER + "\n".join(lines) + "\n")))
+    assert found is not None
+    return found
+
+
+# Watts across the winding of 6.3 V, at least and at most: by the type or the lamp, else what one heater or lamp takes.
+ACROSS = [
+    (("tube V1 6V6GT", "at h: V1.2", "at ground: V1.7"), 6.3 * 0.45, 6.3 * 0.45),
+    (("basing X1: 1 heater-1, 2 heater-2", "tube V1 X1", "at h: V1.1", "at ground: V1.2"), 6.3 * 0.15, 6.3 * 3.0),
+    (("lamp LM1 6.3 V 250 mA", "at h: LM1.1", "at ground: LM1.2"), 6.3 * 0.25, 6.3 * 0.25),
+    (("lamp LM1 6.3 V", "at h: LM1.1", "at ground: LM1.2"), 6.3 * 0.1, 6.3 * 0.3),
+    (("tube V1 6V6GT", "at h: V1.2, V1.7"), 0.0, 0.0),
+]
+
+
+@pytest.mark.parametrize(("lines", "least", "most"), ACROSS)
+def test_heaters_and_lamps_are_added_with_a_tenth_for_the_transformer(
+    lines: tuple[str, ...], least: float, most: float
+) -> None:
+    bare, found = of_transformer(), of_transformer(*lines)
+    assert (found.least - bare.least) / 0.8 == pytest.approx(1.1 * least / 117)
+    assert (found.most - bare.most) / 1.3 == pytest.approx(1.1 * most / 117)
+    assert found.about - bare.about == pytest.approx(1.1 * (least + most) / 2 / 117)
+
+
+def test_a_loaded_winding_takes_its_volts_by_its_effective_current() -> None:
+    (rectifier,) = supply(CircuitGraph(circuit(TRANSFORMER))).rectifiers
+    assert of_transformer().about == pytest.approx(1.1 * 200 * rectifier.rms / 117, rel=0.01)
+
+
+def test_without_a_fuse_a_line_or_a_load_nothing_is_said_to_flow() -> None:
+    no_fuse = TRANSFORMER.replace("fuse F1 2 A\n", "").replace("net a: F1.2, T1.black-a\n", "")
+    battery = "battery BT1 90 V\nfuse F1 1 A\nresistor R1 1k 10 W\nnet p: BT1+, F1.1\nnet q: F1.2, R1.1\n"
+    assert drawn(CircuitGraph(circuit(no_fuse.replace("F1.1", "T1.black-a")))) is None
+    assert drawn(CircuitGraph(circuit(f"{battery}net m: BT1-, R1.2\n"))) is None

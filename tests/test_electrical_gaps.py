@@ -264,3 +264,15 @@ def test_of_a_string_with_a_resistor_without_ohms_no_heater_is_told() -> None:
     assert [round(row.volts, 1) for row in whole.heaters[0].heaters] == [50.1, 12.6]
     assert holed.heaters == ()
     assert "the heater string on P1: R9: add its ohms" in holed.left_out
+
+
+def test_a_proof_needs_no_trial_of_the_missing_value() -> None:
+    """What joins the two ends does so at any ohms; only what is calculated is said to be tried small and large."""
+    (proven,) = judged(CircuitGraph(circuit(HALF_WAVE.replace(" 2.2k", "")))).values()
+    assert (proven.surety, proven.way) == (Surety.PROVEN, WayRound.RIGHT)
+    assert "small and large" not in proven.state + proven.reason
+
+
+def test_a_set_without_a_supply_is_a_network_of_the_common_alone() -> None:
+    found = _translated("resistor R1 1k\nresistor R2 1k\nnet a: R1.1, R2.1\nnet ground: chassis, R1.2, R2.2\n").network
+    assert (found.count, found.elements, len(found.names)) == (1, (), 1)

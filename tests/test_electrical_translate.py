@@ -286,3 +286,12 @@ def test_a_small_capacitor_that_a_rectifier_charges_through_a_resistor_smooths()
     bare = HALF_WAVE.replace("electrolytic C1 47 mfd 200 V\n", "").replace("C1+, ", "").replace("C1-, ", "")
     assert ("Capacitor", "C2") in _kinds(_translated(bare + small).network)
     assert ("Capacitor", "C2") not in _kinds(_extra(small).network)
+
+
+def test_what_comes_from_outside_is_a_source_of_an_ohm_and_ac_is_left_out() -> None:
+    load = "resistor R1 10k\nelectrolytic C1 10 mfd\nnet B+: R1.1, C1+\nnet ground: chassis, R1.2, C1-\n"
+    found = _translated(f"{load}supply B+ to ground 250 V\n")
+    (source,) = [one for one in found.network.elements if isinstance(one, VoltageSource)]
+    assert (source.name, source.peak, source.hertz, source.ohms) == ("supply B+", 250.0, 0.0, 1.0)
+    assert "supply B+: 1 ohm" in found.defaults
+    assert "the supply at B+ from outside" in _extra("supply B+ to B- 6.3 V AC\n").left_out
