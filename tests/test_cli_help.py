@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import time
@@ -113,6 +114,7 @@ class Clock:
 
 def test_it_looks_again_when_a_list_is_saved(capsys: pytest.CaptureFixture[str]) -> None:
     Path("a.netck").write_text("one")
+    Path("beside.netck").write_text("as it was")
     seen: list[str] = []
 
     def run() -> int:
@@ -190,6 +192,7 @@ def test_a_word_is_said_where_it_takes_long(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(patience_module, "AFTER", 0.01)
+    before = signal.getsignal(signal.SIGALRM)
     with patience("looking"):
         time.sleep(0.05)
     assert capsys.readouterr().err == ""  # nobody reads it
@@ -197,6 +200,7 @@ def test_a_word_is_said_where_it_takes_long(
     with patience("looking"):
         time.sleep(0.05)
     assert capsys.readouterr().err == "looking ...\r\033[K"
+    assert signal.getsignal(signal.SIGALRM) is before
     monkeypatch.setattr(patience_module, "AFTER", 60.0)
     with patience("looking"):
         pass
@@ -245,7 +249,11 @@ def test_a_hidden_command_is_not_on_the_page_for_man(
 def test_progress_is_told_on_a_terminal_after_a_moment(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    patient = many.PATIENCE
+    monkeypatch.setattr(many, "PATIENCE", -1.0)
     assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
+    assert capsys.readouterr().err == ""  # no terminal
+    monkeypatch.setattr(many, "PATIENCE", patient)
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     assert list(many.with_progress(iter("abc"), 3)) == ["a", "b", "c"]
     assert capsys.readouterr().err == ""

@@ -53,6 +53,7 @@ def test_a_cut_parts_two_points_at_the_least_cost(of: Chassis, data: st.DataObje
     assert state.cost(cut) == nx.minimum_cut_value(joined, one, other)
     assert bool(cut) == nx.has_path(joined, one, other)
     assert state.parts(cut, (one,), (other,))
+    assert state.parts((), (one,), (other,)) != bool(cut)
     reached = state.first_reached(cut, (one,), (other,))
     assert reached == (other if cut else None)
 
@@ -61,6 +62,14 @@ def test_of_joints_in_a_row_the_wire_is_cut_before_the_solder() -> None:
     state = graph()
     (cut,) = state.cheapest_cut((state.circuit.index["R1.2"],), (state.circuit.index["V5.4"],))
     assert cut.how is How.WIRE
+
+
+def test_what_this_file_says_is_likelier_wrong_than_what_it_starts_from() -> None:
+    base = "strip SP1 5 lugs\nresistor R1 1k\nat SP1.1: R1.1\nwire SP1.1 to SP1.2 red\n"
+    state = graph('start from "base.netck"\nwire SP1.2 to SP1.4 black\n', base=base)
+    ends = state.circuit.index["SP1.1"], state.circuit.index["SP1.4"]
+    for one, other in (ends, ends[::-1]):
+        assert [join.words for join in state.cheapest_cut((one,), (other,))] == ["black"]
 
 
 # From below, pins of an octal socket count clockwise from the key and 8 is beside 1; lugs of a strip have ends.

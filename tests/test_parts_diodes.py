@@ -63,6 +63,7 @@ def test_pins_that_may_change_places(type_: str) -> None:
     shape = KINDS["tube"].shape(Features(type=type_))
     assert not isinstance(shape, Flaw)
     assert {frozenset(pair) for pair in shape.free} == FREE[type_]
+    assert shape.free == shape.free[:]  # several ask, one after the other
 
 
 # A bridge has four diodes, a doubler two in series; both send current from minus to plus.

@@ -32,6 +32,11 @@ BAD = {
     "no letter": ("é".encode() + b"\x85", "x.netck:1:2: byte 0x85 is not UTF-8; save it as UTF-8"),
     "utf-16": ("state found\n".encode("utf-16"), "x.netck:1:1: the file is in UTF-16; save it as UTF-8"),
     "binary": (b"\x89PNG\r\n\x1a\n\x00\x00", "x.netck:3:1: a zero byte; this is not a text file"),
+    "zero first": (b"\0state found\n", "x.netck:1:1: a zero byte; this is not a text file"),
+    "long second line": (
+        b"\n" + b"x" * 100_001,
+        "x.netck:2:1: the line is longer than 100,000 bytes; is this a netlist?",
+    ),
     "long line": (
         b"state found\n# short\n# " + b"x" * 200_000,
         "x.netck:3:1: the line is longer than 100,000 bytes; is this a netlist?",
@@ -152,11 +157,39 @@ def test_folders_of_both_files_named_are_open(shelf: Path) -> None:
     assert (shelf / "secret.netck").exists()
 
 
+def test_what_leads_out_is_told_of_the_folder_that_the_asking_file_is_in(shelf: Path) -> None:
+    """However the folder is come to: here by a link beside it."""
+    (shelf / "beside").symlink_to("repo/set")
+    read = files.reader(Path("repo/parts/basings.netck"), Path("repo/set/rewired.netck"))
+    for asking, folder in (("beside/rewired.netck", "set"), ("repo/parts/basings.netck", "parts")):
+        assert read(asking, "../../secret.netck") == Flaw(
+            f"`../../secret.netck` leads out of the folder `{folder}`", "keep what a netlist refers to inside of it"
+        )
+
+
+def test_the_root_is_a_folder_and_not_the_working_one(here: Path) -> None:
+    (here / "a.netck").touch()
+    with pytest.raises(EnvironmentFault, match=r"^`/` is a folder, not a netlist"):
+        files.read("/")
+    with pytest.raises(EnvironmentFault) as told:
+        files.read("/")
+    assert "a.netck" not in str(told.value)
+
+
+def test_the_folders_of_files_are_each_there_once(shelf: Path) -> None:
+    (shelf / "repo/.git").mkdir()
+    asked = ("repo/set/original.netck", "secret.netck", "repo/parts/basings.netck")
+    assert [str(folder) for folder in files.roots(asked)] == [str(shelf / "repo"), str(shelf)]
+    assert [str(folder) for folder in files.roots(())] == [str(shelf)]
+
+
 @pytest.mark.parametrize(
     ("written", "headline"),
     [
         ("/etc/passwd", "`/etc/passwd` is an absolute path"),
         ("C:/set.netck", "`C:/set.netck` is an absolute path"),
+        ("c:set.netck", "`c:set.netck` is an absolute path"),
+        ("1:set.netck", "there is no file `1:set.netck`"),
         ("..\\secret.netck", "`..\\secret.netck` has a backslash"),
         ("../../secret.netck", "`../../secret.netck` leads out of the folder `repo`"),
         ("link.netck", "`link.netck` leads out of the folder `repo`"),

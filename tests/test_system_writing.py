@@ -1,5 +1,6 @@
 """Writing: whole or not at all, and never over a file that netcheck did not write."""
 
+import errno
 import os
 import stat
 import struct
@@ -120,3 +121,14 @@ def test_where_nothing_can_be_written(tmp_path: Path, name: str, message: str) -
         outputs.write(tmp_path / name, b"new", overwrite=True)
     assert message in str(caught.value)
     assert entries(tmp_path) == ["file"]
+
+
+def test_a_pipe_that_may_not_be_opened_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*_: object) -> int:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+
+    pipe = tmp_path / "pipe.txt"
+    os.mkfifo(pipe)
+    monkeypatch.setattr(os, "open", refuse)  # as root, every pipe can be opened
+    with pytest.raises(EnvironmentFault, match=r"pipe\.txt` can't be written: permission denied$"):
+        outputs.write(pipe, b"x", overwrite=False)
