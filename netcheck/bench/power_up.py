@@ -223,8 +223,8 @@ class _Figures(Struct, frozen=True):
 
     def _seen(self, node: int) -> tuple[tuple[float, float] | None, float | None]:
         """The least and the most at half line, and what no load leaves at full line."""
-        most = self.cold.get(self.translation.network.names[node])
-        if most is None or math.isnan(most):
+        most = self.cold.get(self.translation.network.names[node], math.nan)
+        if math.isnan(most):
             return None, None
         seen = sorted((self.half[node], HALF * most, *((0.0,) if self.waits else ())), key=abs)
         return (seen[0], seen[-1]), most
