@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.electrical.mains.impedance import passages
+from netcheck.electrical.mains.impedance import passages, with_cold_heaters
 from netcheck.electrical.mains.phasor import Admittance, potentials
 from netcheck.model.graph import CircuitGraph
 from tests.paper import circuit
@@ -87,3 +87,59 @@ def test_the_paths_of_a_tube_come_in_one_order() -> None:
     found = passages(CircuitGraph(circuit(text)), 60.0)
     plates = [each.does.one for each in found if each.does.valve]
     assert plates == ["plate-a", "plate-b", "plate-c", "plate-d"]
+
+
+TURN = 2 * math.pi * 60
+BASED = "basing X1: 1 heater-1, 2 heater-2, 3 grid-3, 4 cathode, 5 plate, 6 grid-1, 7 grid-2\ntube V1 X1"
+# What is declared, two of its ends, and the ohms between them at 60 Hz and for direct current; None passes nothing.
+PASSED = [
+    ("resistor R1 1k", "1 2", 1000, 1000),
+    ("resistor R1 1/2 W", "1 2", 0.01, 0.01),
+    ("pot RV1 500k", "ccw wiper", 250_000, 250_000),
+    ("pot RV1 500k", "wiper cw", 250_000, 250_000),
+    ("capacitor C1 .1 mfd", "1 2", -1j / (TURN * 1e-7), None),
+    ("capacitor C1 600 V", "1 2", -0.01j, None),
+    ("electrolytic C1 10 mfd", "+ -", -1j / (TURN * 1e-5), None),
+    ("choke L1 8 H 200 ohm", "1 2", complex(200, TURN * 8), 200),
+    ("choke L1 8 H", "1 2", complex(50, TURN * 8), 50),
+    ("transformer T1\nwinding T1 primary a b 117 V 6 ohm", "a b", 10, 10),
+    ("transformer T1\nwinding T1 high a ct b 300-0-300 V", "ct b", 10, 10),
+    ("lamp LM1 6.3 V 150 mA", "1 2", 42, 42),
+    ("lamp LM1 6.3 V", "1 2", 40, 40),
+    ("lamp LM1 neon", "1 2", 1000, 1000),
+    ("speaker SP1 3.2 ohm", "1 2", 3.2, 3.2),
+    ("speaker SP1", "1 2", 4, 4),
+    ("battery BT1 90 V", "+ -", 1, 1),
+    ("diode D1 1N4007", "anode cathode", 50, 50),
+    ("diode D1 germanium", "anode cathode", None, None),
+    ("tube V1 6V6GT", "heater-1 heater-2", 14, 14),
+    ("tube V1 6V6GT", "plate cathode", None, 5000),
+    (BASED, "heater-1 heater-2", 50, 50),
+    (BASED, "plate cathode", None, 5000),
+    (BASED, "grid-2 cathode", None, 5000),
+    (BASED, "grid-1 cathode", None, None),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "ends", "ohms", "direct"), PASSED, ids=[f"{text} {ends}" for text, ends, *_ in PASSED]
+)
+def test_what_each_kind_passes(text: str, ends: str, ohms: complex | None, direct: float | None) -> None:
+    graph = CircuitGraph(circuit(f"{text}\nresistor R99 1k\nnet ground: chassis, R99.1, R99.2\n"))
+    name = text.rsplit("\n", maxsplit=1)[-1].split()[1]
+    for hertz, expected in ((60.0, ohms), (0.0, direct)):
+        found = [
+            each.does
+            for each in passages(graph, hertz)
+            if each.part == name and {each.does.one, each.does.other} == set(ends.split())
+        ]
+        siemens = [each.direct if not hertz else each.turning for each in found]
+        assert [each for each in siemens if each] == ([] if expected is None else [pytest.approx(1 / expected)])
+
+
+def test_a_cold_heater_has_a_seventh_of_its_ohms_and_only_a_known_one() -> None:
+    hot = passages(
+        CircuitGraph(circuit("tube V1 6V6GT\nresistor R1 14 ohm\nnet a: V1.2, R1.1\nnet b: V1.7, R1.2\n")), 60.0
+    )
+    (one, other) = [each for each in with_cold_heaters(hot) if each.does.turning]
+    assert (1 / one.does.direct, 1 / other.does.direct) == pytest.approx((2.0, 14.0))

@@ -11,7 +11,7 @@ from msgspec import Struct, field
 from netcheck.core.wording import listed
 from netcheck.electrical.network.draft import ends_of
 from netcheck.electrical.network.draws import STATED_LOAD
-from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, Tube, part_of
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
 from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.study import running
@@ -98,7 +98,7 @@ def say_counted(graph: CircuitGraph) -> str:
     translation, shared = translated(graph), shared_out(graph).tubes
     told = shared if len(shared) <= MOST_NAMES else ()
     elements = translation.network.elements
-    paths = (one.name for one in elements if isinstance(one, Tube) and one.name in translation.covered)
+    paths = (one.name for one in elements if one.name in translation.covered)
     electrodes = [name if " " in name else f"{name} plate" for name in paths if part_of(name) not in told]
     if not electrodes or not any(isinstance(one, Load) and one.name.startswith(STATED_LOAD) for one in elements):
         return ""
