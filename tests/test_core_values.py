@@ -1,6 +1,5 @@
 """The small values that everything is told with: places, budgets, joined reports, settings, acts, facts of a kind."""
 
-import re
 from decimal import Decimal
 
 import pytest
@@ -12,7 +11,6 @@ from netcheck.core.budget import Budget
 from netcheck.core.caution import Dangers, cautions, says_television
 from netcheck.core.circuit import Stand
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label, Touched
-from netcheck.core.family import Family, Seat
 from netcheck.core.joined import joined, of_one_set
 from netcheck.core.kind import Features, Role, Shape, Terminal, count_of, framed, mounting_of, numbered, wound
 from netcheck.core.looked import Looked
@@ -21,7 +19,6 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.report import Accepted, Report
 from netcheck.core.settings import ChassisEntry, Output, Settings
 from netcheck.core.source import Place, Source
-from netcheck.parts import KINDS
 
 SOURCE = Source("set.netck", "ab\r\nc\n\nlast")
 
@@ -269,35 +266,3 @@ def test_pins_of_one_electrode_are_one_end_and_lugs_are_no_leads() -> None:
                    Terminal("4", Role.SHELL), Terminal("5", Role.SPARE_PIN)))  # fmt: skip
     assert [t.name for t in shape.leads] == ["1", "3", "4"]
     assert [t.name for t in shape.ends] == ["1", "4"]
-
-
-# By what the parts are: which store, make contact, resist; which have pins, lugs with neighbours, an order.
-FACTS = {
-    "stores": {"capacitor", "electrolytic"},
-    "closes": {"fuse", "switch"},
-    "resists": {"resistor", "control"},
-}
-SEATS = {"has_pins": {"socket", "plug"}, "holds_by_lugs": {"strip", "can"}, "counted": {"strip", "socket"}}
-
-
-@pytest.mark.parametrize("fact", FACTS)
-def test_families_by_what_they_do(fact: str) -> None:
-    assert {family.value for family in Family if getattr(family, fact)} == FACTS[fact]
-
-
-@pytest.mark.parametrize("fact", SEATS)
-def test_seats_by_how_they_are_told(fact: str) -> None:
-    assert {seat.value for seat in Seat if getattr(seat, fact)} == SEATS[fact]
-    assert all(re.fullmatch("|.* seen from below", seat.counted) for seat in Seat)
-
-
-@pytest.mark.parametrize(
-    ("fact", "words"),
-    [
-        ("is_chain", {"candohm"}),
-        ("is_choke", {"choke"}),
-        ("holds_leads", {"can", "lug", "network", "plug", "strip", "tube"}),
-    ],
-)
-def test_kinds_by_what_is_asked_of_them(fact: str, words: set[str]) -> None:
-    assert {word for word, kind in KINDS.items() if getattr(kind, fact)} == words
