@@ -46,6 +46,15 @@ def test_a_file_it_names_is_there(name: str) -> None:
     assert any(place.exists() for place in places)
 
 
+def test_the_map_has_every_room() -> None:
+    """A room of the house, or a page of its own beside the rooms, is named in the table of the map."""
+    table = PAGE.partition("## The map")[2].partition("\n## ")[0]
+    rooms = {
+        path.stem for path in (ROOT / "netcheck").iterdir() if path.suffix == ".py" or (path / "__init__.py").exists()
+    }
+    assert {room for room in rooms if not re.search(rf"`(?:netcheck/)?{room}(?:\.py)?`", table)} == set()
+
+
 @pytest.mark.parametrize(("page", "link"), LINKS)
 def test_a_link_leads_somewhere(page: str, link: str) -> None:
     path, _, anchor = link.partition("#")

@@ -12,7 +12,7 @@ from netcheck.core.quantity import Dimension
 from netcheck.electrical.divided import divided
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.draws import STATED_LOAD
-from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier
+from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier, part_of
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import probe_name
@@ -122,4 +122,4 @@ def _source(limit: FirstCapacitor) -> str:
 
 def _cathodes(network: Network, part: str) -> set[int]:
     rectifiers = [one for one in network.elements if isinstance(one, Rectifier)]
-    return {one.cathode for one in rectifiers if one.name == part or one.name.startswith(f"{part} ")}
+    return {one.cathode for one in rectifiers if part_of(one.name) == part}

@@ -113,7 +113,7 @@ def swapped(network: Network, before: Steady, parts: Iterable[str], cold_high: M
 
 def _rectifiers_of(network: Network, part: str) -> list[Rectifier]:
     every = [one for one in network.elements if isinstance(one, Rectifier)]
-    found = [one for one in every if one.name == part or one.name.startswith(f"{part} ")]
+    found = [one for one in every if part_of(one.name) == part]
     if not found:
         message = f"no rectifier {part} is part of the supply; it has {', '.join(one.name for one in every)}"
         raise ValueError(message)
