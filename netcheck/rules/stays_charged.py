@@ -79,7 +79,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     if not held:
         return
     names = [one.name for one in held]
-    most = max((abs(volts[name]) for name in names), default=0.0)
+    most = max(abs(volts[name]) for name in names)
     what = f"may hold {most:.0f} V and nothing empties"
     every = f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
     them = "them" if len(names) > 1 else "it"
