@@ -118,3 +118,16 @@ def test_a_chassis_reads_as_plain_nodal_analysis_says(path: Path) -> None:
         truth = read(replace(real, ways=tuple(way for way in real.ways if not way.diode)), red, black)
         seen = float(ohms.between[found.node[red], found.node[black]])
         assert min(seen, 1e8) == pytest.approx(min(truth, 1e8), rel=1e-3, abs=1.0)
+
+
+def test_what_is_inside_of_a_can_is_measured_at_its_lug_whichever_line_comes_first() -> None:
+    lines = ["can C1 insulated", "section C1A 20 mfd 450 V half-moon", "resistor R1 1k from C1.A to C1.can"]
+    for order in (lines, lines[::-1]):
+        names = set(chassis("\n".join(("state found", *order))).names)
+        assert {"C1.A", "C1.can", "R1.1", "R1.2"} <= names
+        assert not {"C1A+", "C1A-"} & names
+
+
+def test_readings_without_a_change_to_look_for_are_a_table_without_columns() -> None:
+    one = chassis("state found\nresistor R1 1k\nnet a: R1.1, chassis\n")
+    assert ohms_of(one).changed_each([0, 1], [1, 0], []).shape == (2, 0)

@@ -83,7 +83,7 @@ def _near(chassis: Chassis, only: Collection[str]) -> set[int]:
     start = {chassis.node[name] for name in only if name in chassis.node} - {0}
     start = {node for node in start if chassis.touchable[node]}
     lugs = {end for joint in chassis.joints if {joint.a, joint.b} & start for end in (joint.a, joint.b)} | start
-    lugs = {node for node in lugs if chassis.touchable[node] and node != 0}
+    lugs -= {0}
     number = {point: node for node, point in enumerate(chassis.points)}
     beside = {number.get(point, node) for node in lugs for point in chassis.graph.beside(chassis.points[node])}
     return lugs | beside
