@@ -14,7 +14,8 @@ CASES = list(cases())
 @pytest.mark.parametrize("case", CASES, ids=[case.name for case in CASES])
 def test_a_call_prints_what_it_is_marked_with(case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("COLUMNS", "100")
+    for name in ("CLICOLOR_FORCE", "FORCE_COLOR", "NO_COLOR"):
+        monkeypatch.delenv(name, raising=False)
     for name, text in case.files:
         (tmp_path / name).write_text(text, encoding="utf-8")
     assert printed(case.call, tmp_path) == case.wanted

@@ -11,7 +11,6 @@ __all__ = ["main"]
 
 def main() -> None:
     """The command."""
-    os.environ["COLUMNS"] = "100"
     for path in sorted(FOLDER.glob("*.md")):
         text = path.read_text(encoding="utf-8")
         for case in [one for one in cases() if one.name.startswith(f"{path.stem}: ")]:
