@@ -53,7 +53,7 @@ def check(source: Source, read: Reader) -> Report:
     found = (*problems, *run(RULES, graph))
     rules = {rule.name for rule in RULES}
     own = tuple(a for a in circuit.acceptances if a.rule in rules)
-    compared_too = frozenset(rule.name for rule in RULES if rule.also_compared)
+    compared_too = frozenset(listed.name for listed in RULES if circuit.acceptances and listed.rule.also_compared)
     standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
     # What a base accepts of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
@@ -199,8 +199,8 @@ def _manual() -> dict[str, str]:
     from netcheck.engine.language_page import NAME, language_page
     from netcheck.engine.mistakes import PAGES
 
-    pages = {NAME: language_page(), **{rule.name: rule.manual for rule in RULES}}
-    for rule in PAIR_RULES:
+    pages = {NAME: language_page(), **{listed.name: listed.rule.manual for listed in RULES}}
+    for rule in (listed.rule for listed in PAIR_RULES):
         alone = pages.get(rule.name)
         pages[rule.name] = f"{alone}\n{AGAINST}\n\n{rule.manual}" if alone else rule.manual
     pages.update(PAGES)

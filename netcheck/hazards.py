@@ -8,7 +8,7 @@ from netcheck.core.kind import Family
 from netcheck.engine.run import run
 from netcheck.model.dangers import dangers_of
 from netcheck.model.graph import CircuitGraph
-from netcheck.rules import hot_chassis
+from netcheck.rules import HOT_CHASSIS
 
 __all__ = ["cautions_for", "dangers_for"]
 
@@ -25,7 +25,7 @@ def dangers_for(graph: CircuitGraph, told: Iterable[Diagnostic] | None = None, *
 
     ``told`` are the findings where they are made anyway; without them the line is looked at here.
     """
-    found = run([hot_chassis.RULE], graph) if told is None else told
+    found = run([HOT_CHASSIS], graph) if told is None else told
     hot = hot or any(About.HOT_METAL in d.about for d in found) or _is_off_the_line(graph)
     return dangers_of(graph.circuit, hot=hot)
 

@@ -12,7 +12,7 @@ from netcheck.core.mend import Change
 from netcheck.core.quantity import Dimension
 from netcheck.core.sheet import Sheet
 from netcheck.core.source import Source
-from netcheck.engine.run import run
+from netcheck.engine.run import told_by
 from netcheck.model.acts import applied
 from netcheck.model.graph import CircuitGraph
 from netcheck.rules import inverse_volts_too_low
@@ -94,7 +94,7 @@ def test_a_diode_as_ordered_is_not_called_tight(name: str) -> None:
     ordered = [need for need in order(name).values() if need.part.startswith("D") and need.size is not None]
     assert ordered
     acts = tuple(Change(need.part, f"{need.size:.0f} V 3 A") for need in ordered)
-    found = run([inverse_volts_too_low.RULE], CircuitGraph(applied(rewired, acts)))
+    found = told_by([inverse_volts_too_low.RULE], CircuitGraph(applied(rewired, acts)))
     assert not [d.headline for d in found if d.touched.parts[0] in {need.part for need in ordered}]
 
 

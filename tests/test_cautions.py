@@ -293,7 +293,7 @@ def test_no_right_example_has_the_line_on_metal(name: str, manual: str) -> None:
 
 
 def test_the_rules_of_the_line_rest_on_standards() -> None:
-    sources = {rule.name: rule.manual.partition("Source: ")[2] for rule in RULES}
+    sources = {rule.name: rule.rule.manual.partition("Source: ")[2] for rule in RULES}
     assert not [name for name, manual in MANUALS if re.search(r"topic|thread|forum", manual.partition("Source: ")[2])]
     for name in ("hot-chassis", "fuse-on-neutral", "branch-before-fuse", "line-capacitor-class", "rating-too-low"):
         assert re.search(r"IEC|NFPA|service manuals", sources[name]), name

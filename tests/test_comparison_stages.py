@@ -58,12 +58,12 @@ def named(text: str) -> set[str]:
 
 
 def test_nothing_is_asked_that_no_rule_is_about() -> None:
-    said = reduce(or_, [*(rule.about for rule in ONE_STATE), *(rule.about for rule in TWO_STATES)])
+    said = reduce(or_, [*(listed.rule.about for listed in ONE_STATE), *(listed.rule.about for listed in TWO_STATES)])
     assert said == reduce(or_, About)
 
 
 def test_what_both_commands_tell_under_one_name_is_about_the_same() -> None:
-    alone = {rule.name: rule.about for rule in ONE_STATE}
-    for rule in TWO_STATES:
+    alone = {listed.name: listed.rule.about for listed in ONE_STATE}
+    for rule in (listed.rule for listed in TWO_STATES):
         if rule.name in alone:
             assert alone[rule.name] in rule.about, rule.name

@@ -5,7 +5,7 @@ from netcheck.core.mend import Put
 from netcheck.core.panel import Panel
 from netcheck.core.source import Place, Source
 from netcheck.engine.rule import Finding, Rule
-from netcheck.engine.run import run
+from netcheck.engine.run import told_by
 
 SOURCE = Source("state.netck", "resistor R1\n")
 PLACES = [Place(SOURCE, at, at + 1) for at in range(4)]
@@ -27,7 +27,7 @@ def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -
         "",
         About.ITSELF,
     )
-    assert [(d.rule, d.grade.value, d.headline) for d in run((first, second), None)] == [
+    assert [(d.rule, d.grade.value, d.headline) for d in told_by((first, second), None)] == [
         ("a-rule", "STOP", "grave"),
         ("a-rule", "LOOK", "looked at"),
         ("b-rule", "LOOK", "later"),
@@ -43,7 +43,7 @@ def test_what_burns_comes_before_all_that_is_as_grave_but_no_look_burns() -> Non
         rule("quiet-stop", Grade.STOP, 0, burns=False), rule("burning-stop", Grade.STOP, 1, burns=True),
         rule("quiet-look", Grade.LOOK, 2, burns=False), rule("burning-look", Grade.LOOK, 3, burns=True),
     )  # fmt: skip
-    assert [(d.rule, d.burns) for d in run(rules, None)] == [
+    assert [(d.rule, d.burns) for d in told_by(rules, None)] == [
         ("burning-stop", True), ("quiet-stop", False), ("quiet-look", False), ("burning-look", False),
     ]  # fmt: skip
 
@@ -76,7 +76,7 @@ def test_a_diagnostic_holds_all_that_the_finding_says() -> None:
         panel=Panel(),
         mends=((Put("R1.1", "SP1.2"),),),
     )
-    (told,) = run([Rule("a-rule", Grade.STOP, lambda _: iter([finding]), "", About.NET | About.ACROSS)], None)
+    (told,) = told_by([Rule("a-rule", Grade.STOP, lambda _: iter([finding]), "", About.NET | About.ACROSS)], None)
     assert told == Diagnostic(
         "a-rule",
         Grade.NOTE,

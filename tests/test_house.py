@@ -96,7 +96,8 @@ def test_every_rule_module_is_registered(family: str) -> None:
     package = importlib.import_module(family)
     folder = ROOT / family.replace(".", "/")
     modules = sorted(path.stem.replace("_", "-") for path in folder.glob("*.py") if path.stem != "__init__")
-    assert sorted(rule.name for rule in package.RULES) == modules
+    assert sorted(listed.name for listed in package.RULES) == modules
+    assert all(listed.rule.name == listed.name for listed in package.RULES)
 
 
 def test_rules_have_one_name_and_one_case_file_each() -> None:
@@ -109,7 +110,7 @@ def test_rules_have_one_name_and_one_case_file_each() -> None:
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_rule_has_a_manual_page(family: str) -> None:
-    for rule in importlib.import_module(family).RULES:
+    for rule in (listed.rule for listed in importlib.import_module(family).RULES):
         heads = re.findall(r"^(Wrong|Right|Source):", rule.manual, re.MULTILINE)
         assert heads == ["Wrong", "Right", "Source"], rule.name
 

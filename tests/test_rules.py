@@ -16,8 +16,8 @@ from netcheck.rules import COMPUTED, RULES
 from tests.paper import ORIGINAL, REWIRED, checked, compared, line_of, places
 
 ROOT = Path(__file__).parents[1]
-ONE_STATE = {rule.name: rule.manual for rule in RULES}
-TWO_STATES = {rule.name: rule.manual for rule in PAIR_RULES}
+ONE_STATE = {listed.name: listed.rule.manual for listed in RULES}
+TWO_STATES = {listed.name: listed.rule.manual for listed in PAIR_RULES}
 MANUALS = [*ONE_STATE.items(), *TWO_STATES.items()]
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 EXPECTED = re.compile(r"# ((?:STOP|LOOK|NOTE): [\w-]+)$")
@@ -193,11 +193,11 @@ def test_a_page_of_the_mistakes_is_a_rule_that_a_source_names_and_the_other_way_
 @pytest.mark.parametrize("name", sorted(set(ONE_STATE) & set(TWO_STATES)))
 def test_a_name_that_check_and_compare_share_has_one_page_with_both_halves(name: str) -> None:
     assert why(name) == f"{ONE_STATE[name]}\n{AGAINST}\n\n{TWO_STATES[name]}"
-    assert [rule.name for rule in RULES if rule.also_compared and rule.name == name] == [name]
+    assert [listed.name for listed in RULES if listed.rule.also_compared and listed.name == name] == [name]
 
 
 def test_a_rule_says_that_it_is_compared_too_only_where_it_is() -> None:
-    assert {rule.name for rule in RULES if rule.also_compared} == set(ONE_STATE) & set(TWO_STATES)
+    assert {listed.name for listed in RULES if listed.rule.also_compared} == set(ONE_STATE) & set(TWO_STATES)
 
 
 def test_why_knows_every_rule_once() -> None:

@@ -1,6 +1,7 @@
 """What a rule is: a name for what is wrong, how grave it is, a check, and a manual page."""
 
 from collections.abc import Callable, Iterator
+from importlib import import_module
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from msgspec import Struct, field
@@ -11,7 +12,7 @@ from netcheck.core.mend import Mend
 if TYPE_CHECKING:
     from netcheck.core.panel import Panel
 
-__all__ = ["Finding", "Rule"]
+__all__ = ["Finding", "Listed", "Rule"]
 
 Subject = TypeVar("Subject")
 
@@ -50,3 +51,21 @@ class Rule(Struct, Generic[Subject], frozen=True):
     about: About
     also_compared: bool = False
     burns: bool = False
+
+
+class Listed(Struct, Generic[Subject], frozen=True):
+    """A rule in the table of its family, by its name; its module is loaded where there is what it speaks of.
+
+    ``family`` is the package of the module. ``where`` tells of a subject whether it has that: elsewhere the rule has
+    nothing to say and is not asked.
+    """
+
+    family: str
+    name: str
+    where: Callable[[Subject], bool]
+
+    @property
+    def rule(self) -> Rule[Subject]:
+        """The rule itself: the ``RULE`` of the module that has its name."""
+        found: Rule[Subject] = import_module(f"{self.family}.{self.name.replace('-', '_')}").RULE
+        return found

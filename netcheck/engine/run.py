@@ -3,12 +3,17 @@
 from collections.abc import Iterable
 
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.engine.rule import Rule, Subject
+from netcheck.engine.rule import Listed, Rule, Subject
 
-__all__ = ["run"]
+__all__ = ["run", "told_by"]
 
 
-def run(rules: Iterable[Rule[Subject]], subject: Subject) -> tuple[Diagnostic, ...]:
+def run(table: Iterable[Listed[Subject]], subject: Subject) -> tuple[Diagnostic, ...]:
+    """Every finding of the rules in a table whose matter a subject has."""
+    return told_by((listed.rule for listed in table if listed.where(subject)), subject)
+
+
+def told_by(rules: Iterable[Rule[Subject]], subject: Subject) -> tuple[Diagnostic, ...]:
     """Every finding of every rule under the rule's name, in the report's order."""
     found = (
         Diagnostic(

@@ -1,84 +1,80 @@
 """Rules about one state of a chassis, a module each; the order is the order of ``why``."""
 
-from netcheck.engine.rule import Rule
-from netcheck.model.graph import CircuitGraph
-from netcheck.rules import (
-    branch_before_fuse,
-    chart_contradicts,
-    fuse_on_neutral,
-    fuse_too_large,
-    fuse_too_small,
-    ground_without_bond,
-    heaters_off,
-    hot_chassis,
-    internal_pin_used,
-    inverse_volts_too_low,
-    line_capacitor_class,
-    live_shell,
-    lonely_net,
-    loose_lead,
-    no_line_fuse,
-    not_apart,
-    part_across_itself,
-    places_overlap,
-    polarity_unproven,
-    rating_too_low,
-    rectifier_overloaded,
-    resistor_overloaded,
-    reversed_at_switch_on,
-    reversed_by_ripple,
-    reversed_electrolytic,
-    ripple_too_high,
-    spare_in_use,
-    stays_charged,
-    two_names,
-    unused_part,
-    volts_off_chart,
-    winding_shorted,
-)
+from collections.abc import Callable
 
-__all__ = ["COMPUTED", "OF_A_SUPPLY", "RULES"]
+from netcheck.core.kind import Family
+from netcheck.electrical.network.supplies import has_supply
+from netcheck.engine.rule import Listed
+from netcheck.model.graph import CircuitGraph
+
+__all__ = ["COMPUTED", "HOT_CHASSIS", "OF_A_SUPPLY", "RULES"]
+
+
+def _anywhere(_: CircuitGraph) -> bool:
+    return True
+
+
+def _on_the_line(graph: CircuitGraph) -> bool:
+    """Of a set without a cord nothing is known about the line."""
+    return graph.circuit.has(Family.CORD)
+
+
+def _on_line_or_winding(graph: CircuitGraph) -> bool:
+    return graph.circuit.has(Family.CORD) or graph.circuit.has(Family.TRANSFORMER)
+
+
+def _on_line_or_supply(graph: CircuitGraph) -> bool:
+    return graph.circuit.has(Family.CORD) or has_supply(graph)
+
+
+def _of(name: str, where: Callable[[CircuitGraph], bool] = _anywhere) -> Listed[CircuitGraph]:
+    return Listed(__name__, name, where)
+
+
+HOT_CHASSIS = _of("hot-chassis", _on_the_line)
 
 # What is computed of a whole supply; a comparison tells of it only what is no consequence of a wrong joint. All of them
 # share one study of a graph (`CircuitGraph.once`); where nothing rectifies, no engine is loaded to say so.
-COMPUTED: tuple[Rule[CircuitGraph], ...] = (
-    reversed_electrolytic.RULE,
-    polarity_unproven.RULE,
-    rating_too_low.RULE,
-    reversed_by_ripple.RULE,
-    reversed_at_switch_on.RULE,
-    inverse_volts_too_low.RULE,
-    stays_charged.RULE,
-    resistor_overloaded.RULE,
-    rectifier_overloaded.RULE,
-    ripple_too_high.RULE,
-    heaters_off.RULE,
-    fuse_too_large.RULE,
-    fuse_too_small.RULE,
-    chart_contradicts.RULE,
-    volts_off_chart.RULE,
+COMPUTED: tuple[Listed[CircuitGraph], ...] = (
+    _of("reversed-electrolytic", has_supply),
+    _of("polarity-unproven", has_supply),
+    _of("rating-too-low", has_supply),
+    _of("reversed-by-ripple", has_supply),
+    _of("reversed-at-switch-on", has_supply),
+    _of("inverse-volts-too-low", has_supply),
+    _of("stays-charged", has_supply),
+    _of("resistor-overloaded", _on_line_or_supply),
+    _of("rectifier-overloaded", has_supply),
+    _of("ripple-too-high", has_supply),
+    _of("heaters-off", _on_line_or_winding),
+    _of("fuse-too-large", has_supply),
+    _of("fuse-too-small", has_supply),
+    _of("chart-contradicts", has_supply),
+    _of("volts-off-chart", has_supply),
 )
 
-# What is told beside the figures of a supply: while a winding is shorted, these are none.
-OF_A_SUPPLY: tuple[Rule[CircuitGraph], ...] = (winding_shorted.RULE, *COMPUTED)
+_WINDING_SHORTED = _of("winding-shorted")
 
-RULES: tuple[Rule[CircuitGraph], ...] = (
-    winding_shorted.RULE,
-    not_apart.RULE,
-    ground_without_bond.RULE,
-    part_across_itself.RULE,
-    internal_pin_used.RULE,
-    live_shell.RULE,
-    loose_lead.RULE,
-    unused_part.RULE,
-    lonely_net.RULE,
-    two_names.RULE,
-    spare_in_use.RULE,
-    places_overlap.RULE,
-    hot_chassis.RULE,
-    line_capacitor_class.RULE,
-    fuse_on_neutral.RULE,
-    branch_before_fuse.RULE,
-    no_line_fuse.RULE,
+# What is told beside the figures of a supply: while a winding is shorted, these are none.
+OF_A_SUPPLY: tuple[Listed[CircuitGraph], ...] = (_WINDING_SHORTED, *COMPUTED)
+
+RULES: tuple[Listed[CircuitGraph], ...] = (
+    _WINDING_SHORTED,
+    _of("not-apart", lambda graph: bool(graph.circuit.apart)),
+    _of("ground-without-bond"),
+    _of("part-across-itself"),
+    _of("internal-pin-used"),
+    _of("live-shell"),
+    _of("loose-lead"),
+    _of("unused-part"),
+    _of("lonely-net"),
+    _of("two-names"),
+    _of("spare-in-use", lambda graph: bool(graph.circuit.spared)),
+    _of("places-overlap", lambda graph: bool(graph.circuit.stands)),
+    HOT_CHASSIS,
+    _of("line-capacitor-class", _on_the_line),
+    _of("fuse-on-neutral", _on_the_line),
+    _of("branch-before-fuse", _on_the_line),
+    _of("no-line-fuse", _on_the_line),
     *COMPUTED,
 )

@@ -34,14 +34,11 @@ Source: NFPA 70, 240.21 (overcurrent protection belongs where a conductor gets i
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not graph.circuit.has(Family.CORD):
-        return
     from netcheck.electrical.mains.line import is_work, line_of
     from netcheck.electrical.mains.line_parts import unprotected
 

@@ -38,7 +38,6 @@ from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Chart, StatedLoad
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -50,7 +49,7 @@ MOST = 4  # places that are shown
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not (graph.circuit.charts or graph.circuit.loads) or not has_supply(graph):
+    if not (graph.circuit.charts or graph.circuit.loads):
         return
     from netcheck.electrical.network.readings import CHART_TOLERANCE
     from netcheck.electrical.polarities import polarities

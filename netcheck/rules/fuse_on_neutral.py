@@ -32,14 +32,11 @@ Source: NFPA 70, 240.22 and 404.2 (no fuse and no switch alone in the grounded c
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not graph.circuit.has(Family.CORD):
-        return
     from netcheck.electrical.mains.line import is_work, line_of
 
     line = line_of(graph)

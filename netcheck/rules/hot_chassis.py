@@ -47,16 +47,12 @@ plug); 3.5 mA for an earthed set: IEC 60950-1, from memory.
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.kind import Family
 from netcheck.core.wording import number_of
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    # Of a set without a cord nothing is known about the line, and nothing is imported.
-    if not graph.circuit.has(Family.CORD):
-        return
     from netcheck.electrical.mains.leak_orders import leak_order
     from netcheck.electrical.mains.leak_words import leak_told
     from netcheck.electrical.mains.leakage import leaks, not_solved

@@ -47,8 +47,6 @@ from netcheck.parts.capacitor import CLASSES, DIELECTRICS
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not graph.circuit.has(Family.CORD):
-        return
     from netcheck.electrical.mains.line import is_work, line_of
     from netcheck.electrical.mains.line_parts import LinePosition, is_fit, on_line
 

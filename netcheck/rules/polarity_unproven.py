@@ -39,7 +39,7 @@ Source: the currents into a point add up to nothing over one cycle of the line (
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.electrical.network.supplies import Poles, has_supply, poles
+from netcheck.electrical.network.supplies import Poles, poles
 from netcheck.electrical.proof.judgement import Surety, Verdict, graded
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -49,8 +49,6 @@ MOST_READINGS = 2
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not has_supply(graph):
-        return
     from netcheck.electrical.polarities import polarities
 
     found = polarities(graph)

@@ -41,7 +41,7 @@ electrolytics must not be reversed, 1 to 1.5 V does no harm for a short time (IE
 from collections.abc import Iterator
 
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.electrical.network.supplies import has_supply, poles
+from netcheck.electrical.network.supplies import poles
 from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, Verdict, graded, is_reversed
 from netcheck.engine.headline import fitting
 from netcheck.engine.rule import Finding, Rule
@@ -51,8 +51,6 @@ POWERED = "; if it has been powered this way, fit a new one"
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    if not has_supply(graph):
-        return
     from netcheck.electrical.polarities import polarities
 
     wrong = [one for one in polarities(graph).verdicts.values() if is_reversed(one)]

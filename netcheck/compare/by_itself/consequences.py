@@ -11,7 +11,7 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.rewording import until_then
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import Diagnostic, Grade
-from netcheck.engine.rule import Rule
+from netcheck.engine.rule import Listed
 from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
 
@@ -21,7 +21,7 @@ Told = tuple[Diagnostic, ...]
 
 
 def told_with_their_cause(
-    pair: Pair, found: Iterable[Diagnostic], own: Told, rules: Sequence[Rule[CircuitGraph]]
+    pair: Pair, found: Iterable[Diagnostic], own: Told, rules: Sequence[Listed[CircuitGraph]]
 ) -> tuple[Told, Told]:
     """The comparison's findings, with the rewired state's own that come of them; and those that do not."""
     told, kept = tuple(found), []
@@ -37,7 +37,7 @@ def told_with_their_cause(
     return told, tuple(kept)
 
 
-def _cause(pair: Pair, told: Told, each: Diagnostic, rules: Sequence[Rule[CircuitGraph]]) -> Diagnostic | None:
+def _cause(pair: Pair, told: Told, each: Diagnostic, rules: Sequence[Listed[CircuitGraph]]) -> Diagnostic | None:
     """The STOP whose mend alone ends it; where it takes several, the first that has a mend."""
     grave = [d for d in told if d.grade is Grade.STOP and d.mends]
     for finding in grave:
@@ -47,7 +47,7 @@ def _cause(pair: Pair, told: Told, each: Diagnostic, rules: Sequence[Rule[Circui
     return next(iter(grave), None)
 
 
-def _said(rules: Sequence[Rule[CircuitGraph]], circuit: Circuit) -> frozenset[tuple[object, ...]]:
+def _said(rules: Sequence[Listed[CircuitGraph]], circuit: Circuit) -> frozenset[tuple[object, ...]]:
     return frozenset(map(_about, run(rules, CircuitGraph(circuit))))
 
 

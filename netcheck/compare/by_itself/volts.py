@@ -24,7 +24,7 @@ from netcheck.electrical.network.unrated import unrated
 from netcheck.electrical.proof.judgement import graded
 from netcheck.electrical.weighed import weighed
 from netcheck.engine.accept import apply_acceptances
-from netcheck.engine.rule import Rule
+from netcheck.engine.rule import Listed
 from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
 
@@ -54,7 +54,10 @@ class SortedOut(Struct, frozen=True):
 
 
 def believable(
-    pair: Pair, found: Iterable[Diagnostic], rules: Sequence[Rule[CircuitGraph]], accepted: tuple[Acceptance, ...] = ()
+    pair: Pair,
+    found: Iterable[Diagnostic],
+    rules: Sequence[Listed[CircuitGraph]],
+    accepted: tuple[Acceptance, ...] = (),
 ) -> SortedOut:
     """What the rules find in the rewired state that is no consequence of ``found`` and not told there.
 
@@ -69,7 +72,7 @@ def believable(
     unsure = wrong or bool(pair.pairing.uncovered)
     every = {rule.name for rule in rules}
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
-        rules = [rule for rule in rules if About.POLARITY in rule.about]
+        rules = [listed for listed in rules if About.POLARITY in listed.rule.about]
     waiting = frozenset(every - {rule.name for rule in rules})
     # Held against the same measure: what is LOOK in a drawing may be STOP in work of the hands.
     before = _as_work(pair.original)

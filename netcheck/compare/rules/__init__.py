@@ -1,73 +1,57 @@
 """Rules about the difference of two states, a module each; the order is the order of ``why``."""
 
+from collections.abc import Callable
+
 from netcheck.compare.pair import Pair
-from netcheck.compare.rules import (
-    balancing_missing,
-    dead_section_in_circuit,
-    extra_connection,
-    first_capacitor_too_large,
-    floating_ground,
-    heater_missed,
-    kind_unsuitable,
-    lead_on_wrong_net,
-    leads_exchanged,
-    missing_connection,
-    not_compared,
-    not_computed,
-    not_in_series,
-    part_added,
-    part_missing,
-    parts_exchanged,
-    pins_mirrored,
-    pins_shifted,
-    plate_left_out,
-    rating_too_low,
-    renamed,
-    return_on_wrong_common,
-    reversed_electrolytic,
-    reversed_rectifier,
-    sections_exchanged,
-    several_for_one,
-    silicon_raises_volts,
-    units_exchanged,
-    unused_intent,
-    value_changed,
-    went_round,
-)
-from netcheck.engine.rule import Rule
+from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
+from netcheck.engine.rule import Listed
 
 __all__ = ["RULES"]
 
-RULES: tuple[Rule[Pair], ...] = (
-    missing_connection.RULE,
-    extra_connection.RULE,
-    lead_on_wrong_net.RULE,
-    leads_exchanged.RULE,
-    went_round.RULE,
-    sections_exchanged.RULE,
-    pins_mirrored.RULE,
-    pins_shifted.RULE,
-    parts_exchanged.RULE,
-    units_exchanged.RULE,
-    floating_ground.RULE,
-    return_on_wrong_common.RULE,
-    reversed_electrolytic.RULE,
-    reversed_rectifier.RULE,
-    dead_section_in_circuit.RULE,
-    plate_left_out.RULE,
-    heater_missed.RULE,
-    not_in_series.RULE,
-    part_missing.RULE,
-    part_added.RULE,
-    value_changed.RULE,
-    rating_too_low.RULE,
-    kind_unsuitable.RULE,
-    first_capacitor_too_large.RULE,
-    balancing_missing.RULE,
-    several_for_one.RULE,
-    silicon_raises_volts.RULE,
-    renamed.RULE,
-    unused_intent.RULE,
-    not_compared.RULE,
-    not_computed.RULE,
+
+def _anywhere(_: Pair) -> bool:
+    return True
+
+
+def _has(kind: type[Fault]) -> Callable[[Pair], bool]:
+    """Where a fault of that kind was found."""
+    return lambda pair: any(isinstance(fault, kind) for fault in pair.faults)
+
+
+def _of(name: str, where: Callable[[Pair], bool] = _anywhere) -> Listed[Pair]:
+    return Listed(__name__, name, where)
+
+
+RULES: tuple[Listed[Pair], ...] = (
+    _of("missing-connection", _has(Split)),
+    _of("extra-connection", _has(Merge)),
+    _of("lead-on-wrong-net", _has(Move)),
+    _of("leads-exchanged", _has(Rearranged)),
+    _of("went-round", _has(Rearranged)),
+    _of("sections-exchanged", _has(Rearranged)),
+    _of("pins-mirrored", _has(Rearranged)),
+    _of("pins-shifted", _has(Rearranged)),
+    _of("parts-exchanged", _has(Rearranged)),
+    _of("units-exchanged", _has(Rearranged)),
+    _of("floating-ground", _has(Split)),
+    _of("return-on-wrong-common", _has(Move)),
+    _of("reversed-electrolytic", _has(Rearranged)),
+    _of("reversed-rectifier", lambda pair: bool(pair.faults or pair.pairing.unsaid)),
+    _of("dead-section-in-circuit", lambda pair: bool(pair.pairing.dead)),
+    _of("plate-left-out", lambda pair: bool(pair.pairing.unseated)),
+    _of("heater-missed", lambda pair: bool(pair.real.circuit.removals)),
+    _of("not-in-series", lambda pair: any(p.inserted is not None for p in pair.real.circuit.parts.values())),
+    _of("part-missing", lambda pair: bool(pair.pairing.missing or pair.pairing.unjoined)),
+    _of("part-added", lambda pair: bool(pair.pairing.extra or pair.pairing.unsaid)),
+    _of("value-changed"),
+    _of("rating-too-low"),
+    _of("kind-unsuitable"),
+    _of("first-capacitor-too-large"),
+    _of("balancing-missing"),
+    _of("several-for-one", lambda pair: any(len(roles.new) > 1 for roles in pair.pairing.pairs)),
+    _of("silicon-raises-volts"),
+    _of("renamed", lambda pair: bool(pair.permuted or pair.pairing.recognised or pair.pairing.undecided)),
+    _of("unused-intent"),
+    _of("not-compared", lambda pair: bool(pair.pairing.uncovered)),
+    _of("not-computed"),
 )
