@@ -91,6 +91,8 @@ def _goes_on(text: str, row: _Row, before: _Row, known: frozenset[str]) -> bool:
 
 def _whole(rows: list[_Row]) -> LogicalLine:
     start, end = rows[0].start, rows[-1].end
+    if len(rows) == 1:  # which has been measured
+        return LogicalLine(start, end, rows[0].slip)
     slip = next((row.slip for row in rows if row.slip), None)
     if slip is None and any(row.blank or not (row.indented or row.remark) for row in rows[1:]):
         slip = _comma_slip(rows[0])

@@ -20,8 +20,9 @@ FILTER_VOLTS = 100
 
 def grave_first(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings, those marked that put something on a net of the line or of a supply, or take it from there."""
-    feeding = _feeding(pair.original)
-    marked = (burning(d) if About.MISPLACED in d.about and not feeding.isdisjoint(d.touched.nets) else d for d in found)
+    told = tuple(found)
+    feeding = _feeding(pair.original) if told else frozenset[str]()
+    marked = (burning(d) if About.MISPLACED in d.about and not feeding.isdisjoint(d.touched.nets) else d for d in told)
     return tuple(sorted(marked, key=lambda d: d.order))
 
 

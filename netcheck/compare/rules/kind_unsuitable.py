@@ -76,7 +76,8 @@ def _check(pair: Pair) -> Iterator[Finding]:
     known = references(pair)
     for roles in pair.pairing.pairs:
         old = roles.old[0]
-        at_return = any(pair.original.circuit.nets[at] in known for at in pair.original.terminals(old))
+        ends = pair.original.terminals(old) if old.kind.family is Family.CAPACITOR else ()
+        at_return = any(pair.original.circuit.nets[at] in known for at in ends)
         for new in roles.new:
             misfit = _misfit(old, new, at_return=at_return)
             if misfit is not None:
