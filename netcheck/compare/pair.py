@@ -61,8 +61,9 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     """Compares two circuits; the order of the two matters only for the names of faults."""
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
-    pairing = pair_parts(old_graph, CircuitGraph(shorted(rewired, original)))
-    table = SideBySide(old_graph, pairing, rewired)
+    graph = CircuitGraph(shorted(rewired, original))
+    pairing = pair_parts(old_graph, graph)
+    table = SideBySide(old_graph, pairing, rewired, graph)
     outcome = explained(table, rewired)
     table, pairing = outcome.table, outcome.table.pairing
     graph, home = _shown(outcome)
@@ -78,13 +79,13 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     return Pair(
         old_graph,
         graph,
-        CircuitGraph(rewired),
+        graph.of(rewired),
         original,
         pairing,
         home,
         tuple(_on(graph, fault) for fault in put_right.faults),
         put_right.bridged,
-        CircuitGraph(state),
+        graph.of(state),
         should.idle,
         should.followed,
         left=put_right.left,

@@ -35,6 +35,10 @@ class CircuitGraph:
         self._made: dict[object, object] = {}
         self._edges_by_net: dict[int, tuple[_Edge, ...]] = {}
 
+    def of(self, circuit: Circuit) -> "CircuitGraph":
+        """The graph of a state; this one where that is its own, with all that was indexed."""
+        return self if circuit is self.circuit else CircuitGraph(circuit)
+
     def once(self, make: "Callable[[CircuitGraph], Made]") -> Made:
         """What a function makes of this graph; several rules that ask for the same share it."""
         if make not in self._made:
@@ -69,12 +73,10 @@ class CircuitGraph:
 
     @cached_property
     def _leads_by_net(self) -> Mapping[int, tuple[int, ...]]:
-        found: dict[int, list[int]] = defaultdict(list)
-        parts = self.circuit.parts
-        for at, (point, net) in enumerate(zip(self.circuit.points, self.circuit.nets, strict=True)):
-            if point.is_lead and point.part in parts:
-                found[net].append(at)
-        return {net: tuple(points) for net, points in found.items()}
+        parts, points = self.circuit.parts, self.circuit.points
+        is_lead = [point.is_lead and point.part in parts for point in points]
+        leads = {net: tuple([at for at in members if is_lead[at]]) for net, members in self.members.items()}
+        return {net: found for net, found in leads.items() if found}
 
     @cached_property
     def _owners(self) -> Mapping[int, frozenset[str]]:
@@ -167,8 +169,7 @@ class CircuitGraph:
             return names[0]
         present = [at for at in points if self.part_of(at) is not None]
         pins = [at for at in present if self.circuit.parts[self.point(at).part].kind.family is Family.TUBE]
-        chosen = (pins or present or list(points))[0]
-        return self.spoken(chosen)
+        return self.spoken((pins or present or points)[0])
 
     def spoken(self, at: int) -> str:
         """A point as it is read aloud: ``V5.8 (cathode)``, ``C51+``, ``SP1.3``."""
@@ -248,8 +249,7 @@ class CircuitGraph:
         frontier = [end for join in undone for end in (join.a, join.b) if end not in near]
         seen = set(frontier)
         while frontier:
-            at = frontier.pop(0)
-            if at in others:
+            if (at := frontier.pop(0)) in others:
                 return at
             for join in self.joins_at.get(at, ()):
                 end = join.b if join.a == at else join.a

@@ -40,7 +40,7 @@ def accounted(table: SideBySide, rewired: Circuit) -> Account:
     laid = table.laid(rewired)
     old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]
     found = faults(strands(laid.leads, old, new), laid.home, laid.graph)
-    real = CircuitGraph(rewired)
+    real = laid.graph.of(rewired)
     told, bridged = blamed(found, real, laid, table.original.circuit)
     covered = tuple(f for f in told if table.pairing.covers(_concerned(f)) and not _is_extra(f, table.pairing, laid))
     named = {lead.part for fault in covered for lead in _concerned(fault)} | {one.part.name for one in bridged}

@@ -69,8 +69,12 @@ class Laid(Struct, frozen=True, eq=False, dict=True):
 class SideBySide:
     """Lays states of one rewired chassis beside one original, lead by lead as they are paired."""
 
-    def __init__(self, original: CircuitGraph, pairing: Pairing, rewired: Circuit) -> None:
+    def __init__(
+        self, original: CircuitGraph, pairing: Pairing, rewired: Circuit, graph: CircuitGraph | None = None
+    ) -> None:
+        """``graph`` is that of the rewired state with its inserted parts bridged, where it was made before."""
         self.original = original
+        self._graph = graph or CircuitGraph(rewired)
         self.pairing = pairing
         self._rewired = rewired
         self._named = Named.of(original.circuit)
@@ -93,7 +97,7 @@ class SideBySide:
         return self._last[1]
 
     def _anew(self, rewired: Circuit) -> Laid:
-        graph = CircuitGraph(shorted(rewired, self.original.circuit))
+        graph = self._graph.of(shorted(rewired, self.original.circuit))
         shared = self._named.hints(graph.circuit)
         votes = Counter({nets: 1 for nets, weight in shared.items() if weight >= NAME})
         for lead in self.pairing.leads:
