@@ -51,7 +51,7 @@ def test_what_burns_comes_before_all_that_is_as_grave_but_no_look_burns() -> Non
 def test_a_finding_that_is_graver_or_less_than_its_rule_burns_by_its_own_grade() -> None:
     def burning(rule: Grade, own: Grade | None) -> bool:
         found = Finding("found", (Label(PLACES[0]),), grade=own)
-        (told,) = run([Rule("a", rule, lambda _: iter([found]), "", About.ITSELF, burns=True)], None)
+        (told,) = told_by([Rule("a", rule, lambda _: iter([found]), "", About.ITSELF, burns=True)], None)
         return told.burns
 
     assert burning(Grade.STOP, None)
@@ -61,7 +61,9 @@ def test_a_finding_that_is_graver_or_less_than_its_rule_burns_by_its_own_grade()
 
 
 def test_what_is_found_can_be_read_again() -> None:
-    found = run([Rule("a", Grade.STOP, lambda _: iter([Finding("x", (Label(PLACES[0]),))]), "", About.ITSELF)], None)
+    found = told_by(
+        [Rule("a", Grade.STOP, lambda _: iter([Finding("x", (Label(PLACES[0]),))]), "", About.ITSELF)], None
+    )
     assert {found: 1}[found] == 1
 
 
