@@ -5,7 +5,8 @@ import sys
 import pytest
 
 from netcheck.electrical.network.supplies import has_supply, is_driven
-from netcheck.engine.rule import Rule
+from netcheck.engine.rule import Listed
+from netcheck.engine.run import run
 from netcheck.model.graph import CircuitGraph
 from netcheck.rules import RULES
 from tests.paper import circuit
@@ -46,11 +47,11 @@ def blocked(monkeypatch: pytest.MonkeyPatch, *names: str) -> None:
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_of_a_set_without_line_or_supply_no_rule_loads_what_looks_at_them(
-    rule: Rule[CircuitGraph], monkeypatch: pytest.MonkeyPatch
+    rule: Listed[CircuitGraph], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     blocked(monkeypatch, *ASKED_OF, *ENGINES, "mains", "network.translate")
     graph = CircuitGraph(circuit(BENCH.replace("diode D1 1000 V 1 A", "resistor D1 1k").replace("D1.cathode", "D1.1")))
-    list(rule.check(graph))
+    run([rule], graph)
 
 
 # What asks for a rectifier's proof needs no volts.
@@ -60,10 +61,10 @@ def test_of_a_set_without_line_or_supply_no_rule_loads_what_looks_at_them(
     ids=lambda rule: rule.name,
 )
 def test_of_a_supply_that_nothing_drives_no_rule_loads_what_computes_its_volts(
-    rule: Rule[CircuitGraph], monkeypatch: pytest.MonkeyPatch
+    rule: Listed[CircuitGraph], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     graph = CircuitGraph(circuit(UNDRIVEN))
     assert has_supply(graph)
     assert not is_driven(graph)
     blocked(monkeypatch, *ASKED_OF, *ENGINES)
-    list(rule.check(graph))
+    run([rule], graph)
