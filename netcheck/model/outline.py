@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from netcheck.core.circuit import Circuit, Part, Stand
-from netcheck.core.kind import Family, Role, Seat
+from netcheck.core.kind import Family, Seat
 
 __all__ = ["PITCH", "crowded", "half_size"]
 
@@ -39,7 +39,7 @@ def half_size(part: Part, *, turned: bool = False) -> tuple[float, float]:
 
 def _pins(part: Part) -> int:
     terminals = part.shape.terminals if part.shape is not None else ()
-    return sum(1 for t in terminals if t.name.isdigit() and t.role is not Role.SHELL)
+    return sum(1 for t in terminals if t.name.isdigit())
 
 
 def crowded(circuit: Circuit) -> Iterator[tuple[Stand, Stand]]:

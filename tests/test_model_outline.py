@@ -1,0 +1,40 @@
+"""How much room a part takes: sockets by their pins, strips by their lugs, and which way they run."""
+
+import pytest
+
+from netcheck.model.outline import PITCH, half_size
+from tests.paper import circuit
+
+OCTAL = ("6V6GT", "6J5", "6SQ7", "6SK7", "5Y3GT", "6L6")  # of glass and of metal, whose pin 1 is the shell
+MINIATURE = ("12AX7", "6AL5", "50C5", "6X4")
+
+
+def sizes(*lines: str) -> set[tuple[float, float]]:
+    parts = [f"{line.format(n)}\n" for n, line in enumerate(lines, 1)]
+    return {half_size(part) for part in circuit("".join(parts)).parts.values()}
+
+
+def test_octal_sockets_are_all_of_one_size_and_larger_than_miniature_ones() -> None:
+    octal, miniature = (sizes(*(f"tube V{{}} {type_}" for type_ in types)) for types in (OCTAL, MINIATURE))
+    assert len(octal) == len(miniature) == 1
+    assert min(octal.pop()) > max(miniature.pop())
+
+
+@pytest.mark.parametrize("lugs", [1, 5])
+@pytest.mark.parametrize("kind", ["strip SP1 {} lugs", "plug P1 {} pins"])
+def test_a_strip_is_as_long_as_its_lugs_and_runs_as_it_is_turned(kind: str, lugs: int) -> None:
+    (part,) = circuit(kind.format(lugs)).parts.values()
+    long, deep = half_size(part)
+    assert 2 * long == lugs * PITCH
+    assert half_size(part, turned=True) == (deep, long)
+
+
+def test_a_strip_with_a_foot_and_a_plug_with_a_frame_are_no_longer() -> None:
+    assert sizes("strip SP{} 5 lugs foot 3") == sizes("strip SP{} 5 lugs")
+
+
+def test_what_is_large_is_larger_than_what_is_small() -> None:
+    (transformer,), (choke,), (pot,), (resistor,) = (
+        sizes(line) for line in ("transformer T{}", "choke L{} 10 H", "pot RV{} 500k", "resistor R{} 1k")
+    )
+    assert transformer > choke > pot > resistor
