@@ -5,6 +5,7 @@ Calls are counted, not seconds, so that the outcome is the same on every machine
 
 import math
 import sys
+import tracemalloc
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
@@ -13,12 +14,17 @@ from typing import Any
 
 import pytest
 
+from netcheck.api import lugs
 from netcheck.cli import main
 from netcheck.compare.faults import search, strands
 from netcheck.compare.pair import compared
 from netcheck.core.budget import Budget
+from netcheck.core.source import Source
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.messages import LOOKED_AT, UNSOUGHT, Near
+from netcheck.reports.lug_list import lug_document
+from netcheck.reports.renderer import Style
+from netcheck.system.files import reader
 from tests.bounds import CASES
 from tests.bounds.case import Case
 from tests.paper import ORIGINAL, REWIRED, circuit
@@ -68,6 +74,49 @@ def test_what_is_not_counted_is_measured_as_it_is_meant(
     assert (main(case.write(tmp_path, min(case.size, 10))) == 2) is case.refused
     told = capsys.readouterr()
     assert told.out or told.err
+
+
+def lines(job: Callable[[], object], module: str) -> int:
+    """How many lines of one module a job goes through, a list made in one line counted by its members."""
+    count = 0
+
+    def seen(frame: FrameType, event: str, _: object) -> Any:  # noqa: ANN401 - itself
+        nonlocal count
+        count += event == "line"
+        return seen if frame.f_code.co_filename.endswith(module) else None
+
+    before = sys.gettrace()
+    sys.settrace(seen)
+    try:
+        job()
+    finally:
+        sys.settrace(before)
+    return count
+
+
+def test_cuts_are_found_without_a_look_at_all_joints_for_each(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Which no count of calls tells."""
+    monkeypatch.chdir(tmp_path)
+    case = next(case for case in CASES if case.name == "job of many removals")
+    counted = [lines(partial(main, case.write(tmp_path, size)), "joints.py") for size in (50, 100)]
+    assert "99 parts out" in capsys.readouterr().out
+    assert math.log2(counted[1] / counted[0]) < STEEPEST, counted
+
+
+def test_a_document_takes_little_more_than_its_own_size_to_write() -> None:
+    """Not each of its words apart, nor each lug's view of the same net."""
+    case = next(case for case in CASES if case.name == "lugs of one net, JSON")
+    source = Source("list.netck", case.files(400)["list.netck"])
+    report, listing = lugs(source, reader(source))
+    style = Style(colour=False, unicode=True, width=100)
+    size = len(lug_document(report, listing, style))
+    tracemalloc.start()
+    lug_document(report, listing, style)
+    most = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert most < 4 * size
 
 
 def test_a_budget_is_spent_once_and_for_all() -> None:

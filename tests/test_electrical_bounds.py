@@ -1,5 +1,7 @@
 """The linear programmes against an independent solver, and the bounds that they give."""
 
+from typing import Any
+
 import numpy as np
 import pytest
 from scipy.optimize import linprog
@@ -76,3 +78,26 @@ def test_a_battery_the_other_way_round_is_a_tenth_off_below_the_common() -> None
     found = bounds(network, [], [(1, 0)], lambda a, _: -1 if a == 1 else 1)
     assert isinstance(found, tuple)
     assert (found[0].low, found[0].high) == pytest.approx((-110, -90), rel=1e-5)
+
+
+def test_of_many_readings_those_are_in_doubt_without_which_the_rest_fit(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As found one by one, by fewer programmes than there are readings."""
+    network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
+    sound = [StatedReading(1, 0, 0.0, hundredths / 100) for hundredths in range(30)]
+    low, high = StatedReading(2, 0, 200.0, 0.1), StatedReading(3, 0, 300.0, 0.1)
+    readings = [*sound[:7], high, *sound[7:20], low, *sound[20:]]
+    alone = [
+        reading
+        for reading in readings
+        if not isinstance(bounds(network, [r for r in readings if r is not reading], [], k_above_b), Contradiction)
+    ]
+    programmes: list[int] = []
+    repaired = Programme._repaired
+
+    def counting(programme: Programme, helped: Any) -> float:  # noqa: ANN401 - numpy's
+        programmes.append(1)
+        return repaired(programme, helped)
+
+    monkeypatch.setattr(Programme, "_repaired", counting)
+    assert bounds(network, readings, [], k_above_b) == Contradiction((high, low)) == Contradiction(tuple(alone))
+    assert len(programmes) < len(readings)
