@@ -27,6 +27,7 @@ def test_it_is_printed_as_it_was_read_last() -> None:
     """After a change of its words: ``netcheck why language > tests/pages/language.txt``, and read the difference."""
     last = (Path(__file__).parent / "pages" / "language.txt").read_text(encoding="utf-8")
     assert f"{manual_page(language_page(), MOST).rstrip()}\n" == last
+    assert {*KINDS, *STATEMENTS} == {*EXAMPLES}
 
 
 def test_every_first_word_of_the_language_has_its_line() -> None:

@@ -1,12 +1,16 @@
 """What a run leaves behind: texts on the screen, files by their endings, and the exit status."""
 
+import io
 import json
+import sys
 from pathlib import Path
 
 import pytest
 
 from netcheck.cli import main
+from netcheck.core.report import Report
 from netcheck.reports import FORMATS, PICTURES
+from netcheck.system.delivery import CLEAN, Asked, deliver
 
 ROOT = Path(__file__).parents[1]
 PAIR = [str(ROOT / "samples/one-can" / f"{state}.netck") for state in ("original", "faulty")]
@@ -40,6 +44,28 @@ def test_a_finding_has_one_number_on_the_screen_and_in_the_document(capsys: pyte
     text = Path("report.txt").read_text(encoding="utf-8")
     assert [d["number"] for d in found] == [1, 2, 3]
     assert all(f"\n{d['number']}  {d['grade']}  {d['headline']}" in text for d in found)
+
+
+class Terminal(io.StringIO):
+    """Standard output that is a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+    def fileno(self) -> int:
+        raise OSError
+
+
+def test_where_nothing_is_said_a_terminal_gets_its_colours_and_a_file_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("NO_COLOR", "FORCE_COLOR", "CLICOLOR_FORCE"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    shown: list[str] = []
+    for stream in (Terminal(), io.StringIO()):
+        monkeypatch.setattr(sys, "stdout", stream)
+        assert deliver(Report("check", "t", ("a.netck",), ()), Asked()) == CLEAN
+        shown.append(stream.getvalue())
+    assert ["\x1b[" in text for text in shown] == [True, False]
 
 
 def test_the_last_word_on_how_to_show_it_counts(capsys: pytest.CaptureFixture[str]) -> None:
