@@ -249,3 +249,12 @@ def test_what_the_other_loses_counts_as_much() -> None:
     laying.pair(0, 0)
     laying.pair(1, 1)
     assert weighed.better(0) is None
+
+
+def test_an_end_on_a_net_that_is_linked_to_nothing_is_not_missed() -> None:
+    """Of three ends one is on a linked net, and agrees; what the others are on is not known yet."""
+    one = Structure((triode(0, 1, 2),), 3)
+    best = chances(one, one, (0, 0))[1].best(0)
+    assert best is not None
+    assert best.missed == 0
+    assert best.apart == pytest.approx(1 - (1 + 1) / 6)
