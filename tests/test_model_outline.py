@@ -5,7 +5,7 @@ import pytest
 from netcheck.model.outline import PITCH, half_size
 from tests.paper import circuit
 
-OCTAL = ("6V6GT", "6J5", "6SQ7", "6SK7", "5Y3GT", "6L6")  # of glass and of metal, whose pin 1 is the shell
+OCTAL = ("6V6GT", "6J5", "6SQ7", "6K7", "5Y3GT", "6L6")  # of glass and of metal, one with a cap
 MINIATURE = ("12AX7", "6AL5", "50C5", "6X4")
 
 
