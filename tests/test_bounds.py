@@ -94,14 +94,17 @@ def lines(job: Callable[[], object], module: str) -> int:
     return count
 
 
-def test_cuts_are_found_without_a_look_at_all_joints_for_each(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+@pytest.mark.parametrize(
+    ("name", "module"), [("job of many removals", "joints.py"), ("job of many changed values", "acts.py")]
+)
+def test_an_act_is_done_without_a_look_at_all_joints_for_each(
+    name: str, module: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Which no count of calls tells."""
     monkeypatch.chdir(tmp_path)
-    case = next(case for case in CASES if case.name == "job of many removals")
-    counted = [lines(partial(main, case.write(tmp_path, size)), "joints.py") for size in (50, 100)]
-    assert "99 parts out" in capsys.readouterr().out
+    case = next(case for case in CASES if case.name == name)
+    counted = [lines(partial(main, case.write(tmp_path, size)), module) for size in (50, 100)]
+    assert "Done on paper, these steps give what the second file says" in capsys.readouterr().out
     assert math.log2(counted[1] / counted[0]) < STEEPEST, counted
 
 

@@ -1,12 +1,13 @@
 """A mend carried out on a circuit: what a work log of the same lines, on top of its file, would make of it."""
 
 from collections.abc import Iterator, Mapping
+from functools import cached_property
 
 from msgspec.structs import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Part, Point, Removal, Taken
 from netcheck.core.diagnostic import Flaw, Grade
-from netcheck.core.kind import Family, Features
+from netcheck.core.kind import Basing, Family, Features
 from netcheck.core.mend import Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.core.source import Source
 from netcheck.language import tree
@@ -18,6 +19,8 @@ from netcheck.model.points import HUNG_ON, lead_name, section_lugs
 from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["applied"]
+
+_UNSAID = (How.INSIDE, How.BOND)
 
 
 def applied(circuit: Circuit, mend: Mend) -> Circuit:
@@ -39,8 +42,8 @@ class _Bench:
         self._gone = dict(circuit.gone)
         self._points = list(circuit.points)
         self._index = dict(circuit.index)
-        self._joins = [join for join in circuit.joins if join.how not in (How.INSIDE, How.BOND)]
-        self._inside = [join for join in circuit.joins if join.how in (How.INSIDE, How.BOND)]
+        self._joins = [join for join in circuit.joins if join.how not in _UNSAID]
+        self._inside = [join for join in circuit.joins if join.how in _UNSAID]
         self._removals = list(circuit.removals)
         self._taken = list(circuit.taken)
 
@@ -85,7 +88,7 @@ class _Bench:
                 if act.part in seen:
                     raise ValueError(f"{act.part} is changed twice")
                 seen.add(act.part)
-                part = _refitted(self._part(act.part), act, self._before.parts)
+                part = _refitted(self._part(act.part), act, self._basings)
                 self._parts[act.part] = part
                 self._enter(part)
 
@@ -97,15 +100,33 @@ class _Bench:
     def _enter(self, part: Part) -> None:
         """The points of a part that may have other terminals now."""
         own = {lead_name(part, t.name): t for t in part.shape.terminals} if part.shape is not None else {}
-        ends = {end for join in self._joins for end in (join.a, join.b)}
-        for at, point in enumerate(self._points):
-            if point.part == part.name and point.name not in own:
-                if at in ends:
+        for at in self._points_of.get(part.name, ()):
+            point = self._points[at]
+            if point.name not in own:
+                if at in self._ends:
                     raise ValueError(f"something is soldered to {point.name}, which the new part does not have")
                 self._points[at] = replace(point, terminal=None)
         for name, terminal in own.items():
             at = self._index.setdefault(name, len(self._points))
             self._points[at : at + 1] = [Point(name, part.name, terminal)]
+
+    @cached_property
+    def _basings(self) -> Mapping[str, Basing]:
+        """The bases that this file states, by the type of tube."""
+        kept = (part.features for part in self._before.parts.values())
+        return {features.type: features.basing for features in kept if features.basing is not None}
+
+    @cached_property
+    def _ends(self) -> frozenset[int]:
+        """The points that something was on."""
+        return frozenset(end for join in self._before.joins for end in (join.a, join.b) if join.how not in _UNSAID)
+
+    @cached_property
+    def _points_of(self) -> Mapping[str, list[int]]:
+        found: dict[str, list[int]] = {}
+        for at, point in enumerate(self._before.points):
+            found.setdefault(point.part, []).append(at)
+        return found
 
     def _take_off(self) -> None:
         bundles: dict[int, int] = {}
@@ -124,9 +145,10 @@ class _Bench:
             raise ValueError(f"{self._points[min(idle)].name} is on nothing, so it can't be lifted")
         self._joins = lifted(self._joins, bundles)
         gone = self._before.parts.keys() - self._parts.keys()
-        for name in sorted(gone):
-            if (held := soldered_at(self._joins, self._points, self._before.parts[name])) is not None:
-                raise ValueError(f"{name} can't be removed: something is soldered to {held[1].name}")
+        held = soldered_at(self._joins, self._points, (self._before.parts[name] for name in gone))
+        if held:
+            name = min(held)
+            raise ValueError(f"{name} can't be removed: something is soldered to {held[name][1].name}")
         self._joins = without_parts(self._joins, self._points, gone)
 
     def _cut(self) -> None:
@@ -163,11 +185,10 @@ class _Bench:
         return self._index[lug]
 
 
-def _refitted(part: Part, act: Bond | Insulate | Change, parts: Mapping[str, Part]) -> Part:
+def _refitted(part: Part, act: Bond | Insulate | Change, basings: Mapping[str, Basing]) -> Part:
     """The part with other values, or mounted in another way, at the same leads."""
     statement = _read(act)
     kind = KINDS[statement.kind.text] if statement.kind else part.kind
-    basings = {p.features.type: p.features.basing for p in parts.values() if p.features.basing is not None}
     said, problems = features_of(kind, part.name, statement.items, basings)
     if problems and problems[0].grade is Grade.STOP:
         raise ValueError(problems[0].headline)

@@ -51,15 +51,18 @@ def without_parts(joins: Iterable[Join], points: Sequence[Point], gone: Collecti
     return [join for join in joins if points[join.a].part not in gone and points[join.b].part not in gone]
 
 
-def soldered_at(joins: Iterable[Join], points: Sequence[Point], part: Part) -> tuple[Join, Point] | None:
-    """A joint that keeps a strip, a can or a plug from being taken out, and where it is made."""
-    if not part.kind.place:
-        return None
-    for join in joins:
-        end = next((points[e] for e in (join.a, join.b) if points[e].part == part.name), None)
-        if end is not None and join.how in _PHYSICAL and not any(is_bundle(points[e], e) for e in (join.a, join.b)):
-            return join, end
-    return None
+def soldered_at(
+    joins: Iterable[Join], points: Sequence[Point], parts: Iterable[Part]
+) -> Mapping[str, tuple[Join, Point]]:
+    """The first joint that keeps each strip, can or plug of some parts from being taken out, and where it is made."""
+    places = {part.name for part in parts if part.kind.place}
+    found: dict[str, tuple[Join, Point]] = {}
+    for join in joins if places else ():
+        if join.how in _PHYSICAL and not any(is_bundle(points[end], end) for end in (join.a, join.b)):
+            for end in (points[join.a], points[join.b]):
+                if end.part in places:
+                    found.setdefault(end.part, (join, end))
+    return found
 
 
 def is_bundle(point: Point, at: int) -> bool:

@@ -101,11 +101,8 @@ class Wiring:
 
     def _refuse_busy(self, gone: set[str], before: Mapping[str, Part]) -> None:
         """A strip, can or socket with joints at it can't be taken out from under them."""
-        for name in sorted(gone):
-            held = soldered_at(self.joins, self.table.points, before[name])
-            if held is None:
-                continue
-            join, point = held
+        held = soldered_at(self.joins, self.table.points, (before[name] for name in gone))
+        for name, (join, point) in sorted(held.items()):
             place = next(r.place for r in self._stock.removals if r.part == name)
             self._tell(
                 "refused-change",

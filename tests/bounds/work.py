@@ -114,4 +114,5 @@ WORK = (
     Case("picture of many lifted leads, DOT", 160, _drawn(".dot"), _lifted, share=0),
     Case("picture of many lifted leads, SVG", 160, _drawn(".svg"), _lifted, share=0),
     Case("job of many removals", 2_000, ("job", "original.netck", "rewired.netck"), _removals_with_reasons),
+    Case("job of many changed values", 2_000, ("job", "original.netck", "rewired.netck"), _changed_values),
 )
