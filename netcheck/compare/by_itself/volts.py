@@ -13,16 +13,12 @@ from collections.abc import Iterable, Sequence
 from msgspec import Struct
 from msgspec.structs import replace
 
-from netcheck.compare.by_itself.proofs import backwards_now
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.rewording import because, in_both
 from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
 from netcheck.electrical.network.supplies import has_supply, not_calculated
-from netcheck.electrical.network.unrated import unrated
-from netcheck.electrical.proof.judgement import graded
-from netcheck.electrical.weighed import weighed
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.rule import Listed
 from netcheck.engine.run import run
@@ -117,6 +113,9 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
         (told if speaks else held).append(said)
     if unsure:
         return SortedOut(tuple(told), tuple(held), (UNSURE,))
+    from netcheck.electrical.network.unrated import unrated  # only a supply has figures to weigh
+    from netcheck.electrical.weighed import weighed
+
     return SortedOut(tuple(told), tuple(held), (*not_calculated(pair.real), *unrated(pair.real)), weighed(pair.real))
 
 
@@ -147,6 +146,9 @@ def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
     names = [n for n in diagnostic.touched.parts if n in parts and parts[n].kind.family is Family.ELECTROLYTIC]
     if not names:
         return diagnostic
+    from netcheck.compare.by_itself.proofs import backwards_now
+    from netcheck.electrical.proof.judgement import graded
+
     for verdict in backwards_now(pair):
         if verdict.capacitor in names:
             return because(diagnostic, f"this reverses {verdict.capacitor}; {graded(verdict)}")

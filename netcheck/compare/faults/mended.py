@@ -13,9 +13,7 @@ from msgspec.structs import replace
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, SideBySide
-from netcheck.compare.faults.places import bare_place
 from netcheck.compare.faults.search import STRANGERS, Explained
-from netcheck.compare.faults.ways import place_of, ways
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
 from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
@@ -76,6 +74,8 @@ def _ways_that_mend(
     table: SideBySide, state: Circuit, fault: Fault, waits: LooseEnd | None, unsettled: frozenset[str]
 ) -> tuple[tuple[Mend, ...], Circuit]:
     """The ways that bring the fault's leads home, to the end of an inserted part where one still waits for them."""
+    from netcheck.compare.faults.ways import ways  # where nothing is to mend, no way is looked for
+
     part = "" if waits is None or waits.part not in table.laid(state).waiting else waits.part
     end = waits.at if waits is not None and part else None
     much = 2 if isinstance(fault, Move) else 1
@@ -124,6 +124,8 @@ def _trying(
 
 def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
     """One end put to what hangs free behind it, or to the lug beside; else one joint undone that lies across it."""
+    from netcheck.compare.faults.ways import place_of
+
     hands, ends = Hands(graph), graph.terminals(idle.part)
     nets = graph.circuit.nets
     net = nets[ends[0]]
@@ -143,6 +145,8 @@ def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
 
 def _with_a_neighbour(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
     """An inserted part's end and the lead soldered beside it, together to a bare lug; of many none is likelier."""
+    from netcheck.compare.faults.places import bare_place
+
     hands = Hands(graph)
     for end in graph.terminals(idle.part):
         for own in hands.joints(end):

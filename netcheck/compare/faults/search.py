@@ -10,12 +10,10 @@ from itertools import islice
 from msgspec import Struct
 
 from netcheck.compare.faults.account import Account, accounted
-from netcheck.compare.faults.as_fault import as_fault
 from netcheck.compare.faults.doubts import doubt, doubtful_nets
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.laid import SideBySide
 from netcheck.compare.faults.slips import JointFault, Slip
-from netcheck.compare.faults.suspects import suspected
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Rearranged, Way
@@ -154,6 +152,8 @@ def _steps(
     nets = doubtful_nets(now, table.original.circuit)
     if not nets:
         return ()
+    from netcheck.compare.faults.as_fault import as_fault  # a state in order has no slip to tell
+
     most = now.cost + doubt(now, table.original.circuit)
     found: list[tuple[tuple[int, bool, int, bool, int], Slip, Account]] = []
     promising, vain = _promising(table, now, nets, in_vain)
@@ -220,6 +220,8 @@ def _promising(
 
     And the mends that left no less.
     """
+    from netcheck.compare.faults.suspects import suspected
+
     most = _WORK // len(now.real.circuit.points)
     found: list[tuple[int, int, Slip, Circuit]] = []
     vain = set(in_vain)
