@@ -7,7 +7,7 @@ import sys
 from contextlib import ExitStack, suppress
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import IO, Self
 
 from tests.fuzz.run import Outcome, Run
 
@@ -15,6 +15,8 @@ __all__ = ["Mates"]
 
 _LONGEST_WAIT = 180.0
 """Seconds of the clock: a run that its own limit of CPU does not end is ended by force."""
+
+_MOST_CPU = 20.0
 
 ROOT = Path(__file__).parents[2]
 
@@ -37,7 +39,13 @@ class Mates:
     def _answer(self, at: int) -> Outcome:
         process = self._processes[at]
         assert process.stdout is not None
-        ready, _, _ = select.select([process.stdout], [], [], _LONGEST_WAIT)
+        used = _state(process.pid)[1]
+        ready: list[IO[str]] = []
+        while not ready:
+            ready, _, _ = select.select([process.stdout], [], [], _LONGEST_WAIT)
+            state, now = _state(process.pid)
+            if state != "R" or now - used > _MOST_CPU:  # else it only waits for a busy machine
+                break
         line = process.stdout.readline() if ready else ""
         if not line:
             process.kill()
@@ -60,6 +68,15 @@ class Mates:
         with ExitStack() as stack:
             for process in self._processes:
                 stack.enter_context(process)  # waits for its end, which the end of its input brings
+
+
+def _state(pid: int) -> tuple[str, float]:
+    """Whether a process could run (``R``), and its CPU seconds; nothing of either where the machine does not say."""
+    about = Path(f"/proc/{pid}/stat")
+    fields = about.read_text(encoding="utf-8").rpartition(")")[2].split() if about.is_file() else []
+    if not fields:
+        return "", 0.0
+    return fields[0], (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
 def _begun(seed: int) -> subprocess.Popen[str]:
