@@ -25,7 +25,7 @@ from netcheck.settings.reader import mistake
 from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, made, refuse_other_endings
 from netcheck.system.files import read, reader
 from netcheck.system.folders import from_here, room_for
-from netcheck.system.outputs import write
+from netcheck.system.outputs import refuse_what_was_read, write
 
 __all__ = ["Task", "chosen", "look", "misfits", "status", "task_of", "together", "warm"]
 
@@ -112,6 +112,7 @@ def _put(path: Path, report: Report, task: Task) -> None:
     formats = {**FORMATS, RECORD: lambda report, _: _record(report, task)}
     data = made(report, path, task.asked, formats)
     room_for(path, task.folder)
+    refuse_what_was_read((path,), report.files)
     write(path, data, overwrite=task.asked.overwrite)
 
 

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from threading import Thread
 
@@ -254,3 +255,21 @@ def test_ctrl_c_is_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capt
     monkeypatch.setattr("netcheck.api.check", stopped)
     assert main(["check", str(ROOT / "samples/one-can/original.netck")]) == 130
     assert capsys.readouterr().err.strip() == "netcheck: stopped"
+
+
+@pytest.mark.parametrize("link", [os.symlink, os.link], ids=["soft", "hard"])
+@pytest.mark.parametrize("words", ["check", "compare", "lugs --blank", "draw"])
+def test_a_netlist_by_another_name_is_never_replaced(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], words: str, link: Callable[[Path, Path], None]
+) -> None:
+    """An output that led to the original, with --overwrite, put a report in its place once."""
+    for name in ("original.netck", "faulty.netck"):
+        (tmp_path / name).write_bytes((ROOT / "samples/one-can" / name).read_bytes())
+    original = tmp_path / "original.netck"
+    typed = original.read_bytes()
+    out = tmp_path / f"out.{({'lugs --blank': 'csv', 'draw': 'svg'}).get(words, 'txt')}"
+    link(original, out)
+    rewired = [str(tmp_path / "faulty.netck")] if words in {"compare", "draw"} else []
+    assert main([*words.split(), str(original), *rewired, "-o", str(out), "--overwrite"]) == 2
+    assert "original.netck`, which this run reads; name another file to write" in capsys.readouterr().err
+    assert original.read_bytes() == typed

@@ -81,6 +81,7 @@ def deliver(
         [(path, made(report, path, asked, formats)) for path in kept],
         counted(report) if outcome is None else outcome,
         asked,
+        report.files,
     )
     return status(report, asked)
 
@@ -102,7 +103,7 @@ def picture(report: Report, shown: "Sequence[PlaceListing] | CircuitGraph | None
         return deliver(report, asked, {}, drawn=True)
     endings = [(path, _ending(path, PICTURES)) for path in asked.outputs]
     files = [(path, _drawn(report, shown, kind, asked)) for path, kind in endings]
-    _write(files, counted(report) if report.diagnostics else "", asked)
+    _write(files, counted(report) if report.diagnostics else "", asked, report.files)
     return status(report, asked)
 
 
@@ -156,12 +157,13 @@ def made(report: Report, path: "Path", asked: Asked, formats: Mapping[str, Rende
     return sheet_picture(report, ending, asked.engine, asked.paper or "a4")
 
 
-def _write(made: "list[tuple[Path, bytes]]", outcome: str, asked: Asked) -> None:
+def _write(made: "list[tuple[Path, bytes]]", outcome: str, asked: Asked, read: Iterable[str]) -> None:
     """Writes the files and says so, since the exit status may be 1 although all went well."""
     if not made:
         return
-    from netcheck.system.outputs import write
+    from netcheck.system.outputs import refuse_what_was_read, write
 
+    refuse_what_was_read((path for path, _ in made), read)
     say = screen.tell if asked.way else screen.say  # what a program reads stays alone on standard output
     for path, data in made:
         write(path, data, overwrite=asked.overwrite)

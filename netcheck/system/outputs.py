@@ -3,6 +3,7 @@
 import errno
 import os
 import stat
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
@@ -10,7 +11,16 @@ from netcheck.core.errors import EnvironmentFault, UsageFault
 from netcheck.system.files import reason
 from netcheck.system.signature import is_signed, is_to_fill_in
 
-__all__ = ["write"]
+__all__ = ["refuse_what_was_read", "write"]
+
+
+def refuse_what_was_read(outputs: Iterable[Path], files: Iterable[str]) -> None:
+    """Raises UsageFault for an output that is a file of the run by another name: what a hand typed is in no other."""
+    read = [file for file in map(Path, files) if file.exists()]
+    for path in filter(Path.exists, outputs):
+        for file in read:
+            if path.samefile(file):
+                raise UsageFault(f"`{path}` leads to `{file}`, which this run reads; name another file to write")
 
 
 def write(path: Path, data: bytes, *, overwrite: bool) -> None:
