@@ -69,6 +69,8 @@ def _off_the_lug(hands: Hands, section: Part) -> tuple[Mend, ...]:
 def _ways_off(hands: Hands, lug: int) -> Iterator[Mend]:
     graph = hands.real
     ends = [(join, join.a if join.b == lug else join.b) for join in hands.joints(lug)]
+    # A name that is said of this lug alone is joined to nothing: no hand finds a joint there to undo.
+    ends = [(join, end) for join, end in ends if not graph.point(end).net_name or len(graph.joins_at[end]) > 1]
     for to in (*(end for _, end in ends), *nearest_places(graph, graph.circuit.nets[lug], lug)):
         if is_place(graph, to):  # the rest of a net that the paper has by its name stays together without the lug
             yield hands.put([(join, end if graph.point(end).net_name else to, end) for join, end in ends])
