@@ -275,6 +275,7 @@ def test_a_set_without_a_cord_loads_nothing_that_computes() -> None:
     data = {
         "netcheck.electrical",
         "netcheck.electrical.fuses",
+        "netcheck.electrical.idle_tubes",  # asks whether there is a supply before it looks
         "netcheck.electrical.network",
         "netcheck.electrical.network.elements",
         "netcheck.electrical.network.supplies",
