@@ -1,8 +1,8 @@
-"""How much room a part takes: sockets by their pins, strips by their lugs, and which way they run."""
+"""How much room a part takes: sockets by their pins, strips by their lugs, which way they run, and what is too near."""
 
 import pytest
 
-from netcheck.model.outline import PITCH, half_size
+from netcheck.model.outline import PITCH, crowded, half_size
 from tests.paper import circuit
 
 OCTAL = ("6V6GT", "6J5", "6SQ7", "6K7", "5Y3GT", "6L6")  # of glass and of metal, one with a cap
@@ -38,3 +38,25 @@ def test_what_is_large_is_larger_than_what_is_small() -> None:
         sizes(line) for line in ("transformer T{}", "choke L{} 10 H", "pot RV{} 500k", "resistor R{} 1k")
     )
     assert transformer > choke > pot > resistor
+
+
+# In mm, from memory: an octal socket and a 1 inch can are 28 across, a miniature socket 20, a strip of 4 lugs 38 by 10.
+NEAR = [
+    ("tube V1 6V6GT", "tube V2 6J5", "28 0", "27.9 0"),
+    ("tube V1 6V6GT", "tube V2 6J5", "0 28", "0 27.9"),
+    ("tube V1 12AX7", "tube V2 6AL5", "20 0", "19.9 19.9"),
+    ("tube V1 12AX7", "can V2 grounded", "0 24", "0 23.9"),
+    ("strip V1 4 lugs", "strip V2 4 lugs", "38 0", "37.9 0"),
+    ("strip V1 4 lugs", "strip V2 4 lugs", "0 10", "0 9.9"),
+    ("strip V1 4 lugs", "strip V2 4 lugs", "24 0 turned", "23.9 23.9 turned"),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "beside", "crowding"), NEAR)
+def test_two_parts_may_touch_and_no_more(one: str, other: str, beside: str, crowding: str) -> None:
+    def pairs(at: str) -> list[tuple[str, str]]:
+        state = circuit(f"{one}\n{other}\nplace chassis 300 200\nplace V1 0 0\nplace V2 {at}\n")
+        return [(a.part, b.part) for a, b in crowded(state)]
+
+    assert pairs(beside) == []
+    assert pairs(crowding) == [("V1", "V2")]

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Basing, Features, Pin, Role, Shape, Standing
-from netcheck.parts import KINDS
+from netcheck.parts import KINDS, SOCKET
 from netcheck.parts.basings import basing_of
 
 # What the electrodes are called in the facts, pin by pin: F and H are both heaters here, NC and - are no electrode.
@@ -212,3 +212,24 @@ def test_any_declared_basing_gives_a_sound_socket(pins: dict[str, str]) -> None:
     assert all(t.electrode in called for t in shape.terminals if t.electrode)
     assert all(len({t.electrode for t in shape.terminals if t.name in group}) == 1 for group in shape.tied)
     assert not {pin for pair in shape.free for pin in pair} & {pin for group in shape.tied for pin in group}
+
+
+# As the manuals have them; a pin without an electrode has a number and no other name, and a cap has no neighbour.
+LEFT = {
+    "6C4": "1=plate 2 3=heater-1 4=heater-2 5=plate 6=grid 7=cathode",
+    "6K7": "1=shell 2=heater-1 3=plate 4=screen 5=suppressor 6 7=heater-2 8=cathode cap=grid",
+}
+
+
+@pytest.mark.parametrize("type_", LEFT)
+def test_a_socket_without_its_tube_answers_to_the_same_names(type_: str) -> None:
+    shape = SOCKET.shape(Features(type=type_))
+    assert isinstance(shape, Shape)
+    for terminal, line in zip(shape.terminals, LEFT[type_].split(), strict=True):
+        name, *electrode = line.split("=")
+        assert terminal.name == name
+        assert set(electrode) <= set(terminal.aliases)
+        assert bool(terminal.aliases) == bool(electrode)
+    assert {t.role for t in shape.terminals} == {Role.LUG}
+    assert shape.ring
+    assert shape.ordered == tuple(t.name for t in shape.terminals if t.name != "cap")

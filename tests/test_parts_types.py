@@ -4,11 +4,12 @@ from decimal import Decimal
 
 import pytest
 
-from netcheck.core.kind import Standing
+from netcheck.core.kind import Features, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.parts.diode_types import diode_type_of, diode_types
 from netcheck.parts.lamp_types import lamp_type_of, lamp_types
 from netcheck.parts.resistor_types import most_volts
+from netcheck.parts.transformer import rise_of
 from tests.paper import circuit
 
 # JEDEC registration lists as remembered: the numbers of a family rise with the volts.
@@ -50,6 +51,7 @@ def test_a_type_is_found_as_it_is_printed() -> None:
     assert diode_type_of("1n4007") == diode_type_of("1N4007G") == diode_type_of("1N-4007") != None  # noqa: E711
     assert diode_type_of("1N4008") is None
     assert lamp_type_of("#47") == lamp_type_of("47") != None  # noqa: E711
+    assert lamp_type_of("40a") == lamp_type_of("# 40A") != None  # noqa: E711
     assert lamp_type_of("4") is None
 
 
@@ -106,3 +108,12 @@ def test_what_a_declaration_states_goes_before_its_type() -> None:
 )
 def test_a_small_resistor_stands_the_volts_of_its_length(watts: str, volts: int | None) -> None:
     assert most_volts(Decimal(watts)) == volts
+
+
+@pytest.mark.parametrize(
+    ("said", "times"),
+    [("8%", "1.08"), ("8 %", "1.08"), ("0%", "1"), ("50%", "1.5"), ("50.1%", ""), ("-1%", ""), ("8", ""), ("nan%", "")],
+)
+def test_a_rise_without_a_load_is_in_percent_and_at_most_half_as_much_again(said: str, times: str) -> None:
+    rise = rise_of(Features(arguments={"rise": said}))
+    assert rise == (Decimal(times) - 1 if times else None)
