@@ -7,7 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.parts.made import CAPACITOR_VOLTS, RESISTOR_WATTS, SERIES, above, next_made, preferred
+from netcheck.parts.diode_types import diode_types
+from netcheck.parts.made import (
+    CAPACITOR_VOLTS,
+    DIODE_VOLTS,
+    RESISTOR_WATTS,
+    SERIES,
+    above,
+    next_made,
+    preferred,
+)
 
 AMOUNTS = st.floats(0.001, 1e9)
 NAMES = {"E6": eseries.E6, "E12": eseries.E12, "E24": eseries.E24}
@@ -49,3 +58,8 @@ def test_of_two_that_are_as_near_the_larger_is_taken(amount: float, larger: floa
 )  # fmt: skip
 def test_the_next_size_that_is_sold(least: float, sizes: tuple[float, ...], made: float | None) -> None:
     assert next_made(least, sizes) == made
+
+
+def test_diodes_are_proposed_in_steps_that_types_are_made_in() -> None:
+    one_ampere = {row.inverse_volts for name, row in diode_types().items() if name.startswith("1N400")}
+    assert set(DIODE_VOLTS) == {volts for volts in one_ampere if volts >= 400}
