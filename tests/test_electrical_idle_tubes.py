@@ -76,8 +76,20 @@ def test_two_are_told_in_one_line() -> None:
     assert " and their plates are fed from the same point; " in said
 
 
-def test_a_tube_on_a_point_near_the_common_is_left() -> None:
+@pytest.mark.parametrize(("bias", "volts"), [("100 ohm", ""), ("240 ohm", "12 V")])
+def test_a_tube_on_a_point_near_the_common_is_left(bias: str, volts: str) -> None:
     """Its plate and cathode on a bias point of some volts: nobody takes that for a supply."""
     low = "tube V2 6J5\nresistor R9 22k 1/2 W\nat k: V2.cathode, R9.1\nnet p2: R9.2, V2.plate\nat ground: V2.2\n"
     low += 'at h: V2.7\nspare V2.grid "not of interest"\n'
-    assert told(SET.replace("R2 240 ohm", "R2 100 ohm") + low) == []
+    said = "".join(told(SET.replace("R2 240 ohm", f"R2 {bias}") + low))
+    assert said.partition("(cathode at ")[2].partition(")")[0] == volts
+
+
+def test_of_more_than_five_the_last_are_counted() -> None:
+    more = "".join(
+        f"tube V{n} 6J5\nresistor R{n}9 22k 1/2 W\nat B+: V{n}.cathode, R{n}9.1\nnet p{n}: R{n}9.2, V{n}.plate\n"
+        f'at ground: V{n}.2\nat h: V{n}.7\nspare V{n}.grid "not of interest"\n'
+        for n in range(2, 8)
+    )
+    (said,) = told(SWAPPED + more)
+    assert ", V4 (cathode at 282 V) and 3 more: their cathodes" in said

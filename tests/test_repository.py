@@ -283,3 +283,14 @@ def test_mistakes_in_settings_are_annotations_too(capsys: pytest.CaptureFixture[
 def test_the_schema_can_be_had(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["all", "--schema"]) == 0
     assert json.loads(capsys.readouterr().out)["title"] == "netcheck.toml"
+
+
+@pytest.mark.parametrize("output", ["{chassis}.txt", "all.txt"])
+def test_a_netlist_by_another_name_is_never_replaced(capsys: pytest.CaptureFixture[str], output: str) -> None:
+    say(f'outputs = ["{output}"]\n' + BOTH)
+    netlist = Path("bad/original.netck")
+    typed = netlist.read_bytes()
+    Path(output.format(chassis="bad")).symlink_to(netlist)
+    assert main(["all", "--overwrite"]) == 2
+    assert "bad/original.netck`, which this run reads; name another file to write" in capsys.readouterr().err
+    assert netlist.read_bytes() == typed

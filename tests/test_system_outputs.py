@@ -59,7 +59,9 @@ def _run(words: str, shell: str = "") -> subprocess.CompletedProcess[str]:
     return subprocess.run(argv, capture_output=True, text=True, check=False, cwd=ROOT)
 
 
-@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has it")
+@pytest.mark.skipif(
+    not Path("/dev/full").exists(), reason="a device that takes nothing, ever, is only had on Linux, where CI runs"
+)
 @pytest.mark.parametrize(
     "words", ["check samples/one-can/original.netck", "lugs samples/one-can/original.netck --json", "--help"]
 )
@@ -69,7 +71,9 @@ def test_an_output_that_takes_no_more_is_one_line(words: str) -> None:
     assert (ran.returncode, ran.stderr) == (2, "netcheck: the output can't be written: no space left on device\n")
 
 
-@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only Linux has it")
+@pytest.mark.skipif(
+    not Path("/dev/full").exists(), reason="a device that takes nothing, ever, is only had on Linux, where CI runs"
+)
 def test_a_mistake_that_can_t_be_told_still_ends_the_run() -> None:
     assert _run("check nowhere.netck", "2>/dev/full").returncode == 2
 
