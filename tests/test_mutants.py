@@ -49,6 +49,11 @@ def test_every_kind_of_change_and_nothing_that_readers_see() -> None:
     }
 
 
+def test_a_budget_is_doubled_and_imports_for_the_eye_are_let_be() -> None:
+    text = "if TYPE_CHECKING:\n    from typing import Self\nSTEPS = 2000\nFEW = 999\n"
+    assert {(c.kind, c.text) for c in changes(text)} == {("changed constant", "4000"), ("changed constant", "1000")}
+
+
 def test_a_side_in_brackets_stays_one_side() -> None:
     text = "def burns(own: int, other: int) -> bool:\n    return (own or other) == 3\n"
     assert "return (own or other) != 3\n" in {

@@ -15,6 +15,8 @@ _WRITTEN = {
     ast.In: "in", ast.NotIn: "not in", ast.Is: "is", ast.IsNot: "is not",
 }  # fmt: skip
 
+_MANY_THINGS = 1000
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -97,7 +99,8 @@ class _Finder:
                 yield from found(node)
 
     def _test(self, node: ast.If | ast.IfExp | ast.While) -> Iterator[Change]:
-        yield self._over("negated condition", node.test, f"not ({self._text(node.test)})")
+        if ast.unparse(node.test) != "TYPE_CHECKING":  # imports for the eye: run or not, they change no behaviour
+            yield self._over("negated condition", node.test, f"not ({self._text(node.test)})")
 
     def _filters(self, node: ast.comprehension) -> Iterator[Change]:
         for test in node.ifs:
@@ -114,7 +117,8 @@ class _Finder:
         if isinstance(value, bool):
             yield self._over("changed constant", node, str(not value))
         elif isinstance(value, int | float):
-            yield self._over("changed constant", node, str(value + 1))
+            # One more of a budget of many thousands is the same budget.
+            yield self._over("changed constant", node, str(value * 2 if value >= _MANY_THINGS else value + 1))
         elif isinstance(value, str) and value.strip() and "\n" not in value:
             yield self._over("changed constant", node, repr(_other(value)))
 
