@@ -8,7 +8,7 @@ from typing import Any
 
 __all__ = ["main"]
 
-INTERRUPTED = 130
+INTERRUPTED = 130  # as `system.delivery` has it, of which nothing may be loaded yet
 YOUNG = 300_000  # objects
 
 

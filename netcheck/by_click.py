@@ -10,11 +10,10 @@ from netcheck.cli_help import chassis_names, completion, man, netlists, rule_nam
 from netcheck.core.errors import UsageFault
 from netcheck.options import Command, Given, Option
 from netcheck.system import screen
-from netcheck.system.delivery import CLEAN, NOT_DONE
+from netcheck.system.delivery import CLEAN, INTERRUPTED, NOT_DONE
 
-__all__ = ["INTERRUPTED", "as_click", "called"]
+__all__ = ["as_click", "called"]
 
-INTERRUPTED = 130
 _OFFERS: Mapping[str, Callable[..., list[click.shell_completion.CompletionItem]]] = MappingProxyType(
     {"netlists": netlists, "rules": rule_names, "chassis": chassis_names}
 )

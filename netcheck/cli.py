@@ -24,7 +24,7 @@ from netcheck.options import (
 )  # fmt: skip
 from netcheck.reports import SHEETS, Renderer, Style, shown
 from netcheck.system import screen
-from netcheck.system.delivery import CLEAN, FINDINGS, NOT_DONE, Asked, deliver, picture, unbuilt
+from netcheck.system.delivery import CLEAN, FINDINGS, INTERRUPTED, NOT_DONE, Asked, deliver, picture, unbuilt
 from netcheck.system.patience import patience
 
 if TYPE_CHECKING:
@@ -33,8 +33,6 @@ if TYPE_CHECKING:
     from netcheck.model.places import PlaceListing
 
 __all__ = ["commands", "main"]
-
-INTERRUPTED = 130
 
 Subject = TypeVar("Subject")
 Drawn = Callable[[Report, Subject, Style], str]

@@ -10,13 +10,13 @@ from msgspec import Struct
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction, Role
 from netcheck.core.quantity import Dimension, Quantity
+from netcheck.electrical.network.elements import WINDING_TOLERANCE
 from netcheck.electrical.tube_data import heater_of
 from netcheck.parts.rectifiers import dry_paths
 
 __all__ = ["Makes", "PartPath", "branches_of", "open_parts"]
 
 ANY_TOLERANCE = 0.2  # of a resistor that states none (composition parts; common practice)
-WINDING_TOLERANCE = 0.2  # of a winding whose ohms the sheet gives (common practice)
 TAP_TOLERANCE = 0.5  # of one stretch of a tapped winding: halves are never equal (common practice)
 CLOSED, CLOSED_MOST = 0.05, 1.0  # ohms of a closed contact
 FUSE, FUSE_MOST = 0.1, 10.0  # a small quick fuse has some ohms

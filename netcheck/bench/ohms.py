@@ -17,7 +17,7 @@ Numbers = NDArray[np.intp]
 
 JOINT = 0.05  # ohms of a good joint with the probes' own contact
 OPEN = 1e9  # ohms of what is open: far above what a meter shows, so that every way has a number
-GONE = 1e-9  # of what was between two nodes: less is nothing (around a joint, more than 50 megohm)
+NOTHING = 1e-9  # of what was between two nodes: less is nothing (around a joint, more than 50 megohm)
 
 
 class Shunt(Struct, frozen=True):
@@ -62,7 +62,7 @@ class Ohms(Struct, frozen=True):
         drive = self._transfer(np.asarray(red, dtype=np.intp), np.asarray(black, dtype=np.intp), ends)
         across = self.between[ends[:, 0], ends[:, 1]]
         against = 1 / np.array([change.siemens for change in changes]) + across
-        apart = np.abs(against) < GONE * across
+        apart = np.abs(against) < NOTHING * across
         found = self.read(red, black)[:, None] - np.where(apart, 0.0, drive**2 / np.where(apart, 1.0, against))
         crosses = apart & (np.abs(drive) > across / 2)
         return np.where(crosses, OPEN, np.maximum(found, 0.0))
@@ -80,7 +80,7 @@ def _changed(r: Matrix, change: Shunt) -> Matrix:
     against = 1 / change.siemens + r[p, q]
     # The volts across the change for one ampere from x to y are half of s_x - s_y.
     s = r[:, q] - r[:, p]
-    if abs(against) >= GONE * r[p, q]:
+    if abs(against) >= NOTHING * r[p, q]:
         found: Matrix = np.maximum(r - (s[:, None] - s[None, :]) ** 2 / 4 / against, 0.0)
         return found
     near = s > 0

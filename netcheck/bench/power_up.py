@@ -27,7 +27,7 @@ from netcheck.electrical.network.elements import (
     VoltageSource,
     part_of,
 )
-from netcheck.electrical.network.translate import STATED_LOAD, network_of
+from netcheck.electrical.network.translate import network_of
 from netcheck.electrical.running.steady import steady
 from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.table.rows import ChargeRow
@@ -138,7 +138,7 @@ def _lighter(network: Network) -> Network:
     """With what tubes draw where the file does not say it as little as it may be."""
     elements = (
         msgspec.structs.replace(one, amperes=(1 - OFF) * one.amperes)
-        if isinstance(one, Load) and not one.name.startswith(STATED_LOAD)
+        if isinstance(one, Load) and not one.stated
         else one
         for one in network.elements
     )
@@ -150,7 +150,7 @@ def _held(one: Element) -> tuple[int, ...]:
     match one:
         case Capacitor(plus=plus, minus=minus, polarised=True):
             return plus, minus
-        case Load(name=name, plus=plus) if name.startswith(STATED_LOAD):
+        case Load(plus=plus, stated=True):
             return (plus,)
         case _:
             return ()

@@ -6,7 +6,9 @@ from typing import TypeVar
 from msgspec import Struct
 from msgspec.structs import replace
 
+from netcheck.bench.ohms import OPEN
 from netcheck.bench.rounded import ohms_words
+from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import (
     Capacitor,
     Conduction,
@@ -20,11 +22,9 @@ from netcheck.electrical.network.elements import (
     VoltageSource,
     part_of,
 )
-from netcheck.electrical.network.translate import STATED_LOAD
 
 __all__ = ["Failure", "both", "failures"]
 
-OPEN = 1e9  # ohms
 SHORT = 1.0  # ohms of a shorted capacitor or rectifier
 RISEN = (1.5, 2.0, 3.0, 4.5, 7.0, 10.0)
 FALLEN = (0.67, 0.5, 0.33, 0.1)
@@ -33,7 +33,7 @@ MORE = (1.5, 2.0, 3.0, 4.0, 6.0)  # times what a tube or a line draws
 LINES = (0.75, 0.8, 0.85, 0.9, 1.1, 1.15, 1.2, 1.25)  # times the nominal line
 WEAK = (2.0, 4.0)  # times the volts that a worn rectifier tube drops
 _PATHS = ("leak", "short")  # what a capacitor or rectifier that failed is replaced by
-GONE = 1e-9  # farads of a capacitor that is open
+_OPEN_FARADS = 1e-9  # what a capacitor has left that is open
 
 # How unlikely, in squares of a reading's own uncertainty. Tubes and electrolytics age most, windings least; a line
 # that is not nominal is the commonest of all, and no fault of the set.
@@ -173,7 +173,7 @@ def _dried_up(network: Network) -> Iterator[Failure]:
     ends = {end for one in network.elements if isinstance(one, Rectifier) for end in (one.anode, one.cathode)} - {0}
     for at, one in enumerate(network.elements):
         if isinstance(one, Capacitor) and one.polarised and ends & {one.plus, one.minus}:
-            elements = (*network.elements[:at], replace(one, farads=GONE), *network.elements[at + 1 :])
+            elements = (*network.elements[:at], replace(one, farads=_OPEN_FARADS), *network.elements[at + 1 :])
             words = f"{one.name} is open or dried up, or a joint of it: it hums"
             tell = f"hold a good capacitor across {one.name}, plug out first"
             yield Failure(one.name, words, tell, ELECTROLYTIC, elements, pulses=True)

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
 from netcheck.core.kind import Family, PartKind
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import MICROFARAD, Dimension
 from netcheck.parts.capacitor import ADJUSTABLE
 
 __all__ = ["OldValue", "OutOfBand", "compared_dimensions", "old_values", "picks", "verdict", "winding_verdict"]
@@ -81,14 +81,13 @@ _RESISTORS = """
 2000000 | 2200000 2000000 | computed from E12 and E24
 5000000 | 4700000         | computed from E12
 """
-_MFD = Decimal("0.000001")
 
 
 @cache
 def old_values() -> tuple[OldValue, ...]:
     """Every row of the tables."""
     return (
-        *_rows(_CAPACITORS, Dimension.CAPACITANCE, _MFD),
+        *_rows(_CAPACITORS, Dimension.CAPACITANCE, MICROFARAD),
         *_rows(_RESISTORS, Dimension.RESISTANCE, Decimal(1)),
     )
 

@@ -1,8 +1,8 @@
-"""What pairs join to one."""
+"""What pairs join to one, and what is reached from a place."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
-__all__ = ["joined_by"]
+__all__ = ["joined_by", "reached"]
 
 
 def joined_by(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
@@ -12,6 +12,16 @@ def joined_by(pairs: Iterable[tuple[int, int]]) -> dict[int, int]:
         one, other = _least(above, a), _least(above, b)
         above[max(one, other)] = min(one, other)
     return {number: _least(above, number) for number in above}
+
+
+def reached(start: int, onward: Callable[[int], Iterable[int]]) -> frozenset[int]:
+    """A number and all that are come to from it, each by a step that ``onward`` gives."""
+    seen, waiting = {start}, [start]
+    while waiting:
+        fresh = {number for number in onward(waiting.pop()) if number not in seen}
+        seen |= fresh
+        waiting += fresh
+    return frozenset(seen)
 
 
 def _least(above: dict[int, int], number: int) -> int:

@@ -5,7 +5,9 @@ from enum import Enum
 
 from msgspec import Struct
 
-__all__ = ["Current", "Dimension", "Quantity"]
+__all__ = ["MICROFARAD", "Current", "Dimension", "Quantity"]
+
+MICROFARAD = Decimal("0.000001")  # in farads: the unit that sheets and capacitors are marked in
 
 
 class Dimension(Enum):

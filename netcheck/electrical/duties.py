@@ -17,7 +17,7 @@ from netcheck.electrical.network.elements import Rectifier, part_of
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
-from netcheck.electrical.running.switch_on import switch_on
+from netcheck.electrical.running.switch_on import FIRST_PULSES, switch_on
 from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import HIGH_LINE, known, running_as_stated
 from netcheck.electrical.table.whole import whole
@@ -26,8 +26,6 @@ from netcheck.parts.diode_types import diode_type_of
 from netcheck.parts.resistor_types import most_volts
 
 __all__ = ["Demand", "Duty", "duties"]
-
-FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 
 _TIMES = 2.0  # of a rating: what is told as so many times it
 

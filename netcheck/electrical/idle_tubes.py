@@ -7,6 +7,7 @@ other's pins leave every part within its rating.
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
+from netcheck.core.groups import reached
 from netcheck.core.wording import listed
 from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.model.graph import CircuitGraph
@@ -43,7 +44,7 @@ def _idle(graph: CircuitGraph) -> Iterator[str]:
         # A screen's path has the word behind the tube's name.
         if not isinstance(one, Tube) or node is None or " " in one.name or one.name in conducting:
             continue
-        if seen.nodes[node] > LIFTED and one.cathode in _reached(ways, one.plate):
+        if seen.nodes[node] > LIFTED and one.cathode in reached(one.plate, lambda net: ways.get(net, ())):
             yield f"{one.name} (cathode at {seen.nodes[node]:.0f} V)"
 
 
@@ -60,13 +61,3 @@ def _ways(pairs: Sequence[tuple[int, int]]) -> Mapping[int, list[int]]:
         ways[a].append(b)
         ways[b].append(a)
     return ways
-
-
-def _reached(ways: Mapping[int, list[int]], start: int) -> set[int]:
-    """The nets that direct current comes from or goes to without passing a tube."""
-    reached, frontier = {start}, [start]
-    while frontier:
-        fresh = [net for net in ways.get(frontier.pop(), ()) if net not in reached]
-        reached.update(fresh)
-        frontier.extend(fresh)
-    return reached

@@ -9,7 +9,6 @@ from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
 from netcheck.electrical.network.readings import charted
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.network.translate import STATED_LOAD
 from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import known
 from netcheck.model.graph import CircuitGraph
@@ -63,7 +62,7 @@ def off_chart(graph: CircuitGraph) -> OffChart | None:
         tuple(far),
         tuple(each for each in found if not each.is_far),
         tuple(_feeding(network, translation.nodes[graph.circuit.net_of(far[0].chart.point)])),
-        any(not one.name.startswith(STATED_LOAD) for one in loads),
+        any(not one.stated for one in loads),
     )
 
 

@@ -100,7 +100,7 @@ def say_counted(graph: CircuitGraph) -> str:
     elements = translation.network.elements
     paths = (one.name for one in elements if one.name in translation.covered)
     electrodes = [name if " " in name else f"{name} plate" for name in paths if part_of(name) not in told]
-    if not electrodes or not any(isinstance(one, Load) and one.name.startswith(STATED_LOAD) for one in elements):
+    if not electrodes or not any(isinstance(one, Load) and one.stated for one in elements):
         return ""
     stated = listed([f"`{STATED_LOAD}{load.point}`" for load in graph.circuit.loads])
     return f"counted in {stated}, and not added to it: {listed(electrodes)} current"

@@ -14,6 +14,7 @@ from functools import cache
 from msgspec import Struct
 
 from netcheck.core.kind import Standing
+from netcheck.core.quantity import MICROFARAD
 from netcheck.core.type_table import TypeRow, TypeTable, table_of
 
 __all__ = [
@@ -21,7 +22,6 @@ __all__ = [
     "heater_of", "rectifier_tube_of", "regulator_volts_of",
 ]  # fmt: skip
 
-_MFD = Decimal("0.000001")
 _FIGURES = frozenset({"drop", "inverse", "peak", "mean"})
 
 
@@ -92,7 +92,9 @@ def first_capacitors() -> tuple[FirstCapacitor, ...]:
 def first_capacitor_of(tube_type: str) -> FirstCapacitor | None:
     """The limit of a type as printed on the glass; None where it is no rectifier or is not in the table."""
     row = _found(tube_type, "first capacitor")
-    return None if row is None else FirstCapacitor(row.type, Decimal(row.cells[0]) * _MFD, row.standing, row.source)
+    return (
+        None if row is None else FirstCapacitor(row.type, Decimal(row.cells[0]) * MICROFARAD, row.standing, row.source)
+    )
 
 
 def appetite_of(tube_type: str) -> Appetite | None:

@@ -33,6 +33,7 @@ __all__ = [
 ]
 
 CLEAN, FINDINGS, NOT_DONE = 0, 1, 2
+INTERRUPTED = 130  # as a shell has it: 128 and the number of the signal
 
 
 class Asked(Struct, frozen=True):

@@ -144,7 +144,7 @@ def _network(supply: Drawn, values: Mapping[str, float], joined: tuple[tuple[str
         a, b = (node(net) for net in one.ends)
         if a != b:
             elements.append(_element(one, a, b, values[one.name]))
-    elements += [Load(f"draws {net}", node(net), 0, amperes) for net, amperes in supply.loads.items()]
+    elements += [Load(f"draws {net}", node(net), 0, amperes, stated=True) for net, amperes in supply.loads.items()]
     return Network(len(numbers), tuple(elements))
 
 

@@ -16,7 +16,7 @@ from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.search import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
-from netcheck.core.mend import Cut, Lift, Mend, Put, Solder, Wire
+from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Mended", "mended"]
@@ -160,7 +160,17 @@ def _with_a_neighbour(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
 
 def _shape(mend: Mend) -> tuple[object, ...]:
     """What a mend does to what, wherever it ends: another place on the same net is no other way."""
-    return tuple((type(act), getattr(act, "point", None) or getattr(act, "part", None)) for act in mend)
+    return tuple((type(act), _moved(act)) for act in mend)
+
+
+def _moved(act: Act) -> str:
+    match act:
+        case Lift(point=name) | Put(point=name) | Solder(point=name):
+            return name
+        case Bond(part=name) | Insulate(part=name) | Change(part=name) | Remove(part=name):
+            return name
+        case Cut() | Wire():
+            return ""
 
 
 def _alone(table: SideBySide, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:

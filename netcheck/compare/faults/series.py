@@ -3,10 +3,11 @@
 A state in which a fuse or a surge resistor hangs by one end may have all nets of the original, and is not sound.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit, Part
+from netcheck.core.groups import reached
 from netcheck.model.points import lead_name
 
 __all__ = ["InSeries", "inserted_in"]
@@ -56,20 +57,13 @@ class InSeries:
         for name, (a, b) in self._ends.items():
             others = [(nets[c], nets[d]) for other, (c, d) in self._ends.items() if other != name]
             sides = ((a, b), (b, a))
-            loose = frozenset(end for end, far in sides if live.isdisjoint(_reached(nets[end], nets[far], others)))
+            loose = frozenset(end for end, far in sides if live.isdisjoint(_behind(nets[end], nets[far], others)))
             if loose or nets[a] == nets[b]:
                 found[name] = loose
         return found
 
 
-def _reached(net: int, far: int, ways: list[tuple[int, int]]) -> set[int]:
+def _behind(net: int, far: int, ways: Sequence[tuple[int, int]]) -> frozenset[int]:
     """The nets that lie behind one end of a part, through other inserted parts and not round to its far end."""
-    found, waiting = {net}, [net]
-    while waiting:
-        here = waiting.pop()
-        for a, b in ways:
-            there = b if a == here else a
-            if here in (a, b) and there not in (*found, far):
-                found.add(there)
-                waiting.append(there)
-    return found
+    both = [*ways, *((b, a) for a, b in ways)]
+    return reached(net, lambda here: (there for one, there in both if one == here and there != far))

@@ -5,7 +5,7 @@ from decimal import Decimal
 from msgspec.structs import replace
 
 from netcheck.core.circuit import Part
-from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.quantity import MICROFARAD, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.electrical.mains.leakage import leaks
 from netcheck.model.graph import CircuitGraph
@@ -13,8 +13,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["SMALL", "is_kept_without", "largest_kept"]
 
 _SIZES = (".01", ".0068", ".0047", ".0033", ".0022", ".0015", ".001", ".00047")  # microfarads that Y capacitors come in
-_MFD = Decimal("0.000001")
-SMALL = spelled(Decimal(".0047") * _MFD, Dimension.CAPACITANCE)
+SMALL = spelled(Decimal(".0047") * MICROFARAD, Dimension.CAPACITANCE)
 """The usual line-to-chassis capacitor: 0.21 mA at 120 V 60 Hz."""
 
 
@@ -23,7 +22,7 @@ def largest_kept(graph: CircuitGraph, part: Part, metal: str) -> str:
     if not is_kept_without(graph, part, metal):
         return ""  # something else leaks too much already
     for size in _SIZES:
-        farads = Decimal(size) * _MFD
+        farads = Decimal(size) * MICROFARAD
         if not _is_over(graph, part, farads, metal):
             return spelled(farads, Dimension.CAPACITANCE)
     return ""
@@ -31,7 +30,7 @@ def largest_kept(graph: CircuitGraph, part: Part, metal: str) -> str:
 
 def is_kept_without(graph: CircuitGraph, part: Part, metal: str) -> bool:
     """Whether the metal is within its limit once the capacitor passes next to nothing."""
-    return not _is_over(graph, part, _MFD / 1_000_000, metal)
+    return not _is_over(graph, part, MICROFARAD / 1_000_000, metal)
 
 
 def _valued(part: Part, farads: Decimal) -> Part:

@@ -6,6 +6,7 @@ from itertools import chain
 from msgspec import Struct
 
 from netcheck.core.circuit import Circuit, Part, StateOfWork
+from netcheck.core.groups import reached
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
 from netcheck.model.graph import CircuitGraph
@@ -122,9 +123,9 @@ def _side(graph: CircuitGraph, lead: int) -> Side:
     coils = _links(graph, (part for part in parts if _is_line_choke(part)), ends)
     # The nets of a set hang on its common by many a coil; that makes none of them a wire of the line.
     common = {graph.circuit.nets[0], graph.circuit.nets[graph.circuit.index.get(graph.circuit.common, 0)]}
-    before = _reached(start, lambda net: switched.get(net, ()))
+    before = reached(start, lambda net: switched.get(net, ()))
     coils = {net: others for net, others in coils.items() if net not in common}
-    nets = _reached(start, lambda net: chain(*(links.get(net, ()) for links in (switched, fused, coils))))
+    nets = reached(start, lambda net: chain(*(links.get(net, ()) for links in (switched, fused, coils))))
     # A fuse that is bridged has both its ends there, and protects nothing.
     mine = tuple(part for part in fuses if any((a in before) is not (b in before) for a, b in ends(graph, part)))
     return Side(lead, nets, before, mine)
@@ -156,13 +157,3 @@ def _links(
 def _by_contacts(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:
     for _, groups in contacts(part):
         yield from closed(graph, part, groups)
-
-
-def _reached(start: int, onward: Callable[[int], Iterable[int]]) -> frozenset[int]:
-    seen, frontier = {start}, [start]
-    while frontier:
-        for net in onward(frontier.pop()):
-            if net not in seen:
-                seen.add(net)
-                frontier.append(net)
-    return frozenset(seen)

@@ -19,7 +19,7 @@ from netcheck.electrical.network.elements import (
 
 __all__ = ["STATED_LOAD", "enter_draws"]
 
-STATED_LOAD = "draws "  # what the name of a load begins with that the file states
+STATED_LOAD = "draws "  # before the place in the name of what the file states
 OUTSIDE_OHMS = 1.0
 
 
@@ -29,7 +29,7 @@ def enter_draws(draft: Draft) -> None:
     for said in circuit.loads:
         net = circuit.net_of(said.point)
         plus, minus = (draft.reference, net) if _is_below(draft, net) else (net, _returns(draft, net))
-        draft.elements.append(Load(f"{STATED_LOAD}{said.point}", plus, minus, float(said.value.amount)))
+        draft.elements.append(Load(f"{STATED_LOAD}{said.point}", plus, minus, float(said.value.amount), stated=True))
     for said in circuit.supplies:
         if said.value.dimension is Dimension.VOLTAGE and said.value.current is not Current.AC:
             minus = circuit.net_of(said.to) if said.to else draft.reference

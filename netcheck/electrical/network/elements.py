@@ -3,6 +3,8 @@
 from msgspec import Struct
 
 __all__ = [
+    "USUAL_AMPERES",
+    "WINDING_TOLERANCE",
     "Capacitor",
     "Conduction",
     "Element",
@@ -16,6 +18,9 @@ __all__ = [
     "VoltageSource",
     "part_of",
 ]  # fmt: skip
+
+WINDING_TOLERANCE = 0.2  # of a winding whose ohms the sheet gives (common practice)
+USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated (common practice)
 
 
 def part_of(element: str) -> str:
@@ -107,7 +112,7 @@ class VoltageSource(Struct, frozen=True):
 class Load(Struct, frozen=True):
     """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only.
 
-    ``part`` is the tube that draws it; empty where the file states it of a line.
+    ``part`` is the tube that draws it; ``stated`` is what a file says that a line gives, and no figure of a type.
     """
 
     name: str
@@ -117,6 +122,7 @@ class Load(Struct, frozen=True):
     knee_volts: float = 20.0
     tolerance: float = 0.3
     part: str = ""
+    stated: bool = False
 
 
 class Tube(Struct, frozen=True):

@@ -9,7 +9,6 @@ from netcheck.core.circuit import Chart
 from netcheck.core.quantity import Current
 from netcheck.electrical.network.draft import Translation
 from netcheck.electrical.network.elements import Load, Network
-from netcheck.electrical.network.translate import STATED_LOAD
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["CHART_TOLERANCE", "Charted", "as_stated", "charted", "figures"]
@@ -45,7 +44,7 @@ def figures(readings: tuple[Charted, ...]) -> tuple[Figures, ...]:
 
 def as_stated(network: Network) -> Network:
     """The network without currents taken by default: no verdict rests on those."""
-    stated = (one for one in network.elements if not isinstance(one, Load) or one.name.startswith(STATED_LOAD))
+    stated = (one for one in network.elements if not isinstance(one, Load) or one.stated)
     return replace(network, elements=tuple(stated))
 
 

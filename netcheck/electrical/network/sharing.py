@@ -6,7 +6,6 @@ from collections.abc import Set as AbstractSet
 from math import inf
 
 from netcheck.electrical.network.draft import ends_of
-from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -75,7 +74,7 @@ def _ways(network: Network) -> dict[int, list[tuple[int, float]]]:
 
 
 def _is_stated(one: Element) -> bool:
-    return isinstance(one, Load) and one.name.startswith(STATED_LOAD)
+    return isinstance(one, Load) and one.stated
 
 
 def _ends(one: Element) -> tuple[int, ...]:

@@ -9,7 +9,7 @@ from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
-from netcheck.electrical.network.draws import STATED_LOAD, enter_draws
+from netcheck.electrical.network.draws import enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.network.extent import within_reach
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
@@ -20,7 +20,7 @@ from netcheck.electrical.network.windings import NO_MAINS, SAY_MAINS, enter_wind
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.rectifiers import dry_paths
 
-__all__ = ["OUTSIDE", "STATED_LOAD", "Translation", "draft_of", "enter_passive", "network_in", "network_of"]
+__all__ = ["OUTSIDE", "Translation", "draft_of", "enter_passive", "network_in", "network_of"]
 
 LEAST_FARADS = 2.5e-7  # smaller ones carry signals: they change no voltage of a supply
 LEAST_CHARGE = 1e-7  # from which one that a rectifier charges is dangerous to touch (45 microcoulombs at 450 V)

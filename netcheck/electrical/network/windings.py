@@ -12,7 +12,7 @@ from netcheck.core.circuit import Part
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.wording import listed, significant
 from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
-from netcheck.electrical.network.elements import Resistor, VoltageSource
+from netcheck.electrical.network.elements import USUAL_AMPERES, Resistor, VoltageSource
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.electrical.network.line_fed import Fed, fed_in_series
 from netcheck.parts.transformer import rise_of
@@ -21,7 +21,6 @@ __all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings", "stretch_volts"]
 
 RISE = 0.05  # of a transformer's volts without a load
 SOURCE_SHARE = 0.03  # of volts by amperes, where a winding's ohms are not known
-USUAL_AMPERES = 0.1
 HEATER_VOLTS, HEATER_OHMS = 13.0, 0.1
 WINDING_OHMS = 10.0
 

@@ -13,7 +13,7 @@ from netcheck.electrical.proof.judgement import HARMLESS_VOLTS, STATED, Surety, 
 from netcheck.electrical.proof.order import Proof
 from netcheck.electrical.running.steady import Steady
 
-__all__ = ["borne_out", "held"]
+__all__ = ["held", "leaves_volts"]
 
 AMPLE = 10.0  # times the forward drop: a cold peak that no ordinary load uses up
 
@@ -37,7 +37,7 @@ def held(network: Network, proof: Proof, verdict: Verdict, figures: Figures) -> 
     return replace(verdict, surety=Surety.COMPUTED, state=state, reason=f"{verdict.reason} ({state})")
 
 
-def borne_out(network: Network, proof: Proof, verdict: Verdict, figures: Figures) -> bool:
+def leaves_volts(network: Network, proof: Proof, verdict: Verdict, figures: Figures) -> bool:
     """Whether volts that matter are left by a proof with the thresholds of rectifiers in it, cold or running."""
     if _peak(network, verdict, figures) > _least(verdict):
         return True

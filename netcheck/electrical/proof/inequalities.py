@@ -10,6 +10,7 @@ from itertools import pairwise
 from msgspec import Struct, field
 
 from netcheck.electrical.network.elements import (
+    WINDING_TOLERANCE,
     Capacitor,
     Element,
     Inductor,
@@ -25,7 +26,6 @@ from netcheck.electrical.proof.currents import joined_nodes
 
 __all__ = ["Inequalities", "Inequality", "Sign", "written"]
 
-WINDING_TOLERANCE = 0.2
 SUPPLY_TOLERANCE = 0.1
 DROP_TOLERANCE = 0.5  # an aged rectifier drops more than its law says
 REGULATOR_TOLERANCE = 0.05

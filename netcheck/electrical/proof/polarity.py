@@ -162,11 +162,11 @@ class Judge:
         doubtful = verdict.way is WayRound.REVERSED and proof.margin > 0
         if verdict.way is WayRound.EITHER or not (proof.clamped or doubtful):
             return verdict
-        from netcheck.electrical.proof.held import borne_out, held
+        from netcheck.electrical.proof.held import held, leaves_volts
 
         if proof.clamped:
             return held(self._plain, proof, verdict, self.figures)
-        return verdict if borne_out(self._plain, proof, verdict, self.figures) else None
+        return verdict if leaves_volts(self._plain, proof, verdict, self.figures) else None
 
     def _assumption(self, names: tuple[str, ...]) -> str:
         tubes = {element.name for element in self._network.elements if isinstance(element, Tube)}

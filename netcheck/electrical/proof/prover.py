@@ -15,12 +15,19 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks
-from netcheck.electrical.network.elements import Conduction, Element, Load, Network, Rectifier, Tube, VoltageSource
+from netcheck.electrical.network.elements import (
+    USUAL_AMPERES,
+    Conduction,
+    Element,
+    Load,
+    Network,
+    Rectifier,
+    Tube,
+    VoltageSource,
+)
 from netcheck.electrical.proof.argument import Argument, Stop, Ties
 from netcheck.electrical.proof.currents import MayFlow, currents, mirrored
 from netcheck.electrical.proof.order import Order, Proof, Trust
-
-USUAL_AMPERES = 0.1  # drawn from a supply whose loads are not stated
 
 __all__ = ["Proof", "Prover", "Witness", "prove"]
 

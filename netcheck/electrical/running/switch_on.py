@@ -8,11 +8,12 @@ from netcheck.electrical.running.assembly import Equations, Matrix, Mode, State,
 from netcheck.electrical.running.branches import Condition
 from netcheck.electrical.running.switching import Run
 
-__all__ = ["CapacitorSurge", "RectifierSurge", "SwitchOn", "switch_on"]
+__all__ = ["FIRST_PULSES", "CapacitorSurge", "RectifierSurge", "SwitchOn", "switch_on"]
 
 PHASES = (0.0, 0.25, 0.5, 0.75)  # of a period: the switch is closed when it is closed
 SURGE = 3  # periods in which the highest current flows, tried at every phase
 CYCLES = 40
+FIRST_PULSES = 2  # periods in which the current of a rectifier is at its highest, at one phase
 QUIET = 1e-3  # of the sources' volts a period: slower than this nothing overshoots any more
 
 

@@ -11,7 +11,6 @@ from netcheck.core.kind import Family, Standing
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.divided import divided
 from netcheck.electrical.network.draft import Translation
-from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Load, Network, Rectifier, part_of
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.shared_out import shared_out
@@ -77,7 +76,7 @@ def _held(graph: CircuitGraph, translation: Translation) -> set[int]:
     elements, circuit = translation.network.elements, graph.circuit
     filters = {end for c in elements if isinstance(c, Capacitor) and c.polarised for end in (c.plus, c.minus)}
     said = {translation.nodes.get(circuit.net_of(one.point), 0) for one in (*circuit.loads, *circuit.supplies)}
-    cathodes = {one.minus for one in elements if isinstance(one, Load) and not one.name.startswith(STATED_LOAD)}
+    cathodes = {one.minus for one in elements if isinstance(one, Load) and not one.stated}
     return ((filters - cathodes) | said) - {0}
 
 

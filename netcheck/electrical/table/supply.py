@@ -21,7 +21,7 @@ from netcheck.electrical.network.supplies import as_taken, standing, translated
 from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
-from netcheck.electrical.running.switch_on import RectifierSurge, switch_on
+from netcheck.electrical.running.switch_on import FIRST_PULSES, RectifierSurge, switch_on
 from netcheck.electrical.shared_out import say_counted, say_shared, shared_out
 from netcheck.electrical.stress import charges
 from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running
@@ -45,7 +45,6 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["CapacitorRow", "RectifierRow", "ResistorRow", "SupplyRail", "SupplyTable", "supply"]
 
 LEAST_AMPERES = 1e-3  # effective current from which a resistor is told; one ahead of a doubler carries no direct one
-FIRST_PULSES = 2  # periods in which a switch-on current is at its highest
 _BEYOND = ("leakage inductance of transformers, swinging chokes, a line that is not a sine wave, vibrators",)
 _TOLERANCES = (
     "calculated polarities: resistors within 20 % unless stated, stated currents within 30 %, readings within 20 %"
