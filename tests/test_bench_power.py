@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from msgspec.structs import replace
 
 from netcheck.bench.power import fuse_for, lamps_for
 from netcheck.bench.power_sheet import power_tables
@@ -74,6 +75,16 @@ def test_a_tube_rectifier_promises_nothing_at_half_line() -> None:
     rows = table(TUBE, "volts")
     assert rows.rows[0].cells[3].startswith("up to ")
     assert any("nothing until it is hot" in text for text in rows.before)
+
+
+@pytest.mark.parametrize(("most", "off"), [(140.0, "130 V"), (110.0, "110 V"), (100.0, "130 V"), (-110.0, "110 V")])
+def test_a_line_is_switched_off_a_third_high_or_at_what_it_has_without_a_load(most: float, off: str) -> None:
+    """What is said to be as much as without a load is not switched off at its own volts."""
+    found = power_up(CircuitGraph(circuit(SILICON)))
+    told = replace(found, lines=(replace(found.lines[0], chart=None, full=100.0, most=most),))
+    assert told.lines[0].said == 100.0
+    rows = next(one for one in power_tables(told, Dangers()) if one.key == "volts").rows
+    assert rows[0].cells[7] == off
 
 
 def test_the_charts_reading_goes_before_the_computed_one() -> None:

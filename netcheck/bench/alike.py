@@ -9,8 +9,6 @@ from netcheck.model.points import lead_name
 
 __all__ = ["exchanged_names", "is_log_of", "is_renewed", "nets_by_old_names"]
 
-_ROUNDS = 4
-
 
 def is_log_of(old: Circuit, new: Circuit) -> bool:
     """Whether the new state is told as what was done to the old one."""
@@ -32,19 +30,14 @@ def exchanged_names(old: Circuit, new: Circuit) -> Mapping[str, str]:
 
     Settled neighbours decide: an end's net in the new state is the one where most of its old net's points are now.
     """
+    nets = nets_by_old_names(old, new, {})
+    home = _homes(old, nets)
     names: dict[str, str] = {}
-    for _ in range(_ROUNDS):
-        nets = nets_by_old_names(old, new, names)
-        home = _homes(old, nets)
-        found = dict(names)
-        for one, other in _free(old, new):
-            ends = home.get(old.net_of(one)), home.get(old.net_of(other))
-            now = nets.get(one), nets.get(other)
-            if now != ends and now == ends[::-1] and None not in ends:
-                found[one], found[other] = (one, other) if one in names else (other, one)
-        if found == names:
-            break
-        names = found
+    for one, other in _free(old):
+        ends = home.get(old.net_of(one)), home.get(old.net_of(other))
+        now = nets.get(one), nets.get(other)  # nothing, of ends that are gone
+        if now != ends and now == ends[::-1]:
+            names[one], names[other] = other, one
     return names
 
 
@@ -71,8 +64,8 @@ def _homes(old: Circuit, nets: Mapping[str, int]) -> Mapping[int, int]:
     return {net: Counter(found).most_common(1)[0][0] for net, found in held.items()}
 
 
-def _free(old: Circuit, new: Circuit) -> Iterator[tuple[str, str]]:
-    for name, part in old.parts.items():
-        if name in new.parts and part.shape is not None:
+def _free(old: Circuit) -> Iterator[tuple[str, str]]:
+    for part in old.parts.values():
+        if part.shape is not None:
             for one, other in part.shape.free:
                 yield lead_name(part, one), lead_name(part, other)

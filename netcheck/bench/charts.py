@@ -77,31 +77,29 @@ def measured(chassis: Chassis, ohms: Ohms, limits: Limits, pairs: Sequence[tuple
 
 
 class _Felt(Struct, frozen=True):
-    """Whether something polarised spoils a reading as listed, with the probes exchanged; whether it charges."""
+    """Whether something polarised spoils a reading as listed only, or with the probes exchanged too; or charges."""
 
-    straight: bool
-    turned: bool
+    one_way: bool
+    both_ways: bool
     charges: bool
 
 
 def _felt(chassis: Chassis, ohms: Ohms, red: Sequence[int], black: Sequence[int], read: Matrix) -> list[_Felt]:
     ways = [(a, b, branch) for a, b, branch in chassis.branches if branch.polarised]
     if not ways:
-        return [_Felt(straight=False, turned=False, charges=False)] * len(red)
+        return [_Felt(one_way=False, both_ways=False, charges=False)] * len(red)
     drive = ohms.drive(red, black, [(a, b) for a, b, _ in ways])
     shorted = ohms.changed_each(red, black, [Shunt(a, b, 1 / JOINT) for a, b, _ in ways])
     matters = shorted < (1 - FELT) * read[:, None]
     junction = np.array([branch.makes is Makes.JUNCTION for _, _, branch in ways])
     forward = np.where(junction, drive, -drive) > 0  # a junction conducts, an electrolytic is the wrong way round
     backward = np.where(junction, -drive, drive) > 0
-    return [
-        _Felt(
-            bool((matters[row] & forward[row]).any()),
-            bool((matters[row] & backward[row]).any()),
-            bool((matters[row] & ~junction).any()),
-        )
-        for row in range(len(red))
-    ]
+    found = []
+    for row in range(len(red)):
+        straight, turned = (bool((matters[row] & way[row]).any()) for way in (forward, backward))
+        charges = bool((matters[row] & ~junction).any())
+        found.append(_Felt(one_way=straight and not turned, both_ways=straight and turned, charges=charges))
+    return found
 
 
 def _measure(
@@ -109,11 +107,10 @@ def _measure(
 ) -> Measure:
     nominal, felt, through = found
     red, black = pair
-    if felt.straight and not felt.turned:
+    if felt.one_way:
         red, black = black, red
-    spoilt = felt.straight and felt.turned
-    expected = limits.ohms(chassis.nets[red], chassis.nets[black], nominal, wrong_way=spoilt)
-    return Measure(red, black, expected, through, felt.charges, spoilt, chassis.nets[pair[0]])
+    expected = limits.ohms(chassis.nets[red], chassis.nets[black], nominal, wrong_way=felt.both_ways)
+    return Measure(red, black, expected, through, felt.charges, felt.both_ways, chassis.nets[pair[0]])
 
 
 def _shares(chassis: Chassis, ohms: Ohms, red: Sequence[int], black: Sequence[int]) -> Matrix:

@@ -45,5 +45,5 @@ def _nets(circuit: Circuit, new: Circuit, called: Mapping[str, str]) -> frozense
 
 def _points(circuit: Circuit, new: Circuit) -> Iterator[tuple[str, int]]:
     for at, (point, net) in enumerate(zip(circuit.points, circuit.nets, strict=True)):
-        if at == 0 or (point.part in new.parts and point.terminal is not None):
+        if at == 0 or point.part in new.parts:
             yield point.name, net

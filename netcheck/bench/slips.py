@@ -90,12 +90,13 @@ def _remake(chassis: Chassis, joint: Joint) -> Act:
 
 def _bridges(chassis: Chassis) -> Iterator[Cause]:
     """A bridge between lugs or pins beside each other, or from a lug to the chassis."""
-    number = {point: node for node, point in enumerate(chassis.points)}
+    later = {chassis.points[node]: node for node in chassis.held}
     for node in sorted(chassis.held):
         name = chassis.names[node]
+        del later[chassis.points[node]]  # each two are told once, by the first
         for point in chassis.graph.beside(chassis.points[node]):
-            other = number.get(point)
-            if other is not None and other in chassis.held and node < other and apart(chassis, node, other):
+            other = later.get(point)
+            if other is not None and apart(chassis, node, other):
                 words = f"{name} and {chassis.names[other]} are bridged"
                 change = Shunt(node, other, 1 / JOINT)
                 yield Cause(BRIDGE, words, words, (change,), (Cut(name, chassis.names[other]),))

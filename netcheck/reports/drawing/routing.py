@@ -165,9 +165,8 @@ def _round_itself(seat: Corner, one: Port, other: Port, *, above: bool) -> Route
 
 
 def _hanging(one: tuple[Point, ...], other: tuple[Point, ...], *, up: bool) -> Route:
-    sign = -1.0 if up else 1.0
     (x, y), (end, bottom) = one[-1], other[-1]
-    deepest = max(y, bottom) + DEPTH if sign > 0 else min(y, bottom) - DEPTH
+    deepest = min(y, bottom) - DEPTH if up else max(y, bottom) + DEPTH
     arc = ((x, deepest), (end, deepest), (end, bottom))
     tail = straight(*reversed(other))[1:] if len(other) > 1 else ()
     return (*straight(*one), *arc, *tail)

@@ -39,7 +39,7 @@ def standing(place: PlaceListing, lugs: Sequence[Lug], marks: Marks, scale: floa
         return _row(lugs, marks, half, turned=place.stand is not None and place.stand.turned, pitch=PITCH * scale)
     if place.seat is Seat.CAN:
         return _ring(Can("", tuple(lugs)), lugs, marks, half[0])
-    if place.seat is Seat.SOCKET and place.key:
+    if place.key:  # of a socket alone
         return _ring(Socket("", "", place.key, tuple(lugs)), lugs, marks, half[0])
     found = {mark for some in marks.values() for mark in some} - {Mark.PLAIN}
     colour, weight, dashed = cell_look(found) if found else (QUIET, 1.0, False)
