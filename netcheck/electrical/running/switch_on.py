@@ -90,9 +90,11 @@ class _Probe:
         """Runs for a period and returns where it ends."""
         for stretch, after in run.march(state, x[:, None], run.period):
             state, x = stretch.gear.mode.state, after[:, 0]
-            values = self._watched(stretch.gear.mode) @ np.hstack([*stretch.columns(), after])
-            self._low = np.minimum(self._low, values.min(axis=1))
-            self._high = np.maximum(self._high, values.max(axis=1))
+            points = np.hstack([*stretch.columns(), after])
+            stored = points[: len(self._circuit.capacitors)]
+            flowing = self._watched(stretch.gear.mode) @ points
+            low, high = ([*take(stored, axis=1), *take(flowing, axis=1)] for take in (np.min, np.max))
+            self._low, self._high = np.minimum(self._low, low), np.maximum(self._high, high)
         return run.settle(state, x), x
 
     def _watched(self, mode: Mode) -> Matrix:
@@ -101,11 +103,11 @@ class _Probe:
         return self._rows[mode.state]
 
     def _values(self, mode: Mode) -> Matrix:
+        """What is told of the rectifiers, a row each; capacitors' volts are read from the vector itself."""
         owners = np.array([-1 if branch.owner is None else branch.owner for branch in self._circuit.branches])
-        stored = np.eye(len(self._circuit.capacitors), self._circuit.size)
         currents = [mode.currents[owners == owner].sum(axis=0) for owner, _ in self._rectifiers]
         volts = [mode.nodes[one.anode] - mode.nodes[one.cathode] for _, one in self._rectifiers]
-        return np.vstack([stored, *currents, *volts])
+        return np.array([*currents, *volts]).reshape(-1, self._circuit.size)
 
     def capacitors(self) -> tuple[CapacitorSurge, ...]:
         named = (capacitor.name for _, capacitor in self._circuit.capacitors)

@@ -19,8 +19,13 @@ BLOCK = 5  # 2**5 steps are looked at together
 NEAR = 1e-9  # of the sources' volts: closer to its threshold a switch may be either way
 CIRCUIT_OHMS = 100.0  # the size of what lies in series with a rectifier
 DIGITS = 4e-15  # of the sources' volts: closer than this is rounding
+TOGETHER = 4  # rounds in which all switches that are wrong are turned together
 AHEAD = 1e-9  # of a second in a second: how far to look for what a simultaneous switching leads to
 CHATTER = 64  # switchings a period and switch: more is chatter
+
+
+# Whole steps, seconds and the switch that turns then; None: the time was up.
+_Turn = tuple[int, float, int | None]
 
 
 class Gear(Struct, frozen=True):
@@ -46,6 +51,11 @@ class Gear(Struct, frozen=True):
         # The least of all is found far more quickly than each is compared.
         return None if margins[margins.argmin()] >= -1.0 else int((margins < -1.0).argmax())
 
+    def all_wrong(self, x: Matrix) -> list[int]:
+        """Every switch that is not where it should be."""
+        found: list[int] = (self.scaled @ x < -1.0).nonzero()[0].tolist()
+        return found
+
     def fits(self, x: Matrix) -> bool:
         """Says whether every switch is where it should be."""
         margins = self.scaled @ x
@@ -53,16 +63,26 @@ class Gear(Struct, frozen=True):
 
 
 class Stretch(Struct, frozen=True):
-    """Time without a switching: ``seconds`` from the vector ``x``."""
+    """Time without a switching: ``seconds`` from the vector ``x``.
+
+    ``seen`` are the vectors after the steps that were looked at for a switching, one block after the other; the last
+    block may go on past the end.
+    """
 
     gear: Gear
     x: Matrix
     seconds: float
+    seen: tuple[Matrix, ...] = ()
 
     def columns(self) -> Iterator[Matrix]:
         """Yields the vector at the beginning and after every whole step."""
         x, left = self.x, int(self.seconds / self.gear.clock.length)
         yield x[:, None]
+        for block in self.seen:
+            points = block[:, :left]
+            yield points
+            left -= points.shape[1]
+            x = block[:, -1]
         while left > 0:
             points = self.gear.clock.points(x, BLOCK)[:, 1 : left + 1]
             yield points
@@ -107,8 +127,18 @@ class Run:
         return state
 
     def first(self, x: Matrix) -> State:
-        """Returns the state for a vector that nothing has led to."""
-        return self.settle(tuple(False for _ in self.circuit.switches), x)
+        """Returns the state for a vector that nothing has led to.
+
+        Every state that is tried costs its equations: all that are wrong are turned together for a few rounds, which
+        leads to the one right state or to one that `settle` gets there from.
+        """
+        state = tuple(False for _ in self.circuit.switches)
+        for _ in range(TOGETHER):
+            wrong = self.gear(state).all_wrong(x)
+            if not wrong:
+                return state
+            state = _turned(state, *wrong)
+        return self.settle(state, x)
 
     def march(self, state: State, z: Matrix, seconds: float) -> Iterator[tuple[Stretch, Matrix]]:
         """Yields every stretch with what ``z`` has become at its end.
@@ -119,8 +149,8 @@ class Run:
         many = CHATTER * (len(state) + 1) * max(1.0, seconds / self.period)
         while left > 1e-12 * seconds:
             gear = self.gear(state)
-            steps, rest, switch = self._until(gear, z[:, 0], left, blind=turns > many)
-            stretch = Stretch(gear, z[:, 0], steps * self.step + rest)
+            (steps, rest, switch), seen = self._until(gear, z[:, 0], left, blind=turns > many)
+            stretch = Stretch(gear, z[:, 0], steps * self.step + rest, seen)
             z = gear.clock.part(gear.clock.steps(z, steps), rest)
             left -= stretch.seconds
             yield stretch, z
@@ -130,23 +160,25 @@ class Run:
                 state = self.settle(_turned(state, switch), x + AHEAD * self.period * (gear.mode.rate @ x))
         self.chatter = self.chatter or turns > many
 
-    def _until(self, gear: Gear, x: Matrix, left: float, *, blind: bool) -> tuple[int, float, int | None]:
-        """Returns whole steps, seconds and the switch that turns then (None: the time was up)."""
+    def _until(self, gear: Gear, x: Matrix, left: float, *, blind: bool) -> tuple[_Turn, tuple[Matrix, ...]]:
+        """Returns what ends the stretch, and what was seen on the way there."""
         done = 0
         whole = int(left / self.step)
         if blind:
-            return whole, left - whole * self.step, None
+            return (whole, left - whole * self.step, None), ()
+        seen: list[Matrix] = []
         while done < whole:
             columns = gear.clock.points(x, BLOCK)[:, : whole - done + 1]
+            seen.append(columns[:, 1:])
             for at in self._suspects(gear, columns):
                 found = self._within(gear, columns[:, at], self.step)
                 if found is not None:
-                    return done + at, *found
+                    return (done + at, *found), tuple(seen)
             done += columns.shape[1] - 1
             x = columns[:, -1]
         rest = max(left - whole * self.step, 0.0)
         found = self._within(gear, x, rest)
-        return (whole, rest, None) if found is None else (whole, *found)
+        return (whole, rest, None) if found is None else (whole, *found), tuple(seen)
 
     def _suspects(self, gear: Gear, columns: Matrix) -> list[int]:
         """Returns the steps in which a switch passes its threshold, or may do so and come back."""
@@ -210,8 +242,11 @@ class Run:
         return time + part, switch
 
 
-def _turned(state: State, switch: int) -> State:
-    return (*state[:switch], not state[switch], *state[switch + 1 :])
+def _turned(state: State, *switches: int) -> State:
+    turned = list(state)
+    for switch in switches:
+        turned[switch] = not turned[switch]
+    return tuple(turned)
 
 
 def _dip(margins: Sequence[float] | Matrix, tendency: Sequence[float] | Matrix, step: float) -> float:
