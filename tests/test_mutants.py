@@ -1,6 +1,8 @@
 """The maker of mutants: what it changes in a small module, and that a mutant is told dead from alive."""
 
 import ast
+import subprocess
+import sys
 from importlib import import_module
 from pathlib import Path
 
@@ -11,7 +13,7 @@ from tests.mutants.__main__ import modules, within
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
 from tests.mutants.swap import hits_noted, private_constant, statement_of, swapped
-from tests.mutants.watched import keep, kept, noted, state
+from tests.mutants.watched import importers, keep, kept, noted, state
 from tests.mutants.workshop import ROOT, Workshop
 
 MODULE = '''"""Text for readers."""
@@ -65,6 +67,27 @@ def test_a_module_that_is_imported_where_it_is_used_is_watched(tmp_path: Path) -
     late = "netcheck/language/diagnosis.py"  # only a line that can't be read needs it
     with Workshop(tmp_path / "copy", ["tests/test_syntax.py"]) as shop:
         assert shop.watched().importing(late)
+
+
+def test_what_runs_a_module_anew_is_watched() -> None:
+    """Of a module with records alone there is no function to be watched. What is listened for stays for a process."""
+    watch = (
+        "import runpy, sys; from tests.mutants.ready import runs_anew_noted; import netcheck.core.panel;"
+        "runs_anew_noted(sys.argv[1:], print); runpy.run_path('netcheck/core/article.py');"
+        "runpy.run_path(sys.argv[1], run_name='anew')"
+    )
+    pure = "netcheck/core/panel.py"
+    ran = subprocess.run(
+        [sys.executable, "-c", watch, pure], cwd=ROOT, capture_output=True, text=True, check=True
+    )  # fmt: skip
+    assert ran.stdout.split() == [f"{pure}:0"]
+
+
+def test_what_is_worked_out_at_import_is_asked_for_by_those_who_import_it() -> None:
+    found = importers(ROOT, "netcheck/language/examples.py")
+    assert {"netcheck/language/first_word.py", "netcheck/language/corrections.py"} <= {*found}
+    assert "netcheck/language/parser.py" not in found
+    assert "netcheck/engine/language_page.py" in importers(ROOT, "netcheck/parts/__init__.py")
 
 
 def test_what_a_cache_keeps_is_forgotten_with_the_sound_text() -> None:
@@ -164,6 +187,8 @@ def test_a_record_is_good_for_the_project_that_was_watched_alone(tmp_path: Path)
     assert watched.running("netcheck/lug.py", 3) == ["quick", "slow"]
     assert watched.running("netcheck/lug.py", 4) == ["slow"]
     assert watched.importing("netcheck/lug.py") == ["quick", "slow"]
+    assert watched.importing("netcheck/pot.py", "netcheck/lug.py") == ["quick", "slow"]
+    assert watched.importing("netcheck/lu") == []
     assert watched.running("netcheck/lug.py", 5) == []
 
     file, tests = tmp_path / "record.json", ["tests/test_a.py"]

@@ -20,7 +20,7 @@ from random import Random
 from tests.mutants.changes import Change, changed, changes, compiles
 from tests.mutants.ready import Try
 from tests.mutants.swap import private_constant, statement_of
-from tests.mutants.watched import Watched, keep, kept, state
+from tests.mutants.watched import Watched, importers, keep, kept, state
 from tests.mutants.workshop import ROOT, Outcome, Workshop
 
 __all__ = ["main", "modules", "within"]
@@ -122,7 +122,8 @@ def _tried(mutant: Mutant, shop: Workshop, watched: Watched, most: float = inf) 
     statement = statement_of(tree, change.line, change.last)
     constant = private_constant(tree, statement) if change.at_import and statement is not None else None
     if change.at_import or statement is None:
-        tests = watched.importing(mutant.module)
+        others = importers(ROOT, mutant.module) if constant is None else []
+        tests = watched.importing(mutant.module, *others)
     else:
         tests = watched.running(mutant.module, statement.lineno)
     if not tests:

@@ -8,6 +8,7 @@ import pickle
 import resource
 import select
 import signal
+import sys
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -20,7 +21,7 @@ import pytest
 
 from tests.mutants.swap import CannotSwapError, hits_noted, swapped
 
-__all__ = ["Try", "Watch"]
+__all__ = ["Try", "Watch", "runs_anew_noted"]
 
 _SOCKET = int(os.environ.get("NETCHECK_READY", "0"))
 _MEMORY = 6 << 30  # a change can make a list endless
@@ -85,6 +86,7 @@ def _watched(session: pytest.Session, order: Watch) -> object:
         _loaded(file)
         path = Path.cwd() / file
         hits_noted(str(path), path.read_text(encoding="utf-8"), hits.add, file)
+    runs_anew_noted(order.files, hits.add)
     found = {}
     for at, item in enumerate(session.items):
         hits.clear()
@@ -94,6 +96,21 @@ def _watched(session: pytest.Session, order: Watch) -> object:
             found[item.nodeid] = (time.process_time() - began, sorted(hits))
         _red.clear()
     return found
+
+
+def runs_anew_noted(files: Sequence[str], hit: Callable[[str], None]) -> None:
+    """A test that runs a module's text once more runs no function that is watched, and still depends on the module."""
+    names = {str(Path.cwd() / file): file for file in files}
+
+    def noted(event: str, arguments: tuple[object, ...]) -> None:
+        if event == "exec" and (file := names.get(_file_of(arguments[0]))):
+            hit(f"{file}:0")
+
+    sys.addaudithook(noted)
+
+
+def _file_of(code: object) -> str:
+    return str(Path(getattr(code, "co_filename", "")).absolute())
 
 
 def _loaded(file: str) -> None:
