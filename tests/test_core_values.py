@@ -18,7 +18,7 @@ from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Put, Remo
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.report import Accepted, Report
 from netcheck.core.settings import ChassisEntry, Output, Settings
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 
 SOURCE = Source("set.netck", "ab\r\nc\n\nlast")
 
@@ -28,7 +28,7 @@ def test_line_and_column_are_those_that_an_editor_counts(text: str, data: st.Dat
     """A line ends at a line feed and nowhere else, as in POSIX."""
     source = Source("x", text)
     at = data.draw(st.integers(0, len(text)))
-    place = Place(source, at, len(text))
+    place = source.between(at, len(text))
     before = text[:at]
     assert place.line == before.count("\n") + 1
     assert place.column == len(before.rpartition("\n")[2]) + 1
@@ -38,7 +38,7 @@ def test_line_and_column_are_those_that_an_editor_counts(text: str, data: st.Dat
 
 
 def test_places_are_ordered_by_file_and_then_as_they_stand() -> None:
-    places = [Place(SOURCE, 3, 4), Place(SOURCE, 0, 9), Place(Source("a.netck", ""), 5, 6), SOURCE.whole]
+    places = [SOURCE.between(3, 4), SOURCE.between(0, 9), Source("a.netck", "").between(5, 6), SOURCE.whole]
     assert [(p.source.name, p.start, p.end) for p in sorted(places, key=lambda p: p.order)] == [
         ("a.netck", 5, 6), ("set.netck", 0, 0), ("set.netck", 0, 9), ("set.netck", 3, 4)
     ]  # fmt: skip
@@ -56,7 +56,7 @@ def test_a_budget_is_spent_in_steps_and_the_last_of_it_may_be_overdrawn() -> Non
 
 
 def found(headline: str, grade: Grade = Grade.LOOK, at: int = 0, *, burns: bool = False, rule: str = "r") -> Diagnostic:
-    return Diagnostic(rule, grade, headline, (Label(Place(SOURCE, at, at)),), burns=burns)
+    return Diagnostic(rule, grade, headline, (Label(SOURCE.between(at, at)),), burns=burns)
 
 
 def test_findings_are_told_gravest_first_then_what_burns_then_as_they_stand() -> None:

@@ -4,12 +4,12 @@ import pytest
 
 from netcheck.core.circuit import Acceptance
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.engine.accept import apply_acceptances
 from tests.paper import checked, compared
 
 SOURCE = Source("state.netck", "resistor R1\naccept\n")
-HERE, THERE = Place(SOURCE, 9, 11), Place(SOURCE, 12, 17)
+HERE, THERE = SOURCE.between(9, 11), SOURCE.between(12, 17)
 
 
 def told(rule: str, touched: Touched, grade: Grade = Grade.STOP) -> Diagnostic:

@@ -3,12 +3,12 @@
 from netcheck.core.diagnostic import About, Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Put
 from netcheck.core.panel import Panel
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.engine.rule import Finding, Rule
 from netcheck.engine.run import told_by
 
 SOURCE = Source("state.netck", "resistor R1\n")
-PLACES = [Place(SOURCE, at, at + 1) for at in range(4)]
+PLACES = [SOURCE.between(at, at + 1) for at in range(4)]
 
 
 def test_findings_come_gravest_first_then_by_place_and_bear_their_rules_name() -> None:

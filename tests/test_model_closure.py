@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from netcheck.core.circuit import How, Join
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.model.closure import closure
 from tests.paper import circuit, nets
 from tests.strategies import Chassis, chassis
@@ -27,7 +27,7 @@ def test_the_order_of_statements_makes_no_other_nets(drawn: Chassis, rng: random
 
 @given(st.lists(st.tuples(st.integers(0, 19), st.integers(0, 19)), max_size=40), st.randoms(use_true_random=False))
 def test_a_net_is_numbered_by_its_first_point(pairs: list[tuple[int, int]], rng: random.Random) -> None:
-    place = Place(Source("state.netck", ""), 0, 0)
+    place = Source("state.netck", "").whole
     joins = [Join(a, b, How.WIRE, place, place) for a, b in pairs]
     found = closure(20, joins)
     assert all(found[net] == net <= at for at, net in enumerate(found))

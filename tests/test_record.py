@@ -15,7 +15,7 @@ from netcheck.core.mend import Cut
 from netcheck.core.record import Reason, Record
 from netcheck.core.report import Report
 from netcheck.core.sheet import Column, Row, Sheet, Table
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.core.visible import visible
 from netcheck.reports.record import record_page
 from netcheck.reports.record.page import verdict
@@ -148,7 +148,7 @@ def test_a_call_that_cannot_work(argv: tuple[str, ...], told: str, capsys: pytes
 
 def hostile(text: str) -> Record:
     source = Source(f"{text}.netck", f"# {text}\nat SP1.2: C52-\n")
-    label = Label(Place(source, 2, 2 + len(text)), text)
+    label = Label(source.between(2, 2 + len(text)), text)
     found = [
         Diagnostic(text, Grade.STOP, text, (label,), why=text, do=text, panel=panel, mends=((Cut(text, text),),))
         for panel in (*PANELS.values(), None)

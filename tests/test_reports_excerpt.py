@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.core.visible import visible
 from netcheck.reports.excerpt import Excerpt, cells, excerpt
 
@@ -15,7 +15,7 @@ LONG = "net B-: " + ", ".join(f"R{n}.2" for n in range(100))
 
 
 def cut(text: str, start: int, end: int, room: int = 40) -> Excerpt:
-    return excerpt(Place(Source("x", text), start, end), room, visible, "…")
+    return excerpt(Source("x", text).between(start, end), room, visible, "…")
 
 
 @pytest.mark.parametrize(
@@ -37,7 +37,7 @@ def test_window(start: int, end: int, expected: tuple[str, str, str]) -> None:
 @given(st.text(st.characters(exclude_characters="\n"), min_size=1, max_size=300), st.data(), st.integers(20, 60))
 def test_any_line_fits_and_marks_what_it_should(text: str, data: st.DataObject, room: int) -> None:
     start = data.draw(st.integers(0, len(text) - 1))
-    piece = excerpt(Place(Source("x", "\n" + text), start + 1, start + 2), room, visible, "…")
+    piece = excerpt(Source("x", "\n" + text).between(start + 1, start + 2), room, visible, "…")
     assert cells(piece.text) <= room
     assert visible(piece.text) == piece.text
     line_end = len(text.rstrip("\r"))

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Cut, Put, Wire
 from netcheck.core.report import Accepted, Report
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.reports import FORMATS, SCREENS, Style
 
 DRAWN = Source("sets/original.netck", "net B-: C52-\n")
@@ -19,13 +19,13 @@ WRONG = Diagnostic(
     "return-on-wrong-common",
     Grade.STOP,
     "C52- is on SP1.2 (chassis); belongs on SP1.3 (B−)",  # noqa: RUF001 - a pasted minus sign
-    (Label(Place(REWIRED, 11, 15), "here"), Label(Place(DRAWN, 8, 12))),
+    (Label(REWIRED.between(11, 15), "here"), Label(DRAWN.between(8, 12))),
     why="why",
     do="move it",
     touched=Touched(("C52-",), ("C52",), ("B-", "chassis")),
     mends=((Put("C52-", "SP1.3"),), (Cut("SP1.2", "SP1.4"), Wire("SP1.2", "SP1.3"))),
 )
-SLIP = Diagnostic("syntax", Grade.STOP, "a comma is missing", (Label(Place(REWIRED, 1, 23)),))
+SLIP = Diagnostic("syntax", Grade.STOP, "a comma is missing", (Label(REWIRED.between(1, 23)),))
 NOTE = Diagnostic("not-compared", Grade.NOTE, "3 parts are not covered", (Label(DRAWN.whole),))
 REPORT = Report("compare", "t", ("sets/original.netck", "sets/rewired.netck"), (NOTE, WRONG, SLIP))
 
@@ -104,7 +104,7 @@ def moved(diagnostic: Diagnostic, *, lines: int = 0, folder: str = "sets") -> Di
     for label in diagnostic.labels:
         source = label.place.source
         below = Source(source.name.replace("sets", folder), "\n" * lines + source.text)
-        labels.append(Label(Place(below, label.place.start + lines, label.place.end + lines), label.text))
+        labels.append(Label(below.between(label.place.start + lines, label.place.end + lines), label.text))
     return replace(diagnostic, labels=tuple(labels))
 
 

@@ -14,7 +14,7 @@ from netcheck import api
 from netcheck.core.diagnostic import Diagnostic, Grade, Label, Touched
 from netcheck.core.mend import Put
 from netcheck.core.report import Accepted, Report
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.reports import FORMATS, SCREENS, Style
 from netcheck.system.signature import is_signed
 from tests.formats import READ_BACK, code_quality, page, rows, sarif, written
@@ -49,7 +49,7 @@ def harmful(text: str, reason: str = "") -> Report:
         "lead-on-wrong-net",
         Grade.STOP,
         text,
-        (Label(Place(source, 0, 3), text), Label(Place(source, 2, len(source.text)), text)),
+        (Label(source.between(0, 3), text), Label(source.between(2, len(source.text)), text)),
         why=text,
         do=text,
         touched=Touched((text,), (text,), (text,)),

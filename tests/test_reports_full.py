@@ -19,7 +19,7 @@ DRAWN = Source("original.netck", "state drawn\r\n\tnet B-: C52-, C53-, R7.2\r\n"
 
 def place(source: Source, text: str) -> Place:
     start = source.text.index(text)
-    return Place(source, start, start + len(text))
+    return source.between(start, start + len(text))
 
 
 WRONG = Diagnostic(
@@ -113,7 +113,7 @@ def test_marks_on_one_line_share_its_text() -> None:
 
 
 def test_a_place_without_a_character_and_the_file_as_such() -> None:
-    at_end = Place(REWIRED, 13, 13)
+    at_end = REWIRED.between(13, 13)
     text = full(
         replace(REPORT, diagnostics=(replace(WRONG, labels=(Label(at_end, "here"), Label(DRAWN.whole)), do=""),))
     )
@@ -123,7 +123,7 @@ def test_a_place_without_a_character_and_the_file_as_such() -> None:
 
 def test_text_of_a_file_cannot_reach_the_terminal() -> None:
     hostile = Source("a\033[2J.netck", "at SP1.2: C52\u202e\033]0;x\007-\n")
-    found = Diagnostic("x", Grade.NOTE, "`C52\033[31m`\r\nerror: none", (Label(Place(hostile, 10, 22), "\x9b1m"),))
+    found = Diagnostic("x", Grade.NOTE, "`C52\033[31m`\r\nerror: none", (Label(hostile.between(10, 22), "\x9b1m"),))
     for render in (*FORMATS.values(), *SCREENS.values()):
         text = render(replace(REPORT, diagnostics=(found,), title="\033", closing=("\033[0m",)), Style())
         assert not {c for c in text if not c.isprintable()} - {"\n"}

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from sys import intern
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
@@ -46,9 +47,8 @@ class Pieces:
         self._reserved = frozenset(clause_words())
 
     def word(self, token: Child) -> tree.Word:
-        """A name, a point or a keyword."""
-        start = self.start
-        return tree.Word(str(token), Place(self.source, start + token.start_pos, start + token.end_pos))
+        """A name, a point or a keyword; the same in every line and file is one object, and found by that."""
+        return tree.Word(intern(str(token)), Place(self.source, self.start + token.start_pos, len(token)))
 
     def words(self, tokens: Iterable[Child]) -> tuple[tree.Word, ...]:
         """Several names or points."""
@@ -56,8 +56,7 @@ class Pieces:
 
     def text(self, token: Child) -> tree.Word:
         """A text without its quotes, in its place with them."""
-        start = self.start
-        return tree.Word(token[1:-1], Place(self.source, start + token.start_pos, start + token.end_pos))
+        return tree.Word(token[1:-1], Place(self.source, self.start + token.start_pos, len(token)))
 
     def maybe(self, token: Child) -> tree.Word | None:
         """A word or text that may be missing."""
@@ -67,8 +66,7 @@ class Pieces:
 
     def value(self, token: Child) -> tree.Value:
         """A quantity; one that can't be read leaves a slip and no quantity."""
-        start = self.start
-        place = Place(self.source, start + token.start_pos, start + token.end_pos)
+        place = Place(self.source, self.start + token.start_pos, len(token))
         found = self._read.get(token)
         if found is None:
             found = self._read[str(token)] = quantity(str(token))

@@ -3,7 +3,7 @@
 from msgspec import Struct
 
 from netcheck.core.diagnostic import Diagnostic, Flaw, Grade, Label
-from netcheck.core.source import Place, Source
+from netcheck.core.source import Source
 from netcheck.core.visible import visible
 
 __all__ = ["CHARACTER", "FORM", "VALUE", "PlacedFlaw", "clipped"]
@@ -25,7 +25,7 @@ class PlacedFlaw(Struct, frozen=True):
 
     def diagnostic(self, source: Source) -> Diagnostic:
         """The slip as a message about a source."""
-        label = Label(Place(source, self.start, self.end))
+        label = Label(source.between(self.start, self.end))
         return Diagnostic(self.rule, Grade.STOP, self.flaw.headline, (label,), do=self.flaw.help)
 
 

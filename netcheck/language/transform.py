@@ -1,7 +1,6 @@
 """Parse trees to syntax nodes: one method for each rule of the grammar, named like it."""
 # ruff: noqa: D102  # what a method reads stands in the grammar, what it returns in tree.py
 
-from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.language.pieces import Child, Pieces
 
@@ -14,7 +13,7 @@ class Transform(Pieces):
     def statement(self, parsed: Child, start: int, end: int) -> tree.Statement:
         """The node of a logical line that lies at the offsets."""
         self.start = start
-        self.line = Place(self.source, start, end)
+        self.line = self.source.between(start, end)
         node: tree.Statement = getattr(self, parsed.data)(*parsed.children)
         return node
 

@@ -1,6 +1,7 @@
 """Words to points: every spelling of a terminal, a net's name or the chassis leads to one point."""
 
 from collections.abc import Iterable, Mapping
+from sys import intern
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
@@ -44,7 +45,7 @@ class PointTable:
         if part.shape is None:
             return
         for terminal in part.shape.terminals:
-            name = part.name + terminal.suffix
+            name = intern(part.name + terminal.suffix)
             at = self.index.get(name)
             if at is None:
                 at = self.index[name] = len(self.points)

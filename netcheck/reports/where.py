@@ -29,7 +29,7 @@ class Where(Struct, frozen=True):
 
 def where(place: Place, text: str = "") -> Where:
     """The figures of a place."""
-    end = Place(place.source, place.end, place.end)
+    end = place.source.between(place.end, place.end)
     return Where(place.source.name, place.line, place.column, end.line, end.column, text)
 
 

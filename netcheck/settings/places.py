@@ -44,10 +44,10 @@ def spots(source: Source) -> Mapping[KeyPath, KeyPlaces]:
         in_long_text = marks % 2 == 1
         if head := _HEADER.match(line):
             table = _opened(head, counts)
-            place = Place(source, start + head.start(2), start + head.end(2))
+            place = source.between(start + head.start(2), start + head.end(2))
             found[table] = KeyPlaces(place, place)
         elif pair := _PAIR.match(line):
-            key, value = (Place(source, start + pair.start(n), start + pair.end(n)) for n in (1, 2))
+            key, value = (source.between(start + pair.start(n), start + pair.end(n)) for n in (1, 2))
             found.setdefault((*table, *_keys(pair.group(1))), KeyPlaces(key, value))
     return found
 

@@ -44,9 +44,9 @@ def _unreadable(source: Source, told: str) -> Diagnostic:
         # The reader drops carriage returns, and its column may be the one after a line's last.
         start = source.line_starts[min(int(at.group(1)), len(source.line_starts)) - 1]
         begin = min(start + int(at.group(2)) - 1, len(source.text))
-        place = Place(source, begin, min(begin + 1, len(source.text)))
+        place = source.between(begin, min(begin + 1, len(source.text)))
     elif at:
-        place = Place(source, len(source.text), len(source.text))
+        place = source.between(len(source.text), len(source.text))
     return mistake(place, f"this is no TOML: {words[:1].lower()}{words[1:]}")
 
 
