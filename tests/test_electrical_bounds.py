@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
+from netcheck.electrical.proof import simplex
 from netcheck.electrical.proof.bounds import Contradiction, StatedReading, bounds
 from netcheck.electrical.proof.simplex import Programme
 from tests.circuits import circuit
@@ -32,6 +33,20 @@ def test_least_values_are_those_of_an_independent_solver(seed: int) -> None:
             assert programme.least(costs) == pytest.approx(other.fun, rel=1e-4, abs=1e-4)
         elif other.status == 3:
             assert programme.least(costs) == -np.inf
+
+
+def test_a_search_that_is_given_up_claims_nothing_and_the_next_begins_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The least of -x - 2y under x + y <= 3, y <= 2 is -5 at (1, 2), by hand."""
+    at_most, none = np.array([[1.0, 1.0], [0.0, 1.0]]), np.empty((0, 2))
+    programme = Programme(at_most, np.array([3.0, 2.0]), none, np.empty(0))
+    costs = np.array([-1.0, -2.0])
+    with monkeypatch.context() as impatient:
+        impatient.setattr(simplex, "PATIENCE", 0)
+        assert programme.least(costs) == -np.inf
+        unsettled = Programme(at_most, np.array([3.0, 2.0]), np.array([[1.0, 0.0]]), np.array([9.0]))
+        assert unsettled.feasible
+    assert programme.least(costs) == pytest.approx(-5.0, rel=1e-5)
+    assert unsettled.least(costs) == -np.inf
 
 
 def unknown(_a: int, _b: int) -> int:
