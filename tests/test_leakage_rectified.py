@@ -83,6 +83,23 @@ def test_a_value_that_is_missing_is_asked_for_and_no_current_is_made_up(part: st
     assert leak_of(text.replace(part, f"{part} {'10 meg' if word == 'ohms' else '100 pF'}")).unsaid == ()
 
 
+def test_of_what_leaks_too_much_already_no_missing_value_is_asked_for() -> None:
+    """22k from one side of 120 V pass 5.5 mA, whatever the resistor from the other side has."""
+    sides = "mains 120 V 60 Hz\ncord P1\nresistor R1 22k\nresistor R2\nnet a: P1.1, R1.1\nnet b: P1.2, R2.1\n"
+    leak = leak_of(f"{sides}net frame: chassis, R1.2, R2.2\n")
+    assert leak.amperes == pytest.approx(120 / 22_000)
+    assert leak.parts == ("R1",)
+    assert leak.unsaid == ()
+
+
+def test_on_a_direct_line_a_rectifier_passes_what_the_line_has_and_no_peak() -> None:
+    line = "mains 110 V DC\ncord P1\ndiode D1 1000 V 1 A\nelectrolytic C1 40 mfd 250 V\nresistor R1 220k\n"
+    leak = leak_of(
+        f"{line}net a: P1.1, D1.anode\nnet b: P1.2, C1-\nnet c: D1.cathode, C1+, R1.1\nnet f: chassis, R1.2\n"
+    )
+    assert leak.amperes == pytest.approx(110 / 220_050)
+
+
 def test_more_switches_than_can_be_tried_together_are_moved_two_at_a_time() -> None:
     count = 13
     switches = "\n".join(f"switch S{n} drawn open\nresistor R{n} 1 meg" for n in range(count))

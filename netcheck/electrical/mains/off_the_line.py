@@ -15,13 +15,13 @@ def is_off_the_line(graph: CircuitGraph) -> bool:
 
     With a slip that joins one side to the chassis only that side does.
     """
-    line = line_of(graph) if graph.circuit.has(Family.CORD) else None
+    line = line_of(graph)
     return line is not None and all(_feeds(graph, side.nets) for side in line.sides)
 
 
 def _feeds(graph: CircuitGraph, nets: frozenset[int]) -> bool:
     parts = [part for part in graph.circuit.parts.values() if not _is_barred(part)]
-    passing = [_nets(graph, part) for part in parts if part.kind.family not in _RECTIFYING and not part.host]
+    passing = [_nets(graph, part) for part in parts if part.kind.family not in _RECTIFYING]
     reached = set(nets)
     while fresh := {net for ends in passing if ends & reached for net in ends} - reached:
         reached |= fresh

@@ -99,26 +99,33 @@ def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
     return draft.end(part, f"cathode{unit}", "cathode", "heater-2", "filament-2")
 
 
+class _Unit(Struct, frozen=True):
+    """One tube of those in a bulb: what its electrodes are called, and the nets of those that carry current."""
+
+    ending: str
+    plate: int
+    cathode: int
+    screen: int | None
+
+
+def _units(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[_Unit]:
+    """The units of a tube but for its diodes."""
+    for ending in _UNITS:
+        plate, cathode = draft.end(part, f"plate{ending}"), _cathode(draft, part, ending)
+        if plate is not None and cathode is not None and f"plate{ending}" not in rectifying:
+            yield _Unit(ending, plate, cathode, draft.end(part, f"screen{ending}", f"grid-2{ending}"))
+
+
 def _paths(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[Tube]:
-    for unit in _UNITS:
-        if f"plate{unit}" in rectifying:
-            continue
-        plate, cathode = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit)
-        screen = _screen(draft, part, unit)
-        if plate is None or cathode is None:
-            continue
-        grid = draft.end(part, f"grid{unit}", f"grid-1{unit}")
-        yield Tube(_path_name(part, unit, "plate"), plate, cathode, grid)
-        if screen is not None:
-            yield Tube(_path_name(part, unit, "screen"), screen, cathode)
+    for unit in _units(draft, part, rectifying):
+        grid = draft.end(part, f"grid{unit.ending}", f"grid-1{unit.ending}")
+        yield Tube(_path_name(part, unit.ending, "plate"), unit.plate, unit.cathode, grid)
+        if unit.screen is not None:
+            yield Tube(_path_name(part, unit.ending, "screen"), unit.screen, unit.cathode)
 
 
 def _path_name(part: Part, unit: str, word: str) -> str:
     return f"{part.name}{unit}" if word == "plate" else f"{part.name}{unit} {word}"
-
-
-def _screen(draft: Draft, part: Part, unit: str) -> int | None:
-    return draft.end(part, f"screen{unit}", f"grid-2{unit}")
 
 
 def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
@@ -126,10 +133,8 @@ def enter_appetites(draft: Draft, tubes: Iterable[Part]) -> None:
     around = _AroundTubes(_to_reference(draft), _stated(draft))
     for part in tubes:
         if regulator_volts_of(part.features.type) is None:
-            rectifying = {plate for plate, _ in _diodes(part)}
-            for unit in _UNITS:
-                if f"plate{unit}" not in rectifying:
-                    _appetite(draft, around, part, unit)
+            for unit in _units(draft, part, {plate for plate, _ in _diodes(part)}):
+                _appetite(draft, around, part, unit)
 
 
 class _AroundTubes(Struct, frozen=True):
@@ -139,22 +144,19 @@ class _AroundTubes(Struct, frozen=True):
     stated: AbstractSet[int]
 
 
-def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: str) -> None:
+def _appetite(draft: Draft, around: _AroundTubes, part: Part, unit: _Unit) -> None:
     """Adds what one unit draws; what a `draws` speaks of is covered by it."""
-    plate, cathode, screen = draft.end(part, f"plate{unit}"), _cathode(draft, part, unit), _screen(draft, part, unit)
-    if plate is None or cathode is None:
-        return
     known = appetite_of(part.features.type)
     unsaid = known is None and _is_power_tube(part)
     draws = UNSAID if unsaid else known or SMALL
-    held = _held_down(around.ohms.get(cathode, 0.0), draws, draws.screen if screen is not None else 0.0)
-    ends = ((plate, draws.plate, "plate"), (screen, draws.screen, "screen"))
+    held = _held_down(around.ohms.get(unit.cathode, 0.0), draws, draws.screen if unit.screen is not None else 0.0)
+    ends = ((unit.plate, draws.plate, "plate"), (unit.screen, draws.screen, "screen"))
     paths = [(net, amperes, word) for net, amperes, word in ends if net is not None]
-    draft.covered.extend(_path_name(part, unit, word) for net, _, word in paths if net in around.stated)
+    draft.covered.extend(_path_name(part, unit.ending, word) for net, _, word in paths if net in around.stated)
     free = [
         Load(
-            f"{part.name}{unit} {word} current", net, cathode, amperes * held, KNEE if draws.power else SMALL_KNEE,
-            part=part.name,
+            f"{part.name}{unit.ending} {word} current", net, unit.cathode, amperes * held,
+            KNEE if draws.power else SMALL_KNEE, part=part.name,
         )
         for net, amperes, word in paths
         if amperes and net not in around.stated
