@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from netcheck.parts import KINDS
+
 ROOT = Path(__file__).parents[1]
 
 COSTLY = frozenset(
@@ -83,6 +85,14 @@ def test_a_rare_unit_is_worked_out_by_pint() -> None:
         code = f"{before}; {spy}; {read.format(written)}; print('pint' in seen)"
         ran = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
         assert ran.stdout.strip() == str(asked)
+
+
+def test_a_kind_of_part_is_loaded_where_a_file_has_one(tmp_path: Path) -> None:
+    state = tmp_path / "state.netck"
+    state.write_text('title "Two parts"\nstate drawn\nresistor R1 470k\nfuse F1 1 A\n', encoding="utf-8")
+    run = imported("from netcheck.cli import main; main(sys.argv[1:])", "lugs", str(state))
+    loaded = {word for word in KINDS if f"netcheck.parts.{word}" in run}
+    assert loaded == {"fuse", "resistor", "tube"}  # a tube's, as its socket is asked for
 
 
 @pytest.mark.skipif(not Path("/proc/self/task").is_dir(), reason="threads are counted where Linux lists them")

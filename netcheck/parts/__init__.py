@@ -1,67 +1,62 @@
-"""The kinds of part, one module each; a new kind takes its place here."""
+"""The kinds of part, one module each, which is loaded by the kind's word; a new kind takes its place here."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import import_module
 
 from netcheck.core.kind import PartKind
-from netcheck.parts import (
-    battery,
-    can,
-    candohm,
-    capacitor,
-    choke,
-    coil,
-    cord,
-    diode,
-    electrolytic,
-    fuse,
-    lamp,
-    lug,
-    network,
-    plug,
-    pot,
-    resistor,
-    rheostat,
-    section,
-    selenium,
-    speaker,
-    strip,
-    switch,
-    transformer,
-    tube,
-)
+from netcheck.parts.tube import SOCKET
 
 __all__ = ["KINDS", "SOCKET"]
 
-SOCKET = tube.SOCKET
-"""What a tube that is removed leaves; no file declares one."""
-
 # In the order of the language's manual page.
-KINDS: Mapping[str, PartKind] = {
-    kind.word: kind
-    for kind in (
-        resistor.KIND,
-        candohm.KIND,
-        capacitor.KIND,
-        electrolytic.KIND,
-        can.KIND,
-        section.KIND,
-        coil.KIND,
-        choke.KIND,
-        transformer.KIND,
-        selenium.KIND,
-        diode.KIND,
-        tube.KIND,
-        pot.KIND,
-        rheostat.KIND,
-        switch.KIND,
-        lamp.KIND,
-        fuse.KIND,
-        battery.KIND,
-        speaker.KIND,
-        cord.KIND,
-        strip.KIND,
-        lug.KIND,
-        plug.KIND,
-        network.KIND,
-    )
-}
+_WORDS = (
+    "resistor",
+    "candohm",
+    "capacitor",
+    "electrolytic",
+    "can",
+    "section",
+    "coil",
+    "choke",
+    "transformer",
+    "selenium",
+    "diode",
+    "tube",
+    "pot",
+    "rheostat",
+    "switch",
+    "lamp",
+    "fuse",
+    "battery",
+    "speaker",
+    "cord",
+    "strip",
+    "lug",
+    "plug",
+    "network",
+)
+
+
+class _Kinds(Mapping[str, PartKind]):
+    """Every kind by its word. A file has parts of few kinds: what is not asked for is not loaded."""
+
+    def __getitem__(self, word: str) -> PartKind:
+        if word not in _WORDS:
+            raise KeyError(word)
+        return _kind(word)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_WORDS)
+
+    def __len__(self) -> int:
+        return len(_WORDS)
+
+
+@cache
+def _kind(word: str) -> PartKind:
+    kind: PartKind = import_module(f"{__name__}.{word}").KIND
+    return kind
+
+
+KINDS = _Kinds()
