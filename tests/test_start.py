@@ -234,6 +234,18 @@ def test_nothing_that_is_there_is_replaced(capsys: pytest.CaptureFixture[str]) -
 
 
 @pytest.mark.usefixtures("_empty")
+def test_only_its_script_is_a_program() -> None:
+    before = os.umask(0o022)
+    try:
+        assert main([*USUAL]) == 0
+    finally:
+        os.umask(before)
+    modes = {path.name: path.stat().st_mode & 0o777 for path in Path("demo").rglob("*") if path.is_file()}
+    assert modes.pop("check.sh") == 0o755
+    assert set(modes.values()) == {0o644}
+
+
+@pytest.mark.usefixtures("_empty")
 def test_what_was_written_is_taken_away_where_not_all_can_be(capsys: pytest.CaptureFixture[str]) -> None:
     Path("demo").mkdir()
     Path("demo/.github").write_text("a file where a folder is to be\n")

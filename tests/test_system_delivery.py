@@ -8,9 +8,12 @@ from pathlib import Path
 import pytest
 
 from netcheck.cli import main
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
+from netcheck.core.errors import UsageFault
 from netcheck.core.report import Report
+from netcheck.core.source import Source
 from netcheck.reports import FORMATS, PICTURES
-from netcheck.system.delivery import CLEAN, Asked, deliver
+from netcheck.system.delivery import CLEAN, FINDINGS, Asked, deliver
 
 ROOT = Path(__file__).parents[1]
 PAIR = [str(ROOT / "samples/one-can" / f"{state}.netck") for state in ("original", "faulty")]
@@ -66,6 +69,18 @@ def test_where_nothing_is_said_a_terminal_gets_its_colours_and_a_file_none(monke
         assert deliver(Report("check", "t", ("a.netck",), ()), Asked()) == CLEAN
         shown.append(stream.getvalue())
     assert ["\x1b[" in text for text in shown] == [True, False]
+
+
+def test_where_nothing_is_said_a_look_is_no_failure_and_no_file_is_replaced() -> None:
+    found = Diagnostic("loose-lead", Grade.LOOK, "C1+ is on nothing", (Label(Source("a.netck", "x").whole),))
+    report = Report("check", "t", ("a.netck",), (found,))
+    assert deliver(report, Asked()) == CLEAN
+    assert deliver(report, Asked(strict=True)) == FINDINGS
+    Path("notes.txt").write_text("mine\n")
+    with pytest.raises(UsageFault, match=r"to replace it, add --overwrite$"):
+        deliver(report, Asked((Path("notes.txt"),)))
+    assert Path("notes.txt").read_text() == "mine\n"
+    assert deliver(report, Asked((Path("notes.txt"),), overwrite=True)) == CLEAN
 
 
 def test_the_last_word_on_how_to_show_it_counts(capsys: pytest.CaptureFixture[str]) -> None:

@@ -62,7 +62,11 @@ def test_a_line_of_50_mb_is_refused_quickly(here: Path) -> None:
     assert time.process_time() - before < 5, "the line was looked through more than once"
 
 
-@pytest.mark.parametrize("data", [b"x" * 100_000, (b"x" * 100_000 + b"\n") * 3, b"\n" * 300_000, b""])
+@pytest.mark.parametrize(
+    "data",
+    [b"x" * 100_000, (b"x" * 100_000 + b"\n") * 3, b"\n" * 300_000, b"", b"# short\n" * 2_000_000],
+    ids=["one line", "three lines", "empty lines", "nothing", "16 MB"],
+)
 def test_files_at_the_limit_are_read(here: Path, data: bytes) -> None:
     (here / "x.netck").write_bytes(data)
     assert files.read("x.netck").text == data.decode()
@@ -89,6 +93,10 @@ def test_folder_names_the_netlists_in_it(here: Path) -> None:
     (here / "set/a.netck").touch()
     with pytest.raises(EnvironmentFault, match=r"`set` is a folder, not a netlist; in it are `a.netck`, `b.netck`$"):
         files.read("set")
+    for more in "edc":
+        (here / f"set/{more}.netck").touch()
+    with pytest.raises(EnvironmentFault, match=r"in it are `a.netck`, `b.netck`, `c.netck`, `d.netck`$"):
+        files.read("set")  # enough to see which are meant
 
 
 def test_unreadable(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -104,8 +112,14 @@ def test_unreadable(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_a_name_with_a_zero_character(here: Path) -> None:
-    with pytest.raises(EnvironmentFault, match="can't be read"):
+    with pytest.raises(EnvironmentFault, match=r"can't be read: embedded null byte$"):
         files.read(str(here / "a\0b"))
+
+
+def test_an_empty_name_as_of_a_variable_that_is_not_set_is_the_working_folder(here: Path) -> None:
+    (here / "a.netck").touch()
+    with pytest.raises(EnvironmentFault, match=r"^`` is a folder, not a netlist; in it are `a.netck`$"):
+        files.read("")
 
 
 def test_one_file_has_one_name(here: Path) -> None:

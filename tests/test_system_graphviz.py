@@ -51,6 +51,24 @@ def test_the_order_is_flag_then_variable_then_package_then_path(
 
 
 @needs_shell
+def test_what_is_installed_for_one_user_alone_is_found_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    own = tmp_path / "own"
+    own.mkdir()
+    command = program(own, "graphviz-pure", "exit 0")
+    users = sysconfig.get_preferred_scheme("user")
+    monkeypatch.setattr(sysconfig, "get_path", lambda _, scheme: str(own if scheme == users else tmp_path))
+    assert find_engine(None, {"PATH": ""}).command == command
+
+
+@needs_shell
+def test_no_name_of_an_engine_acts_on_the_terminal(tmp_path: Path) -> None:
+    with pytest.raises(EnvironmentFault, match=r"^`<U\+001B>\[2J`, named by --engine, is not"):
+        find_engine("\x1b[2J", {"PATH": str(tmp_path)})
+    with pytest.raises(EnvironmentFault, match=r"drawing engine `[^`]*<U\+001B>\[2J` wrote nothing$"):
+        Engine(program(tmp_path, "\x1b[2J", "cat >/dev/null")).layout(GOOD)
+
+
+@needs_shell
 def test_this_processs_environment_serves_unless_another_is_given(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -131,6 +149,7 @@ def test_what_the_engine_only_half_draws_is_a_fault(source: str, message: str) -
         ("cat >/dev/null; exit 1", "failed with exit status 1$"),
         ("cat >/dev/null; echo '<svg/>'; echo 'a warning' >&2", "exit status 0: a warning"),
         ("cat >/dev/null; printf '\\033[2J' >&2", "exit status 0: <U\\+001B>"),
+        ("cat >/dev/null; printf 'x%.0s' $(seq 500) >&2", "status 0: x{200}$"),
         ("cat >/dev/null", "wrote nothing"),
         ("exit 0", "wrote nothing"),
         ("cat >/dev/null; printf '\\377'", "not UTF-8"),
@@ -144,7 +163,16 @@ def test_a_failing_engine_is_a_fault_with_its_own_words(tmp_path: Path, script: 
 
 
 @needs_shell
-@pytest.mark.parametrize(("answer", "message"), [("{}", "drew 0 of 1 lines"), ("[]", "not JSON"), ("x", "not JSON")])
+@pytest.mark.parametrize(
+    ("answer", "message"),
+    [
+        ("{}", "drew 0 of 1 lines"),
+        ('{"edges": [{}]}', "drew 0 of 1 lines"),  # a line without a place
+        ('{"edges": [{"pos": "e", "style": "invis"}]}', "drew 0 of 1 lines"),
+        ("[]", "not JSON"),
+        ("x", "not JSON"),
+    ],
+)
 def test_a_png_is_only_trusted_after_its_lines_were_counted(tmp_path: Path, answer: str, message: str) -> None:
     engine = Engine(program(tmp_path, "engine", f"cat >/dev/null; echo '{answer}'"))
     with pytest.raises(EnvironmentFault, match=message):

@@ -3,9 +3,12 @@
 import gc
 import os
 import signal
+import sys
+import time
 import weakref
 from collections import deque
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -79,6 +82,49 @@ def test_results_keep_their_order_in_one_process_or_several(items: int, processe
     assert [number for number, _ in found] == [*range(items)]
     assert all((process != os.getpid()) is apart for _, process in found)
     assert bool(warmed) is apart
+    gc.unfreeze()
+
+
+_LOADED: list[str] = []
+
+
+def _shared(_number: int) -> tuple[list[str], bool]:
+    return _LOADED, gc.get_freeze_count() > 0
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere each process begins anew, and has nothing of the first")
+def test_what_is_loaded_before_is_there_in_each_process_and_not_swept_again() -> None:
+    found = [*in_turn(_shared, range(2), 2, warm=lambda: _LOADED.append("grammar"))]
+    assert found == [(["grammar"], True)] * 2
+    gc.unfreeze()
+
+
+def _met(place: Path) -> bool:
+    """Whether the other of two works is begun while this one goes on."""
+    place.touch()
+    for _ in range(1000):
+        if len(list(place.parent.iterdir())) == 2:
+            return True
+        time.sleep(0.01)
+    return False
+
+
+def test_as_many_works_go_on_at_once_as_there_are_processes(tmp_path: Path) -> None:
+    assert [*in_turn(_met, [tmp_path / "one", tmp_path / "other"], 2)] == [True, True]
+    gc.unfreeze()
+
+
+@pytest.mark.parametrize(("cores", "apart"), [({0}, False), ({0, 3}, True), (None, False)])
+def test_where_nothing_is_said_there_are_as_many_as_cores(
+    cores: set[int] | None, monkeypatch: pytest.MonkeyPatch, *, apart: bool
+) -> None:
+    """Of those that this process may use; a machine that tells none has one."""
+    if cores is None:
+        monkeypatch.delattr(os, "sched_getaffinity", raising=False)
+        monkeypatch.setattr(os, "cpu_count", lambda: None)
+    else:
+        monkeypatch.setattr(os, "sched_getaffinity", lambda _: cores, raising=False)
+    assert all((process != os.getpid()) is apart for _, process in in_turn(_own, range(3)))
     gc.unfreeze()
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from netcheck.cli import main
 from netcheck.core.errors import EnvironmentFault, UsageFault
-from netcheck.system.outputs import write
+from netcheck.system.outputs import refuse_what_was_read, write
 
 ROOT = Path(__file__).parents[1]
 
@@ -277,3 +277,17 @@ def test_a_netlist_by_another_name_is_never_replaced(
     assert main([*words.split(), str(original), *rewired, "-o", str(out), "--overwrite"]) == 2
     assert "original.netck`, which this run reads; name another file to write" in capsys.readouterr().err
     assert original.read_bytes() == typed
+
+
+def test_a_new_file_may_be_written_by_whom_the_mask_lets_and_run_by_nobody(tmp_path: Path) -> None:
+    before = os.umask(0)
+    try:
+        write(tmp_path / "one.txt", b"new", overwrite=False)
+    finally:
+        os.umask(before)
+    assert (tmp_path / "one.txt").stat().st_mode & 0o777 == 0o666
+
+
+def test_what_was_read_and_is_gone_again_is_no_fault(tmp_path: Path) -> None:
+    (tmp_path / "out.txt").write_bytes(OWN)
+    refuse_what_was_read([tmp_path / "out.txt", tmp_path / "new.txt"], [str(tmp_path / "gone.netck")])
