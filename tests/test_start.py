@@ -254,45 +254,6 @@ def test_what_was_written_is_taken_away_where_not_all_can_be(capsys: pytest.Capt
     assert [path.name for path in Path("demo").iterdir()] == [".github"]
 
 
-class Terminal:
-    """A terminal on which somebody types."""
-
-    def __init__(self, *lines: str) -> None:
-        self._lines = [f"{line}\n" for line in lines]
-
-    def isatty(self) -> bool:
-        return True
-
-    def readline(self, *_: int) -> str:
-        return self._lines.pop(0)
-
-    def fileno(self) -> int:
-        raise OSError
-
-
-@pytest.mark.usefixtures("_empty")
-@pytest.mark.parametrize(
-    ("said", "typed", "wanted"),
-    [
-        (
-            (),
-            ("Old Mill 3", "table", "dry", "", "single", "110"),
-            Answers("Old Mill 3", "table", "dry", "single", on_chassis=False, line="110 V 60 Hz"),
-        ),
-        (("--title", "X", "--minus", "chassis"), ("can", ""), Answers("X", "can", "tube", "grounded")),
-        (("--title", "X"), ("consle", "console", "", "", "", ""), Answers("X")),
-    ],
-)
-def test_a_terminal_is_asked_for_what_is_open(
-    said: tuple[str, ...], typed: tuple[str, ...], wanted: Answers, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(sys, "stdin", Terminal(*typed))
-    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    assert main(["start", "demo", *said, "--install", "netcheck"]) == 0
-    for path, text in texts(wanted, "netcheck").items():
-        assert Path("demo", path).read_text(encoding="utf-8") == text
-
-
 @pytest.mark.usefixtures("_empty")
 def test_what_a_service_installs_can_be_said() -> None:
     assert main([*USUAL, "--install", "./wheels/netcheck-0.1.0-py3-none-any.whl"]) == 0
