@@ -84,6 +84,36 @@ def test_the_page_for_man_has_every_command_and_option(capsys: pytest.CaptureFix
     assert macros == {".TH", ".SH", ".SS", ".PP", ".TP", ".B", ".I", ".nf", ".fi"}
 
 
+WRITES = "check compare draw supply bench job buy lugs all record"
+OPTIONS = {
+    "-o, --output FILE": (WRITES, "Write to a file; its ending says the kind. May be given several times."),
+    "--overwrite": (WRITES, "Replace the file even if netcheck did not write it."),
+    "--strict": (WRITES, "Count the run as failed from LOOK on, not from STOP."),
+    "--color [auto|always|never]": (
+        WRITES, "Colour the text; stronger than CLICOLOR_FORCE, FORCE_COLOR and NO_COLOR. [default: auto]"),
+    "--lines": ("check compare all", "Show one finding per line, for an editor to jump to."),
+    "--json": ("check compare lugs supply all", "Show it as JSON, for programs."),
+    "--annotate [github]": (
+        "check compare all", "Show what that service turns into annotations on the lines of a change."),
+    "--engine PROGRAM": (
+        "compare draw all", "The engine that draws .png; else NETCHECK_ENGINE, else the one found."),
+    "--paper [a4|letter|poster]": (
+        "compare draw all", "Pages, or one sheet as large as needed; --whole is one sheet unless told."),
+    "--narrow": ("compare draw all", "A picture in one column of 360 px, for a phone or tablet."),
+    "--watch": ("check compare draw all", "Look again whenever a list is saved, until Ctrl-C."),
+}  # fmt: skip
+
+
+def test_every_command_says_of_its_options_what_they_are_for(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["--help"])
+    names = re.findall(r"^  (\w+)  ", capsys.readouterr().out.partition("Commands:")[2], flags=re.MULTILINE)
+    for name in names:
+        main([name, "--help"])
+        said = " ".join(capsys.readouterr().out.partition("Options:")[2].split())
+        for option, (commands, words) in OPTIONS.items():
+            assert (f"{option} {words} -" in said) is (name in commands.split()), (name, option)
+
+
 def test_a_line_to_copy_is_not_broken(capsys: pytest.CaptureFixture[str]) -> None:
     line = "netcheck completion bash > ~/.local/share/bash-completion/completions/netcheck"
     main(["completion", "--help"])
