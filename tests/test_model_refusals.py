@@ -107,6 +107,59 @@ def test_a_jumper_a_tap_and_a_reading_may_be_nothing_or_less() -> None:
 
 
 @pytest.mark.parametrize(
+    "line",
+    ["resistor R1 0 ohm 0%", "capacitor C1 1 mfd 100%", "electrolytic C1 8 mfd 150% 450 V", "cord P1 3 wires 0 AWG"],
+)
+def test_a_size_that_parts_were_made_in_is_read(line: str) -> None:
+    """Electrolytics of -10 % to +100 % and more were usual; wire of 0 AWG is 8.25 mm thick."""
+    assert built(f"{line}\n")[1] == ()
+
+
+COLOURS = (
+    "black brown red orange yellow green blue violet purple gray grey slate white pink tan maroon natural clear bare"
+)
+
+
+@pytest.mark.parametrize("colour", [*COLOURS.split(), "green-yellow", "black/red", "Red"])
+def test_a_lead_has_a_colour_of_the_trade(colour: str) -> None:
+    """Those of the colour code, the insulation's own, and the ones that transformer makers used beside them."""
+    line = f"fit R1 from SP1.1 {colour} to SP1.2 {colour}"
+    assert built(f"strip SP1 3 lugs\nresistor R1 1k\n{line}\n")[1] == ()
+
+
+@pytest.mark.parametrize("word", ["mauve", "red-", "red-mauve"])
+def test_another_word_behind_a_lead_is_no_colour(word: str) -> None:
+    _, (problem,) = built(f"strip SP1 3 lugs\nresistor R1 1k\nfit R1 from SP1.1 {word} to SP1.2\n")
+    assert (problem.headline, problem.do) == (
+        f"`{word}` is no colour of a lead", "leave it out, or put it in a comment"
+    )  # fmt: skip
+
+
+# What says of what a part is made goes with the old part; what says how it is mounted, or set, stays.
+MADE_OF = {
+    "capacitor C1 .1 mfd": "paper film mica ceramic oil X1 X2 Y1 Y2", "fuse C1 1 A": "slow fast",
+    "resistor C1 1k": "carbon wirewound flameproof",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("line", MADE_OF)
+def test_a_changed_part_is_not_made_of_what_the_old_one_was(line: str) -> None:
+    kind, _, size = line.split(" ", 2)
+    for word in MADE_OF[line].split():
+        base = f"{line} {word}\nnet a: C1.1\nnet b: C1.2\n"
+        state, problems = built(f'start from "base.netck"\nchange C1 {size}\n', base=base)
+        assert state is not None, problems
+        assert (kind, state.parts["C1"].features.words) == (kind, ())
+
+
+def test_a_changed_part_is_mounted_as_the_old_one_was() -> None:
+    base = "switch S1 grounded exposed\nnet a: S1.1\nnet b: S1.2\n"
+    state, _ = built('start from "base.netck"\nchange S1 insulated\n', base=base)
+    assert state is not None
+    assert state.parts["S1"].features.words == ("exposed", "insulated")
+
+
+@pytest.mark.parametrize(
     ("line", "do"),
     [
         ("lamp LM1 47", "write `#47` for the lamp of that number, or add the unit"),

@@ -196,7 +196,7 @@ def _take_value(reading: _Reading, item: tree.Value) -> None:
         do = f"{reading.name} can have {allowed}" if allowed else f"{one} has no values"
         reading.problems.append(stop("wrong-value", item.place, headline, do))
         return
-    reading.problems.extend(unfit((item,)))
+    reading.problems.extend(unfit((item,), kind.principal))
     twice = [q for q in reading.quantities if q.dimension is quantity.dimension]
     if twice and quantity.dimension not in kind.repeated and not _pair(twice, quantity):
         reading.problems.append(

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import Dimension, Quantity
 from netcheck.language import tree
 from netcheck.model.messages import stop
 
@@ -12,17 +12,13 @@ __all__ = ["unfit"]
 # A resistor of 0 ohm is a wire, and a tolerance of 0 % a boast; of the rest nothing is nothing.
 _MAY_BE_NOTHING = frozenset({Dimension.RESISTANCE, Dimension.TOLERANCE, Dimension.GAUGE})
 
-# Capacitors of -10 % to +100 % were made; anything else would be without a least value.
-_ONE_SIDED = frozenset({Dimension.CAPACITANCE})
 
-
-def unfit(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
+def unfit(values: Iterable[tree.Item], principal: Dimension | None = None) -> Iterator[Diagnostic]:
     """What is wrong with each value of a part, a winding or the mains by its size alone.
 
-    A centre tap's nothing (``310-0-310 V``) is where the volts are counted from.
+    A centre tap's nothing (``310-0-310 V``) is where the volts are counted from. ``principal`` is what the part is made
+    for: capacitors of -10 % to +100 % were made, anything else would be without a least value.
     """
-    values = tuple(values)
-    read = {item.quantity.dimension for item in values if isinstance(item, tree.Value) and item.quantity}
     for item in values:
         quantity = item.quantity if isinstance(item, tree.Value) else None
         if quantity is None:
@@ -33,6 +29,10 @@ def unfit(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
         elif len(quantity.amounts) == 1 and not quantity.amount and quantity.dimension not in _MAY_BE_NOTHING:
             do = "write what is printed on the part, or leave it out"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is nothing at all", do)
-        elif quantity.dimension is Dimension.TOLERANCE and quantity.amount >= 100 and not read & _ONE_SIDED:
+        elif _is_endless(quantity) and principal is not Dimension.CAPACITANCE:
             do = "write what is printed on the part, as `10%`, or leave it out"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is no tolerance: it could be nothing", do)
+
+
+def _is_endless(quantity: Quantity) -> bool:
+    return quantity.dimension is Dimension.TOLERANCE and quantity.amount >= 100

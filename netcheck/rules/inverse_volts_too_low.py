@@ -89,11 +89,12 @@ def _advice(high: float, *, silicon: bool) -> str:
     least = next_made(SILICON_MARGIN * high, DIODE_VOLTS)
     if silicon and least is not None:
         return f"fit a diode for {least} V or more" + ("; 1000 V costs no more" if least < DIODE_VOLTS[-1] else "")
-    return (
-        "fit one with a higher rating, or two in series with equal resistors across them"
-        if silicon
-        else ("nothing to do now; a 1000 V silicon diode would have margin")
-    )
+    if silicon:
+        return "fit one with a higher rating, or two in series with equal resistors across them"
+    if least is None:
+        several = "several in series, each with an equal resistor across it"
+        return f"nothing to do now; of silicon diodes it would take {several}"
+    return f"nothing to do now; a {DIODE_VOLTS[-1]} V silicon diode would have margin"
 
 
 RULE = Rule("inverse-volts-too-low", Grade.STOP, _check, __doc__, About.RATING)
