@@ -54,10 +54,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     found = polarities(graph)
     names = found.translation.network.names
     for verdict in found.verdicts.values():
-        ends = poles(graph, verdict.capacitor)
-        if verdict.surety is not Surety.UNPROVEN or ends is None:
+        if verdict.surety is not Surety.UNPROVEN:
             continue
         name = verdict.capacitor
+        ends = poles(graph, name)
         yield Finding(
             fitting(
                 f"the circuit does not settle {name}'s polarity",

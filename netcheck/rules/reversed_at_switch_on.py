@@ -70,8 +70,6 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     built = graph.circuit.state in (StateOfWork.DRAWN, StateOfWork.FOUND)
     for one in reversed_while_starting(graph):
         ends = poles(graph, one.name)
-        if ends is None:
-            continue
         time = "until the tubes draw current" if one.lasting else f"for {significant(one.seconds, 2)} s"
         heats = one.lasting or one.seconds >= HEATS
         yield Finding(

@@ -50,10 +50,10 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 
     found, ways = known(graph), judged(graph)
     for duty in found.capacitors if found is not None else ():
-        verdict, ends = ways.get(duty.name), poles(graph, duty.name)
-        if verdict is None or ends is None or verdict.way is not WayRound.BOTH:
+        verdict = ways.get(duty.name)
+        if verdict is None or verdict.way is not WayRound.BOTH:
             continue
-        seen = duty.volts
+        ends, seen = poles(graph, duty.name), duty.volts
         low, high, mean, swing = (significant(each, 3) for each in (seen.low, seen.high, seen.mean, seen.swing))
         yield Finding(
             f"{duty.name} is reversed in every cycle: from {low} to {high} V",

@@ -60,8 +60,6 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
 
 def _backwards(graph: CircuitGraph, verdict: Verdict, together: int) -> Iterator[Finding]:
     ends = poles(graph, verdict.capacitor)
-    if ends is None:
-        return
     name, plus, minus = verdict.capacitor, ends.plus_net, ends.minus_net
     first = f"{together} are reversed together, so check the rectifier first; if that is right, " * (together > 1)
     slight = verdict.volts is not None and verdict.volts[0] > -HARMLESS_VOLTS

@@ -117,13 +117,10 @@ def is_driven(graph: CircuitGraph) -> bool:
     return any(isinstance(one, VoltageSource) for one in translated(graph).network.elements)
 
 
-def poles(graph: CircuitGraph, name: str) -> Poles | None:
-    """Where the two ends of a polarised part are; None for a part that has none."""
-    part = graph.circuit.parts.get(name)
-    ends = part.polarity if part is not None else None
-    if part is None or ends is None:
-        return None
-    plus, minus = (lead_name(part, end) for end in ends)
+def poles(graph: CircuitGraph, name: str) -> Poles:
+    """Where the two ends of a polarised part are."""
+    part = graph.circuit.parts[name]
+    plus, minus = (lead_name(part, end) for end in part.polarity or ())
     plus_at, minus_at = graph.circuit.index[plus], graph.circuit.index[minus]
     nets = [graph.net_names.get(graph.circuit.nets[at], "") for at in (plus_at, minus_at)]
     return Poles(plus, minus, plus_at, minus_at, *nets)
