@@ -23,6 +23,8 @@ _LAMP = re.compile(r"(?:lamp[ \t]+[^\s#]+|change[ \t]+[^\s#]+[ \t]+lamp)[ \t]+#[
 _INSIDE_A_WORD = re.compile(r"[^\s,:\"#]+#[^\s,:\"#]+")
 """A word that goes on behind its `#`."""
 _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
+_PLAIN = re.compile(r"([!$-~][\t !$-~]{0,1000}+)(?<![\t ,])\r?(?:\n|\Z)")
+"""A line of ASCII from the margin on, with neither text nor comment, that does not go on: what most lines are."""
 
 
 class LogicalLine(Struct, frozen=True):
@@ -58,23 +60,37 @@ class _Row(Struct, frozen=True):
 
 def split(text: str, first_words: Collection[str]) -> Iterator[LogicalLine]:
     """The logical lines that say something or have a refused character; blank ones and comments are left out."""
-    known = frozenset(first_words)
+    known, suspects = frozenset(first_words), has_suspects(text)
+    begin, size = 0, len(text)
+    while begin < size:
+        if plain := _PLAIN.match(text, begin):
+            yield LogicalLine(begin, plain.end(1))
+            begin = plain.end()
+        else:
+            line, begin = _line_at(text, begin, known, suspects=suspects)
+            if line is not None:
+                yield line
+
+
+def _line_at(text: str, begin: int, known: frozenset[str], *, suspects: bool) -> tuple[LogicalLine | None, int]:
+    """The logical line that begins there, None where nothing does, and where the next one may begin."""
     held: list[_Row] = []
-    for row in _rows(text):
-        if held and row.empty:
-            held.append(row)
-            continue
-        if held and not _goes_on(text, row, held[-1], known):
-            yield _dangling(held)
-            held = []
-        if row.empty and row.slip is None:
-            continue
+    while begin < len(text):
+        eol = text.find("\n", begin)
+        eol = len(text) if eol < 0 else eol
+        row = _row(text, begin, eol)
+        if suspects:
+            row = _without_refused(text, row, eol)
+        if held and not row.empty and not _goes_on(text, row, held[-1], known):
+            return _dangling(held), begin
+        begin = eol + 1
+        if row.empty and row.slip is None and not held:
+            return None, begin
+        waits = row.comma or (row.empty and bool(held))
         held.append(row)
-        if not row.comma:
-            yield _whole(held)
-            held = []
-    if held:
-        yield _dangling(held)
+        if not waits:
+            return _whole(held), begin
+    return _dangling(held), begin
 
 
 def _goes_on(text: str, row: _Row, before: _Row, known: frozenset[str]) -> bool:
@@ -115,17 +131,6 @@ def _comma_slip(row: _Row) -> PlacedFlaw:
 def _too_long(start: int) -> PlacedFlaw:
     headline = f"a line of more than {LONGEST:,} characters can't be read"
     return PlacedFlaw(start, start + 1, Flaw(headline, "split it: a net or a place may be named on several lines"))
-
-
-def _rows(text: str) -> Iterator[_Row]:
-    suspects = has_suspects(text)
-    begin, size = 0, len(text)
-    while begin < size:
-        eol = text.find("\n", begin)
-        eol = size if eol < 0 else eol
-        row = _row(text, begin, eol)
-        yield _without_refused(text, row, eol) if suspects else row
-        begin = eol + 1
 
 
 def _without_refused(text: str, row: _Row, eol: int) -> _Row:

@@ -3,6 +3,7 @@
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.source import Source
 from netcheck.language.characters import legible
+from netcheck.language.glance import Glance
 from netcheck.language.grammar import compiled, first_words
 from netcheck.language.lines import LogicalLine, split
 from netcheck.language.recognise import recognised
@@ -17,10 +18,11 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
     """The statements that can be read, in the order of the text, and a message for each line that can't be."""
     text = legible(source.text)
     transform = Transform(source)
+    glance = Glance(source, text)
     statements: list[Statement] = []
     slips: list[PlacedFlaw] = []
     for line in split(text, first_words()):
-        outcome = line.slip or _read(text, line, transform)
+        outcome = line.slip or glance.read(line.start, line.end) or _read(text, line, transform, glance)
         if isinstance(outcome, PlacedFlaw):
             slips.append(outcome)
         else:
@@ -30,9 +32,15 @@ def parse(source: Source) -> tuple[Tree, tuple[Diagnostic, ...]]:
     return Tree(tuple(statements)), tuple(slip.diagnostic(source) for slip in slips)
 
 
-def _read(text: str, line: LogicalLine, transform: Transform) -> Statement | PlacedFlaw:
+def _read(text: str, line: LogicalLine, transform: Transform, glance: Glance) -> Statement | PlacedFlaw:
     known = recognised(text, line.start, line.end)
-    return _judged(text, line, transform) if known is None else transform.statement(known, line.start, line.end)
+    if known is None:
+        return _judged(text, line, transform)
+    slips = len(transform.slips)
+    statement = transform.statement(known, line.start, line.end)
+    if len(transform.slips) == slips:
+        glance.keep(statement)
+    return statement
 
 
 def _judged(text: str, line: LogicalLine, transform: Transform) -> Statement | PlacedFlaw:
