@@ -36,7 +36,6 @@ def texts(answers: Answers, requirement: str) -> dict[str, str]:
         loader=PackageLoader("netcheck.start"),
         undefined=StrictUndefined,
         trim_blocks=True,
-        lstrip_blocks=True,
     )
     values = answers.values | {"requirement": requirement, "cautions": cautions(_dangers(answers))}
     return {
