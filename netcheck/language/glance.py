@@ -6,6 +6,7 @@ something else stands there. Parts are declared alike by the dozen, so what stan
 """
 
 import re
+from sys import intern
 
 from netcheck.core.source import Place, Source
 from netcheck.language import tree
@@ -54,7 +55,7 @@ class Glance:
             return None
         made = tree.At if head[1] == "at" else tree.Net
         names = _NAMES.finditer(self._text, behind, end)
-        return made(Place(self._source, start, end), self._word(head, 2), tuple([self._word(name) for name in names]))
+        return made(self._source.between(start, end), self._word(head, 2), tuple([self._word(name) for name in names]))
 
     def _wire(self, head: re.Match[str], end: int) -> tree.Wire | None:
         start, behind = head.span()
@@ -62,7 +63,7 @@ class Glance:
         if rest is None or rest[2] in self._reserved:
             return None
         colour = () if rest[2] is None else (self._word(rest, 2),)
-        return tree.Wire(Place(self._source, start, end), (self._word(head, 2), self._word(rest, 1)), colour, ())
+        return tree.Wire(self._source.between(start, end), (self._word(head, 2), self._word(rest, 1)), colour, ())
 
     def _part(self, head: re.Match[str], end: int) -> tree.Part | None:
         start, behind = head.span()
@@ -71,13 +72,16 @@ class Glance:
             return None
         on = behind - like.name.place.end
         items = tuple([_moved(item, on) for item in like.items])
-        return tree.Part(Place(self._source, start, end), self._word(head, 1), self._word(head, 2), items, like.clauses)
+        return tree.Part(
+            self._source.between(start, end), self._word(head, 1), self._word(head, 2), items, like.clauses
+        )
 
     def _word(self, found: re.Match[str], group: int = 0) -> tree.Word:
-        return tree.Word(found[group], Place(self._source, *found.span(group)))
+        word = found[group]
+        return tree.Word(intern(word), Place(self._source, found.start(group), len(word)))
 
 
 def _moved(item: tree.Item, on: int) -> tree.Item:
     """The same word or value on a later line."""
-    place = Place(item.place.source, item.place.start + on, item.place.end + on)
+    place = Place(item.place.source, item.place.start + on, item.place.size)
     return tree.Value(item.quantity, place) if isinstance(item, tree.Value) else tree.Word(item.text, place)
