@@ -72,6 +72,13 @@ def test_only_an_even_number_of_twists_can_be_undone(twists: int, expected: type
 def test_a_search_without_budget_is_undecided_and_says_about_what() -> None:
     answer = match(of_graph(rook()), of_graph(shrikhande()), budget=0)
     assert isinstance(answer, Undecided)
+    # A ring of six and two of three, behind a part of its own: the six on either side are what can't be told apart.
+    first = resistor(6, 7, "22k")
+    ring, two = (of_graph(graph) for graph in (nx.cycle_graph(6), nx.disjoint_union_all([nx.cycle_graph(3)] * 2)))
+    one, other = (Structure((first, *graph.parts), 8) for graph in (ring, two))
+    answer = match(one, other, budget=0)
+    assert isinstance(answer, Undecided)
+    assert (sorted(answer.old), sorted(answer.new)) == ([1, 2, 3, 4, 5, 6], [1, 2, 3, 4, 5, 6])
     graph = nx.cycle_graph(5)
     # The budget counts failed tries only: what comes out at the first try costs nothing.
     assert isinstance(match(of_graph(graph), of_graph(graph, seed=2), budget=0), Match)

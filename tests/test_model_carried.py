@@ -84,6 +84,8 @@ def test_of_two_nets_with_as_many_leads_neither_has_the_name_and_that_is_said() 
     assert leads_beside("B+1", even) == set()
     report = checked(even, original=ORIGINAL)
     assert told(report) == ["LOOK: nothing in this trace says which net is `B+1`: this line is not looked at"]
+    twice = checked(even, original=ORIGINAL + "volts B+1 100 V\n")
+    assert told(twice) == told(report)
     named = even + "net B+1: V1.8\n"
     assert leads_beside("B+1", named) == {"V1.8"}
     assert told(checked(named, original=ORIGINAL)) == []

@@ -132,6 +132,13 @@ def test_the_can_itself_may_leave_when_nothing_hangs_on_it() -> None:
     assert "C30" not in last.parts
 
 
+def test_a_strip_may_leave_that_only_a_lifted_wire_still_leads_to() -> None:
+    base = "strip SP1 3 lugs\nstrip SP2 3 lugs\nresistor R1 1k\nat SP1.1: R1.1\nwire SP1.1 to SP2.1 red\n"
+    state = circuit('start from "base.netck"\nlift SP1.1\nremove SP2\n', base=base)
+    assert set(state.parts) == {"SP1", "R1"}
+    assert net(state, "R1.1") == {"lifted off SP1.1"}
+
+
 @pytest.mark.parametrize("said", ["germanium", "1N34A germanium", "germanium 1N34A"])
 def test_a_word_of_a_diode_is_no_type(said: str) -> None:
     part = circuit(f"diode D1 {said}\nresistor R1 1k\nnet a: D1.anode, R1.1\nnet b: D1.cathode, R1.2\n").parts["D1"]

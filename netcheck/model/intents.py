@@ -23,14 +23,12 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
 from netcheck.model.load import Layer
-from netcheck.model.messages import near, stop
+from netcheck.model.messages import stop
 from netcheck.model.points import PointTable
 from netcheck.model.sizes import unfit
 from netcheck.model.stands import outside, stands
 
 __all__ = ["Sayings", "sayings"]
-
-_STATES = {s.value: s for s in StateOfWork if s is not StateOfWork.UNSAID}
 
 
 class Sayings(Struct):
@@ -115,14 +113,7 @@ class _Reader:
         return self._names(statement.points), statement.place, reason
 
     def state(self, statement: tree.State) -> None:
-        state = _STATES.get(statement.word.text)
-        if state is None:
-            self._tell(
-                "unknown-word", statement.word.place, f"`{statement.word.text}` is not a state of a chassis",
-                near(statement.word.text, _STATES) or "write drawn, found, planned or rewired",
-            )  # fmt: skip
-        else:
-            self._said.state = state
+        self._said.state = StateOfWork(statement.word.text)
         self._said.unfinished = statement.unfinished is not None
 
     def mains(self, statement: tree.Mains) -> None:
@@ -267,4 +258,4 @@ def _points_of(statement: tree.Statement) -> Iterator[tree.Word]:
             yield point
             yield to
         case _:
-            return
+            pass
