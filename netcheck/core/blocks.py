@@ -13,14 +13,16 @@ class Blocks:
 
     def __init__(self, count: int, edges: Iterable[tuple[int, int]]) -> None:
         """Take the graph apart at every node whose removal would part it."""
-        neighbours = [0] * count
+        # Sets while it is taken apart: a bit more in an integer copies all of them.
+        neighbours: list[set[int]] = [set() for _ in range(count)]
         for a, b in edges:
-            neighbours[a] |= 1 << b
-            neighbours[b] |= 1 << a
+            neighbours[a].add(b)
+            neighbours[b].add(a)
+        self._members: list[list[int]] = []
         self._blocks: list[int] = []
         self._member_of: list[list[int]] = [[] for _ in range(count)]
         self._between: dict[tuple[int, int], int] = {}
-        self._descend([_listed(nodes) for nodes in neighbours])
+        self._descend([sorted(nodes) for nodes in neighbours])
 
     def between(self, a: int, b: int) -> int:
         """The nodes that lie on some path from ``a`` to ``b`` which passes no node twice; 0 where there is none."""
@@ -46,7 +48,7 @@ class Blocks:
                     nodes |= self._blocks[block]
                     block = came[block]  # noqa: PLW2901 - the loop over the queue has found its end
                 return nodes
-            for node in _listed(self._blocks[block]):
+            for node in self._members[block]:
                 for other in self._member_of[node]:
                     if other not in came:
                         came[other] = block
@@ -83,21 +85,18 @@ class Blocks:
     def _close(self, parent: int, node: int, waiting: list[int], *, closed: bool) -> None:
         if not closed:
             return
-        members = 1 << parent
-        while True:
-            last = waiting.pop()
-            members |= 1 << last
-            if last == node:
-                break
-        for member in _listed(members):
+        members = [parent]
+        while members[-1] != node:
+            members.append(waiting.pop())
+        members.sort()
+        for member in members:
             self._member_of[member].append(len(self._blocks))
-        self._blocks.append(members)
+        self._members.append(members)
+        self._blocks.append(_bits(members))
 
 
-def _listed(nodes: int) -> list[int]:
-    listed = []
-    while nodes:
-        lowest = nodes & -nodes
-        listed.append(lowest.bit_length() - 1)
-        nodes ^= lowest
-    return listed
+def _bits(ordered: Sequence[int]) -> int:
+    octets = bytearray(ordered[-1] // 8 + 1)
+    for node in ordered:
+        octets[node // 8] |= 1 << node % 8
+    return int.from_bytes(octets, "little")

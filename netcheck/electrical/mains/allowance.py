@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from netcheck.core.circuit import Part
 from netcheck.core.quantity import MICROFARAD, Dimension, Quantity
 from netcheck.core.spelling import spelled
-from netcheck.electrical.mains.leakage import leaks
+from netcheck.electrical.mains.leakage import is_over_with
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["SMALL", "is_kept_without", "largest_kept"]
@@ -43,8 +43,7 @@ def _is_over(graph: CircuitGraph, part: Part, farads: Decimal, metal: str) -> bo
     """Whether the metal is over its limit with this value in the part's place; each is tried once."""
     tried, case = graph.once(_tried), (part.name, farads, metal)
     if case not in tried:
-        circuit = replace(graph.circuit, parts={**graph.circuit.parts, part.name: _valued(part, farads)})
-        tried[case] = any(leak.is_over for leak in leaks(CircuitGraph(circuit)) if leak.metal == metal)
+        tried[case] = is_over_with(graph, metal, _valued(part, farads))
     return tried[case]
 
 

@@ -55,6 +55,17 @@ class Bench(Struct, frozen=True):
     carriers: tuple[Passage, ...]
     quick: tuple[tuple[Admittance, ...], tuple[Admittance, ...]] | None = None
 
+    @property
+    def stated(self) -> "Bench":
+        """The same without what does not say its value; itself where all do."""
+        said = tuple(each for each in self.carriers if not each.does.unsaid)
+        return self if len(said) == len(self.carriers) else replace(self, carriers=said)
+
+    def with_part(self, name: str, passages: Iterable[Passage]) -> "Bench":
+        """The same with other passages in place of those that a part has here."""
+        others = [each for each in self.carriers if each.part != name]
+        return replace(self, carriers=(*others, *passages)) if len(others) < len(self.carriers) else self
+
     def seen_from(self, nets: Collection[int]) -> "Bench":
         """The same with the alternating networks reduced to these nets."""
         rectifying = {end for each in self.carriers if each.does.one_way for end in (each.a, each.b)}

@@ -75,6 +75,8 @@ class Flow:
 
     def _keeper(self, way: Sequence[Admittance]) -> Admittance:
         """The branch nearest the metal of those that hold most of the volts: the others feed more than this way."""
+        if len(way) == 1:
+            return way[0]
         most = max(map(self._drop, way))
         return next(branch for branch in way if self._drop(branch) >= _MAIN_DROP * most)
 

@@ -10,7 +10,7 @@ shorter, and line safety would load the network for it.
 """
 
 import math
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from itertools import pairwise, starmap
 
 from msgspec import Struct
@@ -24,7 +24,7 @@ from netcheck.electrical.mains.phasor import Admittance
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.rectifiers import diode_paths, dry_paths
 
-__all__ = ["OUTSIDE", "Does", "Passage", "passages", "with_cold_heaters"]
+__all__ = ["OUTSIDE", "Does", "Passage", "passages", "passages_of", "with_cold_heaters"]
 
 WINDING_OHMS, HEATER_OHMS, LAMP_OHMS, COIL_OHMS, RECTIFIER_OHMS = 10.0, 50.0, 40.0, 50.0, 50.0
 TUBE_OHMS = 5_000.0  # of a tube that conducts from plate to cathode
@@ -75,10 +75,14 @@ def passages(graph: CircuitGraph, hertz: float) -> tuple[Passage, ...]:
     """What carries current of a frequency (0 for direct) in a circuit; fuses and switch contacts are not among it."""
     found: list[Passage] = []
     for part in graph.circuit.parts.values():
-        made = _BY_FAMILY.get(part.kind.family)
-        if made is not None:
-            found.extend(_placed(graph, part, made(part, 2 * math.pi * hertz)))
+        found.extend(passages_of(graph, part, hertz))
     return tuple(found)
+
+
+def passages_of(graph: CircuitGraph, part: Part, hertz: float) -> Sequence[Passage]:
+    """The same of one part, where its leads, or those of its namesake, lie in a circuit."""
+    made = _BY_FAMILY.get(part.kind.family)
+    return () if made is None else tuple(_placed(graph, part, made(part, 2 * math.pi * hertz)))
 
 
 def with_cold_heaters(every: tuple[Passage, ...]) -> tuple[Passage, ...]:

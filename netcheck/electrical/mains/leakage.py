@@ -7,23 +7,24 @@ current has no capacitor to charge, or as the direct current of what it charges;
 is with heaters, hot and cold: a set that is switched off has cold ones.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import inf
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.core.budget import Budget
+from netcheck.core.circuit import Part
 from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
 from netcheck.electrical.mains.flow import Flow, Share
-from netcheck.electrical.mains.impedance import Passage, passages, with_cold_heaters
-from netcheck.electrical.mains.line import MainsInlet, line_of, touched_metal
+from netcheck.electrical.mains.impedance import Passage, passages, passages_of, with_cold_heaters
+from netcheck.electrical.mains.line import line_of, touched_metal
 from netcheck.electrical.mains.near_metal import NearMetal
 from netcheck.electrical.mains.settings import Setting, settings
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Share", "leaks"]
+__all__ = ["EARTHED_LIMIT", "LIMIT", "Leak", "Share", "is_over_with", "leaks"]
 
 LIMIT = 0.0005  # amperes; service manuals of televisions, leakage check with 1.5 kilohm: 0.75 V
 EARTHED_LIMIT = 0.0035  # amperes; class I, stationary, IEC 60950-1, from memory
@@ -77,27 +78,67 @@ def leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
     return graph.once(_leaks)
 
 
-def _leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
+class _Scene(Struct, frozen=True):
+    """All that the leaks of one circuit are worked out from; ``near`` are its passages with hot heaters, and cold."""
+
+    volts: float
+    hertz: float
+    metals: Mapping[int, str]
+    ways: tuple[Setting, ...]
+    complete: bool
+    near: tuple[NearMetal, ...]
+
+    def benches(self, net: int) -> list[Bench]:
+        """What can carry current into one piece of metal, each way that the heaters may be."""
+        return [Bench(self.volts, self.hertz, each.around(net)) for each in self.near]
+
+
+def _scene(graph: CircuitGraph) -> _Scene | None:
     line = line_of(graph)
     if line is None:
-        return ()
+        return None
     volts, hertz = _mains(graph)
     hot = passages(graph, hertz)
     cold = with_cold_heaters(hot)
     metals = touched_metal(graph)
     ways, complete = settings(graph, line, hot, metals)
     held = {graph.circuit.nets[side.lead] for side in line.sides}
-    near = {every: NearMetal(every, ways, held) for every in dict.fromkeys((hot, cold))}
+    near = tuple(NearMetal(every, ways, held) for every in ((hot,) if hot == cold else (hot, cold)))
+    return _Scene(volts, hertz, metals, ways, complete, near)
+
+
+def _leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
+    scene = graph.once(_scene)
+    if scene is None:
+        return ()
     solving = Budget(MOST_SOLVED)
     found = []
-    for net, name in metals.items():
-        around = [each.around(net) for each in near.values()]
-        if not solving.spend(len(ways) + sum(map(len, around))):
+    for net, name in scene.metals.items():
+        benches = scene.benches(net)
+        if not solving.spend(len(scene.ways) + sum(len(each.carriers) for each in benches)):
             break
-        metal = _Metal(net, name, _limit(graph, line, net))
-        cases = [_leak(graph, metal, ways, Bench(volts, hertz, every)) for every in around]
-        found.append(replace(max(cases, key=lambda leak: leak.amperes), complete=complete))
+        metal = _Metal(net, name, _limit(graph, net))
+        cases = [_leak(graph, metal, scene.ways, each) for each in benches]
+        found.append(replace(max(cases, key=lambda leak: leak.amperes), complete=scene.complete))
     return tuple(found)
+
+
+def is_over_with(graph: CircuitGraph, name: str, part: Part) -> bool:
+    """Whether a piece of metal is over its limit with a part of another value in place of its namesake.
+
+    A value moves no lead: plug and switches still stand in the same ways, and the same can carry current to the metal.
+    """
+    scene = graph.once(_scene)
+    net = next((leak.net for leak in leaks(graph) if leak.metal == name), None)
+    if scene is None or net is None:
+        return False
+    metal = _Metal(net, name, _limit(graph, net))
+    otherwise = passages_of(graph, part, scene.hertz)
+    return any(_is_over(graph, metal, scene.ways, each.with_part(part.name, otherwise)) for each in scene.benches(net))
+
+
+def _is_over(graph: CircuitGraph, metal: "_Metal", ways: Sequence[Setting], bench: Bench) -> bool:
+    return any(max(_currents(graph, metal, ways, each)[1]) > metal.limit for each in (bench.stated, bench))
 
 
 def not_solved(graph: CircuitGraph) -> tuple[str, ...]:
@@ -107,9 +148,8 @@ def not_solved(graph: CircuitGraph) -> tuple[str, ...]:
 
 def _leak(graph: CircuitGraph, metal: "_Metal", ways: Sequence[Setting], bench: Bench) -> Leak:
     """The leak of what states its value, or with parts that state none at their worst."""
-    said = tuple(each for each in bench.carriers if not each.does.unsaid)
-    leak = _worst(graph, metal, ways, replace(bench, carriers=said))
-    if len(said) < len(bench.carriers) and not leak.is_over:
+    leak = _worst(graph, metal, ways, bench.stated)
+    if bench.stated is not bench and not leak.is_over:
         return _with_unsaid(leak, _worst(graph, metal, ways, bench), bench.carriers)
     return leak
 
@@ -136,22 +176,29 @@ def _mains(graph: CircuitGraph) -> tuple[float, float]:
     return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
 
 
-def _limit(graph: CircuitGraph, line: MainsInlet, net: int) -> float:
-    said = graph.circuit.leakage
+def _limit(graph: CircuitGraph, net: int) -> float:
+    said, line = graph.circuit.leakage, line_of(graph)
     if said is not None:
         return float(said.amount)
-    return EARTHED_LIMIT if net == line.earth else LIMIT
+    return EARTHED_LIMIT if line is not None and net == line.earth else LIMIT
 
 
 def _worst(graph: CircuitGraph, metal: _Metal, ways: Sequence[Setting], bench: Bench) -> Leak:
     """The leak of the setting with the most current, the first of equals: it is as drawn where that is one of them."""
+    spots, currents = _currents(graph, metal, ways, bench)
+    best = max(range(len(ways)), key=lambda at: (currents[at], spots[at].on_neutral))
+    return _told(graph, metal, (ways[best], spots[best]), bench)
+
+
+def _currents(
+    graph: CircuitGraph, metal: _Metal, ways: Sequence[Setting], bench: Bench
+) -> tuple[list[Spots], list[float]]:
+    """Where line and metal are in each setting, and the current then."""
     nets = graph.circuit.nets
     spots = [Spots(way.of(nets[way.hot]), way.of(nets[way.cold]), way.of(metal.net)) for way in ways]
     kept = {metal.net, nets[ways[0].hot], nets[ways[0].cold], *(net for way in ways for net in way.root)}
     quick = bench.seen_from(kept) if len(ways) > 1 else bench
-    currents = [quick.amperes(way, at) for way, at in zip(ways, spots, strict=True)]
-    best = max(range(len(ways)), key=lambda at: (currents[at], spots[at].on_neutral))
-    return _told(graph, metal, (ways[best], spots[best]), bench)
+    return spots, [quick.amperes(way, at) for way, at in zip(ways, spots, strict=True)]
 
 
 def _told(graph: CircuitGraph, metal: _Metal, case: tuple[Setting, Spots], bench: Bench) -> Leak:

@@ -17,16 +17,22 @@ class NearMetal:
     def __init__(self, carriers: Sequence[Passage], ways: Iterable[Setting], held: Collection[int]) -> None:
         self._held = frozenset(held)
         self._above: dict[int, int] = {}
+        line = set(held)
         for way in ways:
+            line |= way.all_of({way.of(net) for net in held})
             for net, root in way.root.items():
                 self._join(net, root)
         for each in carriers:
             self._join(each.a, each.b)
-        self._carriers = self._by_piece(carriers)
+        self._carriers = {
+            piece: tuple(every)
+            for piece, every in self._by_piece(carriers).items()
+            if not line.isdisjoint(end for each in every for end in (each.a, each.b))
+        }
 
     def around(self, metal: int) -> tuple[Passage, ...]:
-        """What can carry current into the metal, in the order of all."""
-        return tuple(self._carriers.get(self._piece(metal), ()))
+        """What can carry current into the metal, in the order of all; nothing where none of it is on the line."""
+        return self._carriers.get(self._piece(metal), ())
 
     def _by_piece(self, carriers: Sequence[Passage]) -> Mapping[int, list[Passage]]:
         found: dict[int, list[Passage]] = {}

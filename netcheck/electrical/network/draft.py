@@ -81,6 +81,11 @@ class Draft(Struct):
     covered: list[str] = field(default_factory=list)  # tube paths whose current a `draws` has among others'
     live: set[int] = field(default_factory=set)  # nets of the line and of windings that it drives
 
+    def copied(self) -> "Draft":
+        """The same, to be added to apart from this one."""
+        made = self.__struct_fields__[3:]  # behind what it is made of
+        return replace(self, **{name: getattr(self, name).copy() for name in made})
+
     def end(self, part: Part, *names: str) -> int | None:
         """The net of a part's terminal by the first of some names, aliases or electrodes that it has."""
         for name in names:

@@ -2,16 +2,17 @@
 
 import math
 from collections.abc import Callable, Mapping
-from itertools import chain, pairwise
+from itertools import pairwise
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
 from netcheck.electrical.mains.line import contacts
-from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, ends_of, first
+from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, first
 from netcheck.electrical.network.draws import enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.network.extent import within_reach
+from netcheck.electrical.network.first_papers import LEAST_CHARGE, take_first_papers
 from netcheck.electrical.network.gaps import UNSAID_FARADS, UNSAID_OHMS, UNSAID_VOLTS
 from netcheck.electrical.network.heaters import enter_heaters_of_taps
 from netcheck.electrical.network.laws import SILICON_OHMS, SILICON_VOLTS, selenium, silicon
@@ -23,7 +24,6 @@ from netcheck.parts.rectifiers import dry_paths
 __all__ = ["OUTSIDE", "Translation", "draft_of", "enter_passive", "network_in", "network_of"]
 
 LEAST_FARADS = 2.5e-7  # smaller ones carry signals: they change no voltage of a supply
-LEAST_CHARGE = 1e-7  # from which one that a rectifier charges is dangerous to touch (45 microcoulombs at 450 V)
 LEAST_PART, MOST_PART = 1e-4, 1e4  # between which a resistance lies whose ohms are not stated
 MAINS_OHMS = 1.0
 PLATE_RATING = 26.0  # volts of alternating current that one selenium plate stands
@@ -55,8 +55,19 @@ def network_in(
 def draft_of(
     graph: CircuitGraph, stand: Mapping[str, str] | None = None, opened: frozenset[str] = frozenset()
 ) -> Draft:
-    """All that is part of a supply, and what hangs on it: the network before anything is left away."""
-    draft = Draft(graph, stand or {}, opened)
+    """All that is part of a supply, and what hangs on it: the network before anything is left away.
+
+    It is the caller's own, to add to; the circuit as drawn is gone through once.
+    """
+    return _drafted(graph, stand or {}, opened) if stand or opened else graph.once(_as_drawn).copied()
+
+
+def _as_drawn(graph: CircuitGraph) -> Draft:
+    return _drafted(graph, {}, frozenset())
+
+
+def _drafted(graph: CircuitGraph, stand: Mapping[str, str], opened: frozenset[str]) -> Draft:
+    draft = Draft(graph, stand, opened)
     draft.live.update(*draft.sides)
     # A tube is looked at last: whether a diode is driven depends on what it hangs on.
     for part in sorted(graph.circuit.parts.values(), key=lambda part: part.kind.family is Family.TUBE):
@@ -65,31 +76,10 @@ def draft_of(
             enter(draft, part)
     tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
     enter_heaters_of_taps(draft, tubes)
-    _take_first_papers(draft)
+    take_first_papers(draft)
     enter_draws(draft)
     enter_appetites(draft, tubes)
     return draft
-
-
-def _take_first_papers(draft: Draft) -> None:
-    """Small capacitors that a rectifier charges through resistors, with no filter before them, smooth what there is."""
-    reached = _unfiltered(draft)
-    first = [one for one in draft.papers if one.farads >= LEAST_CHARGE and not reached.isdisjoint(ends_of(one))]
-    draft.elements.extend(first)
-    draft.papers = [one for one in draft.papers if one not in first]
-
-
-def _unfiltered(draft: Draft) -> set[int]:
-    """The nets that resistors and chokes join to a rectifier's output, up to where a filter capacitor stands."""
-    kinds: dict[type, list[tuple[int, int]]] = {}
-    for one in draft.elements:
-        kinds.setdefault(type(one), []).append((ends_of(one)[0], ends_of(one)[1]))
-    still = {draft.reference, *chain.from_iterable((*kinds.get(Capacitor, ()), *kinds.get(VoltageSource, ())))}
-    ways = [*kinds.get(Resistor, ()), *kinds.get(Inductor, ()), *draft.closed]
-    seen = set(chain.from_iterable(kinds.get(Rectifier, ()))) - still
-    while fresh := {net for way in ways if not seen.isdisjoint(way) for net in way} - seen - still:
-        seen |= fresh
-    return seen
 
 
 def enter_passive(draft: Draft, part: Part) -> None:

@@ -100,6 +100,9 @@ class Heaters(Struct, frozen=True):
 def heaters(graph: CircuitGraph) -> Heaters:
     """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
     draft = Draft(graph)
+    tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
+    if draft.mains is None or len(tubes) < LEAST_HEATERS:
+        return Heaters()
     sockets: list[TubeHeater] = []
     for part in graph.circuit.parts.values():
         if part.kind.family is Family.TUBE:
@@ -109,7 +112,7 @@ def heaters(graph: CircuitGraph) -> Heaters:
     translation = draft.finished(_between_the_mains)
     network = translation.network
     cord = next((one for one in network.elements if isinstance(one, VoltageSource)), None)
-    if draft.mains is None or cord is None or len(sockets) < LEAST_HEATERS:
+    if cord is None or len(sockets) < LEAST_HEATERS:
         return Heaters()
     seen = {heat.name: heat for heat in steady(network).resistors}
     rows = tuple(_heater_row(one, seen) for one in sockets if one.known and one.sections[0] in seen)
