@@ -166,11 +166,6 @@ def _joining(circuit: Circuit, join: Join) -> _Joining:
     return _Joining(a.name, b.name, by_name=a.net_name)
 
 
-def _part(circuit: Circuit, name: str) -> str:
-    at = circuit.index.get(name)
-    return "" if at is None else circuit.points[at].part
-
-
 def _renamed(one: _Joining, names: Mapping[str, str]) -> _Joining:
     return _Joining(names.get(one.at, one.at), names.get(one.lead, one.lead), one.wire, one.by_name, one.hung)
 
