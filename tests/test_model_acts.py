@@ -67,6 +67,8 @@ ACTS: dict[str, tuple[Act, str, set[str]]] = {
     "a lead listed under a net": (Cut("R1.1", "B+"), "R1.1", set()),
     "a section's lead is its can's lug": (Cut("C30A+", "B+"), "C30.A", {"C30A+"}),
     "a wire": (Wire("SP1.4", "C2-", "black 20 AWG"), "C2-", {"SP1.4", "SP1.1", "R1.2", "C1.2", "SP1.2", "C3+"}),
+    "a wire to a section's minus is one to the can's common": (
+        Wire("C2+", "C30A-", "blue"), "C2+", {"C30.can", "C30A-", "SP1.5"}),
     "a can bonded": (Bond("C30"), "C30.can", {"chassis", "C30A-", "SP1.5", "SP1.3", "G1", "C3-"}),
     "a foot insulated": (Insulate("SP1"), "SP1.3", set()),
     "a lug insulated": (Insulate("G1"), "G1", {"C3-"}),
@@ -80,6 +82,17 @@ def test_each_act_is_a_line_that_does_what_it_says(act: Act, point: str, others:
     for state in both_ways(BASE, (act,)):
         assert state is not None
         assert net(state, point) == others
+
+
+def test_a_pulled_tube_leaves_its_socket_and_a_frame_goes_with_its_part() -> None:
+    """What is only bolted to a part goes with it; what is soldered to it would have nothing to be on."""
+    text = BASE + "tube V1 6J5\nwire V1.8 to SP1.5\ncandohm R60 250 ohm 150 ohm grounded\nat SP1.2: R60.1\n"
+    for state in both_ways(text, (Remove("V1"), Change("R60", "resistor 400 ohm"))):
+        assert state is not None
+        electrodes = {p.name: p.terminal.electrode for p in state.points if p.part == "V1" and p.terminal is not None}
+        assert electrodes == {f"V1.{n}": "" for n in range(1, 9)}
+        assert [p.name for p in state.points if p.part == "R60" and p.terminal] == ["R60.1", "R60.2"]
+        assert "V1.8" in net(state, "SP1.5")
 
 
 def test_of_two_joints_between_two_points_the_wire_is_cut_first() -> None:

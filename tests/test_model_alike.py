@@ -1,8 +1,13 @@
 """Lines of parts that go on alike behind the name are read once; what is wrong with them is told of each."""
 
+import gc
+from collections import Counter
+
 from netcheck.core.circuit import Circuit
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Source
+from netcheck.language import tree
+from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.system.files import reader
 
@@ -46,3 +51,27 @@ def test_a_trace_with_another_convention_reads_the_same_line_otherwise() -> None
     assert [told.headline for told in problems] == []
     assert circuit is not None
     assert [int(circuit.parts[name].features.quantities[0].amount) for name in ("R1", "R2")] == [2_000, 2_000_000]
+
+
+def test_what_a_file_makes_thousands_of_is_never_walked_by_the_garbage_collector() -> None:
+    """A strip, two resistors and their joints a hundred times: statements and shapes are walked, no more."""
+    times = 100
+    text = "".join(
+        f"strip SP{n} 5 lugs insulated\nresistor R{n} {n}.5k 1 W\nresistor R{n + times} {n} ohm\n"
+        f"at SP{n}.1: R{n}.1, R{n + times}.1\nwire SP{n}.2 to SP{n}.3 red\nnet n{n}: R{n}.2, R{n + times}.2\n"
+        for n in range(1, times + 1)
+    )
+    source = Source("a.netck", text)
+    build(source, reader(source))  # what is made once is there by then
+    before = _walked()
+    kept = (parse(source), build(source, reader(source)))
+    more = {kind: count for kind, count in (_walked() - before).items() if count >= times / 2}
+    assert kept[1][0] is not None
+    own = {kind for kind in more if kind.__module__.startswith("netcheck.")}
+    assert {kind.__name__ for kind in own if kind.__module__ != tree.__name__} <= {"Shape"}
+    assert {kind.__name__ for kind in own} <= {"At", "Net", "Part", "Shape", "Wire"}
+
+
+def _walked() -> Counter[type]:
+    gc.collect()
+    return Counter(type(one) for one in gc.get_objects())

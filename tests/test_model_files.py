@@ -77,6 +77,28 @@ def test_a_file_that_can_not_be_used_is_told_at_the_line_that_names_it(
     assert told(text, **others) == [f"{place}: STOP: {headline} [unusable-file]"]
 
 
+WHAT_TO_DO = {
+    "`state.netck` leads back to itself": "take this line away",
+    "`one.netck` is empty": "write at least one part and one net",
+    "more than 16 files start from one another": "write the state out in full",
+    "an included file has parts and basings only":
+        "sections, windings and positions too; all else belongs in the file that includes it",
+    "a file starts from one other file only": "take one of the two lines away",
+}  # fmt: skip
+
+
+def test_of_each_file_that_can_not_be_used_it_is_said_what_to_do() -> None:
+    files = [texts for _, texts, _, _ in UNUSABLE]
+    files.append({"state": 'start from "f1.netck"\n', **chain(16)})
+    files.append({"state": 'include "one.netck"\n' + PARTS, "one": "net grid: R1.1, R2.1\n"})
+    files.append({"state": 'start from "one.netck"\nstart from "two.netck"\n', "one": JOINED, "two": JOINED})
+    said: dict[str, str] = {}
+    for texts in files:
+        _, problems = built(texts["state"], **{name: text for name, text in texts.items() if name != "state"})
+        said |= {problem.headline: problem.do for problem in problems}
+    assert {headline: said.get(headline) for headline in WHAT_TO_DO} == WHAT_TO_DO
+
+
 def chain(length: int) -> dict[str, str]:
     """That many files beside the first, each on the next one."""
     files = {f"f{n}": f'start from "f{n + 1}.netck"\n' for n in range(1, length)}

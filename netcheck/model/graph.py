@@ -167,9 +167,9 @@ class CircuitGraph:
             return self.circuit.common
         if names:
             return names[0]
-        present = [at for at in points if self.part_of(at) is not None]
-        pins = [at for at in present if self.circuit.parts[self.point(at).part].kind.family is Family.TUBE]
-        return self.spoken((pins or present or points)[0])
+        owners = ((at, self.part_of(at)) for at in points)
+        pins = (at for at, part in owners if part is not None and part.kind.family is Family.TUBE)
+        return self.spoken(next(pins, points[0]))
 
     def spoken(self, at: int) -> str:
         """A point as it is read aloud: ``V5.8 (cathode)``, ``C51+``, ``SP1.3``."""
