@@ -86,7 +86,7 @@ class Flow:
     def _back(self, branch: Admittance, metal: int) -> list[Admittance]:
         """The branches from the metal to the line, upwards along the largest current."""
         way, seen, node = [branch], {metal}, _other(branch, metal)
-        while node != self._hot and node not in seen:
+        while node != self._hot:
             seen.add(node)
             onward = [b for b in self._at[node] if _other(b, node) not in seen and self._feeds(b, node)]
             if not onward:

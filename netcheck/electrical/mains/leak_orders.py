@@ -30,7 +30,7 @@ class InOriginal(Enum):
 def leak_order(graph: CircuitGraph, leak: Leak, original: InOriginal = InOriginal.UNKNOWN) -> str:
     """What to do about a leak that is over its limit, or about metal on the neutral."""
     cord = graph.circuit.parts[graph.point(graph.circuit.index[leak.side]).part].name
-    if leak.on_neutral and not leak.is_over:
+    if leak.on_neutral:
         return f"keep it apart from the line, or {_accept(cord)}"
     if leak.is_joint:
         return f"{_parted(graph, leak, original)}{_accept(cord)}"

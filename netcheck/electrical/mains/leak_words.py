@@ -27,7 +27,7 @@ class LeakWords(Struct, frozen=True):
 def leak_told(graph: CircuitGraph, leak: Leak) -> LeakWords:
     """The words for a leak that is over its limit, or for metal on the neutral."""
     cord = graph.circuit.parts[graph.point(graph.circuit.index[leak.side]).part]
-    if leak.on_neutral and not leak.is_over:
+    if leak.on_neutral:
         return _on_neutral(graph, leak, cord)
     if leak.is_joint:
         return _joint(graph, leak, cord)

@@ -118,16 +118,10 @@ def _on_the_way(
 
 def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:
     drawn = tuple(each[0] for each in places)
-    seen = {drawn}
     yield drawn
     for one, every in enumerate(places):
         for place in every[1:]:
-            seen.add(moved := (*drawn[:one], place, *drawn[one + 1 :]))
-            yield moved
+            yield (*drawn[:one], place, *drawn[one + 1 :])
     for one, other in combinations(range(len(places)), 2):
-        for first, second in product(places[one], places[other]):
-            stand = list(drawn)
-            stand[one], stand[other] = first, second
-            if tuple(stand) not in seen:
-                seen.add(tuple(stand))
-                yield tuple(stand)
+        for first, second in product(places[one][1:], places[other][1:]):
+            yield (*drawn[:one], first, *drawn[one + 1 : other], second, *drawn[other + 1 :])
