@@ -127,6 +127,8 @@ def _shown(outcome: Explained) -> tuple[CircuitGraph, Homes]:
     laid = (outcome.left if plain else outcome.first).laid
     nets = laid.graph.circuit.nets
     last = outcome.left.laid
+    if last.graph is laid.graph:
+        return laid.graph, last.home
     home = {}
     for old, new in last.home.new_of.items():
         here = Counter(nets[at] for at in last.graph.members[new] if at < len(nets))

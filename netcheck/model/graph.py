@@ -80,7 +80,18 @@ class CircuitGraph:
 
     @cached_property
     def _owners(self) -> Mapping[int, frozenset[str]]:
-        return {net: frozenset(self.point(at).part for at in leads) for net, leads in self._leads_by_net.items()}
+        points = self.circuit.points
+        return {net: frozenset([points[at].part for at in leads]) for net, leads in self._leads_by_net.items()}
+
+    @cached_property
+    def _alone(self) -> Mapping[str, frozenset[int]]:
+        """The nets off the chassis that have no name, and leads of one part alone, by that part."""
+        named = {self.circuit.nets[0], *self._names_by_net}
+        found: dict[str, set[int]] = defaultdict(set)
+        for net, owners in self._owners.items():
+            if len(owners) == 1 and net not in named:
+                found[next(iter(owners))].add(net)
+        return {part: frozenset(nets) for part, nets in found.items()}
 
     @cached_property
     def _names_by_net(self) -> Mapping[int, tuple[str, ...]]:
@@ -106,7 +117,7 @@ class CircuitGraph:
 
     def is_lonely(self, net: int) -> bool:
         """Whether a net is one single lead and nothing else but its name."""
-        if net == self.circuit.nets[0] or not self.leads_on(net):
+        if net == self.circuit.nets[0] or len(self._owners.get(net, ())) != 1:
             return False
         things = {(self.point(at).part, self._key(at)) for at in self.members[net] if self.point(at).part}
         return len(things) == 1
@@ -119,11 +130,8 @@ class CircuitGraph:
         """The leads that have to be joined to something: not a shell, nothing of a plug or other place."""
         if part.kind.place:
             return ()
-        return tuple(at for at in self.terminals(part) if not self._is_shell(at))
-
-    def _is_shell(self, at: int) -> bool:
-        terminal = self.point(at).terminal
-        return terminal is not None and terminal.role is Role.SHELL
+        index, name = self.circuit.index, part.name
+        return tuple([index[name + end.suffix] for end in part.ends if end.role is not Role.SHELL])
 
     def loose_leads(self, part: Part) -> tuple[int, ...]:
         """The leads of a part that no join names together with something else, and that are not declared spare.
@@ -131,10 +139,13 @@ class CircuitGraph:
         A lead on an empty lug is soldered to something: whether it belongs there, the comparison says. A lead alone
         under a net's name is left to the net (``lonely-net``); pins of one electrode count once.
         """
+        alone = self._alone.get(part.name)
+        if alone is None:  # of most parts every lead is joined to another one's
+            return ()
         loose: dict[int, int] = {}
         for at in self.wanted(part):
             net = self.circuit.nets[at]
-            if net == self.circuit.nets[0] or self.declared_names(net) or len(self._owners[net]) > 1:
+            if net not in alone:
                 continue
             others = [o for o in self.members[net] if o != at and self.point(o).part and not self._one_inside(at, o)]
             if not others and not self.spared.intersection(self.members[net]):

@@ -31,10 +31,11 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     replaced = {old for part in circuit.parts.values() for old in part.replaces}
     for part in circuit.parts.values():
-        leads = graph.wanted(part)
-        if not leads or part.host or part.name in replaced:
+        loose = graph.loose_leads(part)
+        if not loose or part.host or part.name in replaced:
             continue
-        if len(graph.loose_leads(part)) == len(leads):
+        leads = graph.wanted(part)
+        if len(loose) == len(leads):
             yield Finding(
                 f"{part.name} is listed but connected to nothing",
                 (Label(part.place),),

@@ -77,11 +77,8 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     covered = _coverage(original, rewired)
     reasons = {r.part: r.reason for r in rewired.removals}
     names = {part.name for pair in pairs for part in pair.old}
-    lost = [
-        p
-        for p in original.parts.values()
-        if p.name not in names | entered and _is_element(p) and not reasons.get(p.name)
-    ]
+    missed = [p for p in original.parts.values() if p.name not in entered and _is_element(p)]
+    lost = [p for p in missed if p.name not in names and not reasons.get(p.name)]
     met = _recognised(old_graph, new_graph, pairs, lost, list(_extra(original, rewired, None)))
     pairs.extend(PartPair((old,), (new,)) for old, new in met.pairs)
     known = {new.name for _, new in met.pairs}
@@ -95,7 +92,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
         and any(_was_joined(old, old_graph) for old in pair.old)
     )
     paired = {part.name for pair in pairs for part in pair.old}
-    unpaired = [p for p in original.parts.values() if p.name not in paired | entered and _is_element(p)]
+    unpaired = [p for p in missed if p.name not in paired]
     if covered is not None:
         unpaired = [p for p in unpaired if p.name in covered or p.host in covered]
     gathered = Leads(old_graph, new_graph)
@@ -148,8 +145,8 @@ def _is_unjoined(part: Part, graph: CircuitGraph) -> bool:
 
     A socket with things on its idle pins is not: that they are on the wrong pins is said pin by pin, or as one.
     """
-    points = graph.wanted(part)
-    return bool(points) and len(graph.loose_leads(part)) == len(points) and _held_idle(part, graph) < _ON_IDLE_PINS
+    loose = graph.loose_leads(part)
+    return bool(loose) and len(loose) == len(graph.wanted(part)) and _held_idle(part, graph) < _ON_IDLE_PINS
 
 
 _ON_IDLE_PINS = 2
