@@ -41,7 +41,7 @@ class _Bench:
         self._parts = dict(circuit.parts)
         self._gone = dict(circuit.gone)
         self._points = list(circuit.points)
-        self._index = dict(circuit.index)
+        self._index = circuit.index
         self._joins = [join for join in circuit.joins if join.how not in _UNSAID]
         self._inside = [join for join in circuit.joins if join.how in _UNSAID]
         self._removals = list(circuit.removals)
@@ -56,7 +56,7 @@ class _Bench:
         joins = (*self._joins, *(self._inside if is_same else implicit(self._parts, self._index)))
         return replace(
             self._before,
-            parts=self._parts,
+            parts=self._before.parts if is_same else self._parts,
             gone=self._gone,
             points=tuple(self._points),
             index=self._index,
@@ -106,8 +106,9 @@ class _Bench:
                 if at in self._ends:
                     raise ValueError(f"something is soldered to {point.name}, which the new part does not have")
                 self._points[at] = replace(point, terminal=None)
+        index = self._index = dict(self._index)  # other states have it too
         for name, terminal in own.items():
-            at = self._index.setdefault(name, len(self._points))
+            at = index.setdefault(name, len(self._points))
             self._points[at : at + 1] = [Point(name, part.name, terminal)]
 
     @cached_property

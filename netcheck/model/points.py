@@ -15,6 +15,8 @@ __all__ = ["HUNG_ON", "PointTable", "lead_name"]
 HUNG_ON = "lifted off "
 """How the point that takes a lifted one's place is called, before that one's name."""
 
+_SIGNS = frozenset("+-")
+
 
 def lead_name(part: Part, terminal: str) -> str:
     """A terminal as the trade writes it: ``C51+``, ``R41.1``; a lug stands by its own name."""
@@ -53,11 +55,11 @@ class PointTable:
             else:
                 self.points[at] = Point(name, part.name, terminal)
             for word in (terminal.name, *terminal.aliases, terminal.electrode):
-                if word:
+                if word and (text := f"{part.name}.{word}") not in self.index:
                     # Of several pins of one electrode, its name means the first.
-                    self._aliases.setdefault(f"{part.name}.{word}", at)
-                    if word in ("+", "-"):
-                        self._aliases.setdefault(f"{part.name}{word}", at)
+                    self._aliases.setdefault(text, at)
+                if word in _SIGNS and (text := f"{part.name}{word}") not in self.index:
+                    self._aliases.setdefault(text, at)
 
     def _enter_section(self, part: Part) -> None:
         """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""

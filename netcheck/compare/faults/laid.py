@@ -80,6 +80,7 @@ class SideBySide:
         self._named = Named.of(original.circuit)
         self._series = InSeries(original.circuit, rewired, pairing)
         self._last: tuple[Circuit, Laid] | None = None
+        self._nets_together: dict[tuple[int, int], tuple[int, int]] = {}  # most of them in each state
 
     def exchanged(self, ends: Mapping[int, int]) -> "SideBySide":
         """The same with like ends taken for each other: names that changed places are put right on paper alone."""
@@ -104,7 +105,8 @@ class SideBySide:
             if not lead.part:
                 votes[self.original.circuit.nets[lead.old], graph.circuit.nets[lead.new]] += _ANCHOR
         leads = self._turned(graph, votes, shared)
-        pairs = tuple(zip(*self._nets(leads, graph), strict=True))
+        same = self._nets_together.setdefault
+        pairs = tuple([same(nets, nets) for nets in zip(*self._nets(leads, graph), strict=True)])
         idle = self._series.idle(rewired)
         return Laid(graph, leads, pairs, self.pairing.free, shared, idle, self._series.waiting(rewired, idle))
 
