@@ -1,9 +1,11 @@
 """Lines of parts that go on alike behind the name are read once; what is wrong with them is told of each."""
 
 import gc
+import sys
 from collections import Counter
 
 from netcheck.core.circuit import Circuit
+from netcheck.core.difference import Lead
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Source
 from netcheck.language import tree
@@ -70,6 +72,23 @@ def test_what_a_file_makes_thousands_of_is_never_walked_by_the_garbage_collector
     own = {kind for kind in more if kind.__module__.startswith("netcheck.")}
     assert {kind.__name__ for kind in own if kind.__module__ != tree.__name__} <= {"Shape"}
     assert {kind.__name__ for kind in own} <= {"At", "Net", "Part", "Shape", "Wire"}
+
+
+def test_what_a_file_makes_thousands_of_has_no_head_for_the_collector() -> None:
+    """It would be 16 bytes of each, beside what its class says that an object takes."""
+    source = Source("a.netck", "resistor R1 470k\nstrip SP1 3 lugs\nat SP1.1: R1.1\n")
+    statement = parse(source)[0].statements[0]
+    circuit, _ = build(source, reader(source))
+    assert circuit is not None
+    assert isinstance(statement, tree.Part)
+    part, (value, *_) = circuit.parts["R1"], statement.items
+    made = (
+        part, part.features, part.features.quantities[0], circuit.points[-1], circuit.joins[-1], part.leads[0],
+        part.place, statement.name, value, Lead("R1.1", "R1.1", "1", "1", 1, 1),
+    )  # fmt: skip
+    assert {type(one).__name__: sys.getsizeof(one) - type(one).__basicsize__ for one in made} == dict.fromkeys(
+        ("Part", "Features", "Quantity", "Point", "Join", "Terminal", "Place", "Word", "Value", "Lead"), 0
+    )
 
 
 def _walked() -> Counter[type]:

@@ -85,6 +85,27 @@ def test_two_wires_of_this_file_are_cut_before_a_net_of_the_paper_and_four_are_n
     assert [join.how for join in cut] == ([How.WIRE] * wires if parted == "wires" else [How.NET])
 
 
+@pytest.mark.parametrize("moulded", ["at PC1.1: R9.1\nat PC1.2: R9.2\n", "at R9.1: PC1.1\nat R9.2: PC1.2\n"])
+def test_what_is_moulded_is_parted_from_its_pin_by_nothing_else(moulded: str) -> None:
+    """Whichever of the two the line puts first; a lug beside that is soldered to the pin is what can be undone."""
+    state = graph(f"network PC1 3 pins\nresistor R9 1k\nstrip SP1 3 lugs\n{moulded}wire SP1.1 to PC1.1 to SP1.2 red\n")
+    index = state.circuit.index
+    (cut,) = state.cheapest_cut((index["R9.1"],), (index["SP1.1"],))
+    assert cut.how is How.WIRE
+    inside = state.cheapest_cut((index["R9.1"],), (index["PC1.1"],))
+    assert state.cost(inside) > 10_000
+
+
+def test_what_an_undone_joint_led_to_is_on_its_far_side() -> None:
+    """The strip's wire to the tube is undone: beyond it lies the tube's pin, and not what hangs on the near lug."""
+    state = graph()
+    index = state.circuit.index
+    undone = state.cheapest_cut((index["R1.2"],), (index["V5.4"],))
+    ends = (index["R1.2"], index["SP1.2"], index["V5.4"])
+    for way in (ends, ends[::-1]):
+        assert state.first_reached(undone, (index["R1.2"],), way) == index["V5.4"]
+
+
 # From below, pins of an octal socket count clockwise from the key and 8 is beside 1; lugs of a strip have ends.
 BESIDE = {
     "V5.1": ["V5.8", "V5.2"], "V5.5": ["V5.4", "V5.6"], "V5.8": ["V5.7", "V5.1"], "SP1.1": ["SP1.2"],
