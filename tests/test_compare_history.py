@@ -103,18 +103,45 @@ def test_what_is_mended_is_told_in_the_past(now: str, then: str) -> None:
 
 
 WRONG = {
-    "exchanged": ("rewired.netck", "original.netck"),
-    "two drawn": ("original.netck", "drawn-too.netck"),
-    "rewired first": ("rewired.netck", "unfinished.netck"),
-}
+    "exchanged": (
+        "rewired.netck", "original.netck",
+        "rewired.netck starts from original.netck, so the two are in the wrong order: original.netck comes first",
+    ),
+    "two drawn": (
+        "original.netck", "drawn-too.netck",
+        "both files are `drawn`; the second one is what was found, planned or rewired",
+    ),
+    "rewired first": (
+        "rewired.netck", "unfinished.netck",
+        "rewired.netck is rewired; the first file is the original, drawn or found",
+    ),
+    "found after planned": (
+        "planned.netck", "found-too.netck",
+        "planned.netck is planned and found-too.netck is found: found-too.netck comes first",
+    ),
+    "planned twice": (
+        "planned.netck", "planned-too.netck",
+        "planned.netck is planned; the first file is the original, drawn or found",
+    ),
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("case", list(WRONG))
 def test_files_in_the_wrong_order_are_refused(case: str) -> None:
+    others = {"planned.netck": "planned", "planned-too.netck": "planned", "found-too.netck": "found"}
     texts = {**TEXTS, "drawn-too.netck": ORIGINAL}
-    first, second = (Source(name, texts[name]) for name in WRONG[case])
-    with pytest.raises(UsageFault, match=r"first|drawn"):
+    texts |= {name: ORIGINAL.replace("state drawn", f"state {state}") for name, state in others.items()}
+    first, second = (Source(name, texts[name]) for name in WRONG[case][:2])
+    with pytest.raises(UsageFault) as told:
         api.compare(first, second, reader(texts))
+    assert str(told.value) == WRONG[case][2]
+
+
+@pytest.mark.parametrize(("first", "second"), [("drawn", "found"), ("found", "planned"), ("planned", "rewired")])
+def test_each_state_may_be_held_against_the_next(first: str, second: str) -> None:
+    texts = {f"{state}.netck": ORIGINAL.replace("state drawn", f"state {state}") for state in (first, second)}
+    one, other = (Source(name, text) for name, text in texts.items())
+    assert api.compare(one, other, reader(texts)).built
 
 
 def test_three_files_out_of_order_are_refused() -> None:

@@ -12,7 +12,7 @@ from netcheck.parts.lamp_types import lamp_types
 from tests.mutants.__main__ import modules, within
 from tests.mutants.changes import changed, changes, compiles
 from tests.mutants.ready import Try
-from tests.mutants.swap import hits_noted, private_constant, statement_of, swapped
+from tests.mutants.swap import caches, hits_noted, private_constant, statement_of, swapped
 from tests.mutants.watched import importers, keep, kept, noted, state
 from tests.mutants.workshop import ROOT, Workshop
 
@@ -94,6 +94,7 @@ def test_what_a_cache_keeps_is_forgotten_with_the_sound_text() -> None:
     path = ROOT / "netcheck/parts/lamp_types.py"
     lamp_types()
     assert lamp_types.cache_info().currsize == 1
+    assert lamp_types in caches()
     swapped(str(path), path.read_text(encoding="utf-8"), path.read_text(encoding="utf-8"))
     assert lamp_types.cache_info().currsize == 0
     assert lamp_types()

@@ -19,7 +19,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutants.swap import CannotSwapError, hits_noted, swapped
+from tests.mutants.swap import CannotSwapError, caches, hits_noted, swapped
 
 __all__ = ["Try", "Watch", "runs_anew_noted"]
 
@@ -87,8 +87,12 @@ def _watched(session: pytest.Session, order: Watch) -> object:
         path = Path.cwd() / file
         hits_noted(str(path), path.read_text(encoding="utf-8"), hits.add, file)
     runs_anew_noted(order.files, hits.add)
-    found = {}
+    found, kept, of = {}, caches(), Path()
     for at, item in enumerate(session.items):
+        if item.path != of:  # what a test of another file has worked out would hide that this one needs it too
+            of = item.path
+            for one in kept:
+                one.cache_clear()
         hits.clear()
         began = time.process_time()
         _run(item, session.items[at + 1 : at + 2])

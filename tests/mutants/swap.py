@@ -10,8 +10,9 @@ import sys
 from collections.abc import Callable, Iterator
 from functools import cache
 from types import CodeType, FunctionType, ModuleType
+from typing import Any
 
-__all__ = ["CannotSwapError", "hits_noted", "private_constant", "statement_of", "swapped"]
+__all__ = ["CannotSwapError", "caches", "hits_noted", "private_constant", "statement_of", "swapped"]
 
 _HIT = "__hit__"
 _Cached = type(cache(len))
@@ -26,9 +27,8 @@ def swapped(path: str, sound: str, text: str, *, constant: str | None = None) ->
 
     What a cache of the project keeps was worked out by the sound text, so it is forgotten.
     """
-    for cached in [one for one in gc.get_objects() if isinstance(one, _Cached)]:
-        if str(getattr(cached, "__module__", "")).startswith("netcheck."):
-            cached.cache_clear()
+    for cached in caches():
+        cached.cache_clear()
     if constant is not None:
         _give_value(path, text, constant)
         return
@@ -36,6 +36,12 @@ def swapped(path: str, sound: str, text: str, *, constant: str | None = None) ->
     if not _alike(_codes(before), _codes(after)):
         raise CannotSwapError(path)
     _give(path, dict(_pairs(before, after)))
+
+
+def caches() -> list[Any]:
+    """What the loaded modules of the project keep for the next time that it is asked for."""
+    found = [one for one in gc.get_objects() if isinstance(one, _Cached)]
+    return [one for one in found if str(getattr(one, "__module__", "")).startswith("netcheck.")]
 
 
 def _give_value(path: str, text: str, constant: str) -> None:
