@@ -271,6 +271,12 @@ def test_a_rival_that_has_its_partner_is_none_any_more() -> None:
     best = weighed.best(0)
     assert best is not None
     assert not best.rivals
+    # The same where the other pair has linked nothing further yet.
+    laying, weighed = chances(two, two, (0, 0))
+    laying.new_of[1] = laying.old_of[1] = 1
+    best = weighed.best(0)
+    assert best is not None
+    assert (best.new, best.rivals) == (0, False)
 
 
 @pytest.mark.parametrize(("alike", "found"), [(CROWD, True), (CROWD + 1, False)])

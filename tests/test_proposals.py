@@ -9,8 +9,8 @@ from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.source import Source
 from netcheck.language.examples import EXAMPLES
 from netcheck.language.parser import parse
-from netcheck.language.syntax_errors import MISTAKES
 from tests.grammar_words import STATEMENT_WORDS
+from tests.malformed import MALFORMED
 from tests.paper import built, checked, compared
 from tests.test_model_refusals import CASES as REFUSALS
 from tests.test_rules import CASES, run_case
@@ -36,7 +36,7 @@ def test_what_a_rule_proposes_is_read(rule: str, fences: list[tuple[str, str]]) 
     assert [line for told in report.diagnostics for line in unread(told)] == [], rule
 
 
-@pytest.mark.parametrize("line", sorted({line for mistake in MISTAKES for line in mistake.examples}))
+@pytest.mark.parametrize("line", sorted({line for _, lines in MALFORMED for line in lines}))
 def test_what_a_mistake_of_form_proposes_is_read(line: str) -> None:
     assert [text for told in parse(Source("x", line))[1] for text in unread(told)] == []
 

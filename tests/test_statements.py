@@ -8,7 +8,7 @@ from msgspec import Struct
 from netcheck.core.source import Place, Source
 from netcheck.engine.language_page import STATEMENTS
 from netcheck.language.examples import EXAMPLES
-from netcheck.language.syntax_errors import MISTAKES
+from tests.malformed import MALFORMED
 from tests.paper import built
 from tests.test_syntax import CASES
 
@@ -54,7 +54,7 @@ def test_a_file_has_one_of_what_holds_for_all_of_it(word: str) -> None:
 
 
 TYPED_WRONG = {line.split()[0] for _, text, _ in CASES for line in text.splitlines() if line.strip()}
-TYPED_WRONG |= {example.split()[0] for row in MISTAKES for example in row.examples}
+TYPED_WRONG |= {line.split()[0] for _, lines in MALFORMED for line in lines}
 
 
 @pytest.mark.parametrize("word", STATEMENTS)

@@ -8,6 +8,7 @@ import pytest
 from netcheck.core.source import Source
 from netcheck.language.parser import parse
 from netcheck.language.syntax_errors import MISTAKES
+from tests.malformed import MALFORMED
 
 CASE = re.compile(r"^## (.+)\n\n```netck\n((?:.*\n)*?)```\n\n```told\n((?:.*\n)*?)```$", re.MULTILINE)
 FILES = sorted((Path(__file__).parent / "syntax").glob("*.md"))
@@ -46,20 +47,19 @@ def test_no_two_cases_are_the_same_text() -> None:
     assert len(texts) == len(set(texts))
 
 
-ROWS = [(row, example) for row in MISTAKES for example in row.examples]
+LINES = [(headline, line) for headline, lines in MALFORMED for line in lines]
 
 
-@pytest.mark.parametrize(("row", "example"), ROWS, ids=[example for _, example in ROWS])
-def test_each_malformed_example_is_told_by_its_own_row(row: object, example: str) -> None:
-    mistake = next(m for m in MISTAKES if m is row)
-    _, diagnostics = parse(Source("example.netck", example))
-    pattern = re.sub(r"\\\{\w+\\\}", ".+", re.escape(mistake.headline))
+@pytest.mark.parametrize(("headline", "line"), LINES, ids=[line for _, line in LINES])
+def test_each_malformed_line_is_told_by_its_own_row(headline: str, line: str) -> None:
+    _, diagnostics = parse(Source("example.netck", line))
+    pattern = re.sub(r"\\\{\w+\\\}", ".+", re.escape(headline))
     near = r"`.+` does not belong here" if "did you mean" in diagnostics[0].do else pattern
     assert [bool(re.fullmatch(near, d.headline)) for d in diagnostics] == [True]
 
 
-def test_every_row_has_an_example() -> None:
-    assert all(row.examples for row in MISTAKES)
+def test_every_row_has_a_malformed_line() -> None:
+    assert [headline for headline, _ in MALFORMED] == [row.headline for row in MISTAKES]
 
 
 @pytest.mark.parametrize(
