@@ -54,7 +54,8 @@ def _name_flaw(statement: tree.Stand, present: Mapping[str, Part], found: Mappin
     part = present.get(word.text)
     if part is not None and part.host:
         headline = f"`{word.text}` is in the can `{part.host}` and has no place of its own"
-        return stop("wrong-value", word.place, headline, f"write `place {part.host}`")
+        lengths = word.place.source.text[word.place.end : statement.place.end]
+        return stop("wrong-value", word.place, headline, f"write `place {part.host} {' '.join(lengths.split())}`")
     if part is None and word.text != "chassis":
         do = near(word.text, [*present, "chassis"]) or "a place is that of a part, or `chassis` for its size"
         return stop("undeclared-name", word.place, f"there is no part `{word.text}`", do)
