@@ -91,21 +91,31 @@ def test_the_paths_of_a_tube_come_in_one_order() -> None:
 
 TURN = 2 * math.pi * 60
 BASED = "basing X1: 1 heater-1, 2 heater-2, 3 grid-3, 4 cathode, 5 plate, 6 grid-1, 7 grid-2\ntube V1 X1"
+TWO, ONE = (
+    "basing X2: 1 plate-a, 2 cathode, 3 grid-a\ntube V1 X2",
+    "basing X3: 1 heater-1, 2 heater-2, 3 plate, 4 grid\ntube V1 X3",
+)
 # What is declared, two of its ends, and the ohms between them at 60 Hz and for direct current; None passes nothing.
 PASSED = [
     ("resistor R1 1k", "1 2", 1000, 1000),
     ("resistor R1 1/2 W", "1 2", 0.01, 0.01),
     ("pot RV1 500k", "ccw wiper", 250_000, 250_000),
     ("pot RV1 500k", "wiper cw", 250_000, 250_000),
+    ("pot RV1 500k tapped", "tap wiper", 0.01, 0.01),
+    ("rheostat R1 10 ohm", "1 wiper", 5, 5),
+    ("candohm R1 300 ohm 25 ohm", "1 2", 300, 300),
+    ("candohm R1 300 ohm 25 ohm", "2 3", 25, 25),
     ("capacitor C1 .1 mfd", "1 2", -1j / (TURN * 1e-7), None),
     ("capacitor C1 600 V", "1 2", -0.01j, None),
     ("electrolytic C1 10 mfd", "+ -", -1j / (TURN * 1e-5), None),
     ("choke L1 8 H 200 ohm", "1 2", complex(200, TURN * 8), 200),
     ("choke L1 8 H", "1 2", complex(50, TURN * 8), 50),
+    ("choke L1 200 ohm", "1 2", 200, 200),
     ("transformer T1\nwinding T1 primary a b 117 V 6 ohm", "a b", 10, 10),
     ("transformer T1\nwinding T1 high a ct b 300-0-300 V", "ct b", 10, 10),
     ("lamp LM1 6.3 V 150 mA", "1 2", 42, 42),
     ("lamp LM1 6.3 V", "1 2", 40, 40),
+    ("lamp LM1 150 mA", "1 2", 40, 40),
     ("lamp LM1 neon", "1 2", 1000, 1000),
     ("speaker SP1 3.2 ohm", "1 2", 3.2, 3.2),
     ("speaker SP1", "1 2", 4, 4),
@@ -114,6 +124,13 @@ PASSED = [
     ("diode D1 germanium", "anode cathode", None, None),
     ("tube V1 6V6GT", "heater-1 heater-2", 14, 14),
     ("tube V1 6V6GT", "plate cathode", None, 5000),
+    ("tube V1 5Y3GT", "plate-1 heater-2", 50, 50),
+    ("tube V1 12AX7", "heater-1 heater-tap", 42, 42),
+    ("tube V1 12AX7", "heater-tap heater-2", 42, 42),
+    ("tube V1 35Z5GT", "heater-1 heater-tap", 7.5 / 0.15, 7.5 / 0.15),
+    ("tube V1 35Z5GT", "heater-tap heater-2", 27.5 / 0.15, 27.5 / 0.15),
+    (TWO, "plate-a cathode", None, 5000),
+    (ONE, "plate heater-2", None, 5000),
     (BASED, "heater-1 heater-2", 50, 50),
     (BASED, "plate cathode", None, 5000),
     (BASED, "grid-2 cathode", None, 5000),
@@ -135,6 +152,56 @@ def test_what_each_kind_passes(text: str, ends: str, ohms: complex | None, direc
         ]
         siemens = [each.direct if not hertz else each.turning for each in found]
         assert [each for each in siemens if each] == ([] if expected is None else [pytest.approx(1 / expected)])
+
+
+@pytest.mark.parametrize(
+    ("text", "flags"),
+    [
+        ("resistor R1 1k", {""}),
+        ("resistor R1", {"ohms"}),
+        ("pot RV1", {"ohms"}),
+        ("capacitor C1", {"mfd"}),
+        ("capacitor C1 1 mfd", {""}),
+        ("choke L1", {""}),
+        ("diode D1 1N4007", {"one way"}),
+        ("tube V1 5Y3GT", {"hot", "one way"}),
+        (BASED, {"", "valve, one way"}),
+        ("tube V1 6V6GT", {"hot", "valve, one way"}),
+    ],
+)
+def test_what_is_one_way_and_what_is_not_said(text: str, flags: set[str]) -> None:
+    found = passages(CircuitGraph(circuit(f"{text}\nresistor R99 1k\nnet ground: chassis, R99.1, R99.2\n")), 60.0)
+    said = {
+        ", ".join(
+            word
+            for word, is_so in (
+                ("valve", each.valve),
+                ("one way", each.one_way),
+                ("hot", each.heater),
+                (each.unsaid, each.unsaid),
+            )
+            if is_so
+        )
+        for each in (passage.does for passage in found)
+    }
+    assert said == flags
+
+
+def test_what_has_both_ends_on_one_net_passes_nothing() -> None:
+    """Nor has a control a passage from an end that it has not, nor a capacitor one for direct current."""
+    text = (
+        "resistor R1 1k\npot RV1 500k\ncapacitor C1 1 mfd\nnet a: R1.1, R1.2, RV1.ccw, C1.1\nnet b: RV1.wiper, RV1.cw\n"
+    )
+    found = passages(CircuitGraph(circuit(text)), 0.0)
+    assert [(each.part, each.does.one, each.does.other) for each in found] == [("RV1", "ccw", "wiper")]
+    assert isinstance(passages(CircuitGraph(circuit(text)), 0.0), tuple)
+
+
+def test_a_passage_is_a_branch_of_either_network() -> None:
+    (coil,) = passages(CircuitGraph(circuit("choke L1 1 H 100 ohm\nnet a: L1.1\nnet b: L1.2\n")), 50.0)
+    assert coil.branch().admittance == pytest.approx(1 / complex(100, 2 * math.pi * 50))
+    direct = coil.branch(direct=True).admittance
+    assert (direct, type(direct)) == (pytest.approx(0.01), complex)
 
 
 def test_a_cold_heater_has_a_seventh_of_its_ohms_and_only_a_known_one() -> None:
