@@ -57,11 +57,13 @@ def k_above_b(a: int, b: int) -> int:
     return int((a, b) == (2, 3)) - int((a, b) == (3, 2))
 
 
-def test_a_divider_is_bounded_by_its_tolerances() -> None:
-    network = circuit("B B1 p 0 100\nR R1 p m 1e6 0.1\nR R2 m 0 1e6 0.1")
-    found = bounds(network, [StatedReading(1, 0, 100.0, 0.01)], [(2, 0)], lambda a, b: 1 if (a, b) != (0, 1) else -1)
+@pytest.mark.parametrize(("ohms", "read"), [("1e6", 100.0), ("0.5", 50.0)])
+def test_a_divider_is_bounded_by_its_tolerances(ohms: str, read: float) -> None:
+    """100 V behind an ohm, of which two of half an ohm leave half."""
+    network = circuit(f"B B1 p 0 100\nR R1 p m {ohms} 0.1\nR R2 m 0 {ohms} 0.1")
+    found = bounds(network, [StatedReading(1, 0, read, 0.01)], [(2, 0)], lambda a, b: 1 if (a, b) != (0, 1) else -1)
     assert isinstance(found, tuple)
-    assert (found[0].low, found[0].high) == pytest.approx((99 * 0.9 / 2, 101 * 1.1 / 2), rel=1e-6)
+    assert (found[0].low, found[0].high) == pytest.approx((0.99 * read * 0.9 / 2, 1.01 * read * 1.1 / 2), rel=1e-6)
 
 
 def test_an_unknown_sign_only_widens_the_bounds() -> None:

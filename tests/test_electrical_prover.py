@@ -28,6 +28,8 @@ PROVED = [
     ("and above its lower one", HALF_WAVE + "R R1 k m 1\nR R2 m 0 1", "m", "0", 0.0),
     ("a supply has its plus high", "B B1 p 0 9\nR R1 p 0 10", "p", "0", 0.0),
     ("and its minus low", "B B1 0 n 9\nR R1 n 0 10", "0", "n", 0.0),
+    ("one that is negative has its plus low", "B B1 p 0 -9\nR R1 p 0 10", "0", "p", 0.0),
+    ("and its minus high", "B B1 0 n -9\nR R1 n 0 10", "n", "0", 0.0),
     ("a cathode is held up by its tube", HALF_WAVE + "T V1 k c\nR R1 c 0 100", "c", "0", 0.0),
     ("a cathode never exceeds its plate", HALF_WAVE + "C C1 k 0 1\nT V1 k c\nR R1 c 0 100", "k", "c", 0.7),
     ("a zero-ohm resistor joins", HALF_WAVE + "R R1 k m 0\nR R2 k 0 1", "m", "k", 0.0),

@@ -24,7 +24,7 @@ class Doubt(Struct, frozen=True):
 
     readings: tuple[Chart, ...]
     currents: tuple[StatedLoad, ...]
-    each: bool
+    each: bool = False
 
 
 class Polarities(Struct, frozen=True):
@@ -64,5 +64,5 @@ def _doubt(graph: CircuitGraph, network: Network, readings: tuple[Charted, ...])
     if found.readings:
         return Doubt(tuple(taken[reading] for reading in found.readings), (), each=True)
     if not taken or not known.bounds(network, ()).feasible:
-        return Doubt((), graph.circuit.loads, each=False)
-    return Doubt(tuple(taken.values()), (), each=False)
+        return Doubt((), graph.circuit.loads)
+    return Doubt(tuple(taken.values()), ())
