@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
-from math import dist, hypot, inf
+from math import dist
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -11,20 +11,18 @@ from netcheck.core.panel import Line
 from netcheck.reports.drawing.arranging import Corner, body_of, crosses
 from netcheck.reports.drawing.bounds import bounds, shifted
 from netcheck.reports.drawing.card import Port
+from netcheck.reports.drawing.past import Block, Route, distance, is_free, past
 from netcheck.reports.drawing.ring import PIN
 from netcheck.reports.drawing.scene import Disc, Point, Words, straight
 
 __all__ = ["DEPTH", "Route", "route"]
 
-Route = tuple[Point, ...]
-Block = tuple[Point, Point]
 DEPTH = 20.0
 """How far a line between two cells of one row hangs below or above it, in points."""
 
 _OVER_A_BODY = 300.0
 _OVER_WORDS = 80.0
 _SHARED = 60.0
-_ASIDE = 7.0  # how far from a body's corner a line passes it
 
 
 def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
@@ -42,8 +40,8 @@ def route(line: Line, seats: Mapping[int, Corner], used: set[Point]) -> Route:
     pins = [pin for seat in (a, b) if seat.shape.middle is not None for pin in _pins(seat)]
     pairs = [(way, tuple(reversed(back))) for way in _ways(a, one) for back in _ways(b, other)]
     tried = [_Tried(way, (way[-1], back[0]), back) for way, back in pairs]
-    if not any(_is_free(found.middle, blocks) for found in tried):
-        tried += [_Tried(way, _past(way[-1], back[0], blocks), back) for way, back in pairs]
+    if not any(is_free(found.middle, blocks) for found in tried):
+        tried += [_Tried(way, past(way[-1], back[0], blocks), back) for way, back in pairs]
     corners = min(tried, key=lambda found: _cost(found, blocks, said, used) + _over_pins(found, pins)).corners
     used.update(_gaps(a, one, corners) | _gaps(b, other, corners))
     return straight(*corners)
@@ -66,10 +64,6 @@ def _is_in_the_way(seat: Corner, ends: tuple[Corner, Corner]) -> bool:
     return seat.shape.middle is None or seat not in ends
 
 
-def _is_free(corners: Route, blocks: Sequence[Block]) -> bool:
-    return not any(crosses(corners, block) for block in blocks)
-
-
 def _cost(tried: _Tried, blocks: Sequence[Block], said: Sequence[Block], used: set[Point]) -> float:
     """The length in points; a body crossed is dearest, then words, then a gap that another line goes by."""
     corners = tried.corners
@@ -80,45 +74,14 @@ def _cost(tried: _Tried, blocks: Sequence[Block], said: Sequence[Block], used: s
 
 def _over_pins(tried: _Tried, pins: Sequence[Disc]) -> float:
     """What it costs that a line runs over pins of the very ring that it comes out of."""
-    return _OVER_A_BODY * sum(_distance(pin, *edge) < pin.radius for edge in pairwise(tried.middle) for pin in pins)
-
-
-def _distance(pin: Disc, start: Point, end: Point) -> float:
-    """From the middle of a pin to the nearest point of a stretch."""
-    along = (end[0] - start[0], end[1] - start[1])
-    length = hypot(*along)
-    share = ((pin.x - start[0]) * along[0] + (pin.y - start[1]) * along[1]) / length**2 if length else 0.0
-    near = min(1.0, max(0.0, share))
-    return dist((pin.x, pin.y), (start[0] + near * along[0], start[1] + near * along[1]))
+    return _OVER_A_BODY * sum(
+        distance((pin.x, pin.y), *edge) < pin.radius for edge in pairwise(tried.middle) for pin in pins
+    )
 
 
 def _pins(seat: Corner) -> list[Disc]:
     dx, dy = seat.corner
     return [replace(x, x=x.x + dx, y=x.y + dy) for x in seat.shape.things if isinstance(x, Disc) and x.radius == PIN]
-
-
-def _past(start: Point, end: Point, blocks: Sequence[Block]) -> Route:
-    """The shortest way past the bodies, from corner to corner of them; straight where there is none."""
-    around = [corner for block in blocks for corner in _corners(block)]
-    lengths: dict[Point, float] = {start: 0.0}
-    routes: dict[Point, Route] = {start: (start,)}
-    open_ends = [start]
-    while open_ends:
-        here = min(open_ends, key=lambda point: lengths[point])
-        open_ends.remove(here)
-        if here == end:
-            return routes[here]
-        for there in (*around, end):
-            far = lengths[here] + dist(here, there)
-            if far < lengths.get(there, inf) - 0.01 and _is_free((here, there), blocks):
-                lengths[there], routes[there] = far, (*routes[here], there)
-                open_ends.append(there)
-    return (start, end)
-
-
-def _corners(block: Block) -> list[Point]:
-    (left, top), (right, bottom) = block
-    return [(x, y) for x in (left - _ASIDE, right + _ASIDE) for y in (top - _ASIDE, bottom + _ASIDE)]
 
 
 def _within(start: Point, end: Point, middle: Point) -> Route:
