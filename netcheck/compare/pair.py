@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
+from functools import cached_property
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -24,7 +25,7 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["Pair", "compared"]
 
 
-class Pair(Struct, frozen=True, eq=False):
+class Pair(Struct, frozen=True, eq=False, dict=True):
     """Two states side by side.
 
     ``original`` has the declared changes made to it; ``as_shown`` is the state that faults are spoken of: its inserted
@@ -55,6 +56,12 @@ class Pair(Struct, frozen=True, eq=False):
     still_idle: frozenset[str] = frozenset()
     table: SideBySide | None = None
     strangers: bool = False
+
+    @cached_property
+    def is_altered(self) -> bool:
+        """Whether a part of the rewired state is another than the original has in its role, or has no role."""
+        as_before = {roles.new[0].name for roles in self.pairing.pairs if roles.is_unchanged}
+        return any(part.leads and name not in as_before for name, part in self.real.circuit.parts.items())
 
 
 def compared(original: Circuit, rewired: Circuit) -> Pair:

@@ -59,7 +59,7 @@ def judged_values(pair: Pair) -> Iterator[Misvalued]:
             yield from _group_value(pair, roles)
             continue
         old, new = roles.old[0], roles.new[0]
-        if _is_unchanged(old, new):
+        if roles.is_unchanged:
             continue
         alike = old.kind is new.kind  # a diode in a tube's place is compared as what it does
         types = old.features.type, new.features.type
@@ -69,11 +69,6 @@ def judged_values(pair: Pair) -> Iterator[Misvalued]:
         yield from _windings_outside(roles)
         found = [*_outside(roles)]
         yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
-
-
-def _is_unchanged(old: Part, new: Part) -> bool:
-    """Whether a part is what the original has, word for word: most are, and nothing of them needs to be held up."""
-    return old.kind is new.kind and old.features == new.features
 
 
 def _outside(roles: PartPair) -> Iterator[Misvalued]:
@@ -170,7 +165,7 @@ def judged_ratings(pair: Pair) -> Iterator[Misvalued]:
     for roles in pair.pairing.pairs:
         if _is_group(roles):
             yield from _group_rating(pair, roles)
-        elif not _is_unchanged(roles.old[0], roles.new[0]):
+        elif not roles.is_unchanged:
             yield from _one_rating(roles)
             yield from _winding_rating(roles)
 

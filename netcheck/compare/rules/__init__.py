@@ -4,6 +4,8 @@ from collections.abc import Callable
 
 from netcheck.compare.pair import Pair
 from netcheck.core.difference import Fault, Merge, Move, Rearranged, Split
+from netcheck.core.kind import Junction
+from netcheck.electrical.network.supplies import has_supply
 from netcheck.engine.rule import Listed
 
 __all__ = ["RULES"]
@@ -16,6 +18,27 @@ def _anywhere(_: Pair) -> bool:
 def _has(kind: type[Fault]) -> Callable[[Pair], bool]:
     """Where a fault of that kind was found."""
     return lambda pair: any(isinstance(fault, kind) for fault in pair.faults)
+
+
+def _is_altered(pair: Pair) -> bool:
+    """Where values, ratings and kinds are held up against each other: all parts may be what they were."""
+    return pair.is_altered
+
+
+def _has_several_for_one(pair: Pair) -> bool:
+    return any(len(roles.new) > 1 for roles in pair.pairing.pairs)
+
+
+def _has_new_silicon(pair: Pair) -> bool:
+    new = pair.real.circuit.parts.items()
+    return any(part.kind.junction is Junction.SILICON and name not in pair.source.parts for name, part in new)
+
+
+def _has_intents(pair: Pair) -> bool:
+    """Where the rewired file says of something what it is there for."""
+    if pair.idle or pair.bridged or pair.pairing.irreducible:
+        return True
+    return any(part.replaces or part.electrodes for part in pair.real.circuit.parts.values())
 
 
 def _of(name: str, where: Callable[[Pair], bool] = _anywhere) -> Listed[Pair]:
@@ -43,15 +66,15 @@ RULES: tuple[Listed[Pair], ...] = (
     _of("not-in-series", lambda pair: any(p.inserted is not None for p in pair.real.circuit.parts.values())),
     _of("part-missing", lambda pair: bool(pair.pairing.missing or pair.pairing.unjoined)),
     _of("part-added", lambda pair: bool(pair.pairing.extra or pair.pairing.unsaid)),
-    _of("value-changed"),
-    _of("rating-too-low"),
-    _of("kind-unsuitable"),
-    _of("first-capacitor-too-large"),
-    _of("balancing-missing"),
-    _of("several-for-one", lambda pair: any(len(roles.new) > 1 for roles in pair.pairing.pairs)),
-    _of("silicon-raises-volts"),
+    _of("value-changed", _is_altered),
+    _of("rating-too-low", _is_altered),
+    _of("kind-unsuitable", _is_altered),
+    _of("first-capacitor-too-large", _is_altered),
+    _of("balancing-missing", _has_several_for_one),
+    _of("several-for-one", _has_several_for_one),
+    _of("silicon-raises-volts", _has_new_silicon),
     _of("renamed", lambda pair: bool(pair.permuted or pair.pairing.recognised or pair.pairing.undecided)),
-    _of("unused-intent"),
+    _of("unused-intent", _has_intents),
     _of("not-compared", lambda pair: bool(pair.pairing.uncovered)),
-    _of("not-computed"),
+    _of("not-computed", lambda pair: has_supply(pair.real)),
 )

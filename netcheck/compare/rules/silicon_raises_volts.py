@@ -43,7 +43,6 @@ from netcheck.compare.pair import Pair
 from netcheck.compare.words.describe import fitting, listed
 from netcheck.compare.words.pictures import value_only
 from netcheck.core.diagnostic import About, Grade, Label, Touched
-from netcheck.core.kind import Junction
 from netcheck.engine.rule import Finding, Rule
 
 if TYPE_CHECKING:
@@ -53,9 +52,6 @@ WATTS = (1, 2, 3, 5, 10, 20, 25, 50)
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
-    old, new = pair.source.parts, pair.real.circuit.parts
-    if not any(part.kind.junction is Junction.SILICON and name not in old for name, part in new.items()):
-        return
     from netcheck.compare.by_itself.silicon import raised
 
     found = raised(pair)
