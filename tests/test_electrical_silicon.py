@@ -1,14 +1,19 @@
 """Silicon in place of a tube: the resistor that is told brings the volts back where it is put, by a run of its own."""
 
+from pathlib import Path
+
 import pytest
 
+from netcheck.api import compare
 from netcheck.electrical.running.steady import steady
 from netcheck.electrical.table.supply import supply
 from netcheck.electrical.table.swap import SiliconSwap, swapped
 from netcheck.model.graph import CircuitGraph
+from netcheck.system.files import read, reader
 from tests import paper
 from tests.circuits import circuit
 
+SAMPLES = Path(__file__).parents[1] / "samples"
 LOAD = "E C1 {plus} {minus} 20\nJ load {plus} {minus} 0.05\nR R1 {plus} {minus} 100000\n"
 BEHIND = "S Ta a 0 300\nS Tb 0 b 300\nV V1 a {k}\nV V2 b {k}\n" + LOAD.format(plus="k", minus="0")
 BEFORE = "S Ta a 0 300\nS Tb 0 b 300\nV V1 {k} a\nV V2 {k} b\n" + LOAD.format(plus="0", minus="k")
@@ -79,3 +84,15 @@ def test_a_set_that_makes_no_dc_has_no_rectifier_to_swap() -> None:
     lamp = "mains 117 V 60 Hz\ncord P1\nlamp LM1 117 V 300 mA\nnet a: P1.1, LM1.1\nnet b: P1.2, LM1.2\n"
     with pytest.raises(ValueError, match="no rectifier V7 is part of a supply here"):
         supply(CircuitGraph(paper.circuit(lamp)), "V7")
+
+
+@pytest.mark.parametrize(("name", "asked"), [("one-can", 0), ("skerry", 1)])
+def test_what_silicon_raises_is_computed_only_where_silicon_is_new(
+    name: str, asked: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To run both supplies costs more than all else in a comparison."""
+    runs: list[object] = []
+    monkeypatch.setattr("netcheck.compare.by_itself.silicon.raised", runs.append)
+    original, rewired = (read(SAMPLES / name / f"{state}.netck") for state in ("original", "rewired"))
+    assert compare(original, rewired, reader(original, rewired)).built
+    assert len(runs) == asked

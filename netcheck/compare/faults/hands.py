@@ -125,7 +125,7 @@ class Hands:
         gone = {id(join) for join in off}
         onto = Counter(lead for _, lead, _ in on)
         moved = {lead for _, lead, join in on if onto[lead] == 1 and self._moves_whole(lead, join, gone)}
-        acts: list[Act] = [self._cut(j) for j in off if j.how is How.WIRE or moved.isdisjoint((j.a, j.b))]
+        acts: list[Act] = [self._cut(j) for j in off if moved.isdisjoint((j.a, j.b))]
         for hub, lead, join in _settled(on, moved):
             if join.how is How.WIRE:
                 acts.append(Wire(self.name(hub), self.name(lead), join.words))
