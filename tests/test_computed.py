@@ -11,7 +11,7 @@ from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.electrical.network.readings import charted, figures
 from netcheck.electrical.network.supplies import has_supply, translated
-from netcheck.electrical.proof.peaks import cold_inverse
+from netcheck.electrical.proof.peaks import AtRest
 from netcheck.electrical.stress import inverse_stresses, stresses
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit, compared, reader
@@ -92,7 +92,7 @@ def test_what_a_damper_could_raise_has_no_bound() -> None:
     text = SUPPLY + "tube V1 6W4GT\ndiode D3 1000 V\nresistor R8 1k\nresistor R9 1k\n"
     text += "net hot: R8.1\nnet sweep: R8.2, V1.plate\n"
     text += "net high: V1.cathode, D3.cathode, R9.1\nnet B+1: D3.anode\nnet ground: R9.2\n"
-    volts = cold_inverse(translated(CircuitGraph(circuit(text))).network)
+    volts = AtRest(translated(CircuitGraph(circuit(text))).network).inverse()
     assert volts["D3"] == math.inf
     assert math.isfinite(volts["D1"])
 

@@ -1,6 +1,7 @@
 """What is backwards after switching on, and for how long: against closed forms and a step-by-step solution."""
 
 import math
+from random import Random
 
 import pytest
 
@@ -17,11 +18,14 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
+from netcheck.electrical.running import coming_up as followers
 from netcheck.electrical.running.coming_up import coming_up
 from netcheck.electrical.running.switch_on import switch_on
 from netcheck.electrical.starting import backwards_at_first
+from netcheck.electrical.study import HIGH_LINE
 from netcheck.rules.reversed_at_switch_on import RULE
 from tests.soundness.oracle import seconds_below
+from tests.supplies import random_supply
 
 SILICON = Conduction(((0.7, 0.0), (1.2, 10.0)))
 BORNE = 1.5
@@ -237,3 +241,29 @@ def test_both_of_a_full_wave_doubler_that_charge_a_far_larger_one(reservoir: flo
     network = Network(4, elements)
     seen = {name for name, seconds in seconds_below(network, -BORNE, 20, line=1.1).items() if seconds > 1.1 / 50}
     assert set(first_seen(network)) == seen == told
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_supply_that_is_not_followed_turns_nothing_round(monkeypatch: pytest.MonkeyPatch, seed: int) -> None:
+    """Volts that only rise on the common alone are left alone, however high the line; all else is followed."""
+    network = random_supply(Random(f"left alone {seed}"))  # noqa: S311 - trials are repeated
+    polarised = {one.name for one in network.elements if isinstance(one, Capacitor) and one.polarised}
+    chokes = any(isinstance(one, Inductor) for one in network.elements)
+    followed: list[Network] = []
+
+    def follow(asked: Network, *_: float) -> tuple[()]:
+        followed.append(asked)
+        return ()
+
+    monkeypatch.setattr(followers, "coming_up", follow)
+    backwards_at_first(network, {}, Figures(), switch_on(network, line=HIGH_LINE) if chokes else None)
+    assert chokes or not followed or not lies_on_the_common(network)
+    if not followed:
+        assert polarised.isdisjoint(one.name for one in coming_up(network, BORNE, HIGH_LINE))
+
+
+def lies_on_the_common(network: Network) -> bool:
+    """Whether every capacitor ends on the common, and none on a winding."""
+    ends = {n for s in network.elements if isinstance(s, VoltageSource) for n in (s.plus, s.minus)} - {0}
+    capacitors = [{one.plus, one.minus} for one in network.elements if isinstance(one, Capacitor)]
+    return all(0 in each and each.isdisjoint(ends) for each in capacitors)

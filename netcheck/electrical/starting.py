@@ -15,10 +15,10 @@ from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Netw
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.judgement import BORNE_VOLTS, Verdict, WayRound
-from netcheck.electrical.proof.peaks import cold_means, cold_peaks, riding
+from netcheck.electrical.proof.peaks import AtRest
 from netcheck.electrical.proof.rows import heated
 from netcheck.electrical.shared_out import shared_out
-from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probed
+from netcheck.electrical.study import HIGH_LINE, cold, computed, judged, missing, probe_name, probed
 from netcheck.electrical.unsettled import unsettled
 from netcheck.model.graph import CircuitGraph
 
@@ -62,7 +62,7 @@ def backwards_at_first(
     draws = any(isinstance(one, Load) for one in network.elements)
     return tuple(
         one
-        for one in (*_at_once(network, seen, asked), *_once_warm(network, figures, asked))
+        for one in (*_at_once(network, figures, seen, asked), *_once_warm(network, figures, asked))
         if one.name in asked and (draws or not one.lasting)
     )
 
@@ -71,13 +71,21 @@ def _is_open(verdict: Verdict | None) -> bool:
     return verdict is None or (verdict.way not in (WayRound.REVERSED, WayRound.BOTH) and verdict.partner is None)
 
 
-def _at_once(network: Network, seen: "SwitchOn | None", asked: Iterable[str]) -> "tuple[Reversal, ...]":
+def _at_once(
+    network: Network, figures: Figures, seen: "SwitchOn | None", asked: Iterable[str]
+) -> "tuple[Reversal, ...]":
     """What rectifiers do that need no heat."""
     if not any(isinstance(one, Rectifier) and one.cold for one in network.elements):
         return ()
-    rides = (riding(network, BORNE_VOLTS) | _on_one_side(network)) & set(asked)
-    ways = (_meets_elsewhere(network), _goes_both_ways(network), _swings(network, asked), _dips(network, seen, asked))
-    if not (rides or any(ways)):
+    resting = figures.at_rest(network)
+    rides = (resting.riding(BORNE_VOLTS) | _on_one_side(network)) & set(asked)
+    if not (
+        rides
+        or _meets_elsewhere(network)
+        or _dips(network, seen, asked)
+        or _swings(network, asked)
+        or _goes_both_ways(network)
+    ):
         return ()
     from netcheck.electrical.running.coming_up import coming_up
 
@@ -120,7 +128,9 @@ def _on_one_side(network: Network) -> frozenset[str]:
 
 def _goes_both_ways(network: Network) -> bool:
     """Whether lines on both sides of the reference come up."""
-    volts = cold_means(probed(network)).values()
+    means = AtRest(probed(network)).means()
+    # Of the nodes alone: across a capacitor a line below the reference reads above it.
+    volts = [means[name] for node in range(1, network.count) if (name := probe_name(node)) in means]
     return min(volts, default=0.0) < -BORNE_VOLTS and max(volts, default=0.0) > BORNE_VOLTS
 
 
@@ -129,7 +139,8 @@ def _swings(network: Network, asked: Iterable[str]) -> bool:
 
     The push is up to twice the swing that is left in the end.
     """
-    peaks, means = cold_peaks(network, HIGH_LINE), cold_means(network)
+    resting = AtRest(network, HIGH_LINE)
+    peaks, means = resting.peaks(), resting.means()
     return any(2 * (abs(peaks[name]) - abs(means.get(name, 0.0))) > BORNE_VOLTS for name in asked)
 
 
@@ -144,7 +155,7 @@ def _once_warm(network: Network, figures: Figures, asked: Iterable[str]) -> "tup
     """What rectifier tubes do that are warm before all others; they come up too slowly for anything to overshoot."""
     if all(one.cold for one in network.elements if isinstance(one, Rectifier)):
         return ()
-    bounds = cold_means(network)
+    bounds = figures.at_rest(network).means()
     if not any(bounds.get(name, 0.0) < -BORNE_VOLTS for name in asked):
         return ()
     run = figures.running(heated(network), warm=False)

@@ -15,7 +15,7 @@ from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.divided import Divided, divided
 from netcheck.electrical.network.elements import Capacitor, Rectifier
 from netcheck.electrical.network.supplies import translated
-from netcheck.electrical.proof.peaks import cold_inverse
+from netcheck.electrical.proof.peaks import AtRest
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.study import HIGH_LINE, cold, ideal, missing, probe_name, running, running_as_stated
@@ -99,7 +99,8 @@ def inverse_stresses(graph: CircuitGraph) -> tuple[InverseStress, ...]:
         return ()
     if missing(graph):
         return ()
-    nominal, high = cold_inverse(ideal(network)), cold_inverse(ideal(network), HIGH_LINE)
+    unloaded = ideal(network)
+    nominal, high = AtRest(unloaded).inverse(), AtRest(unloaded, HIGH_LINE).inverse()
     return tuple(
         InverseStress(one.name, one.inverse_volts or 0.0, nominal[one.name], high[one.name])
         for one in rated

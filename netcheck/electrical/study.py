@@ -21,7 +21,7 @@ from netcheck.electrical.network.translate import network_in
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import agreed
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
-from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.peaks import AtRest
 from netcheck.electrical.proof.rows import borne_out
 from netcheck.electrical.proof.tolerance import settled
 from netcheck.electrical.proof.verdict import verdicts
@@ -148,7 +148,8 @@ def _cold(graph: CircuitGraph) -> Cold:
 
 def cold_in(network: Network) -> Cold:
     """What is seen of a network before its tubes draw current."""
-    nominal, high = cold_peaks(probed(ideal(network))), cold_peaks(probed(ideal(network)), HIGH_LINE)
+    unloaded = probed(ideal(network))
+    nominal, high = AtRest(unloaded).peaks(), AtRest(unloaded, HIGH_LINE).peaks()
     chokes = any(isinstance(one, Inductor) for one in network.elements)
     ready = any(isinstance(one, Rectifier) and one.cold for one in network.elements)
     if not ready or not (chokes or _between_lines(network, high)):

@@ -98,6 +98,8 @@ class Argument:
         came: dict[int, MayFlow] = {}
         queue = [stop.seed]
         for node in queue:
+            if stop.pump.source == stop.seed or stop.pump.source in came:
+                break
             for flow in self._model.ways[node]:
                 if flow.target != stop.seed and flow.target not in came and not stop.shut >> flow.target & 1:
                     came[flow.target] = flow

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from netcheck.electrical.network.elements import Network
 from netcheck.electrical.proof.bounds import Bounds, StatedReading
-from netcheck.electrical.proof.peaks import cold_peaks
+from netcheck.electrical.proof.peaks import AtRest
 from netcheck.electrical.proof.prover import Prover
 from netcheck.electrical.running.steady import Steady, steady
 
@@ -17,7 +17,7 @@ class Figures:
     def __init__(self, provers: Mapping[Network, Prover] | None = None) -> None:
         """Begin with none, or with what some ``provers`` know of their networks."""
         self._running: dict[tuple[Network, bool], Steady] = {}
-        self._cold: dict[Network, Mapping[str, float]] = {}
+        self._resting: dict[Network, AtRest] = {}
         self._provers = dict(provers or {})
         self._bounds: dict[tuple[Network, tuple[StatedReading, ...]], Bounds] = {}
 
@@ -34,9 +34,13 @@ class Figures:
 
     def cold(self, network: Network) -> Mapping[str, float]:
         """The peaks of all capacitors while nothing is drawn, by name."""
-        if network not in self._cold:
-            self._cold[network] = cold_peaks(network)
-        return self._cold[network]
+        return self.at_rest(network).peaks()
+
+    def at_rest(self, network: Network) -> AtRest:
+        """The network while no tube draws current."""
+        if network not in self._resting:
+            self._resting[network] = AtRest(network)
+        return self._resting[network]
 
     def prover(self, network: Network) -> Prover:
         """What was proved of the network without any assumption, to prove more."""

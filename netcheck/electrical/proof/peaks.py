@@ -6,6 +6,7 @@ state of least heat in the resistors in which every cathode stands above its ano
 """
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -21,7 +22,7 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.proof.currents import joined_nodes
 
-__all__ = ["cold_inverse", "cold_means", "cold_peaks", "riding"]
+__all__ = ["AtRest", "cold_peaks"]
 
 Reals = npt.NDArray[np.float64]
 
@@ -33,73 +34,71 @@ MOST_EXCHANGES = 10_000  # exchanges; a supply takes about as many as it has rec
 UNBOUNDED = 1.0  # volts by which a capacitor has to follow the sweep before it counts as unbounded
 
 
+class AtRest:
+    """A network while no tube draws current, its sources at ``line`` times their nominal volts and no-load rise."""
+
+    def __init__(self, network: Network, line: float = 1.0) -> None:
+        """Take a network; it is solved once, whatever is asked of it then."""
+        self._network = network
+        self._swings = _Swings(network, line)
+        self._bounded = self._raised = _settled(network, self._swings, sweep=False)
+        if not all(one.driven for one in network.elements if isinstance(one, Rectifier)):
+            self._raised = _settled(network, self._swings, sweep=True)
+
+    def peaks(self) -> dict[str, float]:
+        """The highest volts, plus against minus, of every capacitor by name.
+
+        The sign is that of the capacitor's own leads; the figure is infinite where a rectifier that the mains does not
+        drive could raise it. In supplies with chokes the first moments after switching on can exceed it.
+        """
+        return {one.name: self._peak(one) for one in self._network.elements if isinstance(one, Capacitor)}
+
+    def _peak(self, capacitor: Capacitor) -> float:
+        volts, swept = self._across(capacitor.plus, capacitor.minus)
+        if abs(swept - volts) > UNBOUNDED:
+            return math.copysign(math.inf, swept - volts)
+        return volts + math.copysign(self._swings.between(capacitor.plus, capacitor.minus), volts)
+
+    def means(self) -> dict[str, float]:
+        """The mean volts of the same, what alternates left out; none of those that nothing bounds."""
+        held = abs(self._raised - self._bounded) <= UNBOUNDED
+        return {
+            one.name: float(self._bounded[one.plus] - self._bounded[one.minus])
+            for one in self._network.elements
+            if isinstance(one, Capacitor) and held[one.plus] and held[one.minus]
+        }
+
+    def inverse(self) -> dict[str, float]:
+        """The highest volts from cathode to anode of every rectifier by name.
+
+        What the cathode's side is charged to, and on top of it the swing of the anode the other way: twice the peak of
+        the mains for half a wave into a capacitor. Infinite where a rectifier that the mains does not drive could
+        raise it.
+        """
+        return {one.name: self._inverse(one) for one in self._network.elements if isinstance(one, Rectifier)}
+
+    def _inverse(self, one: Rectifier) -> float:
+        mean, swept = self._across(one.cathode, one.anode)
+        if not one.driven or abs(swept - mean) > UNBOUNDED:
+            return math.inf
+        return mean + self._swings.between(one.cathode, one.anode)
+
+    def riding(self, least: float) -> frozenset[str]:
+        """The capacitors whose two ends swing together against the reference, each by ``least`` volts."""
+        return frozenset(
+            one.name
+            for one in self._network.elements
+            if isinstance(one, Capacitor) and all(self._swings.between(end, 0) > least for end in (one.plus, one.minus))
+        )
+
+    def _across(self, a: int, b: int) -> tuple[float, float]:
+        """The mean volts between two nodes, and these with all that the mains does not drive lifted out of sight."""
+        return float(self._bounded[a] - self._bounded[b]), float(self._raised[a] - self._raised[b])
+
+
 def cold_peaks(network: Network, line: float = 1.0) -> dict[str, float]:
-    """The highest volts, plus against minus, of every capacitor by name while no tube draws current.
-
-    The sources give ``line`` times their nominal volts and their no-load rise. The sign is that of the capacitor's
-    own leads; the figure is infinite where a rectifier that the mains does not drive could raise it. In supplies with
-    chokes the first moments after switching on can exceed it.
-    """
-    swings, bounded, raised = _at_rest(network, line)
-    return {
-        capacitor.name: _peak(capacitor, swings, bounded, raised)
-        for capacitor in network.elements
-        if isinstance(capacitor, Capacitor)
-    }
-
-
-def cold_means(network: Network) -> dict[str, float]:
-    """The mean volts of the same at nominal line, what alternates left out; none of those that nothing bounds."""
-    _, bounded, raised = _at_rest(network, 1.0)
-    held = abs(raised - bounded) <= UNBOUNDED
-    return {
-        one.name: float(bounded[one.plus] - bounded[one.minus])
-        for one in network.elements
-        if isinstance(one, Capacitor) and held[one.plus] and held[one.minus]
-    }
-
-
-def cold_inverse(network: Network, line: float = 1.0) -> dict[str, float]:
-    """The highest volts from cathode to anode of every rectifier by name, while no tube draws current.
-
-    What the cathode's side is charged to, and on top of it the swing of the anode the other way: twice the peak of the
-    mains for half a wave into a capacitor. Infinite where a rectifier that the mains does not drive could raise it.
-    """
-    swings, bounded, raised = _at_rest(network, line)
-    found = {}
-    for one in network.elements:
-        if isinstance(one, Rectifier):
-            mean = float(bounded[one.cathode] - bounded[one.anode])
-            swept = float(raised[one.cathode] - raised[one.anode])
-            unbounded = not one.driven or abs(swept - mean) > UNBOUNDED
-            found[one.name] = math.inf if unbounded else mean + swings.between(one.cathode, one.anode)
-    return found
-
-
-def riding(network: Network, least: float) -> frozenset[str]:
-    """The capacitors whose two ends swing together against the reference, each by ``least`` volts at nominal line."""
-    swings = _Swings(network, 1.0)
-    return frozenset(
-        one.name
-        for one in network.elements
-        if isinstance(one, Capacitor) and all(swings.between(end, 0) > least for end in (one.plus, one.minus))
-    )
-
-
-def _at_rest(network: Network, line: float) -> "tuple[_Swings, Reals, Reals]":
-    """The swings, the mean potentials, and these with all that the mains does not drive lifted out of sight."""
-    swings = _Swings(network, line)
-    bounded = _settled(network, swings, sweep=False)
-    driven = all(element.driven for element in network.elements if isinstance(element, Rectifier))
-    return swings, bounded, bounded if driven else _settled(network, swings, sweep=True)
-
-
-def _peak(capacitor: Capacitor, swings: "_Swings", bounded: Reals, raised: Reals) -> float:
-    volts = float(bounded[capacitor.plus] - bounded[capacitor.minus])
-    swept = float(raised[capacitor.plus] - raised[capacitor.minus])
-    if abs(swept - volts) > UNBOUNDED:
-        return math.copysign(math.inf, swept - volts)
-    return volts + math.copysign(swings.between(capacitor.plus, capacitor.minus), volts)
+    """The highest volts of every capacitor by name while no tube draws current: of a network that is asked once."""
+    return AtRest(network, line).peaks()
 
 
 class _Swings:
@@ -120,17 +119,14 @@ def _phasors(network: Network, hertz: float, line: float) -> npt.NDArray[np.comp
     size = network.count + len(sources)
     matrix = np.zeros((size, size), dtype=complex)
     right = np.zeros(size, dtype=complex)
-    for element in network.elements:
-        path = _admittance(element, 2 * math.pi * hertz)
-        if path is not None:
-            _stamp(matrix, *path)
+    _stamp(matrix, [path for one in network.elements if (path := _admittance(one, 2 * math.pi * hertz)) is not None])
     for row, source in enumerate(sources, start=network.count):
         matrix[row, [source.plus, source.minus]] += [1, -1]
         matrix[[source.plus, source.minus], row] += [1, -1]
         matrix[row, row] -= source.ohms
         right[row] = _peak_volts(source, line) if source.hertz == hertz else 0.0
     _tie_down(matrix, network.count)
-    return np.linalg.solve(matrix, right.astype(complex))[: network.count]
+    return np.linalg.solve(matrix, right).astype(complex)[: network.count]
 
 
 def _peak_volts(source: VoltageSource, line: float) -> float:
@@ -151,11 +147,12 @@ def _admittance(element: Element, omega: float) -> tuple[int, int, complex] | No
             return None
 
 
-def _stamp(matrix: npt.NDArray[np.complex128] | Reals, a: int, b: int, siemens: complex) -> None:
-    matrix[a, a] += siemens
-    matrix[b, b] += siemens
-    matrix[a, b] -= siemens
-    matrix[b, a] -= siemens
+def _stamp(matrix: npt.NDArray[np.complex128] | Reals, paths: Sequence[tuple[int, int, complex]]) -> None:
+    """Enters admittances between two nodes each, one after the other."""
+    rows = np.array([node for a, b, _ in paths for node in (a, b, a, b)], dtype=int)
+    columns = np.array([node for a, b, _ in paths for node in (a, b, b, a)], dtype=int)
+    siemens = np.array([y for *_, each in paths for y in (each, each, -each, -each)], dtype=matrix.dtype)
+    np.add.at(matrix, (rows, columns), siemens)
 
 
 def _tie_down(matrix: npt.NDArray[np.complex128] | Reals, count: int) -> None:
@@ -167,11 +164,7 @@ def _tie_down(matrix: npt.NDArray[np.complex128] | Reals, count: int) -> None:
 def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
     """The mean potentials at rest; with ``sweep``, rectifiers off the mains lift their cathodes out of sight."""
     joined = joined_nodes(network, windings=True)
-    slope = np.zeros((network.count, network.count))
-    pull = np.zeros(network.count)
-    for element in network.elements:
-        _add_path(slope, pull, element, (joined, swings.line))
-    _tie_down(slope, network.count)
+    slope, pull = _mean_network(network, joined, swings.line)
     lifts = _lifts(network, joined, swings, sweep=sweep)
     rest = np.asarray(np.linalg.solve(slope, pull))
     if lifts:
@@ -184,20 +177,26 @@ def _settled(network: Network, swings: _Swings, *, sweep: bool) -> Reals:
     return np.asarray(rest[list(joined)])
 
 
-def _add_path(slope: Reals, pull: Reals, element: Element, context: tuple[tuple[int, ...], float]) -> None:
-    joined, line = context
-    match element:
-        case Resistor(a=a, b=b, ohms=ohms):
-            _stamp(slope, joined[a], joined[b], 1 / max(ohms, CONTACT))
-        case Capacitor(plus=a, minus=b) | Rectifier(anode=a, cathode=b):
-            _stamp(slope, joined[a], joined[b], LEAK)
-        case VoltageSource(plus=plus, minus=minus, hertz=0, ohms=ohms):
-            siemens = 1 / max(ohms, CONTACT)
-            _stamp(slope, joined[plus], joined[minus], siemens)
-            pull[joined[plus]] += siemens * _peak_volts(element, line)
-            pull[joined[minus]] -= siemens * _peak_volts(element, line)
-        case _:
-            pass
+def _mean_network(network: Network, joined: tuple[int, ...], line: float) -> tuple[Reals, Reals]:
+    """The siemens between the nodes for direct current, and the amperes that sources drive into them."""
+    slope, pull = np.zeros((network.count, network.count)), np.zeros(network.count)
+    paths = []
+    for element in network.elements:
+        match element:
+            case Resistor(a=a, b=b, ohms=ohms):
+                paths.append((joined[a], joined[b], 1 / max(ohms, CONTACT)))
+            case Capacitor(plus=a, minus=b) | Rectifier(anode=a, cathode=b):
+                paths.append((joined[a], joined[b], LEAK))
+            case VoltageSource(plus=plus, minus=minus, hertz=0, ohms=ohms):
+                siemens = 1 / max(ohms, CONTACT)
+                paths.append((joined[plus], joined[minus], siemens))
+                pull[joined[plus]] += siemens * _peak_volts(element, line)
+                pull[joined[minus]] -= siemens * _peak_volts(element, line)
+            case _:
+                pass
+    _stamp(slope, paths)
+    _tie_down(slope, network.count)
+    return slope, pull
 
 
 def _lifts(network: Network, joined: tuple[int, ...], swings: _Swings, *, sweep: bool) -> dict[tuple[int, int], float]:

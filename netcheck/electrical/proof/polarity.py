@@ -68,6 +68,7 @@ class Judge:
         self._undriven = frozenset(e.name for e in network.elements if isinstance(e, Rectifier) and not e.driven)
         # Where a proof stands whatever these do, or with them as loads, its figures take them for plain rectifiers.
         self._plain = replace(network, elements=tuple(map(_plain, network.elements)))
+        self._is_calm = not any(map(_restless, network.elements))
         self._provers: dict[frozenset[str], Prover] = {}
 
     @property
@@ -108,7 +109,7 @@ class Judge:
 
     def _calm(self, loads: frozenset[str]) -> Prover:
         """A prover that takes grids to draw nothing and these rectifiers to be loads."""
-        if not any(map(_restless, self._network.elements)):
+        if self._is_calm:
             return self.prover
         if loads not in self._provers:
             self._provers[loads] = Prover(self._network, grids=False, loads=loads)

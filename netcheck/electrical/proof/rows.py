@@ -8,7 +8,6 @@ from netcheck.electrical.network.elements import Network, Rectifier
 from netcheck.electrical.proof.figures import Figures
 from netcheck.electrical.proof.guard import Seen, contradicts, held_against
 from netcheck.electrical.proof.judgement import Verdict, WayRound
-from netcheck.electrical.proof.peaks import cold_means
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady
 
@@ -32,7 +31,7 @@ def _measured(verdict: Verdict, seen: Seen | None) -> Verdict:
 
 def seen_by(network: Network, found: Mapping[str, Verdict], running: Steady, figures: Figures) -> dict[str, Seen]:
     """The figures of each capacitor; where a bound on its cold volts contradicts its verdict, these are computed."""
-    bounds = cold_means(network)
+    bounds = figures.at_rest(network).means()
     rows = {duty.name: _row(duty, bounds.get(duty.name)) for duty in running.capacitors}
     doubted = [name for name, one in found.items() if name in rows and _is_doubted(one, rows[name])]
     if not doubted:
