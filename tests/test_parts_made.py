@@ -11,6 +11,7 @@ from netcheck.parts.diode_types import diode_types
 from netcheck.parts.made import (
     CAPACITOR_VOLTS,
     DIODE_VOLTS,
+    FILM_VOLTS,
     RESISTOR_WATTS,
     SERIES,
     above,
@@ -58,6 +59,32 @@ def test_of_two_that_are_as_near_the_larger_is_taken(amount: float, larger: floa
 )  # fmt: skip
 def test_the_next_size_that_is_sold(least: float, sizes: tuple[float, ...], made: float | None) -> None:
     assert next_made(least, sizes) == made
+
+
+R10 = {round(10 ** (n / 10 + tens), 1) for n in range(10) for tens in (1, 2, 3)}  # ISO 3, before it is rounded
+TRADE = {35, 350, 450, 550, 600}  # volts of electrolytics beside the series, in every catalogue of them
+
+
+@pytest.mark.parametrize("volts", [*CAPACITOR_VOLTS, *FILM_VOLTS])
+def test_a_capacitor_has_volts_of_the_series_or_of_the_trade(volts: int) -> None:
+    """IEC 60384-1 asks for the preferred numbers of ISO 3, which are the tenth roots of ten to one or two per cent."""
+    assert volts in TRADE or min(abs(volts / step - 1) for step in R10) < 0.02
+
+
+# What a drawing asks for, and the size that one buys for it (wire-wound and film resistors as shops have them).
+WATTS = {
+    0.4: 0.5, 0.6: 1, 1.5: 2, 2.5: 3, 4: 5, 6: 7, 8: 10, 12: 15, 18: 20, 22: 25, 40: 50, 80: 100,
+}  # fmt: skip
+VOLTS = {
+    12: 16, 20: 25, 30: 35, 40: 50, 60: 63, 80: 100, 150: 160, 180: 200, 220: 250, 300: 350, 375: 400, 425: 450,
+    475: 500, 525: 550, 575: 600,
+}  # fmt: skip
+
+
+def test_for_each_need_the_next_size_is_bought() -> None:
+    assert {least: next_made(least, RESISTOR_WATTS) for least in WATTS} == WATTS
+    assert {least: next_made(least, CAPACITOR_VOLTS) for least in VOLTS} == VOLTS
+    assert [next_made(least, FILM_VOLTS) for least in (90, 200, 300, 500, 900, 1200, 1700)] == [*FILM_VOLTS]
 
 
 def test_diodes_are_proposed_in_steps_that_types_are_made_in() -> None:

@@ -126,8 +126,8 @@ SOCKET = PartKind(
     shape=_bare,
     typed=True,
     place=True,
-    notes="what is left of a tube that is removed: its pins are lugs",
 )
+"""What is left of a tube that is removed: its pins are lugs."""
 
 KIND = PartKind(
     word="tube",
