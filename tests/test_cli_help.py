@@ -3,7 +3,6 @@
 import os
 import re
 import shutil
-import signal
 import subprocess
 import sys
 import time
@@ -18,8 +17,6 @@ from netcheck.cli_help import chassis_names
 from netcheck.core.errors import UsageFault
 from netcheck.reports.man_page import Entry, man_page
 from netcheck.system import many
-from netcheck.system import patience as patience_module
-from netcheck.system.patience import patience
 from netcheck.system.watch import again_on_save
 
 ROOT = Path(__file__).parents[1]
@@ -216,26 +213,6 @@ def test_watch_ends_with_the_status_of_the_last_run(monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr("netcheck.system.watch.again_on_save.__defaults__", (interrupt,))
     assert main(["compare", "original.netck", "faulty.netck", "--watch", "--lines"]) == 1
     assert main(["check", "original.netck", "--watch", "--lines"]) == 0
-
-
-def test_a_word_is_said_where_it_takes_long(
-    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(patience_module, "AFTER", 0.01)
-    before = signal.getsignal(signal.SIGALRM)
-    with patience("looking"):
-        time.sleep(0.05)
-    assert capsys.readouterr().err == ""  # nobody reads it
-    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    with patience("looking"):
-        time.sleep(0.05)
-    assert capsys.readouterr().err == "looking ...\r\033[K"
-    assert signal.getsignal(signal.SIGALRM) is before
-    monkeypatch.setattr(patience_module, "AFTER", 60.0)
-    with patience("looking"):
-        pass
-    time.sleep(0.02)
-    assert capsys.readouterr().err == ""
 
 
 def test_completion_knows_every_rule() -> None:

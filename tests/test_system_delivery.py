@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -136,6 +137,16 @@ def test_whoever_asks_for_a_page_is_told_which_command_writes_one(
     assert "what to write; the page of a set is written by `netcheck record`\n" in capsys.readouterr().err
     assert main([*command, "-o", "x.gif"]) == 2
     assert capsys.readouterr().err.endswith("the ending says what to write\n")
+
+
+def test_the_whole_circuit_is_laid_out_for_the_paper_that_is_said_and_else_for_a_poster() -> None:
+    argv = ["draw", str(ROOT / "samples/harrow-point/original.netck"), "--whole"]
+    for name, words in (("usual", ()), ("poster", ("--paper", "poster")), ("a4", ("--paper", "a4"))):
+        assert main([*argv, *words, "-o", f"{name}.svg"]) == 0
+    usual, poster, a4 = (Path(f"{name}.svg").read_text(encoding="utf-8") for name in ("usual", "poster", "a4"))
+    assert usual == poster
+    assert re.findall(r'<svg[^>]* width="([^"]*)"', a4) == ["595.28pt"]  # 210 mm
+    assert re.findall(r'<svg[^>]* width="([^"]*)"', poster) != ["595.28pt"]
 
 
 def test_a_netlist_that_cannot_be_built_gives_its_messages_and_no_picture(capsys: pytest.CaptureFixture[str]) -> None:
