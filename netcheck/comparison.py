@@ -6,17 +6,10 @@ what a finding is about, and never for its rule's name.
 
 from msgspec import Struct
 
-from netcheck.compare.by_itself.burning import grave_first
-from netcheck.compare.by_itself.consequences import told_with_their_cause
-from netcheck.compare.by_itself.in_order import in_order
-from netcheck.compare.by_itself.not_told_yet import not_told_yet
 from netcheck.compare.by_itself.volts import SortedOut, believable, with_proofs
 from netcheck.compare.pair import Pair, compared
-from netcheck.compare.permuted import read_by_structure
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.compare.words.closing import closing_lines, unchecked_lines
-from netcheck.compare.words.history import still_to_do, told_apart
-from netcheck.compare.words.pictures import pictured
 from netcheck.core.circuit import Acceptance, Circuit
 from netcheck.core.diagnostic import About, Diagnostic
 from netcheck.core.report import Accepted, Report
@@ -67,6 +60,8 @@ def three_states(
     states: tuple[Circuit, Circuit, Circuit], files: tuple[str, ...], problems: tuple[Told, Told]
 ) -> Report:
     """The chassis as drawn, as found and as rewired; ``problems`` are those of the files of the last two."""
+    from netcheck.compare.words.history import told_apart
+
     drawn, found, rewired = states
     before = two_states(drawn, found, files, problems[0], volts=False)
     return told_apart(before, two_states(drawn, rewired, files, problems[1]))
@@ -76,12 +71,22 @@ def _differences(old: Circuit, new: Circuit) -> tuple[Pair, Told]:
     """The two states compared by name; by structure where the names alone are what is wrong."""
     by_name = compared(old, new)
     found = run(PAIR_RULES, by_name)
+    if not found:  # then nothing is put right, or into words, and what does that is not loaded
+        return by_name, ()
+    from netcheck.compare.permuted import read_by_structure
+
     by_structure = read_by_structure(by_name, found)
     return (by_name, found) if by_structure is None else (by_structure, run(PAIR_RULES, by_structure))
 
 
 def _in_order(pair: Pair, differences: Told) -> Told:
     """With the proofs that go with them, what burns first, as orders that can be followed one by one, with pictures."""
+    if not differences:
+        return ()
+    from netcheck.compare.by_itself.burning import grave_first
+    from netcheck.compare.by_itself.in_order import in_order
+    from netcheck.compare.words.pictures import pictured
+
     proven = with_proofs(pair, differences)
     gravest_first = grave_first(pair, proven)
     orders = in_order(pair, gravest_first)
@@ -102,8 +107,13 @@ def _each_slip_once(pair: Pair, old: Circuit, said: Findings) -> Findings:
     """What the rewired state says by itself, less what is told already and what comes of that."""
     hot = tuple(d for d in said.alone if About.HOT_METAL in d.about)
     others = tuple(d for d in said.alone if About.HOT_METAL not in d.about)
+    if not others:
+        return said
+    from netcheck.compare.by_itself.consequences import told_with_their_cause
+    from netcheck.compare.by_itself.not_told_yet import not_told_yet
+
     fired = {d.rule for d in others}
-    before = run([rule for rule in _AS_SOLDERED if rule.name in fired], CircuitGraph(old)) if fired else ()
+    before = run([rule for rule in _AS_SOLDERED if rule.name in fired], CircuitGraph(old))
     fresh = not_told_yet(pair, said.compared, before, others)
     causes, alone = told_with_their_cause(pair, said.compared, fresh, _AS_SOLDERED)
     return Findings(causes, (*alone, *hot))
@@ -115,7 +125,11 @@ def _accepted(
     """What stands and what is accepted; an acceptance is used by what was held back too."""
     hidden = (*judged.held, *alone)
     standing, accepted = apply_acceptances(told, _acceptances(old, new), held=hidden, elsewhere=judged.waiting)
-    return (still_to_do(standing) if new.unfinished else standing), accepted
+    if not new.unfinished:
+        return standing, accepted
+    from netcheck.compare.words.history import still_to_do
+
+    return still_to_do(standing), accepted
 
 
 def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:

@@ -60,7 +60,9 @@ class Pair(Struct, frozen=True, eq=False, dict=True):
     @cached_property
     def is_altered(self) -> bool:
         """Whether a part of the rewired state is another than the original has in its role, or has no role."""
-        as_before = {roles.new[0].name for roles in self.pairing.pairs if roles.is_unchanged}
+        known = self.source.parts  # what is meant is entered in the original, and is new all the same
+        kept = (roles for roles in self.pairing.pairs if roles.is_unchanged and roles.old[0].name in known)
+        as_before = {roles.new[0].name for roles in kept}
         return any(part.leads and name not in as_before for name, part in self.real.circuit.parts.items())
 
 

@@ -14,7 +14,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.rewording import because, in_both
 from netcheck.core.circuit import Acceptance, StateOfWork
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
@@ -101,6 +100,8 @@ def _as_work(graph: CircuitGraph) -> CircuitGraph:
 
 def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> SortedOut:
     """The rewired state's findings by whether the original has them too."""
+    from netcheck.compare.words.rewording import in_both
+
     # A part that the hands added is in the original only as far as its leads are meant to be somewhere.
     added = pair.original.circuit.parts.keys() - pair.source.parts.keys()
     known = {(d.rule, d.grade, name) for d in drawn for name in _subjects(d) if name not in added}
@@ -147,6 +148,7 @@ def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
     if not names:
         return diagnostic
     from netcheck.compare.by_itself.proofs import backwards_now
+    from netcheck.compare.words.rewording import because
     from netcheck.electrical.proof.judgement import graded
 
     for verdict in backwards_now(pair):

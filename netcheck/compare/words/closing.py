@@ -3,8 +3,6 @@
 from collections.abc import Iterable
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.orders import UNORDERED
-from netcheck.compare.words.rewording import TO_DO
 from netcheck.core.circuit import UNSOLDERED, Circuit
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.core.wording import listed, number_of
@@ -25,13 +23,25 @@ def closing_lines(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
         lines.append(f"taken out on purpose: {listed([part.name for part in pairing.removed])}")
     if pair.strangers:
         lines.append(UNLIKE)
-    elif any(d.do == UNORDERED for d in told):
+    elif any(map(_is_unordered, told)):
         lines.append(UNSETTLED)
     lines.extend(unchecked_lines(pair))
-    ahead = sum(1 for d in told if d.headline.startswith(TO_DO))
     if new.unfinished:
+        ahead = sum(map(_is_ahead, told))
         lines.append(f"the work is marked unfinished: {number_of(ahead, 'joint')} still to do")
     return tuple(lines)
+
+
+def _is_unordered(told: Diagnostic) -> bool:
+    from netcheck.compare.words.orders import UNORDERED  # where nothing is told, no order is put into words
+
+    return told.do == UNORDERED
+
+
+def _is_ahead(told: Diagnostic) -> bool:
+    from netcheck.compare.words.rewording import TO_DO
+
+    return told.headline.startswith(TO_DO)
 
 
 def unchecked_lines(pair: Pair) -> tuple[str, ...]:
