@@ -7,8 +7,10 @@ import networkx as nx
 import pytest
 from msgspec.structs import replace
 
+from netcheck.core.budget import Budget
 from netcheck.matching.correspondence import correspondence
 from netcheck.matching.structure import (
+    MOST_WALKED,
     Anchors,
     Different,
     Match,
@@ -70,18 +72,31 @@ def test_only_an_even_number_of_twists_can_be_undone(twists: int, expected: type
 
 
 def test_a_search_without_budget_is_undecided_and_says_about_what() -> None:
-    answer = match(of_graph(rook()), of_graph(shrikhande()), budget=0)
+    answer = match(of_graph(rook()), of_graph(shrikhande()), budget=Budget(0))
     assert isinstance(answer, Undecided)
     # A ring of six and two of three, behind a part of its own: the six on either side are what can't be told apart.
     first = resistor(6, 7, "22k")
     ring, two = (of_graph(graph) for graph in (nx.cycle_graph(6), nx.disjoint_union_all([nx.cycle_graph(3)] * 2)))
     one, other = (Structure((first, *graph.parts), 8) for graph in (ring, two))
-    answer = match(one, other, budget=0)
+    answer = match(one, other, budget=Budget(0))
     assert isinstance(answer, Undecided)
     assert (sorted(answer.old), sorted(answer.new)) == ([1, 2, 3, 4, 5, 6], [1, 2, 3, 4, 5, 6])
     graph = nx.cycle_graph(5)
     # The budget counts failed tries only: what comes out at the first try costs nothing.
-    assert isinstance(match(of_graph(graph), of_graph(graph, seed=2), budget=0), Match)
+    assert isinstance(match(of_graph(graph), of_graph(graph, seed=2), budget=Budget(0)), Match)
+
+
+def test_what_a_search_walked_in_vain_is_the_least_budget_that_it_needs() -> None:
+    graphs = of_graph(rook()), of_graph(shrikhande())
+    ample = Budget(MOST_WALKED)
+    assert isinstance(match(*graphs, budget=ample), Different)
+    walked = MOST_WALKED - ample.left
+    assert walked > 0
+    exact = Budget(walked)
+    assert isinstance(match(*graphs, budget=exact), Different)
+    assert exact.is_spent
+    assert isinstance(match(*graphs, budget=Budget(walked - 1)), Undecided)
+    assert isinstance(match(*graphs), Different)
 
 
 def test_random_circuits_agree_with_igraph() -> None:
@@ -139,7 +154,7 @@ def test_what_does_not_hold_is_not_verified(wrong: Match) -> None:
 
 def test_many_equal_islands_cost_no_search() -> None:
     islands = nx.disjoint_union_all([nx.cycle_graph(3)] * 60)
-    assert isinstance(match(of_graph(islands), of_graph(islands, seed=1), budget=0), Match)
+    assert isinstance(match(of_graph(islands), of_graph(islands, seed=1), budget=Budget(0)), Match)
 
 
 def test_a_correspondence_is_one_to_one_and_within_a_colour_whatever_is_wrong() -> None:

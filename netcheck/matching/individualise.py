@@ -10,6 +10,7 @@ from enum import Enum, auto
 
 from msgspec import Struct, field
 
+from netcheck.core.budget import Budget
 from netcheck.matching.refinement import Partition
 
 __all__ = ["Outcome", "search"]
@@ -36,17 +37,18 @@ class _Choice(Struct):
     done: int = 0
 
 
-def search(partition: Partition, budget: int) -> Outcome:
-    """Tells all vertices apart, or says that no way does; gives up when failed tries have walked the budget."""
+def search(partition: Partition, budget: Budget) -> Outcome:
+    """Tells all vertices apart, or says that no way does; gives up when failed tries have walked past the budget."""
     if not partition.settled():
         return Outcome.DIFFERENT
     return _Search(partition, budget).outcome()
 
 
 class _Search:
-    def __init__(self, partition: Partition, budget: int) -> None:
+    def __init__(self, partition: Partition, budget: Budget) -> None:
         self._partition = partition
         self._budget = budget
+        self._given_up = False
         self._counted = partition.walked
         self._choices: list[_Choice] = [_Choice(list(partition.old_vertices()), -1)]
 
@@ -59,7 +61,7 @@ class _Search:
             self._choices.append(self._choice(vertex))
             self._counted = self._partition.walked
             if not self._advanced():
-                return Outcome.UNDECIDED if self._budget < 0 else Outcome.DIFFERENT
+                return Outcome.UNDECIDED if self._given_up else Outcome.DIFFERENT
         return Outcome.SAME
 
     def _next_open(self, choice: _Choice) -> int | None:
@@ -94,9 +96,9 @@ class _Search:
         while self._choices[-1].old >= 0:
             choice = self._choices[-1]
             self._partition.undo(choice.mark)
-            self._budget -= self._partition.walked - self._counted
-            self._counted = self._partition.walked
-            if self._budget < 0:
+            failed, self._counted = self._partition.walked - self._counted, self._partition.walked
+            if failed and (not self._budget.spend(failed) or self._budget.left < 0):
+                self._given_up = True
                 self._partition.met = tuple(self._partition.members(self._partition.cell_of(choice.old)))
                 return False
             if not choice.left:

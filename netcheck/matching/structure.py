@@ -10,12 +10,23 @@ from collections.abc import Hashable
 
 from msgspec import Struct
 
+from netcheck.core.budget import Budget
 from netcheck.matching.individualise import Outcome, search
 from netcheck.matching.refinement import Partition
 
-__all__ = ["BUDGET", "Anchors", "Different", "Match", "Structure", "StructurePart", "Undecided", "match", "verified"]
+__all__ = [
+    "MOST_WALKED",
+    "Anchors",
+    "Different",
+    "Match",
+    "Structure",
+    "StructurePart",
+    "Undecided",
+    "match",
+    "verified",
+]
 
-BUDGET = 1_000_000
+MOST_WALKED = 1_000_000
 """Edges that may be walked in tries that fail: about three seconds on a slow machine."""
 
 
@@ -67,14 +78,14 @@ class Undecided(Struct, frozen=True):
 
 
 def match(
-    a: Structure, b: Structure, anchors: Anchors | None = None, budget: int = BUDGET
+    a: Structure, b: Structure, anchors: Anchors | None = None, budget: Budget | None = None
 ) -> Match | Different | Undecided:
-    """Whether two structures are the same; the budget counts edges walked in failed tries, never the clock."""
+    """Whether two structures are the same; the budget counts edges that failed tries walk (``MOST_WALKED``)."""
     known = anchors or Anchors()
     if len(a.parts) != len(b.parts) or a.nets != b.nets:
         return Different()
     partition = Partition(_colours(a, b, known), _edges(a, b), len(a.parts) + a.nets)
-    outcome = search(partition, budget)
+    outcome = search(partition, budget or Budget(MOST_WALKED))
     first_new = len(a.parts) + a.nets
     if outcome is not Outcome.SAME:
         old = tuple(v for v in partition.met if v < len(a.parts))
