@@ -31,6 +31,7 @@ from netcheck.core.source import Source
 from netcheck.reports.drawing import DrawnPages, Paper, sheet, underside, whole_sheet
 from tests.panels import BACKWARDS, HANGING, MIRRORED, MISSING, ROWS, WRONG_LUG, socket, strip
 from tests.paper import compared, reader
+from tests.pictures.crowded import CROWDED, CROWDED_DONE
 
 __all__ = ["MORE", "SHEETS"]
 
@@ -271,5 +272,6 @@ SHEETS: Mapping[str, Callable[[Paper], DrawnPages]] = {
     "nothing found": lambda paper: sheet(_CLEAN, paper),
     "a state from below": lambda paper: _below(PLACED, None, paper),
     "what is to do from below": lambda paper: _below(DONE, _compared(), paper),
+    "a crowded chassis from below": lambda paper: _below(CROWDED_DONE, compared(CROWDED, CROWDED_DONE), paper),
     "the whole circuit": _whole,
 }
