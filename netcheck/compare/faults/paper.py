@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from functools import cached_property
 from itertools import combinations
 
 from netcheck.compare.faults.laid import Laid
@@ -17,9 +18,15 @@ class OnPaper:
         self._counted = Counter(laid.pairs)
         self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
         self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
-        self._across: dict[frozenset[int], list[tuple[int, int]]] = {}
-        for a, b in laid.free:
-            self._across.setdefault(frozenset((laid.pairs[a][1], laid.pairs[b][1])), []).append((a, b))
+
+    @cached_property
+    def _across(self) -> Mapping[tuple[int, int], list[tuple[int, int]]]:
+        """The free pairs by the two nets that they lie across, the lesser first."""
+        found: dict[tuple[int, int], list[tuple[int, int]]] = {}
+        for a, b in self._laid.free:
+            one, other = self._laid.pairs[a][1], self._laid.pairs[b][1]
+            found.setdefault((min(one, other), max(one, other)), []).append((a, b))
+        return found
 
     def knows(self, points: Iterable[int]) -> bool:
         """Whether all of some leads are compared; an inserted part's are not."""
@@ -50,7 +57,7 @@ class OnPaper:
         """The same with parts of free ends turned that lie across two nets that leads have changed."""
         nets = {self._laid.pairs[number][1] for number in pairs}
         for two in combinations(sorted(nets), 2):
-            for one, other in self._across.get(frozenset(two), ()):
+            for one, other in self._across.get(two, ()):
                 if one not in pairs and other not in pairs:
                     (a, c), (b, d) = self._laid.pairs[one], self._laid.pairs[other]
                     turned = {**pairs, one: (b, c), other: (a, d)}
