@@ -43,3 +43,9 @@ def test_a_tie_is_not_plain() -> None:
 def test_a_lead_that_moved_is_plain() -> None:
     """Two nets of some leads, of which one lead went over to the other."""
     assert only_pairing({(0, 0): 3_000, (0, 1): 1_000, (1, 1): 3_000}) == {0: 0, 1: 1}
+
+
+def test_it_is_plain_in_whatever_order_the_pairs_are_told() -> None:
+    across = {(0, 0): 1, (0, 1): 5, (1, 0): 5, (1, 1): 1}
+    assert only_pairing(across) == only_pairing(dict(reversed(across.items()))) == {0: 1, 1: 0}
+    assert only_pairing({(0, 0): 1, (0, 1): 9, (0, 2): 7, (1, 2): 3}) == {0: 1, 1: 2}

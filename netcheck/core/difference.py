@@ -4,7 +4,7 @@
 empty where none was found.
 """
 
-from enum import Enum
+from enum import Enum, auto
 
 from msgspec import Struct
 
@@ -77,13 +77,13 @@ class Move(Struct, frozen=True):
 class Way(Enum):
     """In which way leads changed places."""
 
-    TURNED = "turned"  # a polarised part the other way round
-    LEADS = "leads"  # two leads, or two bundles of leads
-    ROUND = "round"  # three leads or more, each on the next one's place
-    MIRRORED = "mirrored"  # a socket or strip read from above
-    SHIFTED = "shifted"  # a socket or strip gone one pin or lug on
-    UNITS = "units"  # two equal units of one envelope
-    PARTS = "parts"  # two parts took each other's place
+    TURNED = auto()  # a polarised part the other way round
+    LEADS = auto()  # two leads, or two bundles of leads
+    ROUND = auto()  # three leads or more, each on the next one's place
+    MIRRORED = auto()  # a socket or strip read from above
+    SHIFTED = auto()  # a socket or strip gone one pin or lug on
+    UNITS = auto()  # two equal units of one envelope
+    PARTS = auto()  # two parts took each other's place
 
 
 class Swap(Struct, frozen=True):

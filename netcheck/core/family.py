@@ -1,6 +1,6 @@
 """What a kind of part does, and how one is held on a chassis: what the rest of the house asks of it."""
 
-from enum import Enum
+from enum import Enum, auto
 
 __all__ = ["Family", "Junction", "Seat"]
 
@@ -12,23 +12,23 @@ class Family(Enum):
     other in a circuit, as a selenium stack and a diode do.
     """
 
-    RESISTOR = "resistor"
-    CONTROL = "control"  # a resistance that a hand sets
-    CAPACITOR = "capacitor"  # either way round
-    ELECTROLYTIC = "electrolytic"  # one way round
-    INDUCTOR = "inductor"
-    TRANSFORMER = "transformer"
-    RECTIFIER = "rectifier"  # a dry one
-    TUBE = "tube"  # which may rectify, amplify or both; its socket is a place to solder to
-    FUSE = "fuse"
-    SWITCH = "switch"
-    LAMP = "lamp"
-    BATTERY = "battery"
-    SPEAKER = "speaker"
-    CORD = "cord"  # where the line comes in
-    PLUG = "plug"  # another chassis comes in here
-    NETWORK = "network"  # parts moulded together; the parts are declared on their own
-    PLACE = "place"  # lugs to solder to
+    RESISTOR = auto()
+    CONTROL = auto()  # a resistance that a hand sets
+    CAPACITOR = auto()  # either way round
+    ELECTROLYTIC = auto()  # one way round
+    INDUCTOR = auto()
+    TRANSFORMER = auto()
+    RECTIFIER = auto()  # a dry one
+    TUBE = auto()  # which may rectify, amplify or both; its socket is a place to solder to
+    FUSE = auto()
+    SWITCH = auto()
+    LAMP = auto()
+    BATTERY = auto()
+    SPEAKER = auto()
+    CORD = auto()  # where the line comes in
+    PLUG = auto()  # another chassis comes in here
+    NETWORK = auto()  # parts moulded together; the parts are declared on their own
+    PLACE = auto()  # lugs to solder to
 
     @property
     def stores(self) -> bool:
@@ -49,15 +49,15 @@ class Family(Enum):
 class Seat(Enum):
     """How a part is held, and so where one solders to it."""
 
-    LEADS = "leads"  # hangs by its own two leads
-    MOUNTED = "mounted"  # is held apart, by a clip or screws; its leads or lugs are where the file joins them
-    TERMINALS = "terminals"  # has lugs or leads of its own, which wires go to
-    IN_CAN = "in a can"  # inside one, whose lugs are its leads
-    SOCKET = "socket"  # pins in a ring
-    PLUG = "plug"  # pins in a row
-    STRIP = "strip"  # lugs in a row
-    LUG = "lug"  # stands by its own name
-    CAN = "can"  # lugs of sections around a common
+    LEADS = auto()  # hangs by its own two leads
+    MOUNTED = auto()  # is held apart, by a clip or screws; its leads or lugs are where the file joins them
+    TERMINALS = auto()  # has lugs or leads of its own, which wires go to
+    IN_CAN = auto()  # inside one, whose lugs are its leads
+    SOCKET = auto()  # pins in a ring
+    PLUG = auto()  # pins in a row
+    STRIP = auto()  # lugs in a row
+    LUG = auto()  # stands by its own name
+    CAN = auto()  # lugs of sections around a common
 
     @property
     def has_pins(self) -> bool:
@@ -79,5 +79,5 @@ class Seat(Enum):
 class Junction(Enum):
     """What a dry rectifier is made of."""
 
-    SILICON = "silicon"
-    SELENIUM = "selenium"
+    SILICON = auto()
+    SELENIUM = auto()

@@ -1,7 +1,7 @@
 """What a kind of part is: its terminals, its values, its words."""
 
 from collections.abc import Callable, Mapping
-from enum import Enum
+from enum import Enum, auto
 
 from msgspec import Struct, field
 from msgspec.structs import force_setattr, replace
@@ -22,19 +22,19 @@ _MOST_LUGS = 60
 class Role(Enum):
     """What a terminal is for the comparison."""
 
-    LEAD = "lead"  # an electrical end of the part; compared
-    LUG = "lug"  # a place to solder to, nothing inside
-    SPARE_PIN = "not connected"  # a pin without an electrode; may serve as a tie point
-    INTERNAL_PIN = "internal connection"  # must not be used
-    SHELL = "shell"  # a metal envelope, frame or inner shield; compared, but may be left bare
+    LEAD = auto()  # an electrical end of the part; compared
+    LUG = auto()  # a place to solder to, nothing inside
+    SPARE_PIN = auto()  # a pin without an electrode; may serve as a tie point
+    INTERNAL_PIN = auto()  # must not be used
+    SHELL = auto()  # a metal envelope, frame or inner shield; compared, but may be left bare
 
 
 class Standing(Enum):
     """Where a part's facts come from (a tube basing, for instance)."""
 
-    SOURCE = "source"
-    MEMORY = "from memory"
-    FILE = "declared in the file"
+    SOURCE = auto()
+    MEMORY = auto()
+    FILE = auto()
 
 
 class Terminal(Struct, frozen=True, gc=False):

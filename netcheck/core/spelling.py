@@ -1,20 +1,21 @@
 """Computed amounts in the trade's spelling; what a file says is shown as the file writes it."""
 
+from collections.abc import Mapping
 from decimal import Context, Decimal
 
 from netcheck.core.quantity import Dimension
 
 __all__ = ["spelled"]
 
-_UNITS: tuple[tuple[Dimension, tuple[tuple[str, Decimal], ...]], ...] = (
-    (Dimension.RESISTANCE, (("meg", Decimal(1_000_000)), ("k", Decimal(1_000)), (" ohm", Decimal(1)))),
+_UNITS: tuple[tuple[Dimension, tuple[tuple[str, Decimal | int], ...]], ...] = (
+    (Dimension.RESISTANCE, (("meg", 1_000_000), ("k", 1_000), (" ohm", 1))),
     (Dimension.CAPACITANCE, ((" mfd", Decimal("0.000000001")), (" mmfd", Decimal("0.000000000001")))),
     (Dimension.INDUCTANCE, ((" H", Decimal("0.1")), (" mH", Decimal("0.001")))),
-    (Dimension.VOLTAGE, ((" V", Decimal(1)),)),
-    (Dimension.CURRENT, ((" A", Decimal(1)), (" mA", Decimal("0.001")))),
-    (Dimension.POWER, ((" W", Decimal(1)),)),
+    (Dimension.VOLTAGE, ((" V", 1),)),
+    (Dimension.CURRENT, ((" A", 1), (" mA", Decimal("0.001")))),
+    (Dimension.POWER, ((" W", 1),)),
 )
-_SCALE = {" mfd": Decimal("0.000001"), " H": Decimal(1)}
+_SCALE: Mapping[str, Decimal | int] = {" mfd": Decimal("0.000001"), " H": 1}
 
 
 def spelled(amount: Decimal, dimension: Dimension) -> str:
