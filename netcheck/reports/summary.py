@@ -35,7 +35,8 @@ def render(report: Report, _: Style) -> str:
 
 def _sets(report: Report) -> list[str]:
     """A line for each of several sets that has anything to tell; the others are counted."""
-    told = [f"- {_text(part.title)}: {_text(counted(part))}" for part in report.parts if part.diagnostics]
+    named = [(part.title or ", ".join(part.files), part) for part in report.parts if part.diagnostics]
+    told = [f"- {_text(name)}: {_text(counted(part))}" for name, part in named]
     clean = sum(1 for part in report.parts if not part.diagnostics)
     return [*told, f"- no findings in {clean} of {len(report.parts)}"] if clean else told
 
