@@ -1,9 +1,12 @@
 """Ordinary lines are read without Lark exactly as Lark reads them; Lark judges all others."""
 
+import importlib
 import random
 import re
+import sys
 from collections.abc import Iterator
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 from lark import Token as LarkToken
@@ -15,6 +18,7 @@ from netcheck.language.examples import EXAMPLES
 from netcheck.language.grammar import compiled, first_words, spellings, unit_terminals
 from netcheck.language.lines import split
 from netcheck.language.recognise import Token, recognised
+from netcheck.language.units import _numpy_left_out
 from tests.steps import STEPS, Walk, table
 
 ROOT = Path(__file__).parents[1]
@@ -121,3 +125,22 @@ def test_the_ordinary_units_are_what_pint_makes_of_them() -> None:
     rest = set(worked_out) - set(units.ORDINARY)
     assert ODD.upper() in rest
     assert all(units.measure(name) == worked_out[name] for name in worked_out)
+
+
+def test_pint_is_loaded_without_numpy_and_forgotten_unless_a_host_has_either(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A host that has loaded them keeps what it has; else nothing is left for a later import to find."""
+    for name in [name for name in sys.modules if name == "numpy" or name.partition(".")[0] == "pint"]:
+        monkeypatch.delitem(sys.modules, name)
+    loaded = {name: ModuleType(name) for name in ("pint", "pint.registry")}
+    with _numpy_left_out():
+        with pytest.raises(ImportError):
+            importlib.import_module("numpy")
+        sys.modules.update(loaded)
+    assert not {"numpy", *loaded} & sys.modules.keys()
+    assert "pathlib" in sys.modules
+    for host in ("numpy", "pint"):
+        monkeypatch.setitem(sys.modules, host, ModuleType(host))
+        with _numpy_left_out():
+            assert sys.modules.get("numpy", "to be looked for") is not None
+        assert host in sys.modules
+        monkeypatch.delitem(sys.modules, host)

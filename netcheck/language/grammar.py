@@ -45,9 +45,8 @@ def clause_words() -> tuple[str, ...]:
     """The words inside a statement that can't be a descriptive word of a part."""
     clauses = ("leads", "replaces", "inserted", "added", "intended", "past", "remove")
     symbols = {symbol for rule in clauses for symbol in _SYMBOL.findall(_definitions()[rule])}
-    keywords = sorted(symbols & _definitions().keys() - {"NAME", "TEXT"})
-    found = (word for symbol in keywords if symbol.isupper() and symbol[0] != "_" for word, _ in spellings(symbol))
-    return tuple(found)
+    keywords = sorted(symbols & _definitions().keys() - {"TEXT"})
+    return tuple(word for symbol in keywords if symbol[0] != "_" for word, _ in spellings(symbol))
 
 
 def spellings(terminal: str) -> tuple[tuple[str, bool], ...]:

@@ -86,8 +86,8 @@ def one_lead(line: Situation) -> LineToken | None:
 
 
 def no_value(line: Situation) -> LineToken | None:
-    """Something else, or nothing, where only a quantity fits."""
-    return line.here if "QUANTITY" in line.expected and "NAME" not in line.expected else None
+    """Something else, or nothing, where a quantity fits."""
+    return line.here if "QUANTITY" in line.expected else None
 
 
 def no_state(line: Situation) -> LineToken | None:
