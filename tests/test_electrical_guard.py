@@ -62,6 +62,58 @@ def test_a_verdict_stands_as_far_as_its_row_bears_it_out(
     assert not contradicts(found, seen)
 
 
+BOTH = Verdict("C1", Surety.COMPUTED, WayRound.BOTH, "in every cycle", "running")
+
+
+# A volt either way does no harm, and a volt and a half for a moment: not more than that is meant.
+@pytest.mark.parametrize(
+    ("verdict", "seen", "against"),
+    [
+        (PROVEN_RIGHT, Seen(-1.0, -1.5, 0.0, -1.0), False),
+        (PROVEN_RIGHT, Seen(5.0, -1.51, 9.0), True),
+        (replace(PROVEN_RIGHT, surety=Surety.UNPROVEN), Seen(-9.0, -9.0, -9.0), False),
+        (REVERSED, Seen(1.0, 0.0, 2.0, 1.0), False),
+        (REVERSED, Seen(1.01, 0.0, 2.0), True),
+        (EITHER, Seen(1.0, 1.0, 1.0, -1.0), False),
+        (EITHER, Seen(-1.01, -1.1, 0.0), True),
+        (EITHER, Seen(0.0, -1.6, 1.6), True),
+        (EITHER, Seen(0.0, -1.5, 1.6), False),
+        (EITHER, Seen(0.0, -1.6, 1.5), False),
+        (PAIR, Seen(0.0, -1.6, 1.6), False),
+        (PAIR, Seen(1.01, -1.6, 1.6), True),
+        (BOTH, Seen(0.0, -1.6, 1.6), False),
+        (BOTH, Seen(0.0, -1.5, 1.6), True),
+        (BOTH, Seen(9.0, 8.0, 10.0), True),
+        (replace(BOTH, way=WayRound.UNKNOWN), Seen(9.0, -9.0, 10.0), False),
+    ],
+)
+def test_which_figures_stand_against_a_verdict(verdict: Verdict, seen: Seen, *, against: bool) -> None:
+    assert contradicts(verdict, seen) is against
+
+
+@pytest.mark.parametrize(
+    ("verdict", "seen", "way"),
+    [
+        (replace(REVERSED, partner="C2"), Seen(-1.0, -50.0, 49.0), WayRound.REVERSED),
+        (replace(REVERSED, partner="C2"), Seen(-0.5, -1.5, 0.5), WayRound.REVERSED),
+        (REVERSED, Seen(-1.0, -50.0, 49.0), WayRound.REVERSED),
+        (REVERSED, Seen(-0.99, -50.0, 49.0), WayRound.BOTH),
+        (replace(REVERSED, partner="C2"), Seen(0.99, -50.0, 49.0), WayRound.EITHER),
+    ],
+)
+def test_what_turns_round_in_every_cycle_is_backwards_only_if_it_is_on_average(
+    verdict: Verdict, seen: Seen, way: WayRound
+) -> None:
+    found = held_against(verdict, seen)
+    assert found.way is way
+    assert found.state == (verdict.state if found is verdict else "running")
+
+
+def test_other_cases_are_gone_through_once_and_need_not_be() -> None:
+    assert agreed(PROVEN_RIGHT, ()) is PROVEN_RIGHT
+    assert agreed(PROVEN_RIGHT, iter([PROVEN_RIGHT, RUNNING_RIGHT])).surety is Surety.COMPUTED
+
+
 def test_what_was_taken_back_says_both_figures_and_proof() -> None:
     found = held_against(PROVEN_RIGHT, Seen(-12.3, -13.0, -11.0, 4.0))
     assert found.reason == (

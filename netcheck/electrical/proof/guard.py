@@ -97,7 +97,7 @@ def _nonpolar(verdict: Verdict) -> Verdict:
 def agreed(verdict: Verdict, others: Iterable[Verdict | None], switches: str = "", missing: str = "") -> Verdict:
     """The verdict as far as it holds in other cases too: with switches elsewhere, with missing values otherwise."""
     cases = list(others)
-    if not verdict.is_certain or not cases:
+    if not verdict.is_certain:
         return verdict
     if all(other is None or (other.way is verdict.way and other.is_certain) for other in cases):
         weaker = any(other is not None and other.surety is Surety.COMPUTED for other in cases)
