@@ -98,6 +98,8 @@ def test_the_ohms_of_a_winding() -> None:
         ("3 4", "12.6 V", "lamp LM1 6.3 V 150 mA", "net a: T1.3, LM1.1\nnet b: T1.4, LM1.2", ["LOOK"]),
         ("3 4", "5 V", "lamp LM1 6.3 V 150 mA", "net a: T1.3, LM1.1\nnet b: T1.4, LM1.2", []),
         ("3 4", "6.3 V", "lamp LM1 neon 65 V", "net a: T1.3, LM1.1\nnet b: T1.4, LM1.2", []),
+        ("3 4", "117 V", "lamp LM1 neon 65 V", "net a: T1.3, LM1.1\nnet b: T1.4, LM1.2", []),
+        ("3 4", "117 V", "lamp LM1 ballast 55 V", "net a: T1.3, LM1.1\nnet b: T1.4, LM1.2", []),
         # Behind a resistor nothing is known without solving.
         ("3 4", "12.6 V", "tube V1 6SN7\nresistor R1 22", "net a: T1.3, R1.1\nnet c: R1.2, V1.7\nnet b: T1.4, V1.8",
          []),
