@@ -36,6 +36,8 @@ def called(commands: Iterable[Command], argv: Sequence[str] | None) -> int:
         if error.filename is not None:
             raise
         raise screen.unwritable(error) from None  # click's own help
+    except SystemExit:  # the same, whose reader went away, which is no fault of the run: click has quieted the stream
+        return CLEAN
     return status if isinstance(status, int) else CLEAN
 
 

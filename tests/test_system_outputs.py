@@ -53,39 +53,6 @@ def test_the_standard_output_by_its_device(tmp_path: Path) -> None:
     assert "the ending says what to write" in ran.stderr
 
 
-def _run(words: str, shell: str = "") -> subprocess.CompletedProcess[str]:
-    """A run by a shell that says where its streams lead."""
-    argv = ("sh", "-c", f'"$0" -m netcheck {words} {shell}', sys.executable)
-    return subprocess.run(argv, capture_output=True, text=True, check=False, cwd=ROOT)
-
-
-@pytest.mark.skipif(
-    not Path("/dev/full").exists(), reason="a device that takes nothing, ever, is only had on Linux, where CI runs"
-)
-@pytest.mark.parametrize(
-    "words", ["check samples/one-can/original.netck", "lugs samples/one-can/original.netck --json", "--help"]
-)
-def test_an_output_that_takes_no_more_is_one_line(words: str) -> None:
-    """A traceback, and the status of a finding, once."""
-    ran = _run(words, ">/dev/full")
-    assert (ran.returncode, ran.stderr) == (2, "netcheck: the output can't be written: no space left on device\n")
-
-
-@pytest.mark.skipif(
-    not Path("/dev/full").exists(), reason="a device that takes nothing, ever, is only had on Linux, where CI runs"
-)
-def test_a_mistake_that_can_t_be_told_still_ends_the_run() -> None:
-    assert _run("check nowhere.netck", "2>/dev/full").returncode == 2
-
-
-def test_a_closed_output_leaves_the_status() -> None:
-    pair = "samples/one-can/original.netck samples/one-can/faulty.netck"
-    ran = _run(f"compare {pair}", ">&-")
-    assert (ran.returncode, ran.stderr) == (1, "")
-    assert _run(f"compare {pair}", "<&- >&- 2>&-").returncode == 1
-    assert _run("check nowhere.netck", "2>&-").returncode == 2
-
-
 def test_a_sheet_that_may_be_filled_in_is_not_replaced(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     plan = tmp_path / "plan.csv"
     argv = ["bench", str(ROOT / "samples/one-can/original.netck"), "-o", str(plan)]
