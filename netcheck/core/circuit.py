@@ -53,6 +53,9 @@ class How(Enum):
     NAMED = "named"  # the name that a trace takes over for a net: a label, no joint
 
 
+# Bound once: each look at a member through its Enum takes as long as ten at a plain name.
+_ENDS = (Role.LEAD, Role.SHELL)
+
 UNSOLDERED = frozenset({How.INSIDE, How.BOND, How.NAMED})
 """What no soldering iron undoes."""
 
@@ -110,7 +113,7 @@ class Point(Struct, frozen=True, gc=False):
     @property
     def is_lead(self) -> bool:
         """Whether it is an electrical end of a part."""
-        return self.terminal is not None and self.terminal.role in (Role.LEAD, Role.SHELL)
+        return self.terminal is not None and self.terminal.role in _ENDS
 
 
 class Join(Struct, frozen=True, gc=False):

@@ -1,6 +1,6 @@
 """What a kind of part is: its terminals, its values, its words."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from enum import Enum, auto
 
 from msgspec import Struct, field
@@ -136,6 +136,8 @@ class Shape(Struct, frozen=True):
     """The terminals that the comparison looks at."""
     ends: tuple[Terminal, ...] = ()
     """Of those the first of each electrode; others of it are the same point."""
+    spellings: tuple[tuple[str, int], ...] = ()
+    """What a part's name goes on with at a terminal (by number), beside the terminal's own suffix."""
 
     def __post_init__(self) -> None:
         leads = tuple(t for t in self.terminals if t.role is Role.LEAD or t.role is Role.SHELL)
@@ -143,6 +145,18 @@ class Shape(Struct, frozen=True):
         # How a frozen value is given what follows from the rest.
         force_setattr(self, "leads", leads)
         force_setattr(self, "ends", tuple(t for t in leads if first[t.key] is t))
+        force_setattr(self, "spellings", tuple(_spellings(self.terminals)))
+
+
+def _spellings(terminals: tuple[Terminal, ...]) -> Iterator[tuple[str, int]]:
+    found: dict[str, int] = {}
+    for number, terminal in enumerate(terminals):
+        for word in filter(None, (terminal.name, *terminal.aliases, terminal.electrode)):
+            # Of several pins of one electrode, its name means the first.
+            found.setdefault(f".{word}", number)
+            if word in ("+", "-"):
+                found.setdefault(word, number)
+    return ((word, number) for word, number in found.items() if word != terminals[number].suffix)
 
 
 def _nothing_known(_: str) -> tuple[Quantity, ...]:

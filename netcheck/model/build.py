@@ -47,7 +47,8 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
 def _lasting(stock: Inventory, number: int) -> dict[str, Part]:
     """The parts of a stage that have the same terminals in the end."""
     last = stock.stages[-1]
-    return {name: p for name, p in stock.stages[number].items() if name in last and last[name].shape == p.shape}
+    both = ((name, part, last[name]) for name, part in stock.stages[number].items() if name in last)
+    return {name: part for name, part, later in both if later is part or later.shape == part.shape}
 
 
 def _names(loaded: Layers, table: PointTable, joins: tuple[Join, ...], named: Named, said: Sayings) -> Anchored:

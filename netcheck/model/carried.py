@@ -74,6 +74,8 @@ def _home(leads: Sequence[int], nets: Sequence[int]) -> int | None:
     """The first lead on the net that most of them are on; the chassis stays the chassis."""
     if CHASSIS in leads:
         return CHASSIS
+    if leads and len({nets[lead] for lead in leads}) == 1:
+        return leads[0]
     votes = Counter(nets[lead] for lead in leads).most_common(2)
     if not votes or (len(votes) > 1 and votes[0][1] == votes[1][1]):
         return None

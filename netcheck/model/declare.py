@@ -16,7 +16,7 @@ from netcheck.model.load import Layer
 from netcheck.model.messages import Near, stop
 from netcheck.model.printed import conventions
 from netcheck.model.sizes import unfit
-from netcheck.model.stock import Inventory, PartSoFar, touched, with_members
+from netcheck.model.stock import Inventory, PartSoFar, Shapes, touched, with_members
 from netcheck.parts import KINDS, SOCKET
 
 __all__ = ["inventory"]
@@ -47,6 +47,7 @@ class _Store:
         self._problems: list[Diagnostic] = []
         self._convention: Mapping[Dimension, str] = {}
         self._alike: dict[tuple[str, str], Features] = {}  # under one layer's basings and convention
+        self._shapes = Shapes()
 
     def through(self, chain: tuple[Layer, ...]) -> Inventory:
         stages: list[dict[str, Part]] = []
@@ -141,7 +142,7 @@ class _Store:
         self, statement: tree.Part | tree.Section, kind: PartKind, number: int, inherited: frozenset[str]
     ) -> None:
         name = statement.name
-        if self._refused_name(name, kind, inherited, " ".join(item.place.text for item in statement.items)):
+        if self._refused_name(statement, kind, inherited):
             return
         clauses = statement.clauses
         if clauses.inserted and clauses.added:
@@ -160,19 +161,16 @@ class _Store:
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
-    def _refused_name(self, name: tree.Word, kind: PartKind, inherited: frozenset[str], said: str) -> bool:
-        text = name.text
+    def _refused_name(self, statement: tree.Part | tree.Section, kind: PartKind, inherited: frozenset[str]) -> bool:
+        name, text = statement.name, statement.name.text
         if text == "chassis" or "." in text or text[-1] in "+-":
             self._tell("refused-name", name.place, f"`{text}` can't be a part's name", "it would read as a lead")
             return True
         if text in self._drafts and not (kind.family is Family.TUBE and self._drafts[text].kind is SOCKET):
             first = Label(self._drafts[text].name.place, "first here")
-            again = (
-                f"it comes from the earlier file: write `change {text} {said}`"
-                if said
-                else "it comes from the earlier file"
-            )
-            do = again if text in inherited else "give one another name"
+            said = " ".join(item.place.text for item in statement.items)
+            again = f": write `change {text} {said}`" if said else ""
+            do = f"it comes from the earlier file{again}" if text in inherited else "give one another name"
             self._problems.append(stop("declared-twice", name.place, f"there is a part `{text}` already", do, first))
             return True
         twin = self._folded.get(text.lower(), text)
@@ -260,7 +258,7 @@ class _Store:
         """Freezes a draft; a broken declaration still declares its name."""
         name = draft.name.text
         features = with_members(draft, self._cans.get(name, NONE), self._returns.get(name, NONE))
-        shape = None if draft.flawed else draft.kind.shape(features)
+        shape = None if draft.flawed else self._shapes.of(draft.kind, features)
         if isinstance(shape, Flaw):
             draft.flawed = True
             self._problems.append(stop("broken-declaration", draft.name.place, shape.headline, shape.help))

@@ -119,19 +119,20 @@ class CircuitGraph:
         """Whether a net is one single lead and nothing else but its name."""
         if net == self.circuit.nets[0] or len(self._owners.get(net, ())) != 1:
             return False
-        things = {(self.point(at).part, self._key(at)) for at in self.members[net] if self.point(at).part}
-        return len(things) == 1
-
-    def _key(self, at: int) -> str:
-        terminal = self.point(at).terminal
-        return terminal.key if terminal is not None else ""
+        points = map(self.point, self.members[net])
+        return len({(point.part, point.terminal and point.terminal.key) for point in points if point.part}) == 1
 
     def wanted(self, part: Part) -> tuple[int, ...]:
         """The leads that have to be joined to something: not a shell, nothing of a plug or other place."""
         if part.kind.place:
             return ()
-        index, name = self.circuit.index, part.name
-        return tuple([index[name + end.suffix] for end in part.ends if end.role is not Role.SHELL])
+        index, name, shell = self.circuit.index, part.name, Role.SHELL
+        return tuple([index[name + end.suffix] for end in part.ends if end.role is not shell])
+
+    def playing(self, role: Role) -> tuple[int, ...]:
+        """The points that are terminals of that role."""
+        points = enumerate(self.circuit.points)
+        return tuple([at for at, point in points if point.terminal is not None and point.terminal.role is role])
 
     def loose_leads(self, part: Part) -> tuple[int, ...]:
         """The leads of a part that no join names together with something else, and that are not declared spare.
@@ -236,8 +237,7 @@ class CircuitGraph:
 
         A minimum cut over the physical joins of their net.
         """
-        nets = {self.circuit.nets[at]: None for at in one}
-        edges = [edge for net in nets for edge in self._edges(net)]
+        edges = [edge for net in dict.fromkeys(self.circuit.nets[at] for at in one) for edge in self._edges(net)]
         near = nearer_side(((a, b, cost) for a, b, cost, _ in edges), one, other)
         if near is None:
             return ()

@@ -12,15 +12,15 @@ from netcheck.model.messages import Near, near, stop
 
 __all__ = ["HUNG_ON", "PointTable", "lead_name"]
 
+_LUG = Seat.LUG
 HUNG_ON = "lifted off "
 """How the point that takes a lifted one's place is called, before that one's name."""
 
-_SIGNS = frozenset("+-")
 
 
 def lead_name(part: Part, terminal: str) -> str:
     """A terminal as the trade writes it: ``C51+``, ``R41.1``; a lug stands by its own name."""
-    if part.kind.seat is Seat.LUG:
+    if part.kind.seat is _LUG:
         return part.name
     return f"{part.name}{terminal}" if terminal in ("+", "-") else f"{part.name}.{terminal}"
 
@@ -46,20 +46,14 @@ class PointTable:
         self._parts[part.name] = part
         if part.shape is None:
             return
+        ats: list[int] = []
         for terminal in part.shape.terminals:
             name = intern(part.name + terminal.suffix)
-            at = self.index.get(name)
-            if at is None:
-                at = self.index[name] = len(self.points)
-                self.points.append(Point(name, part.name, terminal))
-            else:
-                self.points[at] = Point(name, part.name, terminal)
-            for word in (terminal.name, *terminal.aliases, terminal.electrode):
-                if word and (text := f"{part.name}.{word}") not in self.index:
-                    # Of several pins of one electrode, its name means the first.
-                    self._aliases.setdefault(text, at)
-                if word in _SIGNS and (text := f"{part.name}{word}") not in self.index:
-                    self._aliases.setdefault(text, at)
+            at = self.index.setdefault(name, len(self.points))
+            ats.append(at)
+            self.points[at : at + 1] = [Point(name, part.name, terminal)]
+        for ending, number in part.shape.spellings:
+            self._aliases.setdefault(part.name + ending, ats[number])
 
     def _enter_section(self, part: Part) -> None:
         """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""
@@ -98,7 +92,9 @@ class PointTable:
         at = self.index.get(text)
         if at is not None and (at == 0 or self.points[at].net_name):
             return at, None
-        at = self._aliases.get(text, at)
+        own, at = at, self._aliases.get(text, at)
+        if own is not None and own == at and self.points[own].part in present:
+            return own, None  # called by its own name, as most are
         owner = self._owner(text)
         if owner and owner not in present:
             return None, self._removed(word, owner)

@@ -6,13 +6,13 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from netcheck.core.circuit import Part, Removal
-from netcheck.core.diagnostic import Diagnostic
-from netcheck.core.kind import Features, PartKind
+from netcheck.core.diagnostic import Diagnostic, Flaw
+from netcheck.core.kind import Features, PartKind, Shape
 from netcheck.core.quantity import Quantity
 from netcheck.language import tree
 from netcheck.model.load import Layer
 
-__all__ = ["Inventory", "PartSoFar", "touched", "with_members"]
+__all__ = ["Inventory", "PartSoFar", "Shapes", "touched", "with_members"]
 
 
 class PartSoFar(Struct):
@@ -38,6 +38,20 @@ class Inventory(Struct, frozen=True):
     diagnostics: tuple[Diagnostic, ...]
 
 
+class Shapes:
+    """The terminals of parts; of parts that are declared alike they are worked out once."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, int], tuple[Features, Shape | Flaw]] = {}
+
+    def of(self, kind: PartKind, features: Features) -> Shape | Flaw:
+        """Those of one part, or why it has none."""
+        key = kind.word, id(features)  # which is its own as long as the features are kept beside it
+        if key not in self._known:
+            self._known[key] = features, kind.shape(features)
+        return self._known[key][1]
+
+
 def with_members(draft: PartSoFar, sections: Mapping[str, str], returns: Mapping[str, str]) -> Features:
     """The features of a part with its windings, positions and sections; most parts have none of them."""
     if not (draft.windings or draft.positions or sections or returns):
@@ -55,17 +69,10 @@ def with_members(draft: PartSoFar, sections: Mapping[str, str], returns: Mapping
 
 def touched(layer: Layer) -> Iterator[str]:
     """The parts of which a layer says anything; all others stay what they were."""
-    for statement in layer.statements:
-        match statement:
-            case tree.Part() | tree.Change():
-                yield statement.name.text
-            case tree.Section():
-                yield from (statement.name.text, statement.name.text[:-1])
-            case tree.Winding():
-                yield statement.part.text
-            case tree.Position():
-                yield statement.switch.text
-            case tree.Remove():
-                yield from (name.text for name in statement.names)
-            case _:
-                pass
+    yield from (statement.name.text for statement in layer.of(tree.Part))
+    yield from (statement.name.text for statement in layer.of(tree.Change))
+    for section in layer.of(tree.Section):
+        yield from (section.name.text, section.name.text[:-1])
+    yield from (winding.part.text for winding in layer.of(tree.Winding))
+    yield from (position.switch.text for position in layer.of(tree.Position))
+    yield from (name.text for removal in layer.of(tree.Remove) for name in removal.names)

@@ -1,7 +1,8 @@
 """Statements to joins: each layer takes away from what it inherits, then puts in its own."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from typing import Any
 
 from netcheck.core.circuit import How, Join, Part, Taken
 from netcheck.core.diagnostic import Diagnostic, Label
@@ -46,7 +47,8 @@ class Wiring:
         self._take_away(layer, before)
         held = {end for join in self.joins for end in (join.a, join.b)}
         for statement in layer.statements:
-            self.joins.extend(self._joins_of(statement))
+            if joins := _JOINS.get(type(statement)):
+                self.joins.extend(joins(self, statement))
         for at, name, lead in self._stock.fits:
             if at == number and name in self._present:
                 self.joins.extend(self._leads(self._present[name], (lead,), held, lead.role.place))
@@ -181,26 +183,27 @@ class Wiring:
     def _has_name(self, at: int) -> bool:
         return self.table.index.get(self.table.points[at].name) == at
 
-    def _joins_of(self, statement: tree.Statement) -> Iterator[Join]:
-        if isinstance(statement, tree.Net):
-            hub = self.table.index.get(statement.name.text)
-            if hub is not None and statement.name.text in self.net_places:
-                yield from self._star(hub, statement, How.NET)
-        elif isinstance(statement, tree.At):
-            yield from self._at(statement)
-        elif isinstance(statement, tree.Move) and not self._of_original_only(statement):
-            point, to = self._resolve(statement.point), self._resolve(statement.to)
-            if point is not None and to is not None:
-                yield Join(to, point, How.SOLDERED, statement.to.place, statement.place)
-        elif isinstance(statement, tree.Wire):
-            yield from self._wire(statement)
+    def _net(self, statement: tree.Net) -> Iterable[Join]:
+        hub = self.table.index.get(statement.name.text)
+        named = hub is not None and statement.name.text in self.net_places
+        return self._star(hub, statement, How.NET) if hub is not None and named else ()
 
-    def _at(self, statement: tree.At) -> Iterator[Join]:
+    def _move(self, statement: tree.Move) -> Iterable[Join]:
+        if self._of_original_only(statement):
+            return ()
+        point, to = self._resolve(statement.point), self._resolve(statement.to)
+        if point is None or to is None:
+            return ()
+        return (Join(to, point, How.SOLDERED, statement.to.place, statement.place),)
+
+    def _at(self, statement: tree.At) -> Iterable[Join]:
         """What is soldered at one place, or at a whole strip or socket lug by lug."""
-        if not statement.spots:
-            hub = self._resolve(statement.point)
-            yield from self._star(hub, statement, How.SOLDERED) if hub is not None else ()
-            return
+        if statement.spots:
+            return self._spots(statement)
+        hub = self._resolve(statement.point)
+        return () if hub is None else self._star(hub, statement, How.SOLDERED)
+
+    def _spots(self, statement: tree.At) -> Iterator[Join]:
         if self.table.is_terminal(statement.point.text):
             words = (word.text for spot in statement.spots for word in (spot.lug, *spot.points))
             line = f"at {statement.point.text}: {', '.join(words)}"
@@ -214,11 +217,10 @@ class Wiring:
                 if at is not None and lug is not None:
                     yield Join(lug, at, How.SOLDERED, word.place, statement.place)
 
-    def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> Iterator[Join]:
-        for word in statement.points:
-            at = self._resolve(word)
-            if at is not None:
-                yield Join(hub, at, how, word.place, statement.place)
+    def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> list[Join]:
+        line = statement.place
+        ends = [(self._resolve(word), word.place) for word in statement.points]
+        return [Join(hub, at, how, place, line) for at, place in ends if at is not None]
 
     def _wire(self, statement: tree.Wire) -> Iterator[Join]:
         words = " ".join(item.place.text for item in statement.items)
@@ -283,6 +285,12 @@ class Wiring:
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "", *others: Label) -> None:
         self.problems.append(stop(rule, place, headline, do, *others))
+
+
+_JOINS: Mapping[type, Callable[[Wiring, Any], Iterable[Join]]] = {
+    tree.Net: Wiring._net, tree.At: Wiring._at, tree.Move: Wiring._move, tree.Wire: Wiring._wire,  # noqa: SLF001
+}  # fmt: skip
+"""What puts in the joins of a statement, in the order of the text."""
 
 
 def _with_the_chassis(net: tree.Net) -> str:

@@ -29,10 +29,10 @@ from netcheck.model.graph import CircuitGraph
 
 
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
-    for at, point in enumerate(graph.circuit.points):
-        if point.terminal is None or point.terminal.role is not Role.INTERNAL_PIN or graph.is_bare(at):
+    for at in graph.playing(Role.INTERNAL_PIN):
+        if graph.is_bare(at):
             continue
-        part = graph.part_of(at)
+        point, part = graph.point(at), graph.part_of(at)
         kind = part.features.type if part else ""
         yield Finding(
             f"{point.name} is an internal connection of the {kind} and must stay empty",

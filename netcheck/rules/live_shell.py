@@ -33,10 +33,8 @@ _FRAME = ("frame", "connect it to the chassis, and to nothing else")
 def _check(graph: CircuitGraph) -> Iterator[Finding]:
     circuit = graph.circuit
     safe = {circuit.nets[0], circuit.net_of(circuit.common)}
-    for at, point in enumerate(circuit.points):
-        if point.terminal is None or point.terminal.role is not Role.SHELL:
-            continue
-        part = graph.part_of(at)
+    for at in graph.playing(Role.SHELL):
+        point, part = graph.point(at), graph.part_of(at)
         if part is None or graph.is_bare(at) or circuit.nets[at] in safe:
             continue
         metal, do = _TUBE if part.kind.family is Family.TUBE else _FRAME

@@ -15,6 +15,8 @@ from netcheck.model.points import lead_name
 
 __all__ = ["Leads", "roles_of"]
 
+_CORD = Family.CORD
+
 
 class Leads:
     """Gathers the leads of part pairs, and which of them may change places.
@@ -41,7 +43,7 @@ class Leads:
 
     def add(self, pair: PartPair, *, context: bool) -> None:
         """Adds a pair; of one outside the scope (``context``) only what was traced: bare leads say nothing."""
-        for part in pair.new:
+        for part in pair.new if self._meant else ():
             self._add_meant(part)
         if pair.old[0] is pair.new[0]:  # entered by `meant`, which says of each lead where it belongs
             return
@@ -70,7 +72,7 @@ class Leads:
 
     def _add_one(self, old: Part, new: Part, *, context: bool) -> None:
         at: dict[str, int] = {}
-        said = {*self._said(new), *claimed_pins(old, self._claiming)}
+        said = {*self._said(new), *(claimed_pins(old, self._claiming) if self._claiming else ())}
         roles = roles_of(old, new)
         if _is_cord(old, new):  # the drawing does not say which side is hot
             roles = {} if said else roles
@@ -145,6 +147,8 @@ def roles_of(old: Part, new: Part) -> dict[str, str]:
         plain = dict(zip(old.polarity, new.polarity, strict=True))
         if len(old.leads) == len(new.leads) == 2:
             return plain
+    if old.shape is new.shape:  # as most are, and shapes are made once
+        return {end.name: end.name for end in old.ends}
     keys_new = {t.key: t.name for t in reversed(new.leads)}
     if len(old.leads) == len(new.leads) == 2 and not all(t.key in keys_new for t in old.leads):
         return {o.name: n.name for o, n in zip(old.leads, new.leads, strict=True)}
@@ -157,7 +161,7 @@ def roles_of(old: Part, new: Part) -> dict[str, str]:
 
 def _is_cord(old: Part, new: Part) -> bool:
     """Whether a cord whose wires are told apart stands for one whose wires are not."""
-    return old.kind.family is new.kind.family is Family.CORD and bool(old.free) and not new.free
+    return old.kind.family is new.kind.family is _CORD and bool(old.free) and not new.free
 
 
 def _free_pairs(old: Part, new: Part) -> tuple[tuple[str, str], ...]:
