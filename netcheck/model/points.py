@@ -17,7 +17,6 @@ HUNG_ON = "lifted off "
 """How the point that takes a lifted one's place is called, before that one's name."""
 
 
-
 def lead_name(part: Part, terminal: str) -> str:
     """A terminal as the trade writes it: ``C51+``, ``R41.1``; a lug stands by its own name."""
     if part.kind.seat is _LUG:
