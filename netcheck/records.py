@@ -50,8 +50,7 @@ def _supply(rewired: Source, read: Reader) -> tuple[tuple[Table, ...], tuple[str
 def _reasons(report: Report, circuit: Circuit) -> Iterator[Reason]:
     """What the rewired file says of itself; what a base says is the base's."""
     for one in report.accepted:
-        where = str(one.diagnostic.labels[0].place) if one.diagnostic.labels else ""
-        yield Reason(one.diagnostic.headline, one.reason, where)
+        yield Reason(one.diagnostic.headline, one.reason, str(one.diagnostic.labels[0].place))
     for what, why, place in _declared(circuit):
         if why and place.source is circuit.source:
             yield Reason(what, why, str(place))

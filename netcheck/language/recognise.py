@@ -130,7 +130,7 @@ class _States(dict[int, _State]):
         lines = [line.split(" ", 1) for line in table.splitlines() if line[0] != "#"]
         self._steps = {int(number): steps for number, steps in lines if number.isdigit()}
         self._words = {name: said.split() for name, said in lines if not name.isdigit() and said[0] != "/"}
-        self._expressions = {name: said[1:-1] for name, said in lines if said[0] == "/"}
+        self._expressions = {name: said[1:-1] for name, said in lines}  # asked for where there is one
         self._finders: dict[str, Finder] = {}
 
     def __missing__(self, number: int) -> _State:
