@@ -205,29 +205,6 @@ def test_a_can_mounted_in_another_way_is_bonded_or_insulated(was: str, now: str,
     assert leads_to(old, new, work)
 
 
-IN_SERIES = ((1, "V1.3", "SP1.1"), (2, "SP1.1", "SP1.2"), (3, "SP1.2", "V1.8"))
-TURNED_ROUND = {
-    "from a pin to the chassis": (
-        "resistor R1 220 ohm from V1.8 to chassis",
-        "resistor R1 220 ohm from chassis to V1.8",
-    ),
-    "three in series": (
-        "\n".join(f"resistor R{n} 1k from {one} to {other}" for n, one, other in IN_SERIES),
-        "\n".join(f"resistor R{n} 1k from {other} to {one}" for n, one, other in IN_SERIES),
-    ),
-    "the ends of a heater": ("at SP1.1: V1.2\nat SP1.2: V1.7", "at SP1.1: V1.7\nat SP1.2: V1.2"),
-}
-
-
-@pytest.mark.parametrize("case", TURNED_ROUND)
-def test_what_only_the_two_files_call_the_other_way_round_is_no_work(case: str) -> None:
-    head = "state {}\nstrip SP1 4 lugs\ntube V1 6V6GT\n{}\n"
-    old, new = (circuit(head.format(*one)) for one in zip(("found", "rewired"), TURNED_ROUND[case], strict=True))
-    work = job_of(old, new)
-    assert work.acts == ()
-    assert leads_to(old, new, work)
-
-
 def test_a_part_of_other_values_is_changed_and_a_tube_leaves_its_socket() -> None:
     base = "state found\nresistor R1 1k 1 W\ntube V1 6V6GT\nnet a: R1.1, V1.3\n"
     old, new = (

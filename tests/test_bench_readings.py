@@ -104,6 +104,27 @@ def test_a_file_of_any_spreadsheet_is_read(mark: str) -> None:
     assert left == len(plan_of(CircuitGraph(circuit(CHASSIS))).steps) - 1
 
 
+def test_points_are_called_as_the_sheet_says_them_and_a_short_line_has_blanks_at_its_end() -> None:
+    steps, _ = filled("red,black,note,reading\nSP1.1 (B+),chassis,by hand,1k\nSP1.2,chassis\n")
+    assert steps == ["SP1.1 chassis 1k"]
+
+
+@pytest.mark.parametrize(("text", "good"), [("0.3", True), ("1.9", True), ("2.1", False), ("OL", False)])
+def test_two_points_of_one_net_that_somebody_measured_besides_are_to_be_joined(text: str, *, good: bool) -> None:
+    plan = plan_of(CircuitGraph(circuit(CHASSIS)))
+    found = filled_in(plan, Source("r.csv", f"red,black,reading\nR1.2,R2.2,{text}\n"))
+    (step,), (reading,) = found.steps, found.readings
+    assert step.number == 0
+    assert agrees(reading, step.expected) is good
+
+
+def test_volts_say_nothing_of_ohms() -> None:
+    reading = reading_of("0.6 V")
+    assert isinstance(reading, Reading)
+    for want in (Want.OHMS, Want.BEEP, Want.SILENT):
+        assert agrees(reading, Expected(want, 1e3, 2e3, 1.5e3))
+
+
 def test_blank_lines_and_pairs_of_ones_own_are_taken() -> None:
     steps, _ = filled("red,black,reading\nSP1.1,chassis,\n\nR1.1,R2.1,3k\n")
     assert steps in (["R1.1 R2.1 3k"], ["R2.1 R1.1 3k"])

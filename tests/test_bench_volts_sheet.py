@@ -38,6 +38,14 @@ def test_what_stands_alone_is_to_be_made_sure_of() -> None:
     assert text.startswith("Only the first fits every voltage, but others come near")
 
 
+def test_two_failures_together_are_said_to_be_two() -> None:
+    failure = Failure("R1 and R2", "R1 is open; and R2 is open", "measure both", 0.0, (), two=True)
+    both = VoltsCause(failure, 1.0, True, {})  # noqa: FBT003 - it fits
+    for told in ((both, FAR), (both, FITS)):
+        (text,) = causes(VoltsTold(told, alone=False, next=None)).before
+        assert text == "No single failure that is looked at fits every voltage; two together may. Make sure of each."
+
+
 def test_nothing_that_fits_is_said() -> None:
     (text,) = causes(VoltsTold((FAR,), alone=False, next=None)).before
     assert text == "No failure that is looked at, and no two, explain all of them; below is what comes nearest."

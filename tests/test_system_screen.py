@@ -4,9 +4,11 @@ import io
 import os
 import sys
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 
+from netcheck.core.errors import EnvironmentFault
 from netcheck.system import screen
 
 
@@ -83,3 +85,21 @@ def test_a_sign_that_the_screen_has_not_is_shown_by_its_number(monkeypatch: pyte
     monkeypatch.setattr(sys, "stdout", io.TextIOWrapper(written, encoding="ascii", write_through=True))
     screen.say("10 \u03a9 on B+\n")
     assert written.getvalue().decode() == "10 \\u03a9 on B+\n".replace("\n", os.linesep)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device that takes nothing, ever, is only had on Linux")
+def test_what_an_output_does_not_take_is_told_and_let_go(monkeypatch: pytest.MonkeyPatch) -> None:
+    with Path("/dev/full").open("w", encoding="utf-8") as stream:
+        monkeypatch.setattr(sys, "stdout", stream)
+        with pytest.raises(EnvironmentFault, match=r"^the output can't be written: no space left on device$"):
+            screen.say("one line\n")
+        stream.flush()  # as the interpreter does at its end
+
+
+def test_an_output_that_is_closed_takes_any_sign(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = sys.stderr
+    monkeypatch.setattr(sys, "stdout", None)
+    screen.open_what_is_closed()
+    assert sys.stderr is before
+    with sys.stdout:
+        screen.say("10 \u03a9 on B+\n")
