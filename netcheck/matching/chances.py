@@ -55,7 +55,7 @@ class Chances:
         """The new part, free or not, that an old one had better be paired with; None where it is well off."""
         laying = self._laying
         had = laying.new_of[old]
-        gains = [(self._gain(old, had, new), -new) for new in self._partners(old, free=False) if new != had]
+        gains = [(self._gain(old, had, new), -new) for new in self._partners(old, free=False)]  # 0 for the one it has
         gain, new = max(gains, default=(0, 0))
         return -new if gain > 0 else None
 
