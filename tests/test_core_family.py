@@ -1,9 +1,11 @@
 """What families, seats and kinds are asked: which parts by their nature say yes."""
 
 import re
+from pathlib import Path
 
 import pytest
 
+from netcheck import parts
 from netcheck.core.family import Family, Seat
 from netcheck.parts import KINDS
 
@@ -37,3 +39,12 @@ def test_seats_by_how_they_are_told(fact: str) -> None:
 )
 def test_kinds_by_what_is_asked_of_them(fact: str, words: set[str]) -> None:
     assert {word for word, kind in KINDS.items() if getattr(kind, fact)} == words
+
+
+def test_every_module_of_a_kind_is_known_by_its_word() -> None:
+    folder = Path(parts.__file__).parent
+    modules = {path.stem for path in folder.glob("*.py") if "KIND = PartKind(" in path.read_text(encoding="utf-8")}
+    assert sorted(KINDS) == sorted(modules)
+    assert len(KINDS) == len(modules)
+    assert [kind.word for kind in KINDS.values()] == list(KINDS)
+    assert "socket" not in KINDS  # no line declares one

@@ -3,14 +3,12 @@
 import re
 from collections.abc import Mapping
 from decimal import Decimal
-from pathlib import Path
 from typing import TypedDict, Unpack
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck import parts
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.kind import Basing, Features, Pin, Role, Shape, Standing
 from netcheck.core.quantity import Dimension, Quantity
@@ -264,15 +262,6 @@ def test_flaws_say_what_to_write(declaration: str, members: Members, headline: s
 def test_a_terminal_with_two_readings_is_refused_with_both(kind: str, terminal: str, readings: tuple[str, ...]) -> None:
     assert all(reading in KINDS[kind].refused[terminal] for reading in readings)
     assert terminal not in spelled(shape_of(f"{kind} X1")).replace("=", " ").split()
-
-
-def test_every_module_of_a_kind_is_known_by_its_word() -> None:
-    folder = Path(parts.__file__).parent
-    modules = {path.stem for path in folder.glob("*.py") if "KIND = PartKind(" in path.read_text(encoding="utf-8")}
-    assert sorted(KINDS) == sorted(modules)
-    assert len(KINDS) == len(modules)
-    assert [kind.word for kind in KINDS.values()] == list(KINDS)
-    assert "socket" not in KINDS  # no line declares one
 
 
 @pytest.mark.parametrize("word", KINDS)

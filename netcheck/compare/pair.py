@@ -3,17 +3,15 @@
 from collections import Counter
 from collections.abc import Mapping
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from netcheck.compare.faults.hands import tried
-from netcheck.compare.faults.inserted import Bridged
+from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.laid import Laid, SideBySide
-from netcheck.compare.faults.mended import mended
-from netcheck.compare.faults.search import STRANGERS, Explained, explained
+from netcheck.compare.faults.outcome import Explained, PutRight
 from netcheck.compare.faults.strands import Homes
-from netcheck.compare.faults.whole_parts import lifted, soldered_in, taken_out
 from netcheck.compare.roles.expected import expected, shorted
 from netcheck.compare.roles.pairing import Pairing, pair_parts
 from netcheck.core.circuit import Circuit, Part
@@ -21,6 +19,9 @@ from netcheck.core.difference import Fault, Merge, Move, Split
 from netcheck.core.mend import Mend
 from netcheck.engine.rule import Finding
 from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.compare.faults.inserted import Bridged
 
 __all__ = ["Pair", "compared"]
 
@@ -46,7 +47,7 @@ class Pair(Struct, frozen=True, eq=False, dict=True):
     pairing: Pairing
     home: Homes
     faults: tuple[Fault, ...]
-    bridged: tuple[Bridged, ...]
+    bridged: "tuple[Bridged, ...]"
     mended: CircuitGraph
     idle: tuple[Finding, ...] = field(default=())
     followed: tuple[tuple[str, str], ...] = ()
@@ -71,60 +72,46 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
     should = expected(original, rewired)
     old_graph = CircuitGraph(should.circuit)
     graph = CircuitGraph(shorted(rewired, original))
-    pairing = pair_parts(old_graph, graph)
-    table = SideBySide(old_graph, pairing, rewired, graph)
-    outcome = explained(table, rewired)
-    table, pairing = outcome.table, outcome.table.pairing
+    outcome = _explained(SideBySide(old_graph, pair_parts(old_graph, graph), rewired, graph), rewired)
+    table = outcome.table
     graph, home = _shown(outcome)
-    # Parts that each of two files has for itself, which nobody would fit and take out in pairs.
-    odd = min(len(pairing.missing), len(pairing.extra))
-    strangers = len(outcome.left.faults) + odd > STRANGERS
-    across = [] if strangers else [part for part in pairing.dead if _is_across(outcome.left.laid, part)]
-    dead = {part.name: lifted(rewired, part) for part in across}
-    put_right = mended(table, outcome, (mend for mends in dead.values() for mend in mends[:1]))
-    whole = {} if strangers else _whole_parts(table, put_right.left, rewired, dead)
-    state = _with_whole_parts(put_right.state, whole)
-    last = table.laid(state)
+    done = _put_right(outcome, rewired)
     return Pair(
         old_graph,
         graph,
         graph.of(rewired),
         original,
-        pairing,
+        table.pairing,
         home,
-        tuple(_on(graph, fault) for fault in put_right.faults),
-        put_right.bridged,
-        graph.of(state),
+        tuple(_on(graph, fault) for fault in done.faults),
+        done.bridged,
+        graph.of(done.state),
         should.idle,
         should.followed,
-        left=put_right.left,
-        whole=whole,
-        still_idle=frozenset(last.idle),
+        left=done.left,
+        whole=done.whole,
+        still_idle=frozenset(table.laid(done.state).idle),
         table=table,
-        strangers=strangers,
+        strangers=done.strangers,
     )
 
 
-def _whole_parts(
-    table: SideBySide, left: Laid, rewired: Circuit, dead: Mapping[str, tuple[Mend, ...]]
-) -> Mapping[str, tuple[Mend, ...]]:
-    pairing = table.pairing
-    olds = {new.name: pair.old[0] for pair in pairing.pairs for new in pair.new}
-    found = {part.name: soldered_in(table, left, olds[part.name], part) for part in pairing.unjoined}
-    found.update({part.name: taken_out(rewired, part) for part in pairing.extra})
-    found.update(dead)
-    return found
+def _explained(table: SideBySide, rewired: Circuit) -> Explained:
+    first = accounted(table, rewired)
+    if not first.cost:  # a state in order has no slip to tell
+        return Explained(table, first, (), first)
+    from netcheck.compare.faults.search import explained
+
+    return explained(table, first)
 
 
-def _is_across(left: Laid, part: Part) -> bool:
-    """Whether a part lies between nets; one with both ends on one net is in nobody's way, and nobody lifts it."""
-    return len({left.graph.circuit.nets[at] for at in left.graph.terminals(part)}) > 1
+def _put_right(outcome: Explained, rewired: Circuit) -> PutRight:
+    pairing = outcome.table.pairing
+    if not (outcome.cost or outcome.found or pairing.dead or pairing.unjoined or pairing.extra):
+        return PutRight(rewired, outcome.left.laid)
+    from netcheck.compare.faults.put_right import put_right
 
-
-def _with_whole_parts(state: Circuit, whole: Mapping[str, tuple[Mend, ...]]) -> Circuit:
-    for mends in whole.values():
-        state = (tried(state, mends[0]) if mends else None) or state
-    return state
+    return put_right(outcome, rewired)
 
 
 def _shown(outcome: Explained) -> tuple[CircuitGraph, Homes]:

@@ -71,8 +71,8 @@ class _Steps:
         return self._known[mends]
 
     def _looked_at(self, mends: tuple[Mend, ...]) -> int | None:
-        state = _done(self._pair.real.circuit, mends)
-        return None if state is None or self._pair.table is None else explained(self._pair.table, state).cost
+        state, table = _done(self._pair.real.circuit, mends), self._pair.table
+        return None if state is None or table is None else explained(table, accounted(table, state)).cost
 
     def is_nearer(self, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
         """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""

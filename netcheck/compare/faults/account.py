@@ -1,17 +1,20 @@
 """What a rewired state comes to when it is compared: the faults that explain all of it, strand by strand."""
 
 from collections.abc import Sequence
-from typing import assert_never
+from typing import TYPE_CHECKING, assert_never
 
 from msgspec import Struct
 
-from netcheck.compare.faults.inserted import Bridged, blamed, waiting
 from netcheck.compare.faults.laid import Laid, SideBySide
+from netcheck.compare.faults.series import inserted_in
 from netcheck.compare.faults.strands import faults, strands
 from netcheck.compare.roles.pairing import Pairing
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Lead, Merge, Move, Rearranged, Split
 from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.compare.faults.inserted import Bridged
 
 __all__ = ["Account", "accounted", "slips_of"]
 
@@ -26,7 +29,7 @@ class Account(Struct, frozen=True, eq=False):
     real: CircuitGraph
     laid: Laid
     faults: tuple[Fault, ...]
-    bridged: tuple[Bridged, ...]
+    bridged: "tuple[Bridged, ...]"
     loose: frozenset[str]
 
     @property
@@ -41,6 +44,10 @@ def accounted(table: SideBySide, rewired: Circuit) -> Account:
     old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]
     found = faults(strands(laid.leads, old, new), laid.home, laid.graph)
     real = laid.graph.of(rewired)
+    if not found and not any(inserted_in(rewired, table.original.circuit)):
+        return Account(real, laid, (), (), frozenset())
+    from netcheck.compare.faults.inserted import blamed, waiting
+
     told, bridged = blamed(found, real, laid, table.original.circuit)
     covered = tuple(f for f in told if table.pairing.covers(_concerned(f)) and not _is_extra(f, table.pairing, laid))
     named = {lead.part for fault in covered for lead in _concerned(fault)} | {one.part.name for one in bridged}

@@ -1,13 +1,12 @@
 """Leads laid on the nets of one state: which of them are together as in the original, and which are not."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from netcheck.compare.faults.orientation import turned_parts
 from netcheck.compare.faults.series import InSeries
 from netcheck.compare.faults.strands import NAME, Homes, Named, homes, weight
 from netcheck.compare.roles.expected import shorted
@@ -119,8 +118,17 @@ class SideBySide:
     ) -> tuple[Lead, ...]:
         """The leads with the new ends of every free pair that lies the other way round exchanged."""
         leads = list(self.pairing.leads)
-        for i, j in turned_parts(*self._nets(leads, graph), self.pairing.free, votes, shared):
+        old, new = self._nets(leads, graph)
+        if _is_one_to_one({*zip(old, new, strict=True), *votes, *shared}):
+            return self.pairing.leads  # as they lie everything agrees, and no name speaks against it
+        from netcheck.compare.faults.orientation import turned_parts
+
+        for i, j in turned_parts(old, new, self.pairing.free, votes, shared):
             one, other = leads[i], leads[j]
             leads[i] = replace(one, name=other.name, new=other.new)
             leads[j] = replace(other, name=one.name, new=one.new)
         return tuple(leads)
+
+
+def _is_one_to_one(nets: Collection[tuple[int, int]]) -> bool:
+    return len(nets) == len({old for old, _ in nets}) == len({new for _, new in nets})

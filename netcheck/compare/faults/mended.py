@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
 from netcheck.compare.faults.laid import Laid, SideBySide
-from netcheck.compare.faults.search import STRANGERS, Explained
+from netcheck.compare.faults.outcome import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
 from netcheck.core.mend import Act, Bond, Change, Cut, Insulate, Lift, Mend, Put, Remove, Solder, Wire

@@ -9,7 +9,7 @@ for equal circuits one of the two settles the whole cluster exactly.
 
 import heapq
 from collections import Counter, defaultdict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 __all__ = ["turned_parts"]
 
@@ -27,8 +27,6 @@ def turned_parts(
 
     ``votes`` are given beforehand (shared names); ``ties`` decide where votes do not (lugs that both states name).
     """
-    if _is_one_to_one({*zip(old, new, strict=True), *votes, *ties}):
-        return ()  # as they lie everything agrees, and no name speaks against it
     open_pairs = [(i, j) for i, j in free if old[i] != old[j] and new[i] != new[j]]
     loose = {at for pair in open_pairs for at in pair}
     counts: Pairs = Counter(votes)
@@ -45,10 +43,6 @@ def turned_parts(
     while _improve(table, counts, flips, ties):
         pass  # more leads are together after each turn, or as many with more to speak for them: it ends
     return tuple(pair for pair, flip in zip(open_pairs, flips, strict=True) if flip)
-
-
-def _is_one_to_one(nets: Collection[tuple[int, int]]) -> bool:
-    return len(nets) == len({old for old, _ in nets}) == len({new for _, new in nets})
 
 
 class _Table:

@@ -13,13 +13,14 @@ from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.doubts import doubt, doubtful_nets
 from netcheck.compare.faults.hands import tried
 from netcheck.compare.faults.laid import SideBySide
+from netcheck.compare.faults.outcome import STRANGERS, Explained
 from netcheck.compare.faults.slips import JointFault, Slip
 from netcheck.compare.roles.alike import alike
 from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Rearranged, Way
 from netcheck.core.mend import Mend, names
 
-__all__ = ["STRANGERS", "Explained", "explained"]
+__all__ = ["explained"]
 
 _ROUNDS = 8
 _ACCOUNTS = 16
@@ -40,36 +41,14 @@ _WHOLE = (Way.MIRRORED, Way.SHIFTED)
 _ALTERNATIVES = 2
 """So many accounts that are as good are told beside one."""
 
-STRANGERS = 40
-"""With more faults than this it is another circuit: no slip of a hand is told apart in that."""
 
-
-class Explained(Struct, frozen=True, eq=False):
-    """The slips that were found, each with the fault that it is and the mends that undo it; ``left`` has the rest.
-
-    ``table`` is the one that they are told by: like parts in each other's places are taken for each other in it.
-    """
-
-    table: SideBySide
-    first: Account
-    found: tuple[tuple[Fault, tuple[Mend, ...]], ...]
-    left: Account
-    undone: int = 0
-
-    @property
-    def cost(self) -> int:
-        """How many slips it takes in all."""
-        return self.undone + self.left.cost
-
-
-def explained(table: SideBySide, rewired: Circuit) -> Explained:
+def explained(table: SideBySide, first: Account) -> Explained:
     """The account of a state with the fewest slips that was found.
 
     Of slips that explain as much the likeliest is undone first. Where that leaves leads wrong that it moved itself,
     two slips are entangled, and another one may have to be undone before it; last, a place that was turned as a whole,
     however much a second slip on it leaves.
     """
-    first = accounted(table, rewired)
     best = Explained(table, first, (), first)
     for number, step in enumerate(_steps(table, first) if len(first.faults) <= STRANGERS else ()):
         outcome = _followed(first, step)
