@@ -82,6 +82,9 @@ class Measured(Struct, frozen=True):
     driven_back: frozenset[str] = frozenset()
 
 
+Kind = TypeVar("Kind")
+
+
 class _Sampled(Struct, frozen=True):
     """Samples in time order, one row a quantity: nodes, branches, the vector, its rates.
 
@@ -96,40 +99,33 @@ class _Sampled(Struct, frozen=True):
 
 def measure(network: Network, circuit: Equations, stretches: Sequence[Stretch]) -> Measured:
     """Returns the readings over the ``stretches``, which are one period."""
-    sampled = [_sample(circuit, stretch) for stretch in stretches if stretch.seconds > 0]
-    meter = _Meter(circuit, sampled)
+    meter = _Meter(circuit, [_sample(circuit, stretch) for stretch in stretches if stretch.seconds > 0])
     elements = network.elements
-    nodes = [meter.course(meter.node(node)) for node in range(circuit.count)]
+    nodes = meter.courses(map(meter.node, range(circuit.count)))
+    stored = meter.courses(map(meter.vector, range(circuit.dynamic)))
+    volts, amperes = stored[: len(circuit.capacitors)], stored[len(circuit.capacitors) :]
+    into = meter.courses(meter.rate(at, one.farads) for at, (_, one) in enumerate(circuit.capacitors))
+    rectifiers = [part for _, part in _of(elements, Rectifier)]
+    backwards = meter.courses(meter.between(part.anode, part.cathode) for part in rectifiers)
+    loads = [load for _, load in _of(elements, Load) if load.amperes > 0]
+    across = meter.courses(meter.between(load.plus, load.minus) for load in loads)
     return Measured(
+        tuple(CapacitorDuty(one.name, *each) for (_, one), *each in zip(circuit.capacitors, volts, into, strict=True)),
         tuple(
-            CapacitorDuty(one.name, meter.course(meter.vector(at)), meter.course(meter.rate(at), one.farads))
-            for at, (_, one) in enumerate(circuit.capacitors)
+            RectifierDuty(part.name, through, -inverse.low)
+            for (part, through), inverse in zip(meter.through(_of(elements, Rectifier)), backwards, strict=True)
         ),
+        tuple(_heat(part.name, through, part.ohms) for part, through in meter.through(_of(elements, Resistor))),
+        tuple(_heat(one.name, through, one.ohms) for (_, one), through in zip(circuit.inductors, amperes, strict=True)),
         tuple(
-            RectifierDuty(part.name, meter.through(owner), -meter.course(meter.between(part.anode, part.cathode)).low)
-            for owner, part in _of(elements, Rectifier)
-        ),
-        tuple(_heat(part.name, meter.through(owner), part.ohms) for owner, part in _of(elements, Resistor)),
-        tuple(
-            _heat(inductor.name, meter.course(meter.vector(at)), inductor.ohms)
-            for at, (_, inductor) in enumerate(circuit.inductors, len(circuit.capacitors))
-        ),
-        tuple(
-            _heat(part.name, meter.through(owner), part.ohms)
-            for owner, part in _of(elements, VoltageSource)
+            _heat(part.name, through, part.ohms)
+            for part, through in meter.through(_of(elements, VoltageSource))
             if part.ohms
         ),
         tuple(course.mean for course in nodes),
         tuple(course.swing for course in nodes),
-        frozenset(
-            load.name
-            for _, load in _of(elements, Load)
-            if load.amperes > 0 and meter.course(meter.between(load.plus, load.minus)).low < -BACK_VOLTS
-        ),
+        frozenset(load.name for load, course in zip(loads, across, strict=True) if course.low < -BACK_VOLTS),
     )
-
-
-Kind = TypeVar("Kind")
 
 
 def _of(elements: Iterable[Element], kind: type[Kind]) -> list[tuple[int, Kind]]:
@@ -140,51 +136,66 @@ def _heat(name: str, amperes: Course, ohms: float) -> Heat:
     return Heat(name, amperes, amperes.rms**2 * ohms)
 
 
+class _Reading(Struct, frozen=True):
+    """What is read: ``factor`` times the sum of some rows of the samples, less another row where one is named."""
+
+    rows: list[int]
+    less: int | None = None
+    factor: float = 1.0
+
+    def of(self, samples: Matrix) -> Matrix:
+        if self.less is not None:
+            summed: Matrix = samples[self.rows[0]] - samples[self.less]
+        else:
+            summed = samples[self.rows[0]] if len(self.rows) == 1 else np.ones(len(self.rows)) @ samples[self.rows]
+        return self.factor * summed
+
+
 class _Meter:
-    """Reads any weighted sum of the probed quantities."""
+    """Reads quantities, many at a time: what each costs apart is mostly the calls."""
 
     def __init__(self, circuit: Equations, sampled: Sequence[_Sampled]) -> None:
         self._nodes = len(circuit.spread)
-        self._branches = len(circuit.branches)
-        self._size = circuit.size
-        self._owners = [branch.owner for branch in circuit.branches]
+        self._vector = self._nodes + len(circuit.branches)
+        self._rates = self._vector + circuit.size
+        self._rows_of: dict[int | None, list[int]] = {}
+        for at, branch in enumerate(circuit.branches, self._nodes):
+            self._rows_of.setdefault(branch.owner, []).append(at)
         self._weights = np.concatenate([one.weights for one in sampled])
         self._values = np.hstack([one.values for one in sampled])
         self._slopes = np.hstack([one.slopes for one in sampled])
         self._gaps = np.concatenate([one.gaps for one in sampled])
 
-    def node(self, node: int) -> Matrix:
-        return self._unit(node)
+    def node(self, node: int) -> _Reading:
+        return _Reading([node])
 
-    def between(self, one: int, other: int) -> Matrix:
-        return self._unit(one) - self._unit(other)
+    def between(self, one: int, other: int) -> _Reading:
+        return _Reading([one], less=other)
 
-    def vector(self, at: int) -> Matrix:
-        return self._unit(self._nodes + self._branches + at)
+    def vector(self, at: int) -> _Reading:
+        return _Reading([self._vector + at])
 
-    def rate(self, at: int) -> Matrix:
-        return self._unit(self._nodes + self._branches + self._size + at)
+    def rate(self, at: int, factor: float) -> _Reading:
+        return _Reading([self._rates + at], factor=factor)
 
-    def through(self, owner: int) -> Course:
-        rows = np.zeros(len(self._values))
-        for at, whose in enumerate(self._owners, self._nodes):
-            rows[at] = float(whose == owner)
-        return self.course(rows)
+    def through(self, placed: Sequence[tuple[int, Kind]]) -> Iterable[tuple[Kind, Course]]:
+        """Each of some elements, by their places in the network, with the current through it."""
+        read = self.courses(_Reading(self._rows_of.get(owner, [])) for owner, _ in placed)
+        return zip((element for _, element in placed), read, strict=True)
 
-    def course(self, rows: Matrix, factor: float = 1.0) -> Course:
-        used = np.flatnonzero(rows)
-        values = factor * (rows[used] @ self._values[used])
-        slopes = factor * (rows[used] @ self._slopes[used])
+    def courses(self, readings: Iterable[_Reading]) -> list[Course]:
+        asked = list(readings)
+        if not asked:
+            return []
+        values, slopes = (np.array([one.of(samples) for one in asked]) for samples in (self._values, self._slopes))
+        lows, highs = _extremes(values, slopes, self._gaps)
         seconds = self._weights.sum()
-        mean = float(self._weights @ values / seconds)
-        ripple = math.sqrt(max(float(self._weights @ (values - mean) ** 2 / seconds), 0.0))
-        low, high = _extremes(values, slopes, self._gaps)
-        return Course(mean, low, high, ripple)
-
-    def _unit(self, at: int) -> Matrix:
-        rows = np.zeros(len(self._values))
-        rows[at] = 1.0
-        return rows
+        found = []
+        for row, low, high in zip(values, lows, highs, strict=True):
+            mean = float(self._weights @ row / seconds)
+            ripple = math.sqrt(max(float(self._weights @ (row - mean) ** 2 / seconds), 0.0))
+            found.append(Course(mean, low, high, ripple))
+        return found
 
 
 def _sample(circuit: Equations, stretch: Stretch) -> _Sampled:
@@ -204,12 +215,12 @@ def _sample(circuit: Equations, stretch: Stretch) -> _Sampled:
     return _Sampled(weights, probe @ points, probe @ (mode.rate @ points), gaps)
 
 
-def _extremes(values: Matrix, slopes: Matrix, gaps: Matrix) -> tuple[float, float]:
-    """Returns the lowest and the highest value, with the turning points of cubics through neighbouring samples."""
-    start, end, gap = values[:-1], values[1:], gaps[:-1]
-    left, right = slopes[:-1] * gap, slopes[1:] * gap
-    turning = np.flatnonzero(left * right < 0)
-    start, end, left, right = start[turning], end[turning], left[turning], right[turning]
+def _extremes(values: Matrix, slopes: Matrix, gaps: Matrix) -> tuple[list[float], list[float]]:
+    """Returns the lowest and the highest value of each row, with the turning points of cubics through its samples."""
+    gap = gaps[:-1]
+    left, right = slopes[:, :-1] * gap, slopes[:, 1:] * gap
+    rows, at = np.nonzero(left * right < 0)
+    start, end, left, right = values[rows, at], values[rows, at + 1], left[rows, at], right[rows, at]
     square = 3 * (end - start) - 2 * left - right
     cube = left + right - 2 * (end - start)
     # The root between 0 and 1 of left + 2 square t + 3 cube t^2, written so that nothing cancels.
@@ -218,5 +229,7 @@ def _extremes(values: Matrix, slopes: Matrix, gaps: Matrix) -> tuple[float, floa
     time = np.where(divisor == 0, 0.5, -left / np.where(divisor == 0, 1.0, divisor))
     time = np.clip(time, 0.0, 1.0)
     turns = start + time * (left + time * (square + time * cube))
-    every = np.concatenate([values, turns])
-    return float(every.min()), float(every.max())
+    low, high = values.min(axis=1), values.max(axis=1)
+    np.minimum.at(low, rows, turns)
+    np.maximum.at(high, rows, turns)
+    return low.tolist(), high.tolist()

@@ -93,8 +93,8 @@ class _Probe:
             points = np.hstack([*stretch.columns(), after])
             stored = points[: len(self._circuit.capacitors)]
             flowing = self._watched(stretch.gear.mode) @ points
-            low, high = ([*take(stored, axis=1), *take(flowing, axis=1)] for take in (np.min, np.max))
-            self._low, self._high = np.minimum(self._low, low), np.maximum(self._high, high)
+            np.minimum(self._low, np.concatenate([stored.min(axis=1), flowing.min(axis=1)]), out=self._low)
+            np.maximum(self._high, np.concatenate([stored.max(axis=1), flowing.max(axis=1)]), out=self._high)
         return run.settle(state, x), x
 
     def _watched(self, mode: Mode) -> Matrix:
