@@ -52,6 +52,7 @@ def test_the_primary_is_the_winding_on_the_line_whatever_it_is_called() -> None:
     found = _translated(FULL_WAVE.replace("primary 1 2 117 V 5 ohm", "mains 1 2"))
     assert isinstance(_named(found.network, "T1 high 1"), VoltageSource)
     assert "T1: its primary is made for 117 V" in found.defaults
+    assert "T1: 5 % more volts with no load" in found.defaults
 
 
 MINUS = """

@@ -78,3 +78,102 @@ def test_two_back_to_back_without_direct_current_have_no_polarity() -> None:
 def test_in_series_the_same_way_or_with_a_third_they_are_no_pair(pair: str) -> None:
     found = _of(FED + pair)
     assert (found.partner, found.way.value, found.reason) == (None, "unknown", LOOSE.format("b"))
+
+
+LINE = "S LINE line 0 165\nD CR1 line K\n"
+BOOST = "U V9 {} boost\nC C8 boost 0 1\nR R7 boost 0 1000000"
+GRID = "T V1 K k g\nR R1 k 0 270\nR R2 g 0 470000\n"
+SCREEN = "R R9 K sc 10000\nT V1s sc k\n" + GRID
+WEAK = "C C9 K 0 9\nR R1 K m 22000\nE C1 m 0\nT V1 m 0\n"
+NEXT = "R R1 K p 100000\nT V1 p 0\nT V2 K k g\nR R2 k 0 1000\nR R3 g 0 470000\n"
+# What is proved, on what it leans, and the words: where the current comes from, and what could bring it another way.
+REASONS = {
+    "a cathode's bypass": (LINE + GRID + "E C1 k 0", "proven right", "k is always more positive than 0: {0}", ("R1",)),
+    "the same reversed": (
+        LINE + GRID + "E C1 0 k",
+        "proven reversed",
+        "k is always more positive than 0: {0}",
+        ("R1",),
+    ),
+    "a screen to its cathode": (
+        LINE + SCREEN + "E C1 sc k",
+        "proven right if V1",
+        "sc is never more than 0.7 V below k: {0}, as long as the grid of V1 draws no current",
+        ("R9", "CR1", "LINE", "R1"),
+    ),
+    "from a plate to the next grid": (
+        LINE + NEXT + "E C1 p g",
+        "proven right",
+        "p is never more than 0.7 V below g: {0}",
+        ("R1", "CR1", "LINE", "R3"),
+    ),
+    "the same the other way": (
+        LINE + NEXT + "E C1 g p",
+        "proven reversed",
+        "p is never more than 0.7 V below g: {0}",
+        ("R1", "CR1", "LINE", "R3"),
+    ),
+    "B+ that a damper loads": (
+        LINE + "E C1 K 0\nT V1 K 0\n" + BOOST.format("K"),
+        "proven right if V9",
+        "K is never more than 0.7 V below 0: {0}, as long as V9 only loads this supply",
+        ("CR1", "LINE"),
+    ),
+    "backwards, as long as a damper only loads it": (
+        LINE + "E C1 0 K\nT V1 K 0\n" + BOOST.format("K"),
+        "proven reversed if V9",
+        "K is never more than 0.7 V below 0: {0}, as long as V9 only loads this supply",
+        ("CR1", "LINE"),
+    ),
+    "the boost that it charges": (
+        LINE + "R R1 K 0 10000\nE C1 boost 0\n" + BOOST.format("K"),
+        "unproven unknown by V9",
+        "V9, which the line does not drive, charges it to a voltage that the file does not state",
+        (),
+    ),
+    "a weak line that a damper hangs on": (
+        LINE + WEAK + BOOST.format("m"),
+        "unproven unknown by V9",
+        "V9, which the line does not drive, could reverse it",
+        (),
+    ),
+    "a grid leak": (
+        LINE + "R R1 K 0 9000\nT V1 K 0 g\nE C1 0 g\nR R3 g 0 470000",
+        "unproven unknown by V1",
+        "grid current of V1 could reverse it",
+        (),
+    ),
+    "between two cathodes": (
+        LINE + "T V1 K k1\nR R8 k1 0 1000\nE C1 k1 k2\nT V2 K k2\nR R2 k2 0 1000",
+        "unproven unknown by CR1",
+        "rectifier CR1 could reverse it through LINE",
+        ("LINE",),
+    ),
+    "backwards but for a drop": (
+        "S LINE line 0 165\nX CR1 line K\nE C1 0 K\nT V1 K 0",
+        "proven reversed",
+        "K is never more than 5 V below 0: {0}",
+        ("CR1", "LINE"),
+    ),
+}
+JOINED = "joins the two, and no rectifier between them pulls the other way"
+
+
+def _joining(names: tuple[str, ...]) -> str:
+    if len(names) < 2:
+        return f"{''.join(names)} {JOINED}"
+    return f"{', '.join(names[:-1])} and {names[-1]} {JOINED.replace('joins', 'join')}"
+
+
+@pytest.mark.parametrize("name", REASONS)
+def test_a_verdict_says_what_it_rests_on(name: str) -> None:
+    text, said, reason, path = REASONS[name]
+    found = _of(text)
+    words = [found.surety.value, found.way.value]
+    words += [word for names in found.assumes for word in ("if", names)]
+    words += ["by", found.witness] if found.witness else []
+    assert " ".join(words) == said
+    assert found.reason == reason.format(_joining(path))
+    assert found.path == path
+    assert found.by_grid is (name == "a grid leak")
+    assert bool(found.settles) is (found.way.value == "unknown")

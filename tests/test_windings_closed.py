@@ -88,6 +88,7 @@ def test_two_windings_in_parallel_of_which_one_is_turned_round() -> None:
         (("p-1", "p-2"), False, []),
         (("p-1", "q-2"), True, [(None, None, "q-2")]),
         (("p-1", "p-2 117 V"), True, [(None, None, "p-2")]),
+        (("p-1 117 V", "p-2 117-0-117 V"), True, [(None, None, "p-2")]),
         (("p-1", "p-2", "p-3"), True, [(None, None, "p-3")]),
     ],
 )
