@@ -12,11 +12,11 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
+from itertools import count
 from pathlib import Path
 
-from tests.benchmarks import growth, in_process
+from tests.benchmarks import growth, in_process, structure_growth
 from tests.benchmarks.netlists import PARTS_A_STAGE, write_pair
-from tests.benchmarks.structure_growth import renamed_pair
 from tests.benchmarks.whole_run import WITH_BYTECODE
 
 __all__ = ["main"]
@@ -27,7 +27,7 @@ EQUAL, FED = f"compare, {PARTS} equal parts", f"compare, {PARTS} parts, a supply
 PAIRS: Mapping[str, Callable[[Path, int], tuple[Path, Path]]] = {
     EQUAL: write_pair,
     f"compare, {PARTS} parts, one fault": partial(write_pair, faults=1),
-    f"compare, {PARTS} parts, renamed": renamed_pair,
+    f"compare, {PARTS} parts, renamed": structure_growth.renamed_pair,
     FED: partial(write_pair, supply=True),
 }
 SIZES = (1_000, 3_000, 10_000)  # terminals
@@ -48,19 +48,47 @@ def _compared(folder: Path, made: Callable[[Path, int], tuple[Path, Path]]) -> A
     return _netcheck("compare", *map(str, made(folder, -(-PARTS // PARTS_A_STAGE))))
 
 
-def commands() -> Mapping[str, Argv]:
-    """A run of each command on the largest sample, by what it is called."""
+def commands(folder: Path) -> Mapping[str, Argv]:
+    """A run of each command that looks at a set, on the largest sample, by what it is called."""
     one, other, after = (f"{SAMPLES}/{state}.netck" for state in ("original", "faulty", "converted"))
-    return {
-        "check": _netcheck("check", one),
-        "compare": _netcheck("compare", one, other),
-        "lugs": _netcheck("lugs", one),
-        "supply": _netcheck("supply", one),
-        "bench": _netcheck("bench", one),
-        "job": _netcheck("job", one, after),
-        "buy": _netcheck("buy", after),
-        "why": _netcheck("why", "floating-ground"),
+    words = {
+        "check": ("check", one),
+        "compare": ("compare", one, other),
+        "draw": ("draw", one, "-o", str(folder / "drawn.svg")),
+        "lugs": ("lugs", one),
+        "supply": ("supply", one),
+        "bench": ("bench", one),
+        "job": ("job", one, after),
+        "buy": ("buy", after),
+        "record": ("record", one, after, "-o", str(folder / "record.html")),
     }
+    return {f"{name}, largest sample": _netcheck(*said) for name, said in words.items()}
+
+
+def others(folder: Path) -> Mapping[str, Argv]:
+    """A run of each command that looks at no sample; of a repository as `start` makes it."""
+    made = folder / "begun"
+    spent(_begun(made))
+    return {
+        "all, two lists to begin with": _netcheck("all", "--settings", str(made / "netcheck.toml")),
+        "why": _netcheck("why", "floating-ground"),
+        "man": _netcheck("man"),
+        "completion": _netcheck("completion", "bash"),
+        "--help": _netcheck("--help"),
+    }
+
+
+def _begun(folder: Path) -> Argv:
+    """A repository made in a folder that is not there yet."""
+    choices = ("table", "tube", "grounded", "chassis", "117 V 60 Hz", "netcheck")
+    asked = ("--kind", "--rectifier", "--can", "--minus", "--line", "--install")
+    said = (word for pair in zip(asked, choices, strict=True) for word in pair)
+    return _netcheck("start", str(folder), "--title", "a set", *said)
+
+
+def _starting(folder: Path) -> Iterator[Argv]:
+    """The same again and again: where one is made already nothing is written."""
+    return (_begun(folder / f"begun-{number}") for number in count())
 
 
 def spent(argv: Argv) -> float:
@@ -82,17 +110,18 @@ def medians(measured: Mapping[str, Callable[[], float]]) -> dict[str, float]:
 
 def starting() -> Iterator[tuple[str, float, str]]:
     """What whole runs cost over the interpreter alone, and those with a supply over numpy."""
-    with tempfile.TemporaryDirectory() as folder:
-        pairs = {name: _compared(Path(folder) / str(n), made) for n, (name, made) in enumerate(PAIRS.items())}
-        runs = {**commands(), **pairs, "pass": PASS, "numpy": NUMPY}
-        took = medians({name: partial(spent, argv) for name, argv in runs.items()})
-    for name in commands():
-        yield f"{name}, largest sample", took[name] / took["pass"], "python -c pass"
-    for name in PAIRS:
+    with tempfile.TemporaryDirectory() as made:
+        folder = Path(made)
+        pairs = {name: _compared(folder / str(n), write) for n, (name, write) in enumerate(PAIRS.items())}
+        begun = _starting(folder)
+        runs: dict[str, Callable[[], float]] = {"start": lambda: spent(next(begun))}
+        runs |= {name: partial(spent, argv) for name, argv in {**commands(folder), **others(folder), **pairs}.items()}
+        took = medians({**runs, "pass": partial(spent, PASS), "numpy": partial(spent, NUMPY)})
+    for name in runs:
         yield name, took[name] / took["pass"], "python -c pass"
     yield "a supply in it", (took[FED] - took[EQUAL]) / took["numpy"], "importing numpy, more than without"
-    for name in ("check", "supply"):
-        yield f"{name}, largest sample", took[name] / took["numpy"], "importing numpy"
+    for name in ("check, largest sample", "supply, largest sample"):
+        yield name, took[name] / took["numpy"], "importing numpy"
 
 
 def working() -> Iterator[tuple[str, float, str]]:
@@ -105,15 +134,17 @@ def working() -> Iterator[tuple[str, float, str]]:
 
 
 def growing() -> Iterator[tuple[str, float, str]]:
-    """The exponent of a comparison's time, and its memory a terminal."""
+    """The exponents of a comparison's time and of recognising, and a comparison's memory a terminal."""
     found = {}
     for size in SIZES:
         argv = (sys.executable, "-m", "tests.benchmarks.growth", growth.PIECE, str(size))
         took, megabytes = subprocess.run(argv, capture_output=True, text=True, check=True).stdout.split()
         found[size] = float(took), float(megabytes)
     yield "exponent of a comparison", growth.exponent([(n, took) for n, (took, _) in found.items()]), "1: linear"
+    sizes = [(float(n), structure_growth.measured(n, fault=False)) for n in structure_growth.STAGES]
+    yield "exponent of recognising", growth.exponent(sizes), "1: linear"
     least, most = found[SIZES[0]][1], found[SIZES[-1]][1]
-    yield "memory of a comparison", (most - least) * 1000 / (SIZES[-1] - SIZES[0]), "kB a terminal, both files"
+    yield "memory of a comparison", (most - least) * 1000 / 2 / (SIZES[-1] - SIZES[0]), "kB a terminal and file"
 
 
 def main() -> None:
