@@ -3,6 +3,7 @@
 import random
 from collections import Counter
 from collections.abc import Mapping
+from itertools import pairwise
 
 import pytest
 from msgspec.structs import replace
@@ -157,6 +158,20 @@ def test_of_islands_that_look_alike_each_goes_whole_to_one() -> None:
     found = correspondence(old, new)
     assert {each.old: each.new for each in found.parts} == {0: 0, 1: 3, 2: 1, 3: 2}
     assert all(each.agreed == 2 for each in found.parts)
+
+
+@pytest.mark.parametrize("length", [4, 12, 40])
+def test_along_two_rows_that_look_alike_each_keeps_to_its_own(length: int) -> None:
+    """Their first nets are known; four steps on nothing looks otherwise, and only what is next to it tells a part."""
+    one = [0, *range(2, 2 + length)]
+    other = [1, *range(2 + length, 2 + 2 * length)]
+    rows = [resistor(*ends) for nets in (one, other) for ends in pairwise(nets)]
+    old = Structure(tuple(rows), 2 + 2 * length)
+    new = Structure((*rows[length:], *reversed(rows[:length])), 2 + 2 * length)
+    found = correspondence(old, new, kept(0, 1))
+    assert all(each.agreed == 2 for each in found.parts)
+    assert [each.new for each in found.parts] == [*reversed(range(length, 2 * length)), *range(length)]
+    assert found.nets == tuple((net, net) for net in range(2 + 2 * length))
 
 
 def test_evidence_is_counted_on_the_nets_that_go_together() -> None:
