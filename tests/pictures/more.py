@@ -119,6 +119,23 @@ MORE: Mapping[str, Panel] = {
             )),
         )
     ),
+    "pin at the top": _moves(
+        PartBox("R4", ("47 ohm",), (End("1"), End("2")), Form.RESISTOR), ("1", "4", OFF), ("2", "1", ON),
+        place=Socket("V3", "6X4", "gap", (Lug("1", "plate", "a"), *(Lug(str(n)) for n in (2, 3)),
+                                          Lug("4", "heater", "line-b"), *(Lug(str(n)) for n in (5, 6, 7)))),
+    ),
+    "winding with nets": _moves(
+        PartBox(
+            "T3", ("output",), (End("blue", "V5 plate"), End("red", "B+2"), End("green", "voice"), End("black")),
+            Form.WINDINGS,
+            windings=(Winding("primary", "180 ohm", ("blue", "red")), Winding("secondary", "", ("green", "black"))),
+        ),
+        ("blue", "1", OFF), ("blue", "2", ON), ("green", "5", PLAIN),
+    ),
+    "two strips and a part": Panel(
+        (_LUGS, strip("SP2", 3, 2, {1: "line-a"}), PartBox("C9", (".05 mfd",), (End("1"), End("2")), Form.CAPACITOR)),
+        (Line((0, "4"), (1, "1"), OFF, "red wire", "red"), Line((2, "1"), (0, "1"), OFF), Line((2, "2"), (0, "5"), ON)),
+    ),
     "fuse": Panel(
         (
             PartBox("F1", ("1 A", "250 V"), (End("1"), End("2", "line-b")), Form.FUSE, ON, done=Done("mend", ("F1",))),

@@ -109,7 +109,7 @@ def turned_row(strip: Strip, room: float) -> CardShape:
     below = [brief(_belongs(lug), _OUTSIDE) for lug in strip.lugs]
     up = _levels(above, (lead, width, end), bold=True)
     down = _levels(below, (lead, width, end), bold=False)
-    top = (max((level for _, level in up), default=0) + 1) * leading(SMALL) + 6
+    top = (max(level for _, level in up) + 1) * leading(SMALL) + 6
     low = top + _CELL + leading(SMALL)
     things: list[Thing] = [Box(lead - 2, top + 5, width * len(strip.lugs) + 4, 17, BODY, FAINT, 0.8, 2)]
     over: list[Thing] = [
@@ -126,7 +126,7 @@ def turned_row(strip: Strip, room: float) -> CardShape:
         ink = ON if lug.on else QUIET
         over.append(Words(at, base, below[i], SMALL, colour=ink, anchor="middle", tags=_tags(lug, Mark.ON)))
         over += [*_tick(middle, y + 2, top, level), *_tick(middle, base - 8, top + _CELL, depth)]
-    height = low + max((level for _, level in down), default=0) * leading(SMALL) + 8
+    height = low + max(level for _, level in down) * leading(SMALL) + 8
     over = [thing for thing in over if not isinstance(thing, Words) or thing.text.strip()]
     return CardShape(end if end > room else lead + width * len(strip.lugs) + 4, height, tuple(things), {}, tuple(over))
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from msgspec import Struct, field
 
 from netcheck.core.circuit import Part
-from netcheck.core.kind import Family, Seat
+from netcheck.core.kind import Family
 from netcheck.core.panel import Mark
 from netcheck.model.graph import CircuitGraph
 from netcheck.reports.drawing.lettering import brief, label
@@ -21,7 +21,6 @@ _RAIL = 8
 """A net with more leads than this is a word at each of them, and no knot that all lines run to."""
 
 _MOST_LINES = 7
-_NO_BOXES = (Seat.STRIP, Seat.LUG, Seat.CAN)
 _BY_WHAT_IT_IS = (Family.TRANSFORMER, Family.SWITCH, Family.PLUG, Family.CORD)
 
 
@@ -77,7 +76,7 @@ class _Planner(Struct):
         marked = {one.part: one for one in self.changed}
         for part in self.graph.circuit.parts.values():
             leads = self._leads(part)
-            if part.kind.seat in _NO_BOXES or not leads:
+            if not leads:  # strips, lugs and cans are only places
                 continue
             nets = [self._net(at) for at in leads]
             plain = part.name not in marked and signed.isdisjoint(leads)
