@@ -45,6 +45,14 @@ def test_any_line_fits_and_marks_what_it_should(text: str, data: st.DataObject, 
     assert piece.marked == expected
 
 
+@given(st.text(st.characters(min_codepoint=32, max_codepoint=126), min_size=1, max_size=60), st.data())
+def test_a_plain_line_that_fits_is_shown_as_it_is(text: str, data: st.DataObject) -> None:
+    start = data.draw(st.integers(0, len(text)))
+    stop = data.draw(st.integers(start, len(text)))
+    piece = excerpt(Source("x", f"\n{text}\nmore").between(start + 1, stop + 1), 60, visible, "…")
+    assert (piece.before, piece.marked, piece.after) == (text[:start], text[start:stop], text[stop:])
+
+
 def test_wide_and_combining_signs_take_their_columns() -> None:
     assert cells("真空管") == 6
     assert cells("\N{FULLWIDTH LATIN CAPITAL LETTER A}b") == 3

@@ -46,9 +46,12 @@ def excerpt(place: Place, room: int, show: Callable[[str], str], gap: str) -> Ex
     if place.start == place.end == 0:
         return Excerpt(name, 0, 0)
     line, last_line = place.line, source.line_of(max(place.start, place.end - 1))
-    begin = source.line_starts[line - 1]
-    end = begin + len(source.line_text(line))
+    begin, said = source.line_starts[line - 1], source.line_text(line)
+    end = begin + len(said)
     start, stop = min(place.start, end), min(place.end, end)
+    if len(said) <= room and said.isascii() and show(said) == said:  # as most lines are
+        marked = slice(start - begin, max(stop, start) - begin)
+        return Excerpt(name, line, last_line, said[: marked.start], said[marked], said[stop - begin :])
     # Each code point takes at least no column, so the cut is made generously first and exactly after.
     low, high = max(begin, start - room), min(end, start + 2 * room)
     pieces = [_printable(sign, show) for sign in source.text[low:high]]
