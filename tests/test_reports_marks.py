@@ -4,7 +4,7 @@ import pytest
 
 from netcheck import api
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
-from netcheck.core.panel import Done, End, Form, LeadRow, Line, Lug, Mark, Panel, PartBox, Strip, Winding
+from netcheck.core.panel import Done, End, Form, LeadRow, Line, Lug, Mark, NetCard, Panel, PartBox, Strip, Winding
 from netcheck.core.report import Report
 from netcheck.core.source import Source
 from netcheck.reports.drawing import drawn_panel
@@ -74,3 +74,25 @@ def test_what_a_finding_tells_in_rows_stands_at_the_lugs_too() -> None:
     told = [x for group in made.groups for x in group.things if isinstance(x, Words) and x.bold and x.size == 9.0]
     lugs = [x.text for x in sorted(told, key=lambda x: x.y) if x.text in "123" or act in x.text]
     assert lugs == ["1", f"1 take off: {act}", "2", f"1 put on: {act}", "3"]
+
+
+LEADS = tuple(f"R{n}.1" for n in range(1, 7))
+NET_CARDS: list[tuple[tuple[str, ...], int, list[str]]] = [
+    # The first leads, how many there are | what is said under the net's name.
+    ((), 0, []),
+    ((), 1, ["1 lead"]),
+    ((), 2, ["2 leads"]),
+    (LEADS[:3], 3, ["R1.1, R2.1, R3.1"]),
+    (LEADS[:4], 4, ["R1.1, R2.1, R3.1", "R4.1"]),
+    (LEADS, 7, ["R1.1, R2.1, R3.1", "R4.1, R5.1, R6.1", "and 1 more"]),
+    (("x" * 60, "T1.y\x1b"), 2, ["xxxxxxxxxxxx…xxxxxxxxxxxxx, T1.y<U+001B>"]),
+]
+
+
+@pytest.mark.parametrize(("leads", "count", "said"), NET_CARDS)
+def test_a_net_says_its_first_leads_or_how_many_it_has(leads: tuple[str, ...], count: int, said: list[str]) -> None:
+    part = PartBox("R9", (), (End("1"), End("2")), Form.RESISTOR)
+    panel = Panel((NetCard("AVC", leads, count), part), (Line((1, "1"), (0, ""), Mark.OFF),))
+    words = sorted((x for x in drawn_panel(panel, 303).things if isinstance(x, Words)), key=lambda x: x.y)
+    texts = [x.text for x in words if x.text not in {"R9", "1", "2"}]
+    assert texts == ["AVC", *said]
