@@ -192,6 +192,13 @@ def test_what_was_known_is_not_told_again() -> None:
     assert found.nets == ((0, 3), (1, 2), (2, 1), (3, 0))
 
 
+def test_what_is_known_is_kept_though_more_ends_would_agree_otherwise() -> None:
+    """Two triodes said to be each other: the second would have all of its ends where the first one is."""
+    both = Structure((triode(0, 1, 2), triode(3, 4, 2)), 5)
+    found = correspondence(both, both, Anchors(parts=((0, 1),), nets=tuple((n, n) for n in range(5))))
+    assert [(each.old, each.new, each.agreed) for each in found.parts] == [(1, 0, 1)]
+
+
 def test_twins_are_paired_first_with_first_and_the_one_too_many_is_left() -> None:
     old = Structure((resistor(0, 1), *(resistor(0, 1, "22k"),) * 3), 2)
     new = Structure((resistor(1, 0), *(resistor(1, 0, "22k"),) * 2), 2)

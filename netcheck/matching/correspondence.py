@@ -65,7 +65,7 @@ def correspondence(a: Structure, b: Structure, anchors: Anchors | None = None) -
             for old, new in pairs
             if old not in fixed
         ),
-        tuple((old, news[0]) for old, news in sorted(growth.laying.links.items()) if news),
+        tuple((old, news[0]) for old, news in sorted(growth.laying.links.items())),
     )
 
 
