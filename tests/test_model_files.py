@@ -80,6 +80,7 @@ def test_a_file_that_can_not_be_used_is_told_at_the_line_that_names_it(
 WHAT_TO_DO = {
     "`state.netck` leads back to itself": "take this line away",
     "`one.netck` is empty": "write at least one part and one net",
+    "`state.netck` has no part and no net in it": "write at least one",
     "more than 16 files start from one another": "write the state out in full",
     "an included file has parts and basings only":
         "sections, windings and positions too; all else belongs in the file that includes it",

@@ -184,9 +184,8 @@ class Wiring:
         return self.table.index.get(self.table.points[at].name) == at
 
     def _net(self, statement: tree.Net) -> Iterable[Join]:
-        hub = self.table.index.get(statement.name.text)
-        named = hub is not None and statement.name.text in self.net_places
-        return self._star(hub, statement, How.NET) if hub is not None and named else ()
+        name = statement.name.text
+        return self._star(self.table.index[name], statement, How.NET) if name in self.net_places else ()
 
     def _move(self, statement: tree.Move) -> Iterable[Join]:
         if self._of_original_only(statement):
@@ -212,9 +211,11 @@ class Wiring:
             return
         for spot in statement.spots:
             lug = self._resolve(tree.Word(f"{statement.point.text}.{spot.lug.text}", spot.lug.place))
-            for word in spot.points if lug is not None else ():
+            if lug is None:
+                continue
+            for word in spot.points:
                 at = self._resolve(word)
-                if at is not None and lug is not None:
+                if at is not None:
                     yield Join(lug, at, How.SOLDERED, word.place, statement.place)
 
     def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> list[Join]:
