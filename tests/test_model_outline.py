@@ -40,7 +40,8 @@ def test_what_is_large_is_larger_than_what_is_small() -> None:
     assert transformer > choke > pot > resistor
 
 
-# In mm, from memory: an octal socket and a 1 inch can are 28 across, a miniature socket 20, a strip of 4 lugs 38 by 10.
+# In mm, from memory: an octal socket and a 1 inch can are 28 across, a miniature socket 20, a strip of 4 lugs 38 by 10;
+# transformers, chokes, controls, switches and what hangs by its leads need at least what stands beside them.
 NEAR = [
     ("tube V1 6V6GT", "tube V2 6J5", "28 0", "27.9 0"),
     ("tube V1 6V6GT", "tube V2 6J5", "0 28", "0 27.9"),
@@ -49,7 +50,14 @@ NEAR = [
     ("strip V1 4 lugs", "strip V2 4 lugs", "38 0", "37.9 0"),
     ("strip V1 4 lugs", "strip V2 4 lugs", "0 10", "0 9.9"),
     ("strip V1 4 lugs", "strip V2 4 lugs", "24 0 turned", "23.9 23.9 turned"),
-]
+    *(
+        (f"{kind} V1", f"{kind} V2", *at)
+        for kind, wide, deep in (
+            ("transformer", 40, 32), ("choke", 28, 24), ("pot", 24, 20), ("switch", 24, 20), ("resistor", 12, 8),
+        )
+        for at in ((f"{wide} 0", f"{wide - 0.1} 0"), (f"0 {deep}", f"0 {deep - 0.1}"))
+    ),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("one", "other", "beside", "crowding"), NEAR)
