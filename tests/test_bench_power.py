@@ -66,6 +66,19 @@ def test_half_line_is_between_loaded_and_half_the_cold_volts() -> None:
     assert line.full == pytest.approx(146.2 - 1.0, abs=2.0)
 
 
+def test_where_nothing_that_draws_is_stated_no_lamp_and_no_fuse_is_told() -> None:
+    """What the capacitor leaks is nothing that a fuse could be chosen by."""
+    text = SILICON.replace("resistor R2 100k 1 W\n", "").replace("R2.1", "C1+").replace(", R2.2", "")
+    idle = text.replace("draws B+ 60 mA\n", "")
+    assert power_up(CircuitGraph(circuit(idle))).taken is None
+    rows = [row.cells[0] for row in table(idle, "first").rows]
+    assert "the file does not say what the set takes; begin with 60 W" in rows[0]
+    assert rows[2].startswith("Fuse: not known")
+    drawn = power_up(CircuitGraph(circuit(text))).taken
+    assert drawn is not None
+    assert drawn.watts == pytest.approx(147 * 0.06, rel=0.1)
+
+
 def test_a_tube_rectifier_promises_nothing_at_half_line() -> None:
     found = power_up(CircuitGraph(circuit(TUBE)))
     (line,) = found.lines

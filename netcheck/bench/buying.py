@@ -45,10 +45,7 @@ def _table(graph: CircuitGraph) -> SupplyTable | None:
     """The supply; None where nothing drives it or its running state is not found."""
     if not graph.circuit.mains:
         return None
-    try:
-        table = supply(graph)
-    except ValueError:  # no common period
-        return None
+    table = supply(graph)
     works = any(one.mean > LEAST_AMPERES for one in table.rectifiers) or not table.rectifiers
     return table if table.converged and table.lines and works else None
 

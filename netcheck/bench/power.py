@@ -19,6 +19,7 @@ __all__ = ["LinePower", "fuse_for", "lamps_for", "taken"]
 FUSE_TIMES = (1.5, 2.0)  # of the running current (common practice)
 POWER_FACTOR = 0.8  # of a rectifier with a capacitor (common practice)
 TRANSFORMER_LOSS = 1.15  # of what the windings give (common practice)
+LEAST_WATTS = 0.5  # what capacitors leak is less: it says nothing of the set, and rounds to none
 FUSES = (
     0.1,
     0.125,
@@ -54,16 +55,13 @@ class LinePower(Struct, frozen=True):
 
 
 def taken(
-    graph: CircuitGraph, network: Network, running: Steady, strings: tuple[HeaterString, ...]
+    graph: CircuitGraph, volts: float, network: Network, running: Steady, strings: tuple[HeaterString, ...]
 ) -> LinePower | None:
-    """What a set takes at its nominal line; None where its mains or nothing that draws is stated."""
-    volts = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
-    if volts is None or not running.converged:
-        return None
+    """What a set takes at its nominal line of so many ``volts``; None where nothing that draws is stated."""
     heat, unknown = _heaters(graph, strings)
     string = {one.name for each in strings for one in each.droppers}
     watts = heat + _direct(network, running, string)
-    if not watts:
+    if watts < LEAST_WATTS:
         return None
     watts *= TRANSFORMER_LOSS if _has_transformer(graph) else 1.0
     return LinePower(watts, watts / volts / POWER_FACTOR, unknown)

@@ -106,11 +106,8 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     network = translation.network
     if not any(isinstance(one, VoltageSource) for one in network.elements):
         return msgspec.structs.replace(empty, unknown="no rectifier in the file is driven by the mains")
-    try:
-        table, running, half = supply(graph), steady(network), steady(network, line=HALF)
-        lighter = steady(_lighter(network))
-    except ValueError:  # no common period
-        return msgspec.structs.replace(empty, unknown="the sources have different frequencies")
+    table, running, half = supply(graph), steady(network), steady(network, line=HALF)
+    lighter = steady(_lighter(network))
     if table.missing:
         return msgspec.structs.replace(empty, unknown=f"{_STATE}: {', '.join(table.missing)}")
     if not (running.converged and half.converged and lighter.converged):
@@ -120,7 +117,7 @@ def power_up(graph: CircuitGraph) -> PowerUp:
     cold = {line.name: line.cold for line in table.lines}
     figures = _Figures(graph, translation, running.nodes, half.nodes, lighter.nodes, cold, waits)
     lines = sorted(figures.lines(), key=lambda one: (one.full or 0.0) >= 0)
-    watts = taken(graph, network, running, table.heaters)
+    watts = taken(graph, mains, network, running, table.heaters)
     return msgspec.structs.replace(
         empty, taken=watts, lines=tuple(lines), electrodes=tuple(figures.electrodes()), waits=waits,
         charges=table.charges,
