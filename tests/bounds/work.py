@@ -43,6 +43,20 @@ def _moved_by_lot(size: int) -> Files:
     return _pair(_chain(size), [f"move R{n}.1 to R{dice.randint(1, size)}.2" for n in range(1, size + 1)])
 
 
+def _intended(size: int) -> Files:
+    """Each a resistor's end to that of another, as was meant."""
+    pairs = [f"resistor R{n} 10k\nresistor Q{n} 22k\nnet a{n}: R{n}.1, Q{n}.1" for n in range(1, size + 1)]
+    ends = [f"net b{n}: R{n}.2\nnet c{n}: Q{n}.2" for n in range(1, size + 1)]
+    return _pair([*pairs, *ends], [f'move R{n}.2 to Q{n}.2 intended "so"' for n in range(1, size + 1)])
+
+
+def _intended_off_ground(size: int) -> Files:
+    """All off one large net, and on to another."""
+    parts = [f"resistor R{n} {n}k\nnet a{n}: R{n}.1\nnet ground: R{n}.2" for n in range(1, size + 1)]
+    wires = [f'move R{n}.2 to R{size}.1 intended "so"' for n in range(1, size)]
+    return _pair([*parts, "net ground: chassis"], wires)
+
+
 def _bridged(size: int) -> Files:
     strips = [f"lug G{n} insulated\nat G{n}: R{n}.1" for n in range(1, size + 1)]
     return _pair([*_chain(size), *strips], [f"wire G{n} to G{n + 1}" for n in range(1, size)])
@@ -104,6 +118,8 @@ WORK = (
     Case("lifted leads", 200, COMPARE, _lifted, share=0),
     Case("moved leads", 200, COMPARE, _moved, share=3),
     Case("leads moved by lot", 200, COMPARE, _moved_by_lot, share=3),
+    Case("intended moves", 500, COMPARE, _intended, share=4),
+    Case("intended moves off the ground", 500, COMPARE, _intended_off_ground, share=4),
     Case("nets bridged in a chain", 40, COMPARE, _bridged, share=0),
     Case("turned electrolytics", 80, COMPARE, _turned, share=0),
     Case("parts in each other's places", 20, COMPARE, _others_places, share=0),

@@ -3,16 +3,16 @@
 from msgspec import Struct
 from msgspec.structs import replace
 
+from netcheck.compare.roles.changing import Changing
 from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
 from netcheck.compare.roles.meant import with_meant
-from netcheck.core.circuit import Circuit, How, Intended, Join, Part, Point
+from netcheck.core.circuit import Circuit, How, Intended, Join, Part
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.joints import cut, lifted
-from netcheck.model.points import HUNG_ON, lead_name
+from netcheck.model.points import lead_name
 
 __all__ = ["ChangedOriginal", "expected", "shorted"]
 
@@ -52,32 +52,51 @@ class _Plan:
     """The original while the declared changes are made to it."""
 
     def __init__(self, original: Circuit, rewired: Circuit) -> None:
-        self.circuit = replace(original, meant=())
         self.idle: list[Finding] = []
         self.followed: dict[str, str] = {}
+        self._begin_from(replace(original, meant=()))
         self._rewired = rewired
         self._seen = shorted(rewired, original) if rewired.intended else rewired
         for removal in rewired.removals:
             part = original.parts.get(removal.part)
             if removal.bridged and part is not None:
-                self.circuit = _bridged(self.circuit, part, removal.place)
+                self._bridge(part, removal.place)
+
+    def _begin_from(self, circuit: Circuit) -> None:
+        self._named = circuit  # what a name means in it stays as it is
+        self._changing = Changing(circuit)
+
+    @property
+    def circuit(self) -> Circuit:
+        """The original as it is by now."""
+        return self._changing.circuit()
+
+    def _bridge(self, part: Part, place: Place) -> None:
+        ends = [self._named.index[lead_name(part, t.name)] for t in part.leads]
+        if len(ends) == 2:
+            self._changing.made(Join(ends[0], ends[1], How.WIRE, place, place))
 
     def enter_meant(self) -> None:
-        self.circuit, problems = with_meant(self.circuit, self._rewired)
+        circuit, problems = with_meant(self.circuit, self._rewired)
+        self._begin_from(circuit)
         self.idle.extend(problems)
 
     def change(self, intent: Intended) -> None:
-        circuit = self.circuit
-        ends = _Ends(circuit, self._seen, intent)
-        changed = _with(circuit, intent, ends)
-        if changed is None:
+        ends = _Ends(self, self._seen, intent)
+        before = self.circuit if ends.followed else None
+        self._changing.begin()
+        if not _is_done(self._changing, intent, ends):
             self.idle.append(replace(_without_point(intent, ends), grade=Grade.STOP))
             return
-        if changed.nets[: len(circuit.nets)] == circuit.nets:
+        if self._changing.is_idle:
             self.idle.append(_idle(intent, "changes nothing in the original"))
-        names = CircuitGraph(circuit).net_names if ends.followed else {}
-        self.followed.update({lug: names[circuit.nets[at]] for lug, at in ends.followed.items()})
-        self.circuit = changed
+        if before is not None:
+            names = CircuitGraph(before).net_names
+            self.followed.update({lug: names[before.nets[at]] for lug, at in ends.followed.items()})
+
+    def named(self, name: str) -> int | None:
+        """The original's point for a point of the rewired file by its name or its role."""
+        return in_original(self._named, self._seen, name)
 
 
 def shorted(rewired: Circuit, original: Circuit) -> Circuit:
@@ -94,32 +113,20 @@ def shorted(rewired: Circuit, original: Circuit) -> Circuit:
     return replace(rewired, joins=tuple(joins), nets=closure(len(rewired.points), joins))
 
 
-def _bridged(circuit: Circuit, part: Part, place: Place) -> Circuit:
-    ends = [circuit.index[lead_name(part, t.name)] for t in part.leads]
-    if len(ends) != 2:
-        return circuit
-    return _closed(circuit, (*circuit.joins, Join(ends[0], ends[1], How.WIRE, place, place)))
-
-
-def _closed(circuit: Circuit, joins: tuple[Join, ...], points: tuple[Point, ...] | None = None) -> Circuit:
-    points = points or circuit.points
-    return replace(circuit, points=points, joins=joins, nets=closure(len(points), joins))
-
-
 class _Ends:
     """The points of one declared change as points of the original, through new lugs where the change may end on one.
 
     What is lifted or cut has to be there already; so has the lead that is moved.
     """
 
-    def __init__(self, circuit: Circuit, rewired: Circuit, intent: Intended) -> None:
+    def __init__(self, plan: _Plan, rewired: Circuit, intent: Intended) -> None:
         self.unclear: dict[str, Unclear] = {}
         self.followed: dict[str, int] = {}
         self.points: list[int | None] = []
         for n, name in enumerate(intent.points):
-            at = in_original(circuit, rewired, name)
+            at = plan.named(name)
             if at is None and intent.verb not in ("lift", "cut") and (n > 0 or intent.verb != "move"):
-                at = self._through(circuit, rewired, name)
+                at = self._through(plan.circuit, rewired, name)
             self.points.append(at)
 
     def _through(self, circuit: Circuit, rewired: Circuit, name: str) -> int | None:
@@ -131,33 +138,23 @@ class _Ends:
         return None
 
 
-def _with(circuit: Circuit, intent: Intended, ends: _Ends) -> Circuit | None:
-    """The circuit after one intended change; None where it has no point to change."""
+def _is_done(changing: Changing, intent: Intended, ends: _Ends) -> bool:
+    """Makes one intended change; whether it has the points that it needs."""
     known = [at for at in ends.points if at is not None]
-    if intent.verb == "lift":
-        return _lifted(circuit, known) if known else None
-    if intent.verb == "move":
-        point, to = ends.points
-        if point is None or to is None:
-            return None
-        off = _lifted(circuit, [point])
-        return _closed(off, (*off.joins, Join(to, point, How.SOLDERED, intent.place, intent.place)))
-    if len(known) < 2:
-        return None
+    needed = {"lift": 1, "move": len(ends.points)}.get(intent.verb, 2)
+    if len(known) < needed:
+        return False
     if intent.verb == "cut":
-        left, _ = cut(circuit.joins, ((known[0], known[1]),))
-        return _closed(circuit, tuple(left))
-    new = tuple(Join(known[0], at, How.SOLDERED, intent.place, intent.place) for at in known[1:])
-    return _closed(circuit, (*circuit.joins, *new))
-
-
-def _lifted(circuit: Circuit, points: list[int]) -> Circuit:
-    """The points off everything; what hung on each stays joined."""
-    bundles = {at: len(circuit.points) + n for n, at in enumerate(points)}
-    names = tuple(Point(f"{HUNG_ON}{circuit.points[at].name}") for at in points)
-    inner = tuple(j for j in circuit.joins if j.how in (How.INSIDE, How.BOND))
-    made = lifted((j for j in circuit.joins if j.how not in (How.INSIDE, How.BOND)), bundles)
-    return _closed(circuit, (*made, *inner), (*circuit.points, *names))
+        changing.cut_between(known[0], known[1])
+        return True
+    for at in known if intent.verb == "lift" else known[:1] if intent.verb == "move" else ():
+        changing.lifted(at)
+    if intent.verb == "move":
+        changing.made(Join(known[1], known[0], How.SOLDERED, intent.place, intent.place))
+    elif intent.verb != "lift":
+        for at in known[1:]:
+            changing.made(Join(known[0], at, How.SOLDERED, intent.place, intent.place))
+    return True
 
 
 def _without_point(intent: Intended, ends: _Ends) -> Finding:
