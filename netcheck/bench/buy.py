@@ -159,7 +159,8 @@ def _valued(basis: Basis, part: Part) -> _Value:
     said = part.features.first(dimension) if dimension is not None else None
     if said is None or dimension not in (Dimension.CAPACITANCE, Dimension.RESISTANCE):
         return _Value("not said" if said is None else _written(said))
-    if _TUNED.intersection(part.features.words) or part.name in basis.classes:
+    # A link of 0 ohm is in no series.
+    if not said.amount or _TUNED.intersection(part.features.words) or part.name in basis.classes:
         return _Value(_written(said))
 
     def kept(amount: Decimal) -> bool:
