@@ -5,11 +5,13 @@ from random import Random
 import networkx as nx
 import pytest
 
-from netcheck.electrical.emptied import emptied
+from netcheck.electrical.emptied import charged, emptied
 from netcheck.electrical.fuses import SOLD, fuse_for
 from netcheck.electrical.network.elements import Capacitor, Conduction, Element, Inductor, Resistor, VoltageSource
 from netcheck.electrical.network.laws import gas, selenium, silicon, vacuum
 from netcheck.electrical.network.least_ohms import least_ohms
+from netcheck.model.graph import CircuitGraph
+from tests import paper
 from tests.circuits import circuit
 
 
@@ -32,19 +34,41 @@ def test_a_tube_follows_the_three_halves_law_up_to_its_pulses(share: float) -> N
 
 
 @pytest.mark.parametrize(
-    ("law", "amperes", "volts"),
+    ("law", "size", "amperes", "volts"),
     [
-        (silicon(), 0.0, 0.7),
-        (silicon(), 2.0, 0.8),
-        (silicon(4), 1.0, 3.0),
-        (selenium(5), 0.0, 5.0),
-        (selenium(5), 0.1, 6.5),
-        (gas(15.0), 0.0, 15.0),
-        (gas(15.0), 0.2, 16.0),
+        ("silicon", 1, 0.0, 0.7),
+        ("silicon", 1, 2.0, 0.8),
+        ("silicon", 4, 1.0, 3.0),
+        ("selenium", 5, 0.0, 5.0),
+        ("selenium", 5, 0.1, 6.5),
+        ("gas", 15, 0.0, 15.0),
+        ("gas", 15, 0.2, 16.0),
     ],
 )
-def test_a_plate_drops_its_volts_and_something_by_its_current(law: Conduction, amperes: float, volts: float) -> None:
-    assert _drop(law, amperes) == pytest.approx(volts)
+def test_a_plate_drops_its_volts_and_something_by_its_current(
+    law: str, size: int, amperes: float, volts: float
+) -> None:
+    made = {"silicon": lambda: silicon(size), "selenium": lambda: selenium(size), "gas": lambda: gas(size)}
+    assert _drop(made[law](), amperes) == pytest.approx(volts)
+    assert silicon() == silicon(1)
+
+
+@pytest.mark.parametrize(
+    ("volts", "names"),
+    [
+        ({"C1": 60.0, "C2": 60.1, "C3": 500.0}, ["C2"]),
+        ({"C1": -60.1, "C2": -60.0, "C3": 500.0}, ["C1"]),
+        ({"C1": 100.0, "C2": 100.0, "R1": 100.0}, ["C1", "C2"]),
+        ({}, []),
+    ],
+)
+def test_a_charge_that_can_hurt_is_over_60_v_in_a_tenth_of_a_microfarad(
+    volts: dict[str, float], names: list[str]
+) -> None:
+    text = "mains 117 V 60 Hz\ncord P1\ndiode D1 1N4007\nelectrolytic C1 8 mfd\ncapacitor C2 .1 mfd\n"
+    text += "capacitor C3 .09 mfd\nresistor R1 22k\nnet a: P1.1, D1.anode\nnet k: D1.cathode, C1+, C2.1, C3.1, R1.1\n"
+    text += "net ground: chassis, P1.2, C1-, C2.2, C3.2, R1.2\n"
+    assert sorted(one.name for one in charged(CircuitGraph(paper.circuit(text)), volts)) == names
 
 
 @pytest.mark.parametrize("seed", range(30))
@@ -97,3 +121,4 @@ def test_a_fuse_is_the_least_that_carries_half_as_much_again(at: int) -> None:
     assert fuse_for(SOLD[at] / 1.5 * 0.999) == SOLD[at]
     assert fuse_for(SOLD[at] / 1.5 * 1.001) == SOLD[min(at + 1, len(SOLD) - 1)]
     assert list(SOLD) == sorted(SOLD)
+    assert fuse_for(0.5) == 0.75
