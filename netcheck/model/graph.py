@@ -1,7 +1,7 @@
 """Questions about a circuit, indexed once; the only importer of networkx."""
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Hashable, Iterable, Mapping
+from collections.abc import Callable, Collection, Hashable, Iterable, Mapping, Sequence
 from functools import cached_property
 from typing import TypeVar, cast
 
@@ -169,9 +169,10 @@ class CircuitGraph:
     @cached_property
     def net_names(self) -> Mapping[int, str]:
         """What a net is called: the chassis, the common, a declared name, else one of its terminals."""
-        return {net: self._name(points) for net, points in self.members.items()}
+        return {net: self.name_of(points) for net, points in self.members.items()}
 
-    def _name(self, points: tuple[int, ...]) -> str:
+    def name_of(self, points: Sequence[int]) -> str:
+        """What a net of these points is called, of which the least comes first."""
         names = [self.point(at).name for at in points if self.point(at).net_name]
         if points[0] == 0:
             return "chassis"

@@ -54,6 +54,22 @@ def write_pair(folder: Path, stages: int, faults: int = 0, *, supply: bool = Fal
     return original, rewired
 
 
+def write_half_fed(folder: Path, stages: int, *, supply: bool = True) -> tuple[Path, Path]:
+    """Half as many stages, and beside each stage as many small capacitors as it has parts, on its grid.
+
+    So the whole supply, whose nodes are the stages', is small enough to be worked out.
+    """
+    stages = stages // 2
+    original, rewired = write_pair(folder, stages, supply=supply)
+    beside = [(stage, f"M{stage}x{n}") for stage in range(stages) for n in range(PARTS_A_STAGE)]
+    parts = "".join(f"capacitor {name} 100 mmfd 500 V mica\n" for _, name in beside)
+    nets = "".join(f"net grid-{stage}: {name}.1\nnet ground: {name}.2\n" for stage, name in beside)
+    wires = "".join(f"wire {name}.1 to SP{n}.4\nwire {name}.2 to SP{n}.5\n" for n, name in beside)
+    for path, more in ((original, parts + nets), (rewired, wires)):
+        path.write_text(path.read_text(encoding="utf-8") + more, encoding="utf-8")
+    return original, rewired
+
+
 def _original(stages: int) -> Iterator[str]:
     yield 'title "a chain of stages"'
     yield "state drawn"

@@ -57,6 +57,14 @@ def _intended_off_ground(size: int) -> Files:
     return _pair([*parts, "net ground: chassis"], wires)
 
 
+def _intended_to_new_lugs(size: int) -> Files:
+    """Each to a lug that the drawing does not have, which is taken for the net of what is soldered there."""
+    pairs = [f"resistor R{n} 10k\nresistor Q{n} 22k\nnet a{n}: R{n}.1, Q{n}.1" for n in range(1, size + 1)]
+    ends = [f"net b{n}: R{n}.2\nnet c{n}: Q{n}.2" for n in range(1, size + 1)]
+    lugs = [f"lug G{n} insulated\nat G{n}: Q{n}.2" for n in range(1, size + 1)]
+    return _pair([*pairs, *ends], [*lugs, *(f'move R{n}.2 to G{n} intended "so"' for n in range(1, size + 1))])
+
+
 def _bridged(size: int) -> Files:
     strips = [f"lug G{n} insulated\nat G{n}: R{n}.1" for n in range(1, size + 1)]
     return _pair([*_chain(size), *strips], [f"wire G{n} to G{n + 1}" for n in range(1, size)])
@@ -120,6 +128,7 @@ WORK = (
     Case("leads moved by lot", 200, COMPARE, _moved_by_lot, share=3),
     Case("intended moves", 500, COMPARE, _intended, share=4),
     Case("intended moves off the ground", 500, COMPARE, _intended_off_ground, share=4),
+    Case("intended moves to new lugs", 500, COMPARE, _intended_to_new_lugs, share=4),
     Case("nets bridged in a chain", 40, COMPARE, _bridged, share=0),
     Case("turned electrolytics", 80, COMPARE, _turned, share=0),
     Case("parts in each other's places", 20, COMPARE, _others_places, share=0),

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from netcheck.core.circuit import Circuit, How, Join, Point
 from netcheck.model.closure import closure
+from netcheck.model.graph import CircuitGraph
 from netcheck.model.joints import cut
 from netcheck.model.points import HUNG_ON
 
@@ -23,7 +24,7 @@ class Changing:
     """A circuit and its nets; labels of nets are numbers that nobody else sees."""
 
     def __init__(self, circuit: Circuit) -> None:
-        self._circuit = circuit
+        self._circuit, self._graph = circuit, CircuitGraph(circuit)
         self._points = list(circuit.points)
         self._joins = dict(enumerate(circuit.joins))
         self._lifted = -1  # the last joint made before the last lift: what was made since comes after what stays
@@ -54,6 +55,15 @@ class Changing:
         come = sum(1 for _, now in moved if now == net)
         fresh = sum(1 for at in range(self._count, len(self._points)) if self._net[at] == net)
         return len(self._members.get(net, ())) > come + fresh
+
+    def net(self, at: int) -> int:
+        """A number that all points of a net share by now."""
+        return self._net[at]
+
+    def name_at(self, at: int) -> str:
+        """What the net of a point that was there from the first is called."""
+        points = sorted(each for each in self._members[self._net[at]] if each < len(self._circuit.points))
+        return self._graph.name_of(points)  # no bundle gives a net its name
 
     def made(self, join: Join) -> None:
         """Makes a joint."""

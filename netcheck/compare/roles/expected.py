@@ -4,14 +4,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.compare.roles.changing import Changing
-from netcheck.compare.roles.followed import Followed, Unclear, follow, in_original
+from netcheck.compare.roles.followed import Followed, Leading, Unclear, in_original
 from netcheck.compare.roles.meant import with_meant
 from netcheck.core.circuit import Circuit, How, Intended, Join, Part
 from netcheck.core.diagnostic import Grade, Label, Touched
 from netcheck.core.source import Place
 from netcheck.engine.rule import Finding
 from netcheck.model.closure import closure
-from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
 __all__ = ["ChangedOriginal", "expected", "shorted"]
@@ -57,6 +56,7 @@ class _Plan:
         self._begin_from(replace(original, meant=()))
         self._rewired = rewired
         self._seen = shorted(rewired, original) if rewired.intended else rewired
+        self._leading = Leading(self._seen)
         for removal in rewired.removals:
             part = original.parts.get(removal.part)
             if removal.bridged and part is not None:
@@ -82,21 +82,23 @@ class _Plan:
         self.idle.extend(problems)
 
     def change(self, intent: Intended) -> None:
-        ends = _Ends(self, self._seen, intent)
-        before = self.circuit if ends.followed else None
+        ends = _Ends(self, intent)
+        followed = {lug: self._changing.name_at(at) for lug, at in ends.followed.items()}
         self._changing.begin()
         if not _is_done(self._changing, intent, ends):
             self.idle.append(replace(_without_point(intent, ends), grade=Grade.STOP))
             return
         if self._changing.is_idle:
             self.idle.append(_idle(intent, "changes nothing in the original"))
-        if before is not None:
-            names = CircuitGraph(before).net_names
-            self.followed.update({lug: names[before.nets[at]] for lug, at in ends.followed.items()})
+        self.followed.update(followed)
 
     def named(self, name: str) -> int | None:
         """The original's point for a point of the rewired file by its name or its role."""
         return in_original(self._named, self._seen, name)
+
+    def led(self, name: str) -> Followed | Unclear:
+        """Where a point leads that the original has neither by name nor by role."""
+        return self._leading.follow(self._named, self._changing, name)
 
 
 def shorted(rewired: Circuit, original: Circuit) -> Circuit:
@@ -119,18 +121,18 @@ class _Ends:
     What is lifted or cut has to be there already; so has the lead that is moved.
     """
 
-    def __init__(self, plan: _Plan, rewired: Circuit, intent: Intended) -> None:
+    def __init__(self, plan: _Plan, intent: Intended) -> None:
         self.unclear: dict[str, Unclear] = {}
         self.followed: dict[str, int] = {}
         self.points: list[int | None] = []
         for n, name in enumerate(intent.points):
             at = plan.named(name)
             if at is None and intent.verb not in ("lift", "cut") and (n > 0 or intent.verb != "move"):
-                at = self._through(plan.circuit, rewired, name)
+                at = self._through(plan, name)
             self.points.append(at)
 
-    def _through(self, circuit: Circuit, rewired: Circuit, name: str) -> int | None:
-        led = follow(circuit, rewired, name)
+    def _through(self, plan: _Plan, name: str) -> int | None:
+        led = plan.led(name)
         if isinstance(led, Followed):
             self.followed[name] = led.at
             return led.at

@@ -6,17 +6,17 @@ what was intended. With nothing of the original on it, or two nets alike, it is 
 true whatever it is.
 """
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from msgspec import Struct
 
+from netcheck.compare.roles.changing import Changing
 from netcheck.core.circuit import Circuit, Part
 from netcheck.model.closure import closure
-from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Followed", "Unclear", "follow", "in_original"]
+__all__ = ["Followed", "Leading", "Unclear", "in_original"]
 
 # A lead says where it is; of a part whose ends are free, the other end's net is nearly as good an answer.
 _LEAD, _OTHER_END = 3, 2
@@ -58,31 +58,42 @@ def _replaced(original: Circuit, part: Part) -> Iterator[tuple[int, str]]:
             yield original.index[lead_name(old, their_lead.name)], mine_lead.name
 
 
-def follow(original: Circuit, rewired: Circuit, name: str) -> Followed | Unclear:
-    """Where a point that the original does not have leads to, by the original's leads that are on its net.
+class Leading:
+    """Where the points of the rewired state lead, whose inserted parts are bridged.
 
-    The declared changes themselves are left out, else a lead that is moved to a lug would say where it came from;
-    ``rewired`` has its inserted parts bridged. The net that most leads come from is meant, the chassis before all.
+    The declared changes themselves are left out, else a lead that is moved to a lug would say where it came from.
     """
-    here = rewired.index.get(name)
-    if here is None:
-        return Unclear()
-    declared = {intent.place for intent in rewired.intended}
-    nets = closure(len(rewired.points), tuple(j for j in rewired.joins if j.statement not in declared))
-    if nets[here] == nets[0]:
-        return Followed(0)
-    said: Counter[int] = Counter()
-    seat: dict[int, int] = {}
-    for at, net in enumerate(nets):
-        if net == nets[here] and rewired.points[at].is_lead:
-            for old, weight in _votes(original, rewired, at):
-                said[original.nets[old]] += weight
-                seat.setdefault(original.nets[old], old)
-    best = [net for net, weight in said.items() if weight == max(said.values())]
-    if len(best) == 1:
-        return Followed(seat[best[0]])
-    names = CircuitGraph(original).net_names
-    return Unclear(tuple(sorted(names[net] for net in best)))
+
+    def __init__(self, rewired: Circuit) -> None:
+        self._rewired = rewired
+        declared = {intent.place for intent in rewired.intended}
+        joins = tuple(join for join in rewired.joins if join.statement not in declared)
+        self._nets = closure(len(rewired.points), joins) if declared else rewired.nets
+        self._leads: defaultdict[int, list[int]] = defaultdict(list)
+        for at, net in enumerate(self._nets if declared else ()):
+            if rewired.points[at].is_lead:
+                self._leads[net].append(at)
+
+    def follow(self, original: Circuit, changing: Changing, name: str) -> Followed | Unclear:
+        """Where a point that the original does not have leads to, by the original's leads that are on its net.
+
+        The net that most leads come from is meant, the chassis before all.
+        """
+        here = self._rewired.index.get(name)
+        if here is None:
+            return Unclear()
+        if self._nets[here] == self._nets[0]:
+            return Followed(0)
+        said: Counter[int] = Counter()
+        seat: dict[int, int] = {}
+        for at in self._leads[self._nets[here]]:
+            for old, weight in _votes(original, self._rewired, at):
+                said[changing.net(old)] += weight
+                seat.setdefault(changing.net(old), old)
+        best = [net for net, weight in said.items() if weight == max(said.values())]
+        if len(best) == 1:
+            return Followed(seat[best[0]])
+        return Unclear(tuple(sorted(changing.name_at(seat[net]) for net in best)))
 
 
 def _votes(original: Circuit, rewired: Circuit, at: int) -> Iterator[tuple[int, int]]:
