@@ -213,6 +213,17 @@ def test_a_line_with_two_marks_is_shown_once() -> None:
     assert shown == "diode D1 1000 V 1 A            anode SP6.6 cathode SP6.5  replaces SE1"
 
 
+def test_of_marks_on_one_line_each_word_is_said_once_and_what_has_none_says_none() -> None:
+    source = Source("a.netck", "state found\nat SP1.2: C52-, R7.2, C53-, R8.1\n")
+    words = {"C52-": "now", "R7.2": "", "C53-": "beside it", "R8.1": "now"}
+    places = {name: source.text.index(name) for name in words}
+    labels = tuple(Label(source.between(at, at + 4), words[name]) for name, at in places.items())
+    found = Diagnostic("lead-on-wrong-net", Grade.STOP, "C52- is on SP1.2", labels)
+    sheet = Sheet("job", "t", "found", ("a.netck",), ())
+    page = record_page(Record(Report("compare", "t", ("a.netck",), (found,)), "", (), sheet, sheet))
+    assert '<p class="faint">line 2 of a.netck: now; beside it</p>' in page
+
+
 @pytest.mark.parametrize(
     ("text", "shown"),
     [
