@@ -113,7 +113,8 @@ def verified(a: Structure, b: Structure, anchors: Anchors, found: Match) -> bool
         other = b.parts[found.parts[old]]
         if old not in anchored and part.colour != other.colour:
             return False
-        if Counter((role, found.nets[net]) for role, net in part.ends) != Counter(other.ends):
+        ends = tuple([(role, found.nets[net]) for role, net in part.ends])
+        if ends != other.ends and Counter(ends) != Counter(other.ends):
             return False
     return True
 

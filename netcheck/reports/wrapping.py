@@ -12,6 +12,11 @@ def in_lines(words: Iterable[str], width: int, first: str = "", other: str = "")
 
     A word longer than a line has a line to itself; without a word there is no line.
     """
+    words = tuple(words)
+    whole = first + " ".join(words)
+    if words and cells(whole) <= width:
+        yield whole
+        return
     line, empty = first, True
     for word in words:
         if not empty and cells(line) + 1 + cells(word) > width:

@@ -117,6 +117,7 @@ class _Side:
         self.parts: list[Part] = []
         self._made: list[StructurePart] = []
         self._nets: dict[int, int] = {}
+        self._roles: dict[int, tuple[str, ...]] = {}  # by shape, which many parts share and all keep
 
     def net(self, at: int) -> int:
         """The number of a point's net in the structure."""
@@ -132,6 +133,12 @@ class _Side:
 
     def roles(self, part: Part) -> tuple[str, ...]:
         """The role of each point of ``terminals``: plus and minus, an electrode, or the same word for what is free."""
+        if id(part.shape) not in self._roles:
+            self._roles[id(part.shape)] = self._worked_out(part)
+        return self._roles[id(part.shape)]
+
+    @staticmethod
+    def _worked_out(part: Part) -> tuple[str, ...]:
         keys = tuple(dict.fromkeys(terminal.key for terminal in part.leads))
         shape = part.shape
         if shape is None:

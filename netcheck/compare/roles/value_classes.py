@@ -24,30 +24,36 @@ def kin(part: Part) -> str:
 def classes(old: Sequence[Part], new: Sequence[Part]) -> tuple[list[Hashable], list[Hashable]]:
     """The class of every part of both files; equal classes may stand for each other."""
     leader: dict[Value, Value] = {}
-    olds, news = _values(old), _values(new)
+    values = _values(old), _values(new)
+    olds, news = _by_kin(old, values[0]), _by_kin(new, values[1])
     for word, ones in olds.items():
         for value, part in ones.items():
             for other, candidate in news.get(word, {}).items():
                 if value != other and _fitted(part, candidate):
                     leader[_lead(leader, other)] = _lead(leader, value)
-    return [_class(leader, part) for part in old], [_class(leader, part) for part in new]
+    return [_lead(leader, value) for value in values[0]], [_lead(leader, value) for value in values[1]]
 
 
-def _values(parts: Sequence[Part]) -> dict[str, dict[Value, Part]]:
+def _values(parts: Sequence[Part]) -> list[Value]:
+    """The value of every part; parts that are declared alike have the same features, which are read once."""
+    known: dict[tuple[str, int], Value] = {}
+    for part in parts:
+        if (part.kind.word, id(part.features)) not in known:
+            known[part.kind.word, id(part.features)] = _value(part)
+    return [known[part.kind.word, id(part.features)] for part in parts]
+
+
+def _by_kin(parts: Sequence[Part], values: Sequence[Value]) -> dict[str, dict[Value, Part]]:
     """One part of every value, by kin."""
     found: dict[str, dict[Value, Part]] = defaultdict(dict)
-    for part in parts:
-        found[kin(part)].setdefault(_value(part), part)
+    for part, value in zip(parts, values, strict=True):
+        found[kin(part)].setdefault(value, part)
     return found
 
 
 def _value(part: Part) -> Value:
     amounts = [(q.dimension.value, q.amounts) for d in compared_dimensions(part, part) for q in part.features.all_of(d)]
     return kin(part), part.features.type, tuple(amounts)
-
-
-def _class(leader: Mapping[Value, Value], part: Part) -> Hashable:
-    return _lead(leader, _value(part))
 
 
 def _lead(leader: Mapping[Value, Value], value: Value) -> Value:
