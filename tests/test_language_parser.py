@@ -288,3 +288,13 @@ def test_the_grammar_has_no_conflict(caplog: pytest.LogCaptureFixture) -> None:
         lark.logger.setLevel(logging.CRITICAL)
     assert not [message for message in own if "onflict" in message]
     assert [message for message in ambiguous if "onflict" in message]
+
+
+@pytest.mark.parametrize("line", ["net B+1: R41.1", "at SP1.3: R41.1", "wire SP1.3 to R41.1 red", "lift R41.1, C1.2"])
+def test_a_name_is_one_object_wherever_it_is_written(line: str) -> None:
+    """Thousands of names are held against each other, which takes a look where they are one."""
+    first, second = (parse(Source(name, f"{line}\n"))[0].statements[0] for name in ("a.netck", "b.netck"))
+    assert isinstance(first, tree.Net | tree.At | tree.Wire | tree.Lift)
+    assert isinstance(second, type(first))
+    assert [word.text for word in first.points].count("R41.1") == 1
+    assert all(one.text is other.text for one, other in zip(first.points, second.points, strict=True))

@@ -192,3 +192,15 @@ def test_a_link_wakes_the_parts_that_are_still_free_on_it() -> None:
     laying.touched.clear()
     laying.link(0, 0)
     assert laying.touched == [1]
+
+
+@pytest.mark.parametrize(("one", "other"), [(1, 3), (3, 1)], ids=["of the first net", "of the second net"])
+def test_two_nets_are_less_alike_once_a_part_of_one_has_its_partner_elsewhere(one: int, other: int) -> None:
+    """Two of three on either net look alike; then one of them is taken for a part that is on neither."""
+    parts = (triode(0, 1, 2), resistor(0, 3, "22k"))
+    laying = laid(*parts, resistor(0, 4, "47k"), resistor(5, 6, "22k"),
+                  over=(*parts, resistor(0, 4, "33k"), resistor(5, 6, "22k")))  # fmt: skip
+    laying.pair(0, 0)
+    laying.pair(one, other)
+    assert not laying.link_doubted()
+    assert links(laying) == {(1, 1), (2, 2)}
