@@ -79,18 +79,20 @@ class CircuitGraph:
         return {net: found for net, found in leads.items() if found}
 
     @cached_property
-    def _owners(self) -> Mapping[int, frozenset[str]]:
+    def _only_on(self) -> Mapping[int, str]:
+        """The one part that has leads on a net, where no other has."""
         points = self.circuit.points
-        return {net: frozenset([points[at].part for at in leads]) for net, leads in self._leads_by_net.items()}
+        owners = ((net, {points[at].part for at in leads}) for net, leads in self._leads_by_net.items())
+        return {net: parts.pop() for net, parts in owners if len(parts) == 1}
 
     @cached_property
     def _alone(self) -> Mapping[str, frozenset[int]]:
         """The nets off the chassis that have no name, and leads of one part alone, by that part."""
         named = {self.circuit.nets[0], *self._names_by_net}
         found: dict[str, set[int]] = defaultdict(set)
-        for net, owners in self._owners.items():
-            if len(owners) == 1 and net not in named:
-                found[next(iter(owners))].add(net)
+        for net, part in self._only_on.items():
+            if net not in named:
+                found[part].add(net)
         return {part: frozenset(nets) for part, nets in found.items()}
 
     @cached_property
@@ -117,7 +119,7 @@ class CircuitGraph:
 
     def is_lonely(self, net: int) -> bool:
         """Whether a net is one single lead and nothing else but its name."""
-        if net == self.circuit.nets[0] or len(self._owners.get(net, ())) != 1:
+        if net == self.circuit.nets[0] or net not in self._only_on:
             return False
         points = map(self.point, self.members[net])
         return len({(point.part, point.terminal and point.terminal.key) for point in points if point.part}) == 1

@@ -93,6 +93,7 @@ class SideBySide:
         """The leads as they lie in a state; parts whose ends are free lie the way that agrees with most."""
         # One state is asked for several times on end: where nothing is to mend, all that is done is that.
         if self._last is None or self._last[0] is not rewired:
+            self._last = None  # what is over is let go first: a state takes as much as its file
             self._last = rewired, self._anew(rewired)
         return self._last[1]
 
