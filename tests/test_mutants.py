@@ -222,3 +222,12 @@ def test_a_slow_test_keeps_no_quick_one_from_its_turn() -> None:
     assert within(watched, tests, 5.6) == ["a::1", "b::1", "a::2", "a::3"]
     assert within(watched, tests, 0.35) == ["a::1", "a::2"]
     assert within(watched, tests, 0.05) == ["a::1"]
+
+
+def test_what_bears_the_subjects_name_has_half_the_time() -> None:
+    seconds = {"a::1": 0.1, "b::hot-metal 1": 0.4, "b::hot-metal 2": 0.4, "c::1": 0.2}
+    watched = noted({test: (each, ["netcheck/rules/hot_metal.py:3"]) for test, each in seconds.items()})
+    tests = watched.running("netcheck/rules/hot_metal.py", 3)
+    assert within(watched, tests, 1.0, "hot_metal") == ["b::hot-metal 1", "a::1", "c::1"]
+    assert within(watched, tests, 2.0, "hot_metal") == ["b::hot-metal 1", "b::hot-metal 2", "a::1", "c::1"]
+    assert within(watched, tests, 1.0, "cold_metal") == ["a::1", "c::1", "b::hot-metal 1"]
