@@ -5,9 +5,9 @@ import re
 __all__ = ["with_article"]
 
 # A letter that stands alone is spoken by its name: `an L1`, `a U5`; a figure by its number.
-_AN = re.compile(r"8|1[18](?!\d)|[aeiou]|[AEFHILMNORSX](?![a-z])|[AEIO]")
+_AN = r"8|1[18](?!\d)|[aeiou]|[AEFHILMNORSX](?![a-z])|[AEIO]"
 
 
 def with_article(word: str) -> str:
     """A word with the article that goes before it."""
-    return f"an {word}" if _AN.match(word) else f"a {word}"
+    return f"an {word}" if re.match(_AN, word) else f"a {word}"

@@ -28,8 +28,8 @@ _NUMBER_MARKS = "0123456789.,/½¼¾+- \t"
 _FRACTION = re.compile(
     r"[0-9]+\.?[0-9]*|\.[0-9]+|(?P<above>[0-9]+)/(?P<below>[0-9]+)|(?P<whole>[0-9]*)(?P<vulgar>[½¼¾])"
 )
-_LETTERED = re.compile(r"(?P<whole>[0-9]*)(?P<letter>(?<=[0-9])[^0-9]|R(?=[0-9]))(?P<tenths>[0-9]*)")
-_POWER = re.compile(r"(?P<figures>[0-9]{1,25}\.?[0-9]{0,25}|\.[0-9]{1,25})[eE](?P<power>[+-]?[0-9]{1,3}) ?(?P<unit>.*)")
+_LETTERED = r"(?P<whole>[0-9]*)(?P<letter>(?<=[0-9])[^0-9]|R(?=[0-9]))(?P<tenths>[0-9]*)"
+_POWER = r"(?P<figures>[0-9]{1,25}\.?[0-9]{0,25}|\.[0-9]{1,25})[eE](?P<power>[+-]?[0-9]{1,3}) ?(?P<unit>.*)"
 _VULGAR: Mapping[str, Decimal] = MappingProxyType({"½": Decimal("0.5"), "¼": Decimal("0.25"), "¾": Decimal("0.75")})
 
 _UNSURE_OHM, _UNSURE_FARAD = "UNSURE_OHM", "UNSURE_FARAD"
@@ -69,7 +69,7 @@ def quantity(text: str) -> Quantity | Flaw:
     family, current = _family(unit)
     if family and number:
         return _measured(text, number, family, current)
-    lettered = _LETTERED.fullmatch(text)
+    lettered = re.fullmatch(_LETTERED, text)
     if lettered and lettered["letter"] in _letters():
         plain = f"{lettered['whole'] or 0}.{lettered['tenths'] or 0}"
         return _measured(text, plain, _letters()[lettered["letter"]], Current.UNSAID)
@@ -93,7 +93,7 @@ def bare(text: str, dimension: Dimension) -> Quantity | Flaw:
 
 def unknown_unit(number: str, word: str) -> Flaw:
     """What is said of a number followed by a word that is no unit; an empty word stands for none."""
-    if power := _POWER.fullmatch(f"{number}{'' if word[:1] in 'eE' else ' '}{word}".strip()):
+    if power := re.fullmatch(_POWER, f"{number}{'' if word[:1] in 'eE' else ' '}{word}".strip()):
         return Flaw(f"{clipped(power[0])} has a power of ten", _in_full(power))
     if not word:
         return Flaw(f"{clipped(number)} has no unit", "write the unit after it, as in `20 mfd`, `470k` or `450 V`")
@@ -107,7 +107,7 @@ def unknown_unit(number: str, word: str) -> Flaw:
 
 def has_power(text: str) -> bool:
     """Whether a number is written with a power of ten, as ``1e+06``, which the language has not."""
-    return _POWER.fullmatch(text) is not None
+    return re.fullmatch(_POWER, text) is not None
 
 
 def _in_full(written: re.Match[str]) -> str:

@@ -6,12 +6,9 @@ from functools import cached_property
 from typing import TypeVar, cast
 
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
-from netcheck.core.cut import nearer_side
 from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
-from netcheck.model.moulded import pins_of_moulded
 from netcheck.model.points import lead_name
-from netcheck.model.settled_pairs import without_choice
 
 __all__ = ["CircuitGraph", "best_matching"]
 
@@ -233,6 +230,8 @@ class CircuitGraph:
     @cached_property
     def moulded(self) -> Mapping[int, int]:
         """The pin of each lead inside a moulded network; no hand can part the two."""
+        from netcheck.model.moulded import pins_of_moulded
+
         return pins_of_moulded(self.circuit)
 
     def cheapest_cut(self, one: Collection[int], other: Collection[int]) -> tuple[Join, ...]:
@@ -240,6 +239,8 @@ class CircuitGraph:
 
         A minimum cut over the physical joins of their net.
         """
+        from netcheck.core.cut import nearer_side  # where nothing is joined too much, nothing is parted
+
         edges = [edge for net in dict.fromkeys(self.circuit.nets[at] for at in one) for edge in self._edges(net)]
         near = nearer_side(((a, b, cost) for a, b, cost, _ in edges), one, other)
         if near is None:
@@ -299,6 +300,8 @@ class CircuitGraph:
 
 def best_matching(weights: Mapping[tuple[A, A], int]) -> dict[A, A]:
     """The pairing of old with new (kept apart) of the greatest total weight: networkx's, where there is a choice."""
+    from netcheck.model.settled_pairs import without_choice
+
     settled, left = without_choice(weights)
     return settled | _matched(left) if left else settled
 

@@ -14,7 +14,7 @@ from netcheck.model.messages import stop
 
 __all__ = ["TUBE_SUFFIXES", "coded", "conventions", "unitless"]
 
-_CODE = re.compile(r"(?P<figures>[1-9][0-9])(?P<zeros>[0-6])(?P<letter>[FGJKMZ]?)")
+_CODE = r"(?P<figures>[1-9][0-9])(?P<zeros>[0-6])(?P<letter>[FGJKMZ]?)"
 # Tolerance letters of IEC 60062; Z is one-sided and says nothing that is compared.
 _TOLERANCE: Mapping[str, str] = {"F": "1%", "G": "2%", "J": "5%", "K": "10%", "M": "20%"}
 _PICO = Decimal("1e-12")
@@ -36,7 +36,7 @@ _SORTS: Mapping[str, Dimension] = {
 
 def coded(text: str) -> tuple[Quantity, ...]:
     """Capacitance and tolerance of a printed code with its letter (``473J`` is 47 nF, 5 %); empty for anything else."""
-    found = _CODE.fullmatch(text)
+    found = re.fullmatch(_CODE, text)
     if found is None or not found["letter"]:
         return ()
     farads = Quantity((_farads(found),), Dimension.CAPACITANCE, text)
@@ -51,7 +51,7 @@ def unitless(text: str, kind: PartKind, said: Mapping[Dimension, str]) -> Quanti
         return Flaw(f"`{text}` has no unit", "write the unit after it")
     if dimension in said:
         return _by_convention(text, said[dimension], kind)
-    found = _CODE.fullmatch(text)
+    found = re.fullmatch(_CODE, text)
     if dimension is Dimension.CAPACITANCE and found is not None and not found["letter"]:
         value = spelled(_farads(found), Dimension.CAPACITANCE)
         return Flaw(f"`{text}` can be a printed code for {value}, or {text} mmfd", f"write `{value}` or `{text} mmfd`")

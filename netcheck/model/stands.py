@@ -16,7 +16,7 @@ LONGEST = 1500.0
 """In mm; the largest chassis of a television console is less than half of it."""
 
 _INCH = 25.4
-_WRITTEN = re.compile(r"(-)?(?:(\d{1,6})-)?(?:(\d{1,6}\.?\d{0,6}|\.\d{1,6})|(\d{1,3})/([1-9]\d{0,2}))(mm|in)?")
+_WRITTEN = r"(-)?(?:(\d{1,6})-)?(?:(\d{1,6}\.?\d{0,6}|\.\d{1,6})|(\d{1,3})/([1-9]\d{0,2}))(mm|in)?"
 _HOW = "write it as in `place SP1 120 85`, or in inches `place SP1 4-3/4 3.5 in`"
 
 
@@ -95,7 +95,7 @@ def _unit(word: tree.Word, after: tree.Word | None) -> str:
 
 
 def _mm(word: tree.Word, unit: str) -> float | None:
-    read = _WRITTEN.fullmatch(word.text)
+    read = re.fullmatch(_WRITTEN, word.text)
     if read is None:
         return None
     minus, whole, plain, over, under, _ = read.groups()

@@ -4,14 +4,18 @@ A lead in the scope of `covers` is compared with all others, covered or not: who
 its net and what came upon it. Of tubes electrodes are compared; pins are places.
 """
 
-from netcheck.compare.roles.electrodes import Successor, claimed_pins, seats
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
 from netcheck.compare.roles.part_pair import PartPair
-from netcheck.compare.roles.reduction import reduced
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Lead
 from netcheck.core.kind import Family, Role
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
+
+if TYPE_CHECKING:
+    from netcheck.compare.roles.electrodes import Seats, Successor
 
 __all__ = ["Leads", "roles_of"]
 
@@ -47,7 +51,7 @@ class Leads:
             self._add_meant(part)
         if pair.old[0] is pair.new[0]:  # entered by `meant`, which says of each lead where it belongs
             return
-        found = seats(pair, self._original, self._rewired)
+        found = self._seats(pair)
         if found is not None:
             self._add_seats(pair, found.taken)
             if found.left:
@@ -72,7 +76,7 @@ class Leads:
 
     def _add_one(self, old: Part, new: Part, *, context: bool) -> None:
         at: dict[str, int] = {}
-        said = {*self._said(new), *(claimed_pins(old, self._claiming) if self._claiming else ())}
+        said = {*self._said(new), *self._claimed(old)}
         roles = roles_of(old, new)
         if _is_cord(old, new):  # the drawing does not say which side is hot
             roles = {} if said else roles
@@ -99,7 +103,23 @@ class Leads:
             self._lead(index[name], self._rewired.circuit.index[name])
         self.free.extend((at[a], at[b]) for a, b in part.free if a in at and b in at)
 
-    def _add_seats(self, pair: PartPair, taken: tuple[Successor, ...]) -> None:
+    def _claimed(self, old: Part) -> Iterable[str]:
+        """The pins of a tube that some parts stand for."""
+        if not self._claiming:
+            return ()
+        from netcheck.compare.roles.electrodes import claimed_pins
+
+        return claimed_pins(old, self._claiming)
+
+    def _seats(self, pair: PartPair) -> "Seats | None":
+        """Who took which electrode of a tube that gave way; most parts are what they were."""
+        if pair.old[0].kind.family is not Family.TUBE or len(pair.new[0].leads) != 2:
+            return None
+        from netcheck.compare.roles.electrodes import seats
+
+        return seats(pair, self._original, self._rewired)
+
+    def _add_seats(self, pair: PartPair, taken: "tuple[Successor, ...]") -> None:
         said = {lead_name(part, terminal) for part in pair.new for terminal in self._said(part)}
         at: dict[int, int] = {}
         for seat in taken:
@@ -120,6 +140,8 @@ class Leads:
         self._in_groups.update(part.name for part in pair.new)
         if all(set(self._said(part)) >= {t.name for t in part.leads} for part in pair.new):
             return
+        from netcheck.compare.roles.reduction import reduced
+
         old, new = reduced(pair.old, self._original), reduced(pair.new, self._rewired)
         if old is None or new is None:
             self.irreducible.append(pair)

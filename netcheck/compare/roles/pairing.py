@@ -9,8 +9,7 @@ from collections.abc import Collection, Iterable, Iterator
 from msgspec import Struct
 
 from netcheck.compare.roles.leads import Leads
-from netcheck.compare.roles.part_pair import PartPair
-from netcheck.compare.roles.recognition import Recognised
+from netcheck.compare.roles.part_pair import PartPair, Recognised
 from netcheck.core.circuit import Circuit, Part
 from netcheck.core.difference import Lead
 from netcheck.core.kind import Family, Seat

@@ -1,10 +1,10 @@
-"""Parts in one role, as data."""
+"""Parts in one role, and what recognising them by structure comes to, as data."""
 
 from msgspec import Struct
 
 from netcheck.core.circuit import Part
 
-__all__ = ["PartPair"]
+__all__ = ["PartPair", "Recognised"]
 
 
 class PartPair(Struct, frozen=True):
@@ -20,3 +20,15 @@ class PartPair(Struct, frozen=True):
             return False
         old, new = self.old[0], self.new[0]
         return old.kind is new.kind and old.features == new.features
+
+
+class Recognised(Struct, frozen=True):
+    """What was recognised.
+
+    ``same`` says that the two states are the same throughout with these pairs, verified end by end;
+    ``undecided`` are original parts that could not be told apart within the budget (their pairs are the best guess).
+    """
+
+    pairs: tuple[tuple[Part, Part], ...]
+    same: bool = False
+    undecided: tuple[Part, ...] = ()

@@ -3,7 +3,7 @@
 from collections.abc import Hashable, Sequence
 
 from netcheck.compare.roles.alike import facts
-from netcheck.compare.roles.recognition import Recognised
+from netcheck.compare.roles.part_pair import Recognised
 from netcheck.compare.roles.value_classes import classes, kin
 from netcheck.core.circuit import Part
 from netcheck.matching.correspondence import Evidence, correspondence
