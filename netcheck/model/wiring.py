@@ -214,8 +214,7 @@ class Wiring:
             if lug is None:
                 continue
             for word in spot.points:
-                at = self._resolve(word)
-                if at is not None:
+                if (at := self._resolve(word)) is not None:
                     yield Join(lug, at, How.SOLDERED, word.place, statement.place)
 
     def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> list[Join]:
