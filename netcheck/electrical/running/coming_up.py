@@ -152,7 +152,7 @@ def _followed(run: Run, stretches: Iterable[Stretch]) -> tuple[Matrix, Matrix]:
     """The volts of the capacitors, a column a step, and how long each lasts."""
     columns, seconds = [], []
     for stretch in stretches:
-        points = np.hstack([*stretch.columns()])[: len(run.circuit.capacitors)]
+        points = np.concatenate([*stretch.columns()], axis=1)[: len(run.circuit.capacitors)]
         whole = points.shape[1] - 1
         columns.append(points)
         seconds += [*whole * [run.step], stretch.seconds - whole * run.step]

@@ -90,7 +90,7 @@ class _Probe:
         """Runs for a period and returns where it ends."""
         for stretch, after in run.march(state, x[:, None], run.period):
             state, x = stretch.gear.mode.state, after[:, 0]
-            points = np.hstack([*stretch.columns(), after])
+            points = np.concatenate([*stretch.columns(), after], axis=1)
             stored = points[: len(self._circuit.capacitors)]
             flowing = self._watched(stretch.gear.mode) @ points
             np.minimum(self._low, np.concatenate([stored.min(axis=1), flowing.min(axis=1)]), out=self._low)

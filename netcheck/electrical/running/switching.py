@@ -42,6 +42,7 @@ class Gear(Struct, frozen=True):
     slopes: Matrix
     near: Matrix
     scaled: Matrix  # sides, as parts of near
+    both: Matrix  # sides, then slopes
 
     def wrong(self, x: Matrix) -> int | None:
         """The first switch that is not where it should be."""
@@ -110,7 +111,9 @@ class Run:
             near = np.where(open_, NEAR * volts, np.maximum(NEAR / (1 + CIRCUIT_OHMS * self._on), DIGITS) * volts)
             clock = Clock(mode.rate, self.step, self.weights)
             sides = signs * mode.watch
-            self._gears[state] = Gear(mode, clock, sides, sides @ mode.rate, near, sides / near[:, None])
+            slopes = sides @ mode.rate
+            both = np.concatenate([sides, slopes])
+            self._gears[state] = Gear(mode, clock, sides, slopes, near, sides / near[:, None], both)
         return self._gears[state]
 
     def settle(self, state: State, x: Matrix) -> State:
@@ -184,7 +187,8 @@ class Run:
         """Returns the steps in which a switch passes its threshold, or may do so and come back."""
         if not len(gear.near):
             return []
-        margins, tendency = gear.sides @ columns, gear.slopes @ columns
+        seen = gear.both @ columns
+        margins, tendency = seen[: len(gear.near)], seen[len(gear.near) :]
         passed = np.asarray((margins[:, 1:] < -gear.near[:, None]).any(axis=0))
         turns = (tendency[:, :-1] < 0) & (tendency[:, 1:] > 0)
         for switch, at in zip(*turns.nonzero(), strict=True):
