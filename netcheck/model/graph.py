@@ -260,33 +260,15 @@ class CircuitGraph:
 
     def first_reached(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> int | None:
         """The first of ``others`` that the far ends of undone joins lead to; ``one`` is the near side."""
-        near = self._spread(one, gone := set(map(id, undone)))
-        frontier = [end for join in undone for end in (join.a, join.b) if end not in near]
-        seen = set(frontier)
-        while frontier:
-            if (at := frontier.pop(0)) in others:
-                return at
-            for join in self.joins_at.get(at, ()):
-                end = join.b if join.a == at else join.a
-                if id(join) not in gone and end not in seen:
-                    seen.add(end)
-                    frontier.append(end)
-        return None
+        from netcheck.model.undone import first_reached  # a state in order has nothing to undo
+
+        return first_reached(self.joins_at, undone, one, others)
 
     def parts(self, undone: Collection[Join], one: Collection[int], others: Collection[int]) -> bool:
         """Whether no way leads from one to the others once some joins are undone."""
-        return self._spread(one, set(map(id, undone))).isdisjoint(others)
+        from netcheck.model.undone import reached
 
-    def _spread(self, points: Collection[int], gone: set[int]) -> set[int]:
-        """The points that joins, but those undone, lead to."""
-        seen, frontier = set(points), list(points)
-        while frontier:
-            for join in self.joins_at.get(at := frontier.pop(), ()):
-                end = join.b if join.a == at else join.a
-                if id(join) not in gone and end not in seen:
-                    seen.add(end)
-                    frontier.append(end)
-        return seen
+        return reached(self.joins_at, undone, one).isdisjoint(others)
 
     def cost(self, joins: Iterable[Join]) -> int:
         """What it costs to undo some joins: the likelier a joint is a mistake of the hands, the less."""
