@@ -30,17 +30,21 @@ def test_a_rectifier_is_a_way_of_the_line_wherever_it_lies(between: str, ends: s
     assert {"X1", "SE1"} <= set(leak_of(text).parts)
 
 
-def test_the_direct_current_of_a_bleeder_is_the_peak_by_its_ohms() -> None:
-    text = """
+@pytest.mark.parametrize(("near", "far"), [("R1.1", "R1.2"), ("R1.2", "R1.1")])
+@pytest.mark.parametrize("between", ["", "fuse F1 1 A"], ids=["straight", "through a fuse"])
+def test_the_direct_current_of_a_bleeder_is_the_peak_by_its_ohms(near: str, far: str, between: str) -> None:
+    text = f"""
         mains 120 V 60 Hz
         cord P1 polarized
+        {between}
         diode D1 1000 V 1 A
         electrolytic C1 40 mfd 250 V
         resistor R1 220k
         net hot: P1.hot, D1.anode
-        net B+: D1.cathode, C1+, R1.1
+        net B+: D1.cathode, C1+, {near}
         net bus: P1.neutral, C1-
-        net frame: chassis, R1.2
+        net {"low: F1.1" if between else "frame: chassis"}, {far}
+        {"net frame: chassis, F1.2" if between else ""}
     """
     leak = leak_of(text)
     assert leak.amperes == pytest.approx(120 * math.sqrt(2) / 220_050)
