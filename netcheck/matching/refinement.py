@@ -120,9 +120,9 @@ class Partition:
             self.walked += len(edges)
             for other, mark in edges:
                 sums[other] = sums.get(other, 0) + mark
-        found: dict[int, dict[int, list[int]]] = {}
+        found: dict[int, dict[int, list[int]]] = defaultdict(lambda: defaultdict(list))
         for vertex, total in sums.items():
-            found.setdefault(self._cell[vertex], defaultdict(list))[total].append(vertex)
+            found[self._cell[vertex]][total].append(vertex)
         return list(found.items())
 
     def _split(self, cell: int, sums: dict[int, list[int]], work: list[int]) -> bool:
@@ -145,7 +145,7 @@ class Partition:
         return True
 
     def _balanced(self, group: Sequence[int]) -> bool:
-        if 2 * sum(1 for vertex in group if vertex < self._first_new) == len(group):
+        if 2 * sum(map(self._first_new.__gt__, group)) == len(group):
             return True
         self.met = tuple(group)
         return False

@@ -143,7 +143,9 @@ def _edges(a: Structure, b: Structure) -> list[list[tuple[int, int]]]:
         edges.extend([] for _ in range(len(structure.parts) + structure.nets))
         for at, part in enumerate(structure.parts, first):
             for role, net in part.ends:
-                mark = marks.setdefault(role, _mark(len(marks)))
+                if role not in marks:
+                    marks[role] = _mark(len(marks))
+                mark = marks[role]
                 there = first + len(structure.parts) + net
                 edges[at].append((there, mark))
                 edges[there].append((at, mark))

@@ -1,14 +1,17 @@
 """Parts that have no counterpart by name, recognised by kind, value and what they are wired to."""
 
 from collections.abc import Hashable, Sequence
+from typing import TYPE_CHECKING
 
 from netcheck.compare.roles.alike import facts
 from netcheck.compare.roles.part_pair import Recognised
 from netcheck.compare.roles.value_classes import classes, kin
 from netcheck.core.circuit import Part
-from netcheck.matching.correspondence import Evidence, correspondence
 from netcheck.matching.structure import Anchors, Match, Structure, StructurePart, Undecided, match
 from netcheck.model.graph import CircuitGraph
+
+if TYPE_CHECKING:
+    from netcheck.matching.correspondence import Evidence
 
 __all__ = ["Recognised", "recognised", "same_throughout"]
 
@@ -42,6 +45,8 @@ def recognised(
         return Recognised(
             tuple((olds.parts[o], news.parts[n]) for o, n in enumerate(answer.parts) if o >= len(paired)), same=True
         )
+    from netcheck.matching.correspondence import correspondence  # of two that are the same nothing is only likely
+
     undecided = answer.old if isinstance(answer, Undecided) else ()
     found = _supported(correspondence(a, b, anchors).parts, len(unpaired_old))
     return Recognised(
@@ -99,7 +104,7 @@ def _known_nets(old: "_Side", new: "_Side") -> list[tuple[int, int]]:
     return [*known, (old.net(commons[0]), new.net(commons[1]))] if apart else known
 
 
-def _supported(found: Sequence[Evidence], wanted: int) -> list[Evidence]:
+def _supported(found: "Sequence[Evidence]", wanted: int) -> "list[Evidence]":
     """The pairs that the wiring speaks for; half of it is enough only where the whole file has names of its own.
 
     Else a part that was left out would be seen in another one of its value that shares a rail with it.
