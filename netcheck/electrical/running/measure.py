@@ -136,7 +136,7 @@ def _heat(name: str, amperes: Course, ohms: float) -> Heat:
     return Heat(name, amperes, amperes.rms**2 * ohms)
 
 
-class _Reading(Struct, frozen=True):
+class _Quantity(Struct, frozen=True):
     """What is read: ``factor`` times the sum of some rows of the samples, less another row where one is named."""
 
     rows: list[int]
@@ -166,24 +166,24 @@ class _Meter:
         self._slopes = np.hstack([one.slopes for one in sampled])
         self._gaps = np.concatenate([one.gaps for one in sampled])
 
-    def node(self, node: int) -> _Reading:
-        return _Reading([node])
+    def node(self, node: int) -> _Quantity:
+        return _Quantity([node])
 
-    def between(self, one: int, other: int) -> _Reading:
-        return _Reading([one], less=other)
+    def between(self, one: int, other: int) -> _Quantity:
+        return _Quantity([one], less=other)
 
-    def vector(self, at: int) -> _Reading:
-        return _Reading([self._vector + at])
+    def vector(self, at: int) -> _Quantity:
+        return _Quantity([self._vector + at])
 
-    def rate(self, at: int, factor: float) -> _Reading:
-        return _Reading([self._rates + at], factor=factor)
+    def rate(self, at: int, factor: float) -> _Quantity:
+        return _Quantity([self._rates + at], factor=factor)
 
     def through(self, placed: Sequence[tuple[int, Kind]]) -> Iterable[tuple[Kind, Course]]:
         """Each of some elements, by their places in the network, with the current through it."""
-        read = self.courses(_Reading(self._rows_of.get(owner, [])) for owner, _ in placed)
+        read = self.courses(_Quantity(self._rows_of.get(owner, [])) for owner, _ in placed)
         return zip((element for _, element in placed), read, strict=True)
 
-    def courses(self, readings: Iterable[_Reading]) -> list[Course]:
+    def courses(self, readings: Iterable[_Quantity]) -> list[Course]:
         asked = list(readings)
         if not asked:
             return []
