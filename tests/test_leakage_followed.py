@@ -293,8 +293,7 @@ def test_what_of_a_leak_is_direct_is_said_from_a_tenth_up(ohms: int, *, said: bo
         net hot: P1.hot, D1.anode, C2.1
         net B+: D1.cathode, C1+, R1.1
         net bus: P1.neutral, C1-
-        net frame: chassis, R1.2, C2.2
-    """
+        net frame: chassis, R1.2, C2.2"""
     graph = CircuitGraph(circuit(text))
     (leak,) = leaks(graph)
     assert leak.direct == pytest.approx(120 * sqrt(2) / (ohms + 50))
