@@ -112,3 +112,18 @@ def test_a_wire_that_ends_in_more_than_a_colour_is_read_token_by_token(last: str
 @pytest.mark.parametrize("line", ["wire A.1 to B red-white", "at A.1: B+,\n  C.2,\tD", "net B+1 : C1+, V1.8"])
 def test_what_is_read_at_a_glance(line: str) -> None:
     assert Glance(Source("a", line), line).read(0, len(line)) is not None
+
+
+def test_of_parts_that_are_declared_alike_one_is_read_token_by_token(monkeypatch: pytest.MonkeyPatch) -> None:
+    read: list[int] = []
+
+    def recognised_and_noted(text: str, start: int, end: int) -> object:
+        read.append(start)
+        return recognised(text, start, end)
+
+    monkeypatch.setattr("netcheck.language.parser.recognised", recognised_and_noted)
+    text = "resistor R1 470k 1/2 W\nresistor R2 470k 1/2 W\nresistor R3 470k 1 W\nresistor R4 470k 1/2 W\n"
+    found, problems = parse(Source("a.netck", text))
+    assert problems == ()
+    assert len(found.statements) == 4
+    assert read == [0, text.index("resistor R3")]
