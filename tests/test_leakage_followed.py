@@ -133,8 +133,7 @@ def test_rectifiers_in_a_ring_end_the_way_and_nothing_is_followed_past_the_line(
     assert list(line.parts) == ["R2"]
 
 
-def test_a_star_seen_from_its_ends_is_a_delta() -> None:
-    """Three of 1 ohm from a middle are 3 ohm between each two ends."""
+def test_a_star_of_three_ohms_seen_from_its_ends_is_a_delta_of_three_ohms_each() -> None:
     star = [Admittance(f"R{end}", end, 9, 1 + 0j) for end in range(3)]
     found = {(each.a, each.b): each.admittance for each in between(star, range(3))}
     assert found == {pair: pytest.approx(1 / 3) for pair in ((0, 1), (0, 2), (1, 2))}
