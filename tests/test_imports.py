@@ -70,6 +70,22 @@ def test_a_command_imports_what_its_run_uses(argv: tuple[str, ...]) -> None:
     assert run & COSTLY == MAY[argv]
 
 
+def test_two_equal_states_load_what_finds_that_they_are_equal_alone(tmp_path: Path) -> None:
+    (tmp_path / "original.netck").write_bytes((ROOT / ONE).read_bytes())
+    rewired = tmp_path / "rewired.netck"
+    rewired.write_text('title "As it was"\nstate rewired\nstart from "original.netck"\n', encoding="utf-8")
+    run = imported(
+        "from netcheck.__main__ import main; main()", "compare", str(tmp_path / "original.netck"), str(rewired)
+    )
+    own = {name.removeprefix("netcheck.compare.") for name in run if name.startswith("netcheck.compare.")}
+    rooms = {"by_itself", "faults", "roles", "rules", "words"}
+    assert own - rooms == {
+        "by_itself.volts", "faults.account", "faults.laid", "faults.outcome", "faults.series", "faults.strands", "pair",
+        "roles.expected", "roles.leads", "roles.pairing", "roles.part_pair", "words.closing",
+    }  # fmt: skip
+    assert "heapq" not in run
+
+
 def test_a_line_that_is_not_recognised_is_judged_by_lark(tmp_path: Path) -> None:
     wrong = tmp_path / "wrong.netck"
     wrong.write_text("resistor R1 470 from\n", encoding="utf-8")
