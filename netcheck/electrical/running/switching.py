@@ -120,12 +120,15 @@ class Run:
         """Returns the state of the switches that goes with x, looking from ``state``.
 
         The first that is wrong is turned, again and again: in a network without active parts this ends, at the one
-        state that is right.
+        state that is right. Where figures are too far apart to tell (a lamp of micro-ohms), one comes back: the same
+        would follow it for ever.
         """
+        tried: set[State] = set()
         for _ in range(CHATTER * (len(state) + 1)):
             wrong = self.gear(state).wrong(x)
-            if wrong is None:
+            if wrong is None or state in tried:
                 break
+            tried.add(state)
             state = _turned(state, wrong)
         return state
 
