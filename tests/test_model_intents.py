@@ -60,3 +60,8 @@ def test_a_later_layer_says_again_what_a_file_says_once() -> None:
     assert said.meter is not None
     assert said.leakage is not None
     assert (said.meter.written, said.leakage.written) == ("11 meg", "0.5 mA")
+
+
+@pytest.mark.parametrize("hertz", ["16 Hz", "16.7 Hz", "50 Hz", "800 Hz"])
+def test_a_line_may_be_a_railways_or_an_aircrafts(hertz: str) -> None:
+    assert [q.written for q in circuit(f"mains 117 V {hertz}\n{BASE}").mains] == ["117 V", hertz]

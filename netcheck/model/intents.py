@@ -25,7 +25,7 @@ from netcheck.language import tree
 from netcheck.model.load import Layer
 from netcheck.model.messages import stop
 from netcheck.model.points import PointTable
-from netcheck.model.sizes import unfit
+from netcheck.model.sizes import of_no_line, unfit
 from netcheck.model.stands import outside, stands
 
 __all__ = ["Sayings", "sayings"]
@@ -121,7 +121,7 @@ class _Reader:
         for value in values:
             if value.dimension not in (Dimension.VOLTAGE, Dimension.FREQUENCY):
                 self._tell("wrong-value", statement.place, f"the mains have volts and hertz, not `{value.written}`")
-        self._said.problems.extend(unfit(statement.items))
+        self._said.problems.extend((*unfit(statement.items), *of_no_line(statement.items)))
         self._said.mains = values
 
     def measure(self, statement: tree.Meter | tree.Leakage) -> None:

@@ -7,8 +7,9 @@ from netcheck.core.quantity import Dimension, Quantity
 from netcheck.language import tree
 from netcheck.model.messages import stop
 
-__all__ = ["unfit"]
+__all__ = ["of_no_line", "unfit"]
 
+_LINE_HERTZ = 16, 800  # railways have 16 2/3, the first town lines 25 to 133, aircraft 400 to 800
 # A resistor of 0 ohm is a wire, and a tolerance of 0 % a boast; of the rest nothing is nothing.
 _MAY_BE_NOTHING = frozenset({Dimension.RESISTANCE, Dimension.TOLERANCE, Dimension.GAUGE})
 
@@ -32,6 +33,16 @@ def unfit(values: Iterable[tree.Item], principal: Dimension | None = None) -> It
         elif _is_endless(quantity) and principal is not Dimension.CAPACITANCE:
             do = "write what is printed on the part, as `10%`, or leave it out"
             yield stop("unreadable-value", item.place, f"`{quantity.written}` is no tolerance: it could be nothing", do)
+
+
+def of_no_line(values: Iterable[tree.Item]) -> Iterator[Diagnostic]:
+    """What is wrong with a frequency of the mains by its size: periods of years are followed for ever."""
+    low, high = _LINE_HERTZ
+    for item in values:
+        quantity = item.quantity if isinstance(item, tree.Value) else None
+        if quantity is not None and quantity.dimension is Dimension.FREQUENCY and not low <= quantity.amount <= high:
+            do = f"lines have {low} to {high} Hz: write what the set's plate says, as `mains 117 V 60 Hz`"
+            yield stop("unreadable-value", item.place, f"`{quantity.written}` is the frequency of no line", do)
 
 
 def _is_endless(quantity: Quantity) -> bool:
