@@ -1,0 +1,64 @@
+"""Which way a stated current flows on a line above or below the common, and the ohms of a winding that states none."""
+
+import pytest
+
+from netcheck.electrical.network.elements import Load
+from netcheck.electrical.network.translate import Translation, network_of
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
+
+SUPPLY = """mains 117 V 60 Hz
+cord P1
+transformer T1
+winding T1 primary p1 p2 117 V
+winding T1 high r1 r2 {winding}
+diode D1 1N4007
+electrolytic C1 40 mfd 450 V
+resistor R1 1k 5 W
+resistor R2 100 ohm 5 W
+electrolytic C2 40 mfd 450 V
+net in-a: P1.1, T1.p1
+net in-b: P1.2, T1.p2
+net x: T1.r1, D1.anode
+net B+1: D1.cathode, C1+, R1.1
+net B+2: R1.2, C2+
+net minus: T1.r2, C1-, R2.1
+net ground: chassis, R2.2, C2-
+draws B+2 40 mA
+"""
+
+
+def translation(winding: str, more: str = "") -> Translation:
+    return network_of(CircuitGraph(circuit(SUPPLY.format(winding=winding) + more)))
+
+
+@pytest.mark.parametrize(
+    ("chart", "ends"),
+    [
+        ("", ("B+2", "chassis")),
+        ("volts B+2 240 V", ("B+2", "chassis")),
+        ("volts B+2 -20 V", ("chassis", "B+2")),  # the sheet knows better than the rectifier
+        ("volts minus -20 V", ("B+2", "chassis")),  # of another line
+        ("volts B+2 to minus -20 V", ("B+2", "chassis")),  # not against the common
+        ("volts minus -20 V\nvolts B+2 240 V", ("B+2", "chassis")),
+        ("volts B+2 0 V", ("B+2", "chassis")),  # says neither
+    ],
+)
+def test_a_line_draws_from_the_side_that_its_own_chart_says(chart: str, ends: tuple[str, str]) -> None:
+    network = translation("250 V 200 ohm", f"{chart}\n").network
+    found = [(network.names[one.plus], network.names[one.minus]) for one in network.elements if isinstance(one, Load)]
+    assert found == [ends]
+
+
+@pytest.mark.parametrize(
+    ("winding", "said"),
+    [
+        ("6.3 V", "T1 high: 0.1 ohm"),
+        ("12.6 V", "T1 high: 0.1 ohm"),
+        # 3 % of 13 V at 40 mA are 9.75 ohm, as windings are made to fall under their load (common practice).
+        ("13 V", "T1 high: 9.75 ohm, 3 % of its volts at 40 mA"),
+        ("240 V", "T1 high: 180 ohm, 3 % of its volts at 40 mA"),
+    ],
+)
+def test_a_heaters_winding_is_thick_and_any_other_falls_by_three_hundredths(winding: str, said: str) -> None:
+    assert said in translation(winding).defaults
