@@ -57,8 +57,7 @@ def _check(graph: CircuitGraph) -> Iterator[Finding]:
     from netcheck.electrical.overload import Degree, overloads
 
     told = set[str]()
-    found = list(overloads(graph, {Demand.WATTS, Demand.VOLTS}))
-    for one in sorted(found, key=lambda each: -each.duty.share):
+    for one in sorted(overloads(graph, {Demand.WATTS, Demand.VOLTS}), key=lambda each: -each.duty.share):
         if one.part.name in told:
             continue
         told.add(one.part.name)
