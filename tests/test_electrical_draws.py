@@ -2,6 +2,7 @@
 
 import pytest
 
+from netcheck.electrical.drawn import drawn
 from netcheck.electrical.network.elements import Load
 from netcheck.electrical.network.translate import Translation, network_of
 from netcheck.model.graph import CircuitGraph
@@ -62,3 +63,10 @@ def test_a_line_draws_from_the_side_that_its_own_chart_says(chart: str, ends: tu
 )
 def test_a_heaters_winding_is_thick_and_any_other_falls_by_three_hundredths(winding: str, said: str) -> None:
     assert said in translation(winding).defaults
+
+
+def test_of_a_fuse_that_feeds_nothing_known_no_current_is_told() -> None:
+    fed = "mains 117 V 60 Hz\ncord P1\nfuse F1 1 A\nswitch S1\nnet a: P1.1, F1.1\nnet b: F1.2, S1.1\n"
+    battery = "battery BT1 90 V\nresistor R1 1k 5 W\nelectrolytic C1 40 mfd 450 V\n"
+    nets = "net B+: BT1+, R1.1\nnet k: R1.2, C1+\nnet ground: chassis, BT1-, C1-\n"
+    assert drawn(CircuitGraph(circuit(fed + battery + nets))) is None

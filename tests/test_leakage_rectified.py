@@ -4,7 +4,9 @@ import math
 
 import pytest
 
-from netcheck.electrical.mains.leakage import LIMIT
+from netcheck.electrical.mains.leakage import LIMIT, leaks
+from netcheck.model.graph import CircuitGraph
+from tests.paper import circuit
 from tests.test_electrical_leakage import leak_of
 
 BRIDGE = """
@@ -113,3 +115,13 @@ def test_more_switches_than_can_be_tried_together_are_moved_two_at_a_time() -> N
     leak = leak_of(f"{text}net b: P1.neutral\nnet frame: chassis, {twos}\n")
     assert not leak.complete
     assert leak.amperes == pytest.approx(2 * 120e-6, rel=1e-3)
+
+
+def test_on_a_direct_line_a_rectifier_is_the_fifty_ohm_it_is_taken_for() -> None:
+    direct = "mains 220 V DC\ncord P1 polarized\ndiode D1 1N4007\nresistor R1 100k 1 W\n"
+    nets = "net a: P1.hot, D1.anode\nnet b: D1.cathode, R1.1\nnet c: P1.neutral\nnet ground: chassis, R1.2\n"
+    assert leak_of(direct + nets).amperes == pytest.approx(220 / 100_050)
+
+
+def test_without_a_cord_nothing_leaks() -> None:
+    assert leaks(CircuitGraph(circuit("resistor R1 1k\nnet a: R1.1\n"))) == ()

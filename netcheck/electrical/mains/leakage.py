@@ -72,9 +72,6 @@ class Leak(Struct, frozen=True):
 
 def leaks(graph: CircuitGraph) -> tuple[Leak, ...]:
     """The current that each piece of metal passes at its worst, the chassis first; none without a cord."""
-    line = line_of(graph)
-    if line is None:
-        return ()
     return graph.once(_leaks)
 
 
