@@ -21,7 +21,7 @@ from tests.benchmarks.whole_run import WITH_BYTECODE
 
 __all__ = ["main"]
 
-RUNS = 3
+RUNS = 7
 PARTS = 500
 EQUAL = f"compare, {PARTS} equal parts"
 # Of the same parts but for the supply itself, which has some 120 nodes: more than 150 are not worked out.
