@@ -5,6 +5,7 @@ import gc
 import os
 import sys
 from collections.abc import Callable
+from importlib.abc import Loader, MetaPathFinder
 from importlib.machinery import ModuleSpec
 from types import ModuleType
 
@@ -57,14 +58,14 @@ def test_an_interrupt_before_the_command_runs_is_one_line(
     assert capsys.readouterr().err == "netcheck: stopped\n"
 
 
-class Seen:
+class Seen(MetaPathFinder, Loader):
     """Imports nothing for msgspec, and notes whether it could have had the module that it asks for first."""
 
     def __init__(self) -> None:
         self.could: list[object] = []
 
-    def find_spec(self, name: str, *_: object) -> ModuleSpec | None:
-        return ModuleSpec(name, self) if name == "msgspec" else None  # type: ignore[arg-type]
+    def find_spec(self, fullname: str, *_: object, **__: object) -> ModuleSpec | None:
+        return ModuleSpec(fullname, self) if fullname == "msgspec" else None
 
     def create_module(self, spec: ModuleSpec) -> ModuleType:
         self.could.append(sys.modules.get("typing_extensions", "to be looked for"))
