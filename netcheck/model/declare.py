@@ -11,7 +11,7 @@ from netcheck.core.kind import Basing, Family, Features, PartKind, Pin, Seat, St
 from netcheck.core.quantity import Dimension
 from netcheck.core.source import Place
 from netcheck.language import tree
-from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end, twins
+from netcheck.model.features import NONE, changed, electrodes_of, features_of, from_end_to_end, is_refused, twins
 from netcheck.model.load import Layer
 from netcheck.model.messages import Near, stop
 from netcheck.model.printed import conventions
@@ -119,7 +119,7 @@ class _Store:
                 continue
             touched[name.text] = name.place
             kind = KINDS[statement.kind.text] if statement.kind else draft.kind
-            features = self._features(kind, name, statement)
+            features, draft.told = self._features(kind, name, statement)
             if kind is not draft.kind:
                 draft.kind, draft.features = kind, features
             else:
@@ -156,8 +156,8 @@ class _Store:
                     first,
                 )
             )
-        features = self._features(kind, name, statement)
-        self._drafts[name.text] = PartSoFar(kind, name, features, statement.clauses)
+        features, told = self._features(kind, name, statement)
+        self._drafts[name.text] = PartSoFar(kind, name, features, statement.clauses, told)
         self._folded[name.text.lower()] = name.text
         self._fits.extend((number, name.text, lead) for lead in statement.clauses.leads)
 
@@ -188,20 +188,22 @@ class _Store:
             return True
         return False
 
-    def _features(self, kind: PartKind, name: tree.Word, statement: tree.Part | tree.Section | tree.Change) -> Features:
-        """What a line says of its part; of lines that go on alike behind the name one is read for all."""
+    def _features(
+        self, kind: PartKind, name: tree.Word, statement: tree.Part | tree.Section | tree.Change
+    ) -> tuple[Features, bool]:
+        """What a line says of its part, and whether some of it is refused; of lines that go on alike one is read."""
         said = kind.word, name.place.source.text[name.place.end : statement.place.end]
         if said in self._alike:
-            return self._alike[said]
+            return self._alike[said], False
         features, problems = features_of(kind, name.text, statement.items, self._basings, self._convention)
         self._problems.extend(problems)
-        if not problems:
+        told = is_refused(statement.items, problems)
+        if not (problems or told):
             self._alike[said] = features
-        return features
+        return features, told
 
     def _member(self, statement: tree.Winding | tree.Position, owner: tree.Word, kind: str, *own: Family) -> None:
-        draft = self._drafts.get(owner.text)
-        if draft is None:
+        if (draft := self._drafts.get(owner.text)) is None:
             self._undeclared(owner, kind)
             return
         if draft.kind.family not in own:
@@ -260,9 +262,9 @@ class _Store:
         features = with_members(draft, self._cans.get(name, NONE), self._returns.get(name, NONE))
         shape = None if draft.flawed else self._shapes.of(draft.kind, features)
         if isinstance(shape, Flaw):
-            draft.flawed = True
-            self._problems.append(stop("broken-declaration", draft.name.place, shape.headline, shape.help))
-            shape = None
+            if not draft.told:  # what is refused may be what its shape lacks: one slip, one message
+                self._problems.append(stop("broken-declaration", draft.name.place, shape.headline, shape.help))
+            draft.flawed, shape = True, None
         clauses = draft.clauses
         replaced = (word.text.partition(".")[0] for word in clauses.replaces)
         return Part(
@@ -291,8 +293,8 @@ class _Store:
 
     def _undeclared(self, name: tree.Word, kind: str) -> None:
         if name.text not in self._unread:
-            known = self._near(name.text, self._drafts)
-            self._tell("undeclared-name", name.place, f"there is no part `{name.text}`", known or f"add the {kind}")
+            do = self._near(name.text, self._drafts) or f"add the {kind}"
+            self._tell("undeclared-name", name.place, f"there is no part `{name.text}`", do)
 
     def _tell(self, rule: str, place: Place, headline: str, do: str = "") -> None:
         self._problems.append(stop(rule, place, headline, do))

@@ -8,7 +8,7 @@ from msgspec import Struct, field
 from msgspec.structs import replace
 
 from netcheck.core.article import with_article
-from netcheck.core.diagnostic import Diagnostic, Flaw
+from netcheck.core.diagnostic import Diagnostic, Flaw, Grade
 from netcheck.core.kind import Basing, Family, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
@@ -17,7 +17,7 @@ from netcheck.model.messages import look, near, stop
 from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
 
-__all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end", "twins"]
+__all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end", "is_refused", "twins"]
 
 _MEASURE = {
     Dimension.RESISTANCE: "a resistance",
@@ -115,6 +115,12 @@ def features_of(
         description=reading.description,
     )
     return features, tuple(reading.problems)
+
+
+def is_refused(items: Iterable[tree.Item], problems: Iterable[Diagnostic]) -> bool:
+    """Whether some of a line's items can't be read, which the language has told, or are no items of its part."""
+    unread = any(isinstance(item, tree.Value) and item.quantity is None for item in items)
+    return unread or any(problem.grade is Grade.STOP for problem in problems)
 
 
 def changed(old: Features, new: Features, kind: PartKind) -> Features:
@@ -243,14 +249,17 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
     elif text[0].isdigit() or text[0] == ".":
         _take_number(reading, item, rest)
     else:
-        reading.problems.append(
-            look(
-                "unknown-word",
-                item.place,
-                f"`{text}` is not a word for {with_article(kind.word)}",
-                near(text, kind.words | kind.arguments) or f"put it in a comment: `# {text}`",
-            )
-        )
+        reading.problems.append(_unknown(item, kind, rest))
+
+
+def _unknown(word: tree.Word, kind: PartKind, rest: list[tree.Item]) -> Diagnostic:
+    """What is said of a word that the kind does not know; what follows it goes with it where it was to have one."""
+    headline = f"`{word.text}` is not a word for {with_article(kind.word)}"
+    if rest and (meant := near(word.text, kind.arguments)):
+        rest.pop(0)
+        return stop("wrong-value", word.place, headline, meant)
+    do = near(word.text, kind.words | kind.arguments) or f"put it in a comment: `# {word.text}`"
+    return look("unknown-word", word.place, headline, do)
 
 
 def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:

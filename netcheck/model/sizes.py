@@ -10,8 +10,11 @@ from netcheck.model.messages import stop
 __all__ = ["of_no_line", "unfit"]
 
 _LINE_HERTZ = 16, 800  # railways have 16 2/3, the first town lines 25 to 133, aircraft 400 to 800
-# A resistor of 0 ohm is a wire, and a tolerance of 0 % a boast; of the rest nothing is nothing.
-_MAY_BE_NOTHING = frozenset({Dimension.RESISTANCE, Dimension.TOLERANCE, Dimension.GAUGE})
+# A resistor of 0 ohm is a wire, and a tolerance of 0 % a boast; what has no lugs, pins or wires its kind refuses, which
+# knows how many there may be. Of the rest nothing is nothing.
+_MAY_BE_NOTHING = frozenset(
+    {Dimension.RESISTANCE, Dimension.TOLERANCE, Dimension.GAUGE, Dimension.LUGS, Dimension.PINS, Dimension.WIRES}
+)
 
 
 def unfit(values: Iterable[tree.Item], principal: Dimension | None = None) -> Iterator[Diagnostic]:

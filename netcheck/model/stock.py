@@ -16,12 +16,13 @@ __all__ = ["Inventory", "PartSoFar", "Shapes", "touched", "with_members"]
 
 
 class PartSoFar(Struct):
-    """A part while its layers are read."""
+    """A part while its layers are read; ``told`` says that something on its line was refused and is told."""
 
     kind: PartKind
     name: tree.Word
     features: Features
     clauses: tree.Clauses
+    told: bool = False
     flawed: bool = False
     windings: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
     winding_values: dict[str, tuple[Quantity, ...]] = field(default_factory=dict)
