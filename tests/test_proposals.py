@@ -14,6 +14,7 @@ from tests.malformed import MALFORMED
 from tests.paper import built, checked, compared
 from tests.test_model_refusals import CASES as REFUSALS
 from tests.test_rules import CASES, run_case
+from tests.test_syntax import CASES as SLIPS
 
 QUOTED = re.compile(r"`([^`]+)`")
 SAMPLES = Path(__file__).parents[1] / "samples"
@@ -39,6 +40,11 @@ def test_what_a_rule_proposes_is_read(rule: str, fences: list[tuple[str, str]]) 
 @pytest.mark.parametrize("line", sorted({line for _, lines in MALFORMED for line in lines}))
 def test_what_a_mistake_of_form_proposes_is_read(line: str) -> None:
     assert [text for told in parse(Source("x", line))[1] for text in unread(told)] == []
+
+
+@pytest.mark.parametrize("text", [case[1] for case in SLIPS], ids=[case[0] for case in SLIPS])
+def test_what_a_slip_proposes_is_read(text: str) -> None:
+    assert [line for told in parse(Source("x", text))[1] for line in unread(told)] == []
 
 
 @pytest.mark.parametrize(("text", "base"), [case[1:3] for case in REFUSALS], ids=[case[0] for case in REFUSALS])

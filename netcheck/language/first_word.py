@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.language.examples import EXAMPLES, kinds_of
+from netcheck.language.grammar import compiled
 from netcheck.language.near import near
 from netcheck.language.situation import Situation
 from netcheck.language.slip import clipped
@@ -59,14 +60,25 @@ def first_word_flaw(line: Situation, *, indented: bool) -> Flaw:
     if meant:
         said = " or ".join(f"`{known}`" for known in meant)
         written = line.with_inserted(0, meant[0], len(word))
-        return Flaw(headline, f"here it is called {said}: `{written or EXAMPLES[meant[0]]}`")
+        return Flaw(headline, f"here it is called {said}: `{written if _is_read(written) else EXAMPLES[meant[0]]}`")
     if _PART_NAME.fullmatch(word):
-        kinds = (*(kinds_of(word) or ("resistor",)), "change")
+        kinds = (*(kinds_of(word) or ("resistor",)), *(("change",) if len(line.marks) > 1 else ()))
         said = " or ".join(f"`{line.with_inserted(0, f'{kind} ') or EXAMPLES[kind]}`" for kind in kinds)
         return Flaw(f"a statement begins with what it is; what is {clipped(word)}?", f"write {said}")
     if indented:
         return Flaw(headline, "if this goes on from the line above, that line must end in a comma")
     return Flaw(headline, f"a line begins with what it is, as in `{EXAMPLES['net']}` or `{EXAMPLES['resistor']}`")
+
+
+def _is_read(line: str) -> bool:
+    """Whether a line is one of the language, so that what is proposed leads to no next message."""
+    from lark.exceptions import UnexpectedInput
+
+    try:
+        compiled().parse(line)
+    except UnexpectedInput:
+        return False
+    return True
 
 
 def _whole_line(line: Situation) -> str:

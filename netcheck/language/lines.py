@@ -11,15 +11,19 @@ from netcheck.language.characters import has_suspects
 from netcheck.language.near import near
 from netcheck.language.slip import CHARACTER, PlacedFlaw, clipped
 
-__all__ = ["LONGEST", "LogicalLine", "split"]
+__all__ = ["LAMP", "LAMP_NUMBER", "LONGEST", "LogicalLine", "split"]
 
 LONGEST = 20_000
 """Characters of a logical line; longer ones are refused before anything else looks at them."""
 
 _BLANKS = re.compile(r"[ \t\r]*")
 _CODE = re.compile(r'[^"#\n]*+(?:"[^"\n]*+"[^"#\n]*+)*+')
-_LAMP = re.compile(r"(?:lamp[ \t]+[^\s#]+|change[ \t]+[^\s#]+[ \t]+lamp)[ \t]+#[0-9]{2,4}[A-Z]{0,2}(?![^ \t\r\n,])")
-"""A lamp with the number on its base, which would read as a comment."""
+LAMP_NUMBER = re.compile(r"#[0-9]{2,4}[A-Z]{0,2}(?![^ \t\r\n,])")
+"""The number on a lamp's base."""
+LAMP = re.compile(rf"(?:lamp[ \t]+[^\s#]+|change[ \t]+[^\s#]+[ \t]+lamp)[ \t]+{LAMP_NUMBER.pattern}")
+"""A lamp with its number, which would read as a comment."""
+_UNKNOWN = re.compile(rf"([^\s,:\"#]+)(?:[ \t]+[^\s,:\"#]+)?[ \t]+{LAMP_NUMBER.pattern}")
+"""A line with such a number whose first word may be meant for a lamp's."""
 _INSIDE_A_WORD = re.compile(r"[^\s,:\"#]+#[^\s,:\"#]+")
 """A word that goes on behind its `#`."""
 _FIRST = re.compile(r"[^ \t\r\n,:\"#]+")
@@ -78,7 +82,7 @@ def _line_at(text: str, begin: int, known: frozenset[str], *, suspects: bool) ->
     while begin < len(text):
         eol = text.find("\n", begin)
         eol = len(text) if eol < 0 else eol
-        row = _row(text, begin, eol)
+        row = _row(text, begin, eol, known)
         if suspects:
             row = _without_refused(text, row, eol)
         if held and not row.empty and not _goes_on(text, row, held[-1], known):
@@ -141,14 +145,14 @@ def _without_refused(text: str, row: _Row, eol: int) -> _Row:
     return row if at < 0 else replace(row, slip=PlacedFlaw(at, at + 1, refusal(text[at]), CHARACTER))
 
 
-def _row(text: str, begin: int, eol: int) -> _Row:
+def _row(text: str, begin: int, eol: int, known: frozenset[str]) -> _Row:
     blank = _BLANKS.match(text, begin, eol)
     start = blank.end() if blank else begin
     if start == eol or text[start] == "#":
         return _Row(begin, start, start, remark=start < eol)
     if eol - start > LONGEST:
         return _Row(begin, start, eol, slip=_too_long(start))
-    lamp = _LAMP.match(text, start, eol)
+    lamp = LAMP.match(text, start, eol) or _unknown(text, start, eol, known)
     code = _CODE.match(text, lamp.end() if lamp else start, eol)
     end = code.end() if code else eol
     if end < eol and text[end] == '"':
@@ -157,6 +161,11 @@ def _row(text: str, begin: int, eol: int) -> _Row:
     slip = _comment_in_a_word(text, start, end, eol) if end < eol else None
     end = start + len(text[start:end].rstrip(" \t\r"))
     return _Row(begin, start, end, comma=text[end - 1] == ",", slip=slip)
+
+
+def _unknown(text: str, start: int, eol: int, known: frozenset[str]) -> re.Match[str] | None:
+    found = _UNKNOWN.match(text, start, eol)
+    return None if found is None or found[1] in known else found
 
 
 def _comment_in_a_word(text: str, start: int, end: int, eol: int) -> PlacedFlaw | None:

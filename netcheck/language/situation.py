@@ -7,9 +7,12 @@ from itertools import pairwise
 
 from msgspec import Struct
 
+from netcheck.language.lines import LAMP
+
 __all__ = ["LineToken", "Situation"]
 
-_MARK = re.compile(r'"[^"\n]*"|(#[^\n]*)|[,:]|[^ \t\r\n,:"#]+')
+_MARK = re.compile(r'"[^"\n]*"|[,:]|[^ \t\r\n,:"]+')
+_COMMENT = re.compile(r'"[^"\n]*"|(#[^\n]*|")')
 _WIDEST = 100
 
 
@@ -41,7 +44,7 @@ class Situation(Struct, frozen=True, dict=True):
     @cached_property
     def marks(self) -> tuple[LineToken, ...]:
         """The words and signs of the line without its comments."""
-        return tuple(LineToken(m[0], m.start(), m.end()) for m in _MARK.finditer(self.text) if not m[1])
+        return tuple(LineToken(m[0], m.start(), m.end()) for m in _MARK.finditer(_uncommented(self.text)))
 
     @cached_property
     def index(self) -> int:
@@ -93,6 +96,12 @@ class Situation(Struct, frozen=True, dict=True):
 
 def _tidy(text: str) -> str:
     """A statement on one line without comments; empty where it is too long for a message."""
-    pieces = (m[0] for m in re.finditer(r'"[^"\n]*"|#[^\n]*|[^"#]+', text) if m[0][0] != "#")
-    line = " ".join("".join(pieces).split())
+    line = " ".join(_uncommented(text).split())
     return line if len(line) <= _WIDEST else ""
+
+
+def _uncommented(text: str) -> str:
+    """The line with blanks for its comments, and for a quote that is not closed; a lamp's number begins none."""
+    lamp = LAMP.match(text)
+    begin = lamp.end() if lamp else 0
+    return text[:begin] + _COMMENT.sub(lambda m: " " * len(m[0]) if m[1] else m[0], text[begin:])
