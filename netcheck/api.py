@@ -52,7 +52,8 @@ def check(source: Source, read: Reader) -> Report:
     graph = CircuitGraph(circuit)
     found = (*problems, *run(RULES, graph))
     rules = {rule.name for rule in RULES}
-    own = tuple(a for a in circuit.acceptances if a.rule in rules)
+    others = _manual().keys() - rules if any(a.rule not in rules for a in circuit.acceptances) else frozenset()
+    own = tuple(a for a in circuit.acceptances if a.rule not in others)  # one for no rule at all accepts nothing
     compared_too = frozenset(listed.name for listed in RULES if circuit.acceptances and listed.rule.also_compared)
     standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
     # What a base accepts of itself may be gone with the work: there is nothing to take away here.
@@ -116,7 +117,7 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     circuit, problems = build(source, read)
     if circuit is None:
         return Report("lugs", "", (source.name,), problems, built=False), ()
-    from netcheck.model.places import places
+    from netcheck.model.places import owner_of, places
 
     graph = CircuitGraph(circuit)
     listing = places(graph)
@@ -125,6 +126,10 @@ def lugs(source: Source, read: Reader) -> tuple[Report, "tuple[PlaceListing, ...
     closing = [f"listed: {number_of(len(listing), 'place')}, {len(spots)} lugs, pins and leads, {empty} of them empty"]
     if circuit.inherited:
         closing.append(f"copied from {circuit.sources[-2]}, not looked at: {number_of(circuit.inherited, 'joint')}")
+    shown = {place.name for place in listing}
+    for subject, text in circuit.notes:
+        if owner_of(circuit, subject) not in shown:
+            closing.append(f"note on {subject}: {text}" if subject else f"note: {text}")
     if problems:
         closing.append(f"the file has problems: run netcheck check {source.name}")
     title = f"{circuit.title or source.name} ({circuit.state.value})"

@@ -141,3 +141,12 @@ def test_what_the_comparison_says_better_uses_an_acceptance_too() -> None:
 def test_volts_are_judged_with_what_is_accepted() -> None:
     other = 'change R3 470k\naccept value-changed R3 "what there was"\n'
     assert said(BLEEDER + other) == [("STOP", "resistor-overloaded")]
+
+
+HUNG = "resistor R1 1k\ncapacitor C1 .01 mfd\nnet grid: R1.1, C1.1\nnet ground: chassis, R1.2, C1.2\n"
+
+
+def test_an_acceptance_of_no_rule_at_all_is_told_of_one_state_by_itself() -> None:
+    """One for a rule of comparisons is no affair of ``check``; one for a name that is no rule's accepts nothing."""
+    told = checked(f'{HUNG}accept loose-leaf R1 "a slip"\naccept value-changed R1 "one value bought"\n').diagnostics
+    assert [d.headline for d in told] == ["this line accepts nothing: no loose-leaf finding names R1"]

@@ -129,6 +129,28 @@ def test_a_name_from_a_file_can_not_command_the_terminal() -> None:
     assert "\\u001b" not in lug_document(Report("lugs", "\x1b", ("\x1b",), ()), (place,), Style())
 
 
+NOTED = """strip SP1 2 lugs
+resistor R1 1k
+note "from the attic"
+note SP1 "rivet loose"
+note SP1.2 "burnt"
+note R1 "drifted"
+note R1.2 "cut short"
+note earth "thick wire"
+net earth: R1.2, chassis
+at SP1.1: R1.1
+"""
+
+
+def test_every_note_is_shown_at_its_place_or_below() -> None:
+    report, places = lugs(Source("noted.netck", NOTED), paper_reader({}))
+    assert [place.notes for place in places] == [("rivet loose", "SP1.2: burnt")]
+    said = ["note: from the attic", "note on R1: drifted", "note on R1.2: cut short", "note on earth: thick wire"]
+    assert [line for line in report.closing if line.startswith("note")] == said
+    text = lug_list(report, places, Style())
+    assert [text.count(word) for word in ("attic", "rivet", "burnt", "drifted", "short", "thick")] == [1] * 6
+
+
 def test_the_document_says_the_same() -> None:
     report, places = lugs(Source("rewired.netck", REWIRED), paper_reader({"base.netck": BASE}))
     document = json.loads(lug_document(report, places, Style()))

@@ -3,17 +3,16 @@
 from netcheck.core.circuit import Circuit, Join, Part
 from netcheck.core.diagnostic import Diagnostic, Grade
 from netcheck.core.source import Source
-from netcheck.language import tree
 from netcheck.language.parser import parse
 from netcheck.model.carried import Anchored, Named, anchored, named_leads, not_placed
 from netcheck.model.closure import closure
 from netcheck.model.declare import inventory
+from netcheck.model.idle_lines import idle_lines
 from netcheck.model.intents import Sayings, sayings
 from netcheck.model.joints import implicit
 from netcheck.model.load import Layers, Parsed, Reader, layers
 from netcheck.model.messages import stop
 from netcheck.model.points import PointTable
-from netcheck.model.printed import commented
 from netcheck.model.stock import Inventory
 from netcheck.model.wiring import Wiring
 
@@ -34,9 +33,9 @@ def build(source: Source, read: Reader, parsed: Parsed = parse) -> tuple[Circuit
             named = named_leads(table.points, (*wiring.joins, *inside))
             wiring.forget_joins()
     said = sayings(loaded.chain, table, stock.stages)
-    beside = (told for layer in loaded.chain for told in commented(layer.of(tree.Part)))
-    problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems, *beside))
-    if not problems and not stock.stages[-1] and not wiring.joins:
+    idle = idle_lines(loaded.chain, stock.stages)
+    problems = _told_once((*loaded.diagnostics, *stock.diagnostics, *wiring.problems, *said.problems, *idle))
+    if not (stock.stages[-1] or wiring.joins or any(d.grade is Grade.STOP for d in problems)):
         problems = (_says_nothing(source),)
     if any(d.grade is Grade.STOP for d in problems):
         # What there is to look at in a file with mistakes is mostly an echo of them.

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from netcheck.core.circuit import (
     Acceptance,
@@ -18,7 +19,7 @@ from netcheck.core.circuit import (
     StatedLoad,
     StateOfWork,
 )  # fmt: skip
-from netcheck.core.diagnostic import Diagnostic, Label
+from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.core.source import Place
 from netcheck.language import tree
@@ -97,7 +98,17 @@ class _Reader:
         self._said.title = statement.text.text
 
     def note(self, statement: tree.Note) -> None:
-        self._said.notes.append((statement.subject.text if statement.subject else "", statement.text.text))
+        subject = "" if statement.subject is None else self._noted(statement.subject)
+        self._said.notes.append((subject, statement.text.text))
+
+    def _noted(self, word: tree.Word) -> str:
+        """What a note is on: a part, be it taken out, or a point; as it joins nothing, one on neither is a LOOK."""
+        if self._table.knows_part(word.text):
+            return word.text
+        at, problem = self._table.resolve(word, self._present)
+        if problem is not None and problem.rule != "removed-part":
+            self._said.problems.append(replace(problem, grade=Grade.LOOK))
+        return word.text if at is None else self._table.points[at].name
 
     def common(self, statement: tree.Common) -> None:
         self._said.common = self._name(statement.point) or self._said.common

@@ -14,7 +14,7 @@ from netcheck.model.outline import half_size
 from netcheck.model.place_words import about
 from netcheck.model.points import lead_name
 
-__all__ = ["HeldBy", "Item", "PlaceListing", "Spot", "places", "socket_key"]
+__all__ = ["HeldBy", "Item", "PlaceListing", "Spot", "owner_of", "places", "socket_key"]
 
 
 _KEYS = {8: "key", 7: "gap", 9: "gap"}
@@ -104,6 +104,12 @@ MOST_DRAWN = 40
 """So many others of a net as drawn are named at each lug: a list of two thousand at each of them is none to read."""
 
 
+def owner_of(circuit: Circuit, subject: str) -> str:
+    """The part that a note is on, by itself or by one of its terminals; empty for a net or the whole."""
+    at = circuit.index.get(subject)
+    return subject if at is None else circuit.points[at].part
+
+
 def places(graph: CircuitGraph) -> tuple[PlaceListing, ...]:
     """Every place in the order of the file, then what hangs lifted, then the chassis itself.
 
@@ -164,7 +170,8 @@ class _Lister:
     def _place(self, part: Part) -> PlaceListing:
         terminals = part.shape.terminals if part.shape is not None else ()
         spots = tuple(self._spot(part, terminal) for terminal in terminals)
-        notes = tuple(text for name, text in self._circuit.notes if name == part.name)
+        noted = ((of, text) for of, text in self._circuit.notes if owner_of(self._circuit, of) == part.name)
+        notes = tuple(text if of == part.name else f"{of}: {text}" for of, text in noted)
         stand = self._stands.get(part.name)
         half = half_size(part, turned=stand is not None and stand.turned)
         key = socket_key(part)

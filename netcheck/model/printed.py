@@ -1,26 +1,22 @@
 """What is printed on parts: codes of capacitors, suffixes of tube types, the marks of a can, a sheet's convention."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from netcheck.core.diagnostic import Diagnostic, Flaw
 from netcheck.core.kind import Family, PartKind
 from netcheck.core.quantity import Dimension, Quantity
-from netcheck.core.source import Place
 from netcheck.core.spelling import spelled
 from netcheck.language import tree
-from netcheck.language.lines import LAMP_NUMBER
 from netcheck.language.values import bare, quantity
-from netcheck.model.messages import look, stop
-from netcheck.parts import KINDS
+from netcheck.model.messages import stop
 
-__all__ = ["TUBE_SUFFIXES", "coded", "commented", "conventions", "unitless"]
+__all__ = ["TUBE_SUFFIXES", "coded", "conventions", "unitless"]
 
 _CODE = r"(?P<figures>[1-9][0-9])(?P<zeros>[0-6])(?P<letter>[FGJKMZ]?)"
 # Tolerance letters of IEC 60062; Z is one-sided and says nothing that is compared.
 _TOLERANCE: Mapping[str, str] = {"F": "1%", "G": "2%", "J": "5%", "K": "10%", "M": "20%"}
-_BLANKS = re.compile(r"[ \t]*")
 _PICO = Decimal("1e-12")
 _MOST_PAPER = Decimal("100e-6")
 """No paper, mica or ceramic capacitor of a tube set has so many farads."""
@@ -60,19 +56,6 @@ def unitless(text: str, kind: PartKind, said: Mapping[Dimension, str]) -> Quanti
         value = spelled(_farads(found), Dimension.CAPACITANCE)
         return Flaw(f"`{text}` can be a printed code for {value}, or {text} mmfd", f"write `{value}` or `{text} mmfd`")
     return bare(text, dimension)
-
-
-def commented(parts: Iterable[tree.Part]) -> Iterator[Diagnostic]:
-    """Lamps whose number stands behind something else than their name, where it is a comment and says nothing."""
-    for part in parts:
-        if KINDS[part.kind.text].family is not Family.LAMP:
-            continue
-        source, blanks = part.place.source, _BLANKS.match(part.place.source.text, part.place.end)
-        number = LAMP_NUMBER.match(source.text, blanks.end() if blanks else part.place.end)
-        if number is not None and not any(item.place.text.startswith("#") for item in part.items):
-            headline = f"`{number[0]}` is a comment here, and says nothing of {part.name.text}"
-            do = f"write it behind the name: `{part.kind.text} {part.name.text} {number[0]}`"
-            yield look("unknown-word", Place(source, number.start(), number.end() - number.start()), headline, do)
 
 
 def _by_convention(text: str, unit: str, kind: PartKind) -> Quantity | Flaw:

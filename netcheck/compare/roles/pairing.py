@@ -194,7 +194,9 @@ def _replacing(original: Circuit, rewired: Circuit) -> Iterator[PartPair]:
 def _named(original: Circuit, rewired: Circuit, claimed: Collection[str]) -> Iterator[PartPair]:
     for name, old in original.parts.items():
         new = rewired.parts.get(name)
-        if new is not None and name not in claimed and not new.replaces and _is_element(old) and _is_element(new):
+        if new is None or name in claimed or original.parts.keys() & new.replaces:
+            continue  # what the original itself put in place of an earlier part is there under its own name
+        if _is_element(old) and _is_element(new):
             yield PartPair((old,), (new,))
 
 

@@ -60,7 +60,8 @@ def _replaces(pair: Pair) -> Iterator[Finding]:
     for part in pair.real.circuit.parts.values():
         yield from _no_electrode(part, known)
         for name in part.replaces:
-            if name not in known and part.name not in known:
+            inherited = part.name in known and name in known[part.name].replaces
+            if name not in known and not inherited:
                 yield Finding(
                     f"{part.name} replaces `{name}`, which the original does not have",
                     (Label(part.place),),
