@@ -166,3 +166,19 @@ def test_covers_spare_and_apart_are_kept_by_their_canonical_names() -> None:
     assert [d.points for d in state.covers] == [("R1", "SP1.3", "C1")]
     assert [d.points for d in state.spared] == [("SP1.3",)]
     assert [d.points for d in state.apart] == [("grid", "chassis")]
+
+
+@pytest.mark.parametrize(
+    ("lines", "plate_now"),
+    [(("change V1 6SJ7",), "V1.8"), (("change V1 6K7",), "V1.3"), (("remove V1", "tube V1 6SJ7"), "V1.8")],
+    ids=["another base", "the same pin", "pulled, and another put in"],
+)
+def test_wires_stay_at_the_pins_where_they_were_whatever_tube_comes_into_the_socket(
+    lines: tuple[str, ...], plate_now: str
+) -> None:
+    """A 6J5 has its grid on pin 5 and its plate on 3 (facts 3), a 6SJ7 its plate on 8, a 6K7 on 3."""
+    base = BASE + "tube V1 6J5\nnet grid: V1.grid\nnet plate: V1.plate\n"
+    state = layered(*lines, "at V1.plate: R2.2", base=base)
+    assert {"R1.1", "C1.1"} <= net(state, "V1.5")
+    assert "plate" in net(state, "V1.3")
+    assert "R2.2" in net(state, plate_now)

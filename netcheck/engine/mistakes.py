@@ -80,7 +80,9 @@ When a section of a can is removed its lug is still there: write the lug (`C30.A
     "refused-change": """A change that can't be made to what comes from the earlier file.
 
 `remove`, `change`, `lift`, `move` and `cut` are about what an earlier file says. A lead to lift must be on something; a
-lead that is still connected is moved, not fitted again.
+lead that is still connected is moved, not fitted again. A changed part keeps its joints, so
+each lead that something is soldered to must be there still: what has other leads, as a diode where a tube was, is a new
+part that `replaces` the old one, which is removed. A tube of another type finds the wires at the pins where they were.
 """,
     "unusable-file": """A file that is empty, missing, outside the folder of the set, or that leads back to itself.""",
     "past-own-end": """A wire is said to run past a lug that it ends on.""",

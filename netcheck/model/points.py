@@ -5,14 +5,17 @@ from sys import intern
 
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part, Point
-from netcheck.core.diagnostic import Diagnostic
+from netcheck.core.diagnostic import Diagnostic, Label
 from netcheck.core.kind import Family, Seat
 from netcheck.language import tree
 from netcheck.model.messages import Near, near, stop
 
-__all__ = ["HUNG_ON", "PointTable", "lead_name"]
+__all__ = ["HUNG_ON", "Found", "PointTable", "lead_name"]
 
 _LUG = Seat.LUG
+Found = tuple[int | None, Diagnostic | None]
+"""The point that a word means, or why there is none; both None where a message was given before."""
+
 HUNG_ON = "lifted off "
 """How the point that takes a lifted one's place is called, before that one's name."""
 
@@ -51,8 +54,9 @@ class PointTable:
             at = self.index.setdefault(name, len(self.points))
             ats.append(at)
             self.points[at : at + 1] = [Point(name, part.name, terminal)]
-        for ending, number in part.shape.spellings:
-            self._aliases.setdefault(part.name + ending, ats[number])
+        # What is put in where something else was taken out is meant from then on.
+        own = {part.name + ending: ats[number] for ending, number in reversed(part.shape.spellings)}
+        self._aliases.update(own)
 
     def _enter_section(self, part: Part) -> None:
         """A section's leads are its can's lugs: to solder to ``C30A+`` is to solder to the lug ``C30.A``."""
@@ -85,7 +89,7 @@ class PointTable:
     def _net(self, text: str) -> bool:
         return self.points[self.index[text]].net_name
 
-    def resolve(self, word: tree.Word, present: Mapping[str, Part]) -> tuple[int | None, Diagnostic | None]:
+    def resolve(self, word: tree.Word, present: Mapping[str, Part]) -> Found:
         """The point that a word means, or why there is none; both None where a message was given before."""
         text = word.text
         at = self.index.get(text)
@@ -97,9 +101,26 @@ class PointTable:
         owner = self._owner(text)
         if owner and owner not in present:
             return None, self._removed(word, owner)
+        if owner and self._parts[owner].shape not in (None, present[owner].shape):
+            return self._as_it_was(word, present[owner])
         if at is not None:
             return at, None
         return self._unknown(word, owner, present)
+
+    def lead(self, part: Part, name: str, word: tree.Word) -> Found:
+        """The point of a part's lead by its own name, or why there is none: a later file changes the part."""
+        at = self.index.get(name)
+        return at, None if at is not None else _lost(self._parts[part.name], word)
+
+    def _as_it_was(self, word: tree.Word, part: Part) -> Found:
+        """A lead of what a later file makes another part: a 6J5's grid stays pin 5, whatever comes into its socket."""
+        shape, ending = part.shape, word.text[len(part.name) :]
+        if shape is None:
+            return None, None
+        suffixes = {spelt: shape.terminals[number].suffix for spelt, number in shape.spellings}
+        suffixes |= {terminal.suffix: terminal.suffix for terminal in shape.terminals}
+        suffix = suffixes.get(ending)
+        return self.lead(part, part.name + suffix, word) if suffix is not None else (None, no_such_terminal(word, part))
 
     def _owner(self, text: str) -> str:
         """The part that a text would be a terminal of: the longest declared name before a dot or sign."""
@@ -120,9 +141,7 @@ class PointTable:
             )
         return stop("removed-part", word.place, f"`{owner}` is taken out, so nothing can be connected to `{word.text}`")
 
-    def _unknown(
-        self, word: tree.Word, owner: str, present: Mapping[str, Part]
-    ) -> tuple[int | None, Diagnostic | None]:
+    def _unknown(self, word: tree.Word, owner: str, present: Mapping[str, Part]) -> Found:
         text = word.text
         if owner:
             part = self._parts[owner]
@@ -143,6 +162,17 @@ class PointTable:
 
 def _declare(name: str) -> str:
     return f"add a line for `{name}`: its kind, then its name"
+
+
+def _lost(changed: Part, word: tree.Word) -> Diagnostic:
+    part = changed.name
+    return stop(
+        "refused-change",
+        changed.place,
+        f"changed so, `{part}` is without a lead that the earlier file solders",
+        f"what has other leads is another part: `remove {part}`, and declare the new one with `replaces {part}`",
+        Label(word.place, "soldered here"),
+    )
 
 
 def section_lugs(section: Part, can: Part) -> tuple[tuple[str, str], ...]:

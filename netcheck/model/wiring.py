@@ -13,7 +13,7 @@ from netcheck.model.joints import cut, lifted, soldered_at, without_parts
 from netcheck.model.lead_roles import terminal_of, wrong_role
 from netcheck.model.load import Layer
 from netcheck.model.messages import look, stop
-from netcheck.model.points import PointTable, lead_name
+from netcheck.model.points import Found, PointTable, lead_name
 from netcheck.model.stock import Inventory
 
 __all__ = ["Wiring"]
@@ -127,8 +127,8 @@ class Wiring:
                 if at is None:
                     continue
                 if at in seen:
-                    first = Label(seen[at], "first here")
-                    self._tell("refused-change", word.place, f"`{word.text}` is lifted twice", "", first)
+                    twice = f"`{word.text}` is lifted twice"
+                    self._tell("refused-change", word.place, twice, "", Label(seen[at], "first here"))
                     continue
                 seen[at] = word.place
                 verb = "lift" if isinstance(statement, tree.Lift) else "move"
@@ -140,9 +140,7 @@ class Wiring:
         return statement.intended is not None and not self._inherits
 
     def _refuse_idle(self, layer: Layer, lifted: Mapping[int, str], found: set[int]) -> None:
-        for at, name in lifted.items():
-            if at in found:
-                continue
+        for name in (name for at, name in lifted.items() if at not in found):
             place = next(t.place for t in self.taken if t.point == name and t.place.source is layer.source)
             self._tell("refused-change", place, f"`{name}` is on nothing here, so it can't be lifted")
 
@@ -218,9 +216,8 @@ class Wiring:
                     yield Join(lug, at, How.SOLDERED, word.place, statement.place)
 
     def _star(self, hub: int, statement: tree.Net | tree.At, how: How) -> list[Join]:
-        line = statement.place
         ends = [(self._resolve(word), word.place) for word in statement.points]
-        return [Join(hub, at, how, place, line) for at, place in ends if at is not None]
+        return [Join(hub, at, how, place, statement.place) for at, place in ends if at is not None]
 
     def _wire(self, statement: tree.Wire) -> Iterator[Join]:
         words = " ".join(item.place.text for item in statement.items)
@@ -254,7 +251,7 @@ class Wiring:
             if terminal is None:
                 self._tell("no-such-terminal", lead.role.place, *wrong_role(part, lead.role.text))
                 continue
-            own = self.table.index[lead_name(part, terminal)]
+            own = self._found(self.table.lead(part, lead_name(part, terminal), lead.role))
             if own in held:
                 name = self.table.points[own].name
                 self._tell(
@@ -264,13 +261,16 @@ class Wiring:
                     f"write `move {name} to {lead.point.text}`",
                 )
                 continue
-            colour = lead.colour.text if lead.colour is not None else ""
-            yield Join(at, own, How.LEAD, lead.point.place, statement, colour)
+            if own is not None:
+                colour = lead.colour.text if lead.colour is not None else ""
+                yield Join(at, own, How.LEAD, lead.point.place, statement, colour)
 
     def _resolve(self, word: tree.Word, stage: Mapping[str, Part] | None = None) -> int | None:
-        at, problem = self.table.resolve(word, self._present if stage is None else stage)
-        if problem is not None:
-            self.problems.append(problem)
+        return self._found(self.table.resolve(word, self._present if stage is None else stage))
+
+    def _found(self, told: Found) -> int | None:
+        at, problem = told
+        self.problems.extend(filter(None, [problem]))
         return at
 
     def _resolve_before(self, word: tree.Word, before: Mapping[str, Part]) -> int | None:
