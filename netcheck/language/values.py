@@ -19,7 +19,16 @@ from netcheck.language.units import measure
 
 __all__ = ["bare", "has_power", "quantity", "unknown_unit"]
 
-_LEAST, _MOST = Decimal("1e-15"), Decimal("1e12")
+_BEYOND_ALL = Decimal("1e-15"), Decimal("1e12")
+# Common practice, wider by tenfold or more than what sets have: a number outside has its point or its unit wrong.
+_MADE = {
+    Dimension.RESISTANCE: (Decimal("1e-3"), Decimal("1e12")),
+    Dimension.CAPACITANCE: (Decimal("1e-14"), Decimal(10)),
+    Dimension.INDUCTANCE: (Decimal("1e-9"), Decimal("1e5")),
+    Dimension.VOLTAGE: (Decimal("1e-3"), Decimal("1e6")),
+    Dimension.CURRENT: (Decimal("1e-7"), Decimal("1e4")),
+    Dimension.POWER: (Decimal("1e-4"), Decimal("1e6")),
+}
 _LONGEST = 25
 """Decimal keeps 28 figures, so that every product of such a number and a unit's factor is exact."""
 
@@ -141,8 +150,10 @@ def _misfit(text: str, amounts: tuple[Decimal, ...], dimension: Dimension) -> Fl
             return Flaw(f"{clipped(text)} is not one value", "write one number; only volts have a centre tap")
         if amounts[0] < 0:
             return Flaw(f"{clipped(text)} is less than nothing", "only volts are written with a minus")
-    if any(amount and not _LEAST <= abs(amount) <= _MOST for amount in amounts):
-        return Flaw(f"{clipped(text)} is not a size that a part can have", "check the number and its unit")
+    least, most = _MADE.get(dimension, _BEYOND_ALL)
+    if any(amount and not least <= abs(amount) <= most for amount in amounts):
+        read = f": {spelled(least, dimension)} to {spelled(most, dimension)} is read" * (dimension in _MADE)
+        return Flaw(f"{clipped(text)} is not a size that a part can have", f"check the number and its unit{read}")
     return None
 
 
