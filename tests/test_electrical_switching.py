@@ -2,6 +2,7 @@
 
 import random
 from itertools import product
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -67,3 +68,20 @@ def test_the_columns_of_a_stretch_are_its_whole_steps(seed: int) -> None:
             assert columns[:, at] == pytest.approx(there, rel=1e-9, abs=1e-9)
         blind = Stretch(stretch.gear, stretch.x, stretch.seconds)  # one of which nothing was looked at
         assert np.hstack([*blind.columns()]) == pytest.approx(columns, rel=1e-12, abs=1e-12)
+
+
+class _NeverRight(Run):
+    """The first switch is wrong in every state, as where figures lie too far apart to tell."""
+
+    def __init__(self) -> None:
+        self.looked_at: list[tuple[bool, ...]] = []
+
+    def gear(self, state: tuple[bool, ...]) -> SimpleNamespace:  # type: ignore[override]
+        self.looked_at.append(state)
+        return SimpleNamespace(wrong=lambda _: 0)
+
+
+def test_states_that_come_round_are_gone_through_once() -> None:
+    run = _NeverRight()
+    run.settle((False, True), np.zeros(1))
+    assert run.looked_at == [(False, True), (True, True), (False, True)]
