@@ -92,7 +92,7 @@ def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:
     """The line that lifted the lead, where one did and it is not the main place already."""
     names = {lead.name for lead in fault.leads}
     shown = {pair.real.said_at(lead.new).line for lead in fault.leads}
-    found = [t for t in pair.as_shown.circuit.taken if t.point in names and t.place.line not in shown]
+    found = [t for t in pair.real.circuit.taken if t.point in names and t.place.line not in shown]
     return (Label(found[-1].place, "taken off here"),) if found else ()
 
 

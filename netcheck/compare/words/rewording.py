@@ -69,7 +69,8 @@ def reordered(diagnostic: Diagnostic, order: str, mends: tuple[Mend, ...]) -> Di
 
 def as_designed(diagnostic: Diagnostic) -> Diagnostic:
     """A finding about the line that the original has as well, and as gravely."""
-    return replace(diagnostic, grade=Grade.NOTE, why="the original is the same: the set was made that way")
+    why = "the original is the same: the set was made that way"
+    return replace(diagnostic, grade=Grade.NOTE, burns=False, why=why)
 
 
 def beside(diagnostic: Diagnostic, original: str) -> Diagnostic:
@@ -93,7 +94,7 @@ def in_both(diagnostic: Diagnostic) -> Diagnostic:
 
 def to_do(diagnostic: Diagnostic) -> Diagnostic:
     """A finding about what is not done yet."""
-    return replace(diagnostic, grade=Grade.NOTE, headline=fitting(TO_DO + diagnostic.headline))
+    return replace(diagnostic, grade=Grade.NOTE, burns=False, headline=fitting(TO_DO + diagnostic.headline))
 
 
 def still_found(diagnostic: Diagnostic) -> Diagnostic:
@@ -105,4 +106,5 @@ def mended(diagnostic: Diagnostic) -> Diagnostic:
     """A finding of the chassis as it came in that is no more: nothing to do."""
     headline = fitting(_MENDED + in_the_past(diagnostic.headline))
     labels = tuple(replace(label, text=_THEN.get(label.text, label.text)) for label in diagnostic.labels)
-    return replace(diagnostic, grade=Grade.NOTE, headline=headline, labels=labels, do="", mends=(), panel=None)
+    none = replace(diagnostic, grade=Grade.NOTE, burns=False, do="", mends=(), panel=None)
+    return replace(none, headline=headline, labels=labels)
