@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from netcheck.compare.faults.account import accounted
+from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.laid import Laid, SideBySide
 from netcheck.compare.faults.outcome import Explained, PutRight
 from netcheck.compare.faults.strands import Homes
@@ -98,17 +98,22 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
 
 def _explained(table: SideBySide, rewired: Circuit) -> Explained:
     first = accounted(table, rewired)
-    if not first.cost:  # a state in order has no slip to tell
-        return Explained(table, first, (), first)
-    from netcheck.compare.faults.search import explained
+    return _searched(table, first) if first.cost else Explained(table, first, (), first)
+
+
+def _searched(table: SideBySide, first: Account) -> Explained:
+    from netcheck.compare.faults.search import explained  # a state in order has no slip to tell
 
     return explained(table, first)
 
 
 def _put_right(outcome: Explained, rewired: Circuit) -> PutRight:
     pairing = outcome.table.pairing
-    if not (outcome.cost or outcome.found or pairing.dead or pairing.unjoined or pairing.extra):
-        return PutRight(rewired, outcome.left.laid)
+    wrong = outcome.cost or outcome.found or pairing.dead or pairing.unjoined or pairing.extra
+    return _with_mends(outcome, rewired) if wrong else PutRight(rewired, outcome.left.laid)
+
+
+def _with_mends(outcome: Explained, rewired: Circuit) -> PutRight:
     from netcheck.compare.faults.put_right import put_right
 
     return put_right(outcome, rewired)

@@ -40,10 +40,8 @@ def read_by_structure(pair: Pair, told: Iterable[Diagnostic]) -> Pair | None:
     wrong = frozenset(name for d in grave for name in d.touched.parts)
     found = _counterparts(pair, new, wrong) or _counterparts(pair, new, None)
     others = tuple((old, part) for old, part in found if old.name != part.name and not part.replaces)
-    if not others:
-        return None
-    again = compared(pair.source, _claiming(new, others))
-    if again.faults:
+    again = compared(pair.source, _claiming(new, others)) if others else None
+    if again is None or again.faults:
         return None
     pairing = replace(again.pairing, dead=pair.pairing.dead)
     return replace(again, pairing=pairing, real=pair.real, permuted=others)
@@ -64,9 +62,9 @@ def _counterparts(pair: Pair, new: Circuit, wrong: frozenset[str] | None) -> tup
     olds, news = [*(o for o, _ in left), *pairing.missing], [*(n for _, n in left), *pairing.extra]
     rewired = CircuitGraph(shorted(new, pair.source))
     known_old, known_new = [o for o, _ in fixed], [n for _, n in fixed]
-    if _sizes([*olds, *known_old], pair.original) != _sizes([*news, *known_new], rewired):
-        return ()
-    return _own_names_kept(same_throughout(pair.original, rewired, olds, news, fixed), pair.original)
+    fits = _sizes([*olds, *known_old], pair.original) == _sizes([*news, *known_new], rewired)
+    found = same_throughout(pair.original, rewired, olds, news, fixed) if fits else ()
+    return _own_names_kept(found, pair.original)
 
 
 def _sizes(parts: Iterable[Part], graph: CircuitGraph) -> list[int]:

@@ -131,8 +131,6 @@ def _commute(circuit: Circuit, one: Mend, other: Mend) -> bool:
 
 def _nets(circuit: Circuit, *mends: Mend) -> list[int] | None:
     """Each point with the first point that it is one with, after mends; None where one can't be carried out."""
-    now = _done(circuit, mends)
-    if now is None:
-        return None
-    first: dict[int, int] = {}
-    return [first.setdefault(net, at) for at, net in enumerate(now.nets[: len(circuit.points)])]
+    now, first = _done(circuit, mends), dict[int, int]()
+    nets = () if now is None else now.nets[: len(circuit.points)]
+    return [first.setdefault(net, at) for at, net in enumerate(nets)] or None

@@ -74,10 +74,9 @@ def believable(
     drawn = run(rules, before) if unsure else ()
     allowed = {allowance.rule for allowance in pair.real.circuit.acceptances}
     grave = any(d.grade is not Grade.NOTE and About.DESIGN not in d.about for d in drawn)
-    if unsure and not grave and allowed.isdisjoint(rule.name for rule in rules):
-        # Nothing can be told, so the rewired state need not be computed.
-        return SortedOut((), closing=(UNSURE,), waiting=waiting)
-    found_now = run(rules, pair.real)
+    # Where nothing can be told, the rewired state need not be computed.
+    silent = unsure and not grave and allowed.isdisjoint(rule.name for rule in rules)
+    found_now = () if silent else run(rules, pair.real)
     own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
     judged = _sorted_out(pair, own, drawn, unsure=unsure)
@@ -145,16 +144,19 @@ def with_proofs(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ..
 def _with_proof(pair: Pair, diagnostic: Diagnostic) -> Diagnostic:
     parts = pair.real.circuit.parts
     names = [n for n in diagnostic.touched.parts if n in parts and parts[n].kind.family is Family.ELECTROLYTIC]
-    if not names:
-        return diagnostic
-    from netcheck.compare.by_itself.proofs import backwards_now
     from netcheck.compare.words.rewording import because
+
+    reason = _reversal(pair, names) if names else ""
+    return because(diagnostic, reason) if reason else diagnostic
+
+
+def _reversal(pair: Pair, names: Sequence[str]) -> str:
+    """Which of some electrolytics lies backwards now and did not, and the proof; empty where none does."""
+    from netcheck.compare.by_itself.proofs import backwards_now
     from netcheck.electrical.proof.judgement import graded
 
-    for verdict in backwards_now(pair):
-        if verdict.capacitor in names:
-            return because(diagnostic, f"this reverses {verdict.capacitor}; {graded(verdict)}")
-    return diagnostic
+    found = (verdict for verdict in backwards_now(pair) if verdict.capacitor in names)
+    return next((f"this reverses {verdict.capacitor}; {graded(verdict)}" for verdict in found), "")
 
 
 def _is_told(own: Diagnostic, told: Iterable[Diagnostic]) -> bool:

@@ -44,8 +44,12 @@ def accounted(table: SideBySide, rewired: Circuit) -> Account:
     old, new = [was for was, _ in laid.pairs], [now for _, now in laid.pairs]
     found = faults(strands(laid.leads, old, new), laid.home, laid.graph)
     real = laid.graph.of(rewired)
-    if not found and not any(inserted_in(rewired, table.original.circuit)):
-        return Account(real, laid, (), (), frozenset())
+    inserted = any(inserted_in(rewired, table.original.circuit))
+    return _blamed(table, real, laid, found) if found or inserted else Account(real, laid, (), (), frozenset())
+
+
+def _blamed(table: SideBySide, real: CircuitGraph, laid: Laid, found: Sequence[Fault]) -> Account:
+    """The account with the blame on inserted parts where it is theirs."""
     from netcheck.compare.faults.inserted import blamed, waiting
 
     told, bridged = blamed(found, real, laid, table.original.circuit)

@@ -18,17 +18,18 @@ __all__ = ["as_fault"]
 def as_fault(table: SideBySide, before: Account, slip: Slip, after: Account) -> Fault | None:
     """The difference that a slip made; None where it can't be told by what is compared."""
     teller = _Teller(table, before, slip, after)
-    match slip.what:
-        case JointFault.BRIDGE | JointFault.BONDED:
-            return teller.bridge()
-        case JointFault.ASTRAY:
-            return teller.astray()
-        case JointFault.UNBONDED:
-            return teller.unbonded()
-        case Way.MIRRORED | Way.SHIFTED:
-            return teller.turned_place(slip.what)
-        case way:
-            return teller.turned_place(way) if teller.is_of_lugs() else teller.exchange(way)
+    match slip:
+        case Slip(what=JointFault.BRIDGE | JointFault.BONDED, joint=Join() as joint):
+            return teller.bridge(joint)
+        case Slip(what=JointFault.ASTRAY, joint=Join() as joint):
+            return teller.astray(joint)
+        case Slip(what=JointFault.UNBONDED, joint=Join() as joint):
+            return teller.unbonded(joint)
+        case Slip(what=Way() as way):
+            whole = way in (Way.MIRRORED, Way.SHIFTED) or teller.is_of_lugs()
+            return teller.turned_place(way) if whole else teller.exchange(way)
+        case _:
+            return None
 
 
 class _Teller:
@@ -55,22 +56,15 @@ class _Teller:
         pairs = zip(self._after.leads, self._after.pairs, strict=True)
         return tuple(lead for lead, pair in pairs if pair[0] == old and nets[lead.new] == nets[at])
 
-    def bridge(self) -> Fault | None:
-        joint = self._slip.joint
-        if joint is None:
-            return None
+    def bridge(self, joint: Join) -> Fault | None:
         one, other = self._right(joint.a), self._right(joint.b)
         if one is None or other is None or one == other:
             return None
         leads, others = self._leads(one, self._then, joint.a), self._leads(other, self._then, joint.b)
-        if not leads or not others:
-            return None
-        return Merge(leads, one, others, other, self._now[joint.a], (joint,))
+        return Merge(leads, one, others, other, self._now[joint.a], (joint,)) if leads and others else None
 
-    def astray(self) -> Fault | None:
-        joint, slip = self._slip.joint, self._slip
-        if joint is None:
-            return None
+    def astray(self, joint: Join) -> Fault | None:
+        slip = self._slip
         joints = (joint, *slip.beside)
         far = [each.b if each.a == slip.wrong else each.a for each in joints]
         right, wrong = self._right(slip.right), self._right(slip.wrong)
@@ -129,15 +123,10 @@ class _Teller:
             return ()
         return (Lead(point.name, point.name, point.part, point.part, first.old, at),)
 
-    def unbonded(self) -> Fault | None:
-        joint = self._slip.joint
+    def unbonded(self, joint: Join) -> Fault | None:
         chassis = self._table.original.circuit.nets[0]
-        if joint is None:
-            return None
         lost, rest = self._leads(chassis, self._now, joint.b), self._leads(chassis, self._now, 0)
-        if not lost:
-            return None
-        return Split(lost, chassis, rest, self._now[0], self._now[joint.b])
+        return Split(lost, chassis, rest, self._now[0], self._now[joint.b]) if lost else None
 
     def exchange(self, way: Way) -> Fault | None:
         swaps = []

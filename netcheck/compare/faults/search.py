@@ -129,8 +129,12 @@ def _steps(
     What is known to be ``in_vain`` is not tried again. Of ``whole`` places those alone, where there are any.
     """
     nets = doubtful_nets(now, table.original.circuit)
-    if not nets:
-        return ()
+    return _on_some_nets(table, now, nets, in_vain, whole=whole) if nets else ()
+
+
+def _on_some_nets(
+    table: SideBySide, now: Account, nets: frozenset[int], in_vain: frozenset[Mend], *, whole: bool
+) -> Sequence[_Step]:
     from netcheck.compare.faults.as_fault import as_fault  # a state in order has no slip to tell
 
     most = now.cost + doubt(now, table.original.circuit)
@@ -173,10 +177,8 @@ def _as_good(
     now: Account, best: Slip, worth: tuple[int, bool, int], tried: Sequence[tuple[tuple[int, bool, int], Slip]]
 ) -> tuple[Mend, ...]:
     """What else explains as much, where an inserted part has a share in it: no drawing says where that belongs."""
-    if not _has_inserted(now, best):
-        return ()
-    same = [slip.mend for its, slip in tried if its == worth and slip is not best and _has_inserted(now, slip)]
-    return tuple(dict.fromkeys(same))[:_ALTERNATIVES]
+    others = [slip for its, slip in tried if its == worth and slip is not best] if _has_inserted(now, best) else []
+    return tuple(dict.fromkeys(slip.mend for slip in others if _has_inserted(now, slip)))[:_ALTERNATIVES]
 
 
 def _has_inserted(now: Account, slip: Slip) -> bool:
@@ -205,9 +207,7 @@ def _promising(
     found: list[tuple[int, int, Slip, Circuit]] = []
     vain = set(in_vain)
     for number, slip in enumerate(islice(suspected(now, nets, table.original), most)):
-        if slip.mend in vain:
-            continue
-        circuit = tried(now.real.circuit, slip.mend)
+        circuit = None if slip.mend in vain else tried(now.real.circuit, slip.mend)
         if circuit is None or circuit.nets[: len(now.real.circuit.nets)] == now.real.circuit.nets:
             vain.add(slip.mend)
             continue

@@ -4,6 +4,7 @@ It takes the nets of two pairs of lugs or more: one pair is an exchange, and is 
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 from typing import TypeVar
 
 from netcheck.compare.faults.account import Account
@@ -12,7 +13,7 @@ from netcheck.compare.faults.paper import OnPaper
 from netcheck.compare.faults.slips import Slip
 from netcheck.core.circuit import How, Join, Part
 from netcheck.core.difference import Way
-from netcheck.core.kind import Seat
+from netcheck.core.kind import Seat, Shape
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
@@ -47,24 +48,26 @@ def turned_places(account: Account, nets: frozenset[int], hands: Hands, paper: O
     Of strips and cans also some lugs whose leads went round among themselves.
     """
     circuit = account.real.circuit
-    laid = account.laid.graph.circuit.nets
-    troubled = nets | {new for _, new in account.laid.displaced}
-    tried = 0
-    for part in circuit.parts.values():
-        if part.kind.seat not in _TURNED or part.shape is None or tried >= _PLACES_TRIED:
-            continue
-        lugs = [circuit.index[lead_name(part, name)] for name in part.shape.ordered]
-        if troubled.isdisjoint(laid[at] for at in lugs):
-            continue
-        tried += 1
+    for part, shape in islice(_in_trouble(account, nets), _PLACES_TRIED):
+        lugs = [circuit.index[lead_name(part, name)] for name in shape.ordered]
         if part.kind.seat.holds_by_lugs:
             shell = [circuit.index[name] for name in (f"{part.name}.can",) if name in circuit.index]
             yield from _lug_rings(account, hands, paper, part, [*lugs, *shell])
-        for way, to in _turnings(lugs, ring=part.shape.ring) if _can_be_misread(part, lugs) else ():
+        for way, to in _turnings(lugs, ring=shape.ring) if _can_be_misread(part, lugs) else ():
             for wires in (True, False) if part.kind.seat is not Seat.STRIP else (False,):
                 slip = _turned_place(account, hands, part, (way, to), wires=wires)
                 if slip is not None:
                     yield slip
+
+
+def _in_trouble(account: Account, nets: frozenset[int]) -> Iterator[tuple[Part, Shape]]:
+    """The places with a lug or pin on a net in trouble."""
+    circuit, laid = account.real.circuit, account.laid.graph.circuit.nets
+    troubled = nets | {new for _, new in account.laid.displaced}
+    for part in circuit.parts.values():
+        shape = part.shape if part.kind.seat in _TURNED else None
+        if shape is not None and any(laid[circuit.index[lead_name(part, name)]] in troubled for name in shape.ordered):
+            yield part, shape
 
 
 def _can_be_misread(part: Part, lugs: Sequence[int]) -> bool:
@@ -102,7 +105,7 @@ def _turned_place(account: Account, hands: Hands, part: Part, turning: tuple[Way
     moving = [(at, join) for at, join in own if wires or _is_lead_there(account.real, part, join)]
     far = [(at, join) for at, join in moving if to[at] != at and not (join.how is How.NET and nets[at] == nets[to[at]])]
     felt = {at for at, _ in far if nets[at] != nets[to[at]]}
-    if len(far) < _LEADS or len(felt) < _PAIRS or (way is Way.MIRRORED and len(felt) < 2 * _PAIRS - 1 > len(far)):
+    if len(far) < _LEADS or len(felt) < _PAIRS:
         return None
     changes = {id(join): (join, to.get(join.a, join.a), to.get(join.b, join.b)) for _, join in far}
     mend = hands.put(list(changes.values()))

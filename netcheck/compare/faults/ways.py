@@ -162,17 +162,13 @@ def _far(hands: Hands, join: Join, leads: Iterable[Lead]) -> int:
 
 def _joining(table: SideBySide, hands: Hands, fault: Split) -> Iterator[Mend]:
     graph = hands.real
-    home = next(iter(_homes_of(table, graph, fault.old_net, fault.leads)), None)
-    if home is None:
-        return
     nets = graph.circuit.nets
     group = {nets[lead.new] for lead in fault.leads}
-    if home == nets[0]:
-        for name, at in unbonded_seats(graph, table.original.circuit):
-            if nets[at] in group:
-                yield hands.bonded(name)
-    places = own_places(graph, table.original, (fault.old_net, home), graph.site(fault.leads[0].new))[:3]
-    yield from _brought_home(hands, fault, sorted(group), home, places)
+    for home in _homes_of(table, graph, fault.old_net, fault.leads)[:1]:
+        seats = unbonded_seats(graph, table.original.circuit) if home == nets[0] else ()
+        yield from (hands.bonded(name) for name, at in seats if nets[at] in group)
+        places = own_places(graph, table.original, (fault.old_net, home), graph.site(fault.leads[0].new))[:3]
+        yield from _brought_home(hands, fault, sorted(group), home, places)
 
 
 def _brought_home(hands: Hands, fault: Split, group: list[int], home: int, places: Sequence[int]) -> Iterator[Mend]:

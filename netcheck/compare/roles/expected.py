@@ -24,8 +24,11 @@ class ChangedOriginal(Struct, frozen=True):
 
 def expected(original: Circuit, rewired: Circuit) -> ChangedOriginal:
     """The original with the rewired file's removals, its intended changes and what it means."""
-    if not (rewired.intended or rewired.meant or any(removal.bridged for removal in rewired.removals)):
-        return ChangedOriginal(replace(original, meant=()), ())
+    declared = rewired.intended or rewired.meant or any(removal.bridged for removal in rewired.removals)
+    return _changed(original, rewired) if declared else ChangedOriginal(replace(original, meant=()), ())
+
+
+def _changed(original: Circuit, rewired: Circuit) -> ChangedOriginal:
     from netcheck.compare.roles.declared import with_declared
 
     return with_declared(original, rewired)
@@ -33,13 +36,12 @@ def expected(original: Circuit, rewired: Circuit) -> ChangedOriginal:
 
 def shorted(rewired: Circuit, original: Circuit) -> Circuit:
     """The rewired state with every part that is ``inserted`` bridged, so that it must equal the original."""
-    joins = list(rewired.joins)
+    bridges: list[Join] = []
     for part in rewired.parts.values():
         if part.inserted is None or part.name in original.parts or len(part.leads) != 2:
             continue
         a, b = (rewired.index[lead_name(part, t.name)] for t in part.leads)
         if rewired.nets[a] != rewired.nets[b]:
-            joins.append(Join(a, b, How.WIRE, part.place, part.place, bridges=part.name))
-    if len(joins) == len(rewired.joins):
-        return rewired
-    return replace(rewired, joins=tuple(joins), nets=closure(len(rewired.points), joins))
+            bridges.append(Join(a, b, How.WIRE, part.place, part.place, bridges=part.name))
+    joins = (*rewired.joins, *bridges)
+    return replace(rewired, joins=joins, nets=closure(len(rewired.points), joins)) if bridges else rewired

@@ -21,7 +21,7 @@ def arrangement(parts: Sequence[Part], graph: CircuitGraph) -> str:
 def in_series(parts: Sequence[Part], graph: CircuitGraph) -> tuple[Part, ...]:
     """The parts that bear only a share of the group's volts; none where it does not amount to one part."""
     whole = reduced(parts, graph)
-    if whole is None or len(parts) < 2:
+    if whole is None:
         return ()
     outer = frozenset(graph.circuit.nets[end] for end in whole.ends)
     return tuple(part for part in parts if _nets(part, graph) != outer)

@@ -22,8 +22,6 @@ def with_meant(original: Circuit, rewired: Circuit) -> tuple[Circuit, tuple[Find
     The circuit's own ``meant`` are then the lines that were taken, with the leads that they were taken for.
     """
     lines = [line for line in rewired.meant if line.place.source.name not in original.sources]
-    if not lines:
-        return replace(original, meant=()), ()
     drawing = _Drawing(original, rewired)
     for line in lines:
         drawing.take(line)

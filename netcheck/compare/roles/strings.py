@@ -30,8 +30,6 @@ def heated(graph: CircuitGraph) -> frozenset[str]:
 
 
 def _heater(part: Part, graph: CircuitGraph) -> tuple[int, int] | None:
-    if part.kind.family is not Family.TUBE or part.shape is None:
-        return None
     keys = {t.key: t.name for t in reversed(part.leads)}
     if not {"heater-1", "heater-2"} <= keys.keys():
         return None

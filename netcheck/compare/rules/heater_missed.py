@@ -60,9 +60,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     pulled = [
         r for r in circuit.removals if r.part in pair.source.parts and circuit.gone[r.part].kind.family is Family.TUBE
     ]
-    if not pulled:
-        return
-    warm, now = heated(pair.original), heated(pair.mended)
+    warm, now = (heated(pair.original), heated(pair.mended)) if pulled else (frozenset(), frozenset())
     cold = [name for name in circuit.parts if name in warm - now and circuit.parts[name].leads]
     for removal in pulled:
         tube = circuit.gone[removal.part]

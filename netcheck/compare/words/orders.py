@@ -153,8 +153,6 @@ class _Said:
         """The act that makes a joint anew from one of its ends: that act, the end that stays, and the new end."""
         partner = self._partners.get(cut)
         if partner is not None:
-            if partner not in self._left:
-                return None
             ends = {cut.a: partner.a, cut.b: partner.b}
             stays = [end for end, now in ends.items() if end == now]
             moved = [now for end, now in ends.items() if end != now]
