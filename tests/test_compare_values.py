@@ -155,6 +155,8 @@ EDGES: list[tuple[str, str, Found]] = [
     ("resistor X 100k", "resistor X 121k", {(STOP, "value-changed")}),
     ("resistor X 100k 20%", "resistor X 120k", SILENT),
     ("resistor X 100k 5%", "resistor X 110k", SILENT),
+    ("resistor X 0 ohm", "resistor X 0 ohm 1 W", SILENT),
+    ("resistor X 0 ohm", "resistor X 1 ohm", {(STOP, "value-changed")}),
     ("pot X 500k", "pot X 650k", SILENT),
     ("pot X 500k", "pot X 651k", {(STOP, "value-changed")}),
     ("choke X 10 H", "choke X 15 H", SILENT),

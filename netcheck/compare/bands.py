@@ -180,8 +180,10 @@ def verdict(old: Part, dimension: Dimension, then: Decimal, now: Decimal) -> Out
     A pick of the table is at most NOTE. The same figures in another decade are always STOP.
     """
     band = _band_of(old, dimension)
-    if band is None or then <= 0:
+    if band is None:
         return None
+    if not then:  # a link: any ohms at all are another part
+        return OutOfBand(Grade.STOP) if now else None
     ratio = _ROUNDED.divide(now, then)
     grade = band.grade(ratio)
     if grade is None:
