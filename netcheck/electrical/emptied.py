@@ -1,6 +1,7 @@
 """Which capacitors can hold a dangerous charge, and which of them nothing empties."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from math import isfinite
 
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, VoltageSource
 from netcheck.electrical.network.supplies import translated
@@ -9,14 +10,24 @@ from netcheck.model.graph import CircuitGraph
 __all__ = ["SAFE_VOLTS", "charged", "emptied"]
 
 SAFE_VOLTS = 60.0  # of direct current, IEC/EN 61010-1
-LEAST_FARADS = 1e-7  # of a capacitor whose charge can hurt: 45 microcoulombs at 450 V
+# What may be touched, IEC 60335-1 8.1.4: 0.1 mfd up to 450 V, above that 45 microcoulombs.
+LEAST_FARADS, LEAST_COULOMBS = 1e-7, 45e-6
 
 
 def charged(graph: CircuitGraph, volts: Mapping[str, float]) -> tuple[Capacitor, ...]:
-    """The capacitors that can hold more than 60 V, of any kind from 0.1 mfd up; ``volts`` are the most they see."""
+    """The capacitors of any kind that can hold more than 60 V, and more than may be touched.
+
+    ``volts`` are the most that each sees. Where these have no bound they say nothing of the charge.
+    """
     translation = translated(graph)
     every = [one for one in (*translation.network.elements, *translation.papers) if isinstance(one, Capacitor)]
-    return tuple(e for e in every if e.farads >= LEAST_FARADS and abs(volts.get(e.name, 0.0)) > SAFE_VOLTS)
+    return tuple(one for one in every if _is_harmful(one.farads, abs(volts.get(one.name, 0.0))))
+
+
+def _is_harmful(farads: float, volts: float) -> bool:
+    if volts <= SAFE_VOLTS:
+        return False
+    return farads >= LEAST_FARADS or (isfinite(volts) and farads * volts > LEAST_COULOMBS)
 
 
 def emptied(elements: Collection[Element]) -> frozenset[str]:

@@ -1,10 +1,12 @@
 """A capacitor keeps its charge after the plug is pulled: nothing in the circuit empties it.
 
-No path of resistors, chokes and windings leads from one end to the other, as the switches are drawn: tubes that have
-cooled draw nothing. It tells of what nobody expects: a capacitor of paper or film that holds a tenth of a joule at more
-than 60 V, and any that holds more than 600 V. Everybody knows that the electrolytics of a common set have to be
-discharged; `netcheck supply` lists every one, with how long it takes as the switches stand and with the worst thing
-open: a standby switch, a fuse in B+, a resistor, a choke or field coil, a winding, a speaker.
+No path of resistors, chokes and windings leads from one end to the other, as the switches are drawn: tubes that
+have cooled draw nothing. It tells of what nobody expects: a capacitor of paper or film that holds a tenth of a
+joule at more than 60 V, and any that holds more than 600 V and is not to be touched: from 0.1 mfd up, and a smaller
+one of more than 45 microcoulombs, as .05 mfd from 900 V on. (.01 mfd has them only from 4500 V on.) Everybody knows
+that the electrolytics of a common set have to be discharged; `netcheck supply` lists every one, with how long it
+takes as the switches stand and with the worst thing open: a standby switch, a fuse in B+, a resistor, a choke or
+field coil, a winding, a speaker.
 
 Wrong:
 
@@ -41,7 +43,8 @@ Right:
     net B+: D1.cathode, C1.1, R1.1
     net ground: chassis, T1.red-b, C1.2, R1.2
 
-Source: 60 V of direct current as the limit of touch, IEC/EN 61010-1; 350 mJ, IEC 60335-1 8.1.4.
+Source: 60 V of direct current as the limit of touch, IEC/EN 61010-1; 0.1 mfd up to 450 V, 45 microcoulombs to 15 kV
+and 350 mJ above, IEC 60335-1 8.1.4.
 """
 
 from collections.abc import Iterator
