@@ -47,6 +47,7 @@ def check(source: Source, read: Reader) -> Report:
     from netcheck.electrical.idle_tubes import idle_tubes
     from netcheck.electrical.network.supplies import not_calculated
     from netcheck.electrical.network.unrated import unrated
+    from netcheck.electrical.unheated import unheated
     from netcheck.electrical.weighed import weighed
 
     graph = CircuitGraph(circuit)
@@ -58,7 +59,7 @@ def check(source: Source, read: Reader) -> Report:
     standing, accepted = apply_acceptances(found, own, elsewhere=compared_too)
     # What a base accepts of itself may be gone with the work: there is nothing to take away here.
     standing = tuple(d for d in standing if d.rule != "unused-intent" or d.labels[0].place.source is circuit.source)
-    blind = (*not_calculated(graph), *unrated(graph))
+    blind = (*not_calculated(graph), *unheated(graph), *unrated(graph))
     return Report(
         "check",
         circuit.title or source.name,

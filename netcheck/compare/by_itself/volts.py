@@ -61,7 +61,7 @@ def believable(
     told = tuple(found)
     undriven = _undriven(pair, told) if rules else ()
     if not rules or not has_supply(pair.real):
-        return SortedOut((), closing=undriven)
+        return SortedOut((), closing=undriven or (_unheated(pair, told) if rules else ()))
     standing, _ = apply_acceptances(told, accepted)
     wrong = any(d.grade is Grade.STOP and About.SAME_VOLTS not in d.about for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
@@ -93,6 +93,13 @@ def _undriven(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
     return (UNDRIVEN,)
 
 
+def _unheated(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
+    """What keeps the heater string of a set without a supply from being looked at, once its joints are right."""
+    from netcheck.electrical.unheated import unheated
+
+    return () if any(d.grade is Grade.STOP for d in told) else unheated(pair.real)
+
+
 def _as_work(graph: CircuitGraph) -> CircuitGraph:
     return CircuitGraph(replace(graph.circuit, state=StateOfWork.UNSAID))
 
@@ -114,9 +121,11 @@ def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnosti
     if unsure:
         return SortedOut(tuple(told), tuple(held), (UNSURE,))
     from netcheck.electrical.network.unrated import unrated  # only a supply has figures to weigh
+    from netcheck.electrical.unheated import unheated
     from netcheck.electrical.weighed import weighed
 
-    return SortedOut(tuple(told), tuple(held), (*not_calculated(pair.real), *unrated(pair.real)), weighed(pair.real))
+    blind = (*not_calculated(pair.real), *unheated(pair.real), *unrated(pair.real))
+    return SortedOut(tuple(told), tuple(held), blind, weighed(pair.real))
 
 
 def _speaks(each: Diagnostic, *, both: bool, unsure: bool) -> bool:

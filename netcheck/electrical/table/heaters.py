@@ -96,12 +96,17 @@ class Heaters(Struct, frozen=True):
     defaults: tuple[str, ...] = ()
     left_out: tuple[str, ...] = (ON_WINDINGS,)
 
+    @property
+    def unknown(self) -> tuple[str, ...]:
+        """The string of which nothing is told, and what is missing; heaters on windings are judged where they hang."""
+        return tuple(said for said in self.left_out if said != ON_WINDINGS)
+
 
 def heaters(graph: CircuitGraph) -> Heaters:
     """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
     draft = Draft(graph)
     tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
-    if draft.mains is None or len(tubes) < LEAST_HEATERS:
+    if len(tubes) < LEAST_HEATERS:
         return Heaters()
     sockets: list[TubeHeater] = []
     for part in graph.circuit.parts.values():
@@ -119,11 +124,11 @@ def heaters(graph: CircuitGraph) -> Heaters:
     unknown = [f"{one.tube} {one.type}" for one in sockets if not one.known and one.sections[0] in seen]
     if unknown:
         return Heaters(left_out=(f"the heater string on {cord.name}: heater not known of {', '.join(unknown)}",))
-    if translation.gaps:
-        say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
-        return Heaters(left_out=(f"the heater string on {cord.name}: {say}",))
     if len(rows) < LEAST_HEATERS:
         return Heaters()
+    if translation.gaps or draft.mains is None:
+        say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
+        return Heaters(left_out=(f"the heater string on {cord.name}: {say}",))
     amperes = Counter(row.rated_amperes for row in rows).most_common(1)[0][0]
     droppers = tuple(_droppers(graph, seen, amperes))
     taken = ("heaters: hot, rated volts by rated current (from memory)",)

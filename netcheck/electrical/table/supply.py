@@ -95,7 +95,7 @@ def supply(graph: CircuitGraph, *swaps: str) -> SupplyTable:
             message = f"no rectifier {swaps[0]} is part of a supply here"
             raise ValueError(message)
         nothing = () if translation.too_large else ("nothing that makes DC was found",)
-        left_out = (*translation.left_out, *nothing)
+        left_out = (*translation.left_out, *nothing, *warm.unknown)
         return SupplyTable((), (), (), (), (), warm.strings, defaults, left_out, converged=True, touched=touched)
     run = running(graph) or steady(network)
     peaks = cold(graph)
