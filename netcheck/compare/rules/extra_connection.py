@@ -26,7 +26,7 @@ Source: the original.
 from collections.abc import Iterator, Sequence
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, listed, net_name, touched, undoing
+from netcheck.compare.words.describe import fitting, listed, net_beside, net_name, touched, undoing
 from netcheck.compare.words.orders import alternatives, ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label
@@ -104,7 +104,7 @@ def _spans(graph: CircuitGraph, part: Part, ends: set[int]) -> bool:
 def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
     """A wire that ends on the wrong net, so that what it was to reach hangs free."""
     lost = [lead.name for lead in parted.leads]
-    right = net_name(pair, parted.old_net)
+    right = net_beside(pair, parted.old_net, parted.leads)
     wrong = net_name(pair, fault.other_net if parted.old_net == fault.old_net else fault.old_net)
     wire = undoing(pair, fault.culprits)
     return Finding(

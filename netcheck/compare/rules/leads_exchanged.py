@@ -36,7 +36,7 @@ from msgspec.structs import replace
 
 from netcheck.compare.faults.inserted import inserted_parts
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.describe import fitting, labels, listed, net_beside, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
@@ -63,7 +63,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     one, other = fault.swaps[0], fault.swaps[1]
     ours, theirs = listed([lead.name for lead in one.leads]), listed([lead.name for lead in other.leads])
     belongs = "belongs" if len(one.leads) == 1 else "belong"
-    right = net_name(pair, one.old_net)
+    right = net_beside(pair, one.old_net, one.leads)
     found = touched(pair, (*one.leads, *other.leads), one.old_net, other.old_net)
     inserted = _inserted_there(pair, fault)
     if _is_turned_winding(pair, one.leads, other.leads):

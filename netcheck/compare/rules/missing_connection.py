@@ -29,7 +29,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.reference import references
-from netcheck.compare.words.describe import net_name
+from netcheck.compare.words.describe import net_beside
 from netcheck.compare.words.parted import parted
 from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Split
@@ -40,7 +40,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
     known = references(pair)
     for fault in pair.faults:
         if isinstance(fault, Split) and fault.old_net not in known:
-            yield parted(pair, fault, net_name(pair, fault.old_net))
+            yield parted(pair, fault, net_beside(pair, fault.old_net, fault.leads))
 
 
 RULE = Rule("missing-connection", Grade.STOP, _check, __doc__, About.NOT_DONE)

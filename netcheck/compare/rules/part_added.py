@@ -36,6 +36,7 @@ from netcheck.compare.words.said import meant_lines
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
+from netcheck.model.graph import CircuitGraph
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -58,15 +59,21 @@ def _extra(pair: Pair) -> Iterator[Finding]:
     graph = pair.real
     for part in pair.pairing.extra:
         points = graph.terminals(part)
-        nets = list(dict.fromkeys(net_at(pair, at) for at in points))
+        nets = list(dict.fromkeys(net_at(pair, at, (graph.point(at).name,)) for at in points if _is_joined(graph, at)))
+        where = f"it is on {listed(nets)}" if nets else "it is joined to nothing"
         yield Finding(
-            f"{part.name} is not in the original; it is on {listed(nets)}",
+            f"{part.name} is not in the original; {where}",
             (Label(part.place),),
             do='say what it is for: `replaces PART`, `inserted "why"` or `added "why"`; or take it out',
             mends=pair.whole.get(part.name, ()),
             touched=Touched(tuple(graph.point(at).name for at in points), (part.name,), tuple(nets)),
             panel=part_too_many(pair, part),
         )
+
+
+def _is_joined(graph: CircuitGraph, at: int) -> bool:
+    """Whether a lead is on a net that has a name, or another part's lead or lug."""
+    return not graph.is_bare(at) or any(graph.point(on).net_name for on in graph.members[graph.circuit.nets[at]])
 
 
 def _is_across_itself(pair: Pair, points: Sequence[int]) -> bool:
@@ -95,7 +102,7 @@ def _idle(pair: Pair, part: Part, alone: Sequence[int]) -> Finding:
 def _unsaid(pair: Pair, part: Part, points: Sequence[int]) -> Finding:
     graph = pair.real
     names = [graph.point(at).name for at in points]
-    places = [f"{name} is on {net_at(pair, at)}" for name, at in zip(names, points, strict=True)]
+    places = [f"{name} is on {net_at(pair, at, (name,))}" for name, at in zip(names, points, strict=True)]
     what = f"nothing says that {'they belong' if len(names) > 1 else 'it belongs'} there"
     return Finding(
         fitting(

@@ -31,7 +31,7 @@ from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.alike import alike
-from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.describe import fitting, labels, listed, net_beside, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.compare.words.reordered import reordered
 from netcheck.compare.words.sections import sections_of
@@ -55,7 +55,8 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     one, other = parts[fault.parts[0]], parts[fault.parts[1]]
     leads = [lead for swap in fault.swaps for lead in swap.leads]
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
-    names = list(dict.fromkeys(net_name(pair, s.old_net) for s in fault.swaps if s.leads[0].part == one.name))
+    ours = (swap for swap in fault.swaps if swap.leads[0].part == one.name)
+    names = list(dict.fromkeys(net_beside(pair, swap.old_net, swap.leads) for swap in ours))
     same = fault.way is Way.PARTS and alike(one, other)
     if same or reordered(pair, fault):
         pair_of = f"{one.name} and {other.name}"

@@ -41,7 +41,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.electrodes import ANODES
 from netcheck.compare.roles.part_pair import PartPair
-from netcheck.compare.words.describe import fitting, listed, net_name
+from netcheck.compare.words.describe import called, fitting, listed
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.engine.rule import Finding, Rule
 
@@ -59,7 +59,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
 def _told(pair: Pair, roles: PartPair, left: list[int], lost: str, short: str) -> Finding:
     graph = pair.original
     fitted = [part.name for part in roles.new]
-    nets = [net_name(pair, graph.circuit.nets[at]) for at in left]
+    nets = [called(graph, graph.circuit.nets[at], left) for at in left]
     nothing = f"nothing takes the place of {listed([graph.spoken(at) for at in left])}"
     tube, word = graph.point(left[0]).part, _key(pair, left[0])
     return Finding(

@@ -49,7 +49,7 @@ Source: the original.
 from collections.abc import Iterator
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, labels, listed, net_name, touched
+from netcheck.compare.words.describe import fitting, labels, listed, net_beside, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Rearranged, Way
@@ -69,7 +69,7 @@ def _finding(pair: Pair, fault: Rearranged) -> Finding:
     counted = listed([lead.name for lead in leads])
     nets = tuple(dict.fromkeys(swap.old_net for swap in fault.swaps))
     belong = "belongs" if len(groups[0]) == 1 else "belong"
-    where = f"{listed(groups[0])} {belong} on {net_name(pair, nets[0])}"
+    where = f"{listed(groups[0])} {belong} on {net_beside(pair, nets[0], fault.swaps[0].leads)}"
     return Finding(
         fitting(
             f"{each} went round by one: {where}",

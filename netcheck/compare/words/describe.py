@@ -1,6 +1,6 @@
 """How differences are put into words: where a lead is, where it belongs, what to undo. One voice for all rules."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from netcheck.compare.pair import Pair
 from netcheck.core import wording
@@ -9,14 +9,17 @@ from netcheck.core.diagnostic import Label, Touched
 from netcheck.core.difference import Lead
 from netcheck.engine.headline import HEADLINE, fitting
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.joints import is_bundle
 
 __all__ = [
     "HEADLINE",
+    "called",
     "fitting",
     "here",
     "labels",
     "listed",
     "net_at",
+    "net_beside",
     "net_name",
     "said_first",
     "touched",
@@ -35,16 +38,36 @@ def net_name(pair: Pair, old_net: int) -> str:
     return pair.original.net_names[old_net]
 
 
-def net_at(pair: Pair, at: int) -> str:
-    """The net that belongs at a point of the rewired state, by the original's name; where none does, the one there."""
+def net_beside(pair: Pair, old_net: int, leads: Iterable[Lead]) -> str:
+    """The same where leads belong: a net that has no name and is called by one of them is called by another lead."""
+    return called(pair.original, old_net, (lead.old for lead in leads))
+
+
+def called(graph: CircuitGraph, net: int, own: Iterable[int]) -> str:
+    """What a net is called beside some of its points: by another one, where its own name is one of these."""
+    # The chassis and a net's name are no terminals: what has a name keeps it.
+    mine, name = {at for at in own if graph.point(at).terminal is not None}, graph.net_names[net]
+    others = [at for at in graph.members[net] if at not in mine]
+    if not others or name not in map(graph.spoken, mine):
+        return name
+    return graph.name_of([at for at in others if graph.point(at).is_lead] or others)
+
+
+def net_at(pair: Pair, at: int, beside: Collection[str] = ()) -> str:
+    """The net that belongs at a point of the rewired state, by the original's name; where none does, the one there.
+
+    ``beside`` are points that are spoken of in the same breath: a net without a name is called by another one.
+    """
     old = None if pair.left is None else pair.left.right_net(at)
-    return pair.real.net_names[pair.real.circuit.nets[at]] if old is None else net_name(pair, old)
+    graph, net = (pair.real, pair.real.circuit.nets[at]) if old is None else (pair.original, old)
+    return called(graph, net, (own for own in graph.members[net] if graph.point(own).name in beside))
 
 
 def here(pair: Pair, lead: Lead) -> str:
-    """The place that a lead is soldered to now; empty where it is its own place or on a net's name only."""
+    """The place that a lead is soldered to now; empty where it is its own, on a net's name only, or in the air."""
     site = pair.real.site(lead.new)
-    if site == lead.new or pair.real.point(site).net_name:
+    point = pair.real.point(site)
+    if site == lead.new or point.net_name or is_bundle(point, site):
         return ""
     return pair.real.spoken(site)
 

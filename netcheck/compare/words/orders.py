@@ -112,7 +112,8 @@ class _Said:
 
     def _moved(self, wrong: str, to: str, moves: Sequence[_Move]) -> str:
         """One thing or several that go from one place to another."""
-        there, names = self._place(to, wrong), [move.thing for move in moves]
+        names = [move.thing for move in moves]
+        there = self._place(to, wrong, names)
         if len(moves) == 1 and moves[0].wire:
             return f"take {names[0]} off {self._spoken(wrong)} and put that end on {there}"
         start = "" if self._graph.point(self._at(wrong)).net_name or wrong in names else f"from {self._spoken(wrong)} "
@@ -138,7 +139,7 @@ class _Said:
             return ""
         self._left.clear()
         puts.sort(key=lambda act: self._at(act.point))
-        return ", ".join(f"{act.point} to {self._place(act.to, self._site(act.point))}" for act in puts)
+        return ", ".join(f"{act.point} to {self._place(act.to, self._site(act.point), (act.point,))}" for act in puts)
 
     def _site(self, point: str) -> str:
         at, joints = self._at(point), Hands(self._graph).joints(self._at(point))
@@ -189,13 +190,13 @@ class _Said:
     def _said(self, act: Act) -> str:
         match act:
             case Put(point, to):
-                return f"move {point} {self._from(point)}to {self._place(to, self._site(point))}"
+                return f"move {point} {self._from(point)}to {self._place(to, self._site(point), (point,))}"
             case Solder(point, to):
-                return f"solder {point} to {self._place(to)}"
+                return f"solder {point} to {self._place(to, things=(point,))}"
             case Cut():
                 return f"take off {self._thing(act)}"
             case Wire(a, b):
-                return f"join {self._spoken(a)} to {self._place(b, a)}"
+                return f"join {self._spoken(a)} to {self._place(b, a, (a,))}"
             case Lift(point):
                 return f"take off {point} {self._from(point)}".rstrip()
             case _:
@@ -245,14 +246,14 @@ class _Said:
     def _spoken(self, name: str) -> str:
         return self._graph.spoken(self._at(name))
 
-    def _place(self, name: str, seen_from: str = "") -> str:
-        """A place with the net that it belongs to, said once; whether it is beside the wrong one."""
+    def _place(self, name: str, seen_from: str = "", things: Sequence[str] = ()) -> str:
+        """A place for things with the net that it belongs to, said once; whether it is beside the wrong one."""
         at = self._at(name)
-        net, spoken = net_at(self._pair, at), self._graph.spoken(at)
+        net, spoken = net_at(self._pair, at, things), self._graph.spoken(at)
         beside = seen_from and at in self._graph.beside(self._at(seen_from))
         electrode = spoken[len(name) + 2 : -1]
         if electrode:
-            word = spoken if electrode == net else f"{name} ({electrode}, {net})"
+            word = spoken if net in (electrode, spoken) else f"{name} ({electrode}, {net})"
         else:
             word = name if name == net else f"{name} ({net})"
         return f"{word}, {self._beside(at)} beside it" if beside else word

@@ -6,7 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
+from netcheck.compare.words.describe import fitting, here, labels, net_beside, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import How, Join
 from netcheck.core.diagnostic import Label
@@ -29,7 +29,7 @@ class Strayed(Struct, frozen=True):
 
 def strayed(pair: Pair, fault: Move, ways: Callable[[Strayed], tuple[str, ...]], why: str = "") -> Finding:
     """The finding for leads that left a net and are on another; ``ways`` are its headlines, the longest first."""
-    right, wrong = net_name(pair, fault.old_net), net_name(pair, fault.wrong_net)
+    right, wrong = net_beside(pair, fault.old_net, fault.leads), net_name(pair, fault.wrong_net)
     place = here(pair, fault.leads[0])
     at = f" ({place})" if place and place != wrong else ""
     wire = _wire(pair, fault)

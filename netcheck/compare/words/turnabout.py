@@ -1,7 +1,7 @@
 """A polarised part the wrong way round, in words."""
 
 from netcheck.compare.pair import Pair
-from netcheck.compare.words.describe import fitting, here, labels, net_name, touched
+from netcheck.compare.words.describe import fitting, here, labels, net_beside, net_name, touched
 from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import Part
 from netcheck.core.difference import Fault, Rearranged, Swap, Way
@@ -22,7 +22,7 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
     plus = part.polarity[0] if part.polarity else ""
     first, second = sorted(fault.swaps, key=lambda swap: not swap.leads[0].name.endswith(plus))
     end, there = words[0] if words else "its plus", _place(pair, first, second)
-    now, right = net_name(pair, first.wrong_net), net_name(pair, first.old_net)
+    now, right = net_name(pair, first.wrong_net), net_beside(pair, first.old_net, first.leads)
     return Finding(
         fitting(
             f"{part.name} is in backwards: {end} is on {_place(pair, second, first)} and belongs on {there}",
@@ -40,6 +40,6 @@ def turnabout(pair: Pair, part: Part, fault: Rearranged, words: tuple[str, str] 
 
 def _place(pair: Pair, swap: Swap, other: Swap) -> str:
     """Where an end belongs: the very place where the other end is now."""
-    name = net_name(pair, swap.old_net)
+    name = net_beside(pair, swap.old_net, swap.leads)
     place = here(pair, other.leads[0])
     return f"{place} ({name})" if place and place != name else name
