@@ -19,7 +19,7 @@ from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.scene import Stroke, Thing, Words, moved, straight
 from netcheck.reports.drawing.value_table import value_blocks
 
-__all__ = ["DrawnPages", "Group", "paged", "sheet"]
+__all__ = ["DrawnPages", "Group", "filling", "paged", "sheet"]
 
 _FOOT = 14.0
 _MOST_ROWS = 24
@@ -92,6 +92,26 @@ def paged(blocks: Sequence[Block], paper: Paper, title: str) -> DrawnPages:
         ends = [*(paper.height * number for number in range(1, pages)), height]
         groups += [Group(0, _foot(number, ends, paper, title)) for number in range(pages)]
     return DrawnPages(paper.width, height, tuple(groups), pages, paper)
+
+
+def filling(first: Sequence[Block], rows: Sequence[Block], paper: Paper) -> list[Block]:
+    """The first blocks, then the rows in order; where one is too tall for the rest of a page, one that fits goes first.
+
+    Else a map that is as wide as its page has half of it to itself.
+    """
+    if paper.height is None:
+        return [*first, *rows]
+    room, y = paper.height - 2 * paper.margin - _FOOT, 0.0
+    ordered: list[Block] = []
+    waiting = [*first, *rows]
+    while waiting:
+        able = waiting if len(ordered) >= len(first) else waiting[:1]
+        at = next((at for at, one in enumerate(able) if y + one.height <= room), None)
+        y = 0.0 if at is None else y
+        block = waiting.pop(at or 0)
+        ordered.append(block)
+        y += block.height + block.after
+    return ordered
 
 
 def _is_one_page(blocks: Sequence[Block], paper: Paper) -> bool:

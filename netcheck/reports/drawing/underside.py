@@ -23,7 +23,7 @@ from netcheck.reports.drawing.paper import A4, Paper
 from netcheck.reports.drawing.ring import ring_shape
 from netcheck.reports.drawing.row import row_shape
 from netcheck.reports.drawing.scene import Box, Thing, Words, moved
-from netcheck.reports.drawing.sheet import DrawnPages, paged
+from netcheck.reports.drawing.sheet import DrawnPages, filling, paged
 from netcheck.reports.soldered import COPIED, DRAWN_ONLY, said
 
 __all__ = ["underside"]
@@ -62,8 +62,9 @@ class _Card(Struct, frozen=True):
 
 
 def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4) -> DrawnPages:
-    """The places in the order of the file, two to a row where the paper is wide enough, on pages that cut none.
+    """The places, two to a row where the paper is wide enough, on pages that cut none.
 
+    They are in the order of the file, where that leaves no page empty below the map.
     All of them; of a comparison those that a finding touches.
     """
     room = paper.room
@@ -76,7 +77,8 @@ def underside(report: Report, listing: Sequence[PlaceListing], paper: Paper = A4
     numbers = {place.name: found for place in listing if (found := _numbers(place, work))}
     standing = chassis_map(listing, room, lambda place: _lugs(place, work), numbers)
     around = [replace(standing, after=8.0)] if standing.things else []
-    return paged([_heading(report, listing, room), *around, *rows, _ending(report, room)], paper, report.title)
+    filled = filling([_heading(report, listing, room), *around], rows, paper)
+    return paged([*filled, _ending(report, room)], paper, report.title)
 
 
 def _numbers(place: PlaceListing, work: Work) -> list[int]:
