@@ -106,14 +106,13 @@ def job(*sources: Source, read: Reader) -> tuple[Report, Sheet | None]:
     if old is None or new is None:
         return Report("job", "", files, (*problems, *more), built=False), None
     refuse_wrong_order(old, new)
-    from netcheck.bench.job import job_of
-    from netcheck.bench.job_done import leads_to
+    from netcheck.bench.job_done import carried_out
     from netcheck.bench.job_sheet import job_sheet
 
     # The hands begin on the old state and power up the new one.
     dangers = dangers_for(CircuitGraph(old)) | dangers_for(CircuitGraph(new))
-    work = job_of(old, new)
-    sheet = job_sheet(work, new, files, cautions(dangers), leads_there=leads_to(old, new, work))
+    work, leads_there = carried_out(old, new)
+    sheet = job_sheet(work, new, files, cautions(dangers), leads_there=leads_there)
     return _sheet_report("job", new, files, more), sheet
 
 

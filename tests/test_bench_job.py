@@ -189,7 +189,8 @@ def test_a_sheet_says_whether_its_acts_were_carried_out() -> None:
     assert good.closing[-1].startswith("Done on paper, these steps give")
     assert not good.failed
     bad = job_sheet(work, new, (), (), leads_there=False)
-    assert bad.before[0].startswith("Done on paper, these steps do not give")
+    assert bad.before[0].startswith("No steps are given: done on paper, those that were found do not give")
+    assert bad.tables == ()
     assert bad.failed
 
 

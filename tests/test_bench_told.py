@@ -294,5 +294,5 @@ def test_a_job_says_how_much_there_is_and_whether_it_leads_there() -> None:
     assert job_sheet(none, CIRCUIT, ("a", "b"), (), leads_there=True).closing[0] == "Nothing to do."
     astray = job_sheet(WORK, CIRCUIT, ("a", "b"), (), leads_there=False)
     assert astray.failed
-    assert astray.before[0].startswith("Done on paper, these steps do not give")
-    assert len(astray.closing) == 1
+    assert astray.before[0].startswith("No steps are given: done on paper, those that were found do not give")
+    assert (astray.tables, astray.closing, len(astray.before)) == ((), (), 1)

@@ -94,15 +94,16 @@ class Job(Struct, frozen=True):
         )
 
 
-def job_of(old: Circuit, new: Circuit) -> Job:
+def job_of(old: Circuit, new: Circuit, *, to_the_letter: bool = False) -> Job:
     """The acts that lead from one state to the other.
 
     Of a work log these are the joints that it undoes and makes. Of a trace nobody knows which joints were made anew:
-    those count that part, and those that join, what was not so before.
+    those count that part, and those that join, what was not so before; ``to_the_letter`` all that are written
+    otherwise.
     """
     before, after = _joinings(old), _joinings(new)
     names: Mapping[str, str] = {}
-    if is_log_of(old, new):
+    if to_the_letter or is_log_of(old, new):
         off, on = [*(before - after).elements()], [*(after - before).elements()]
     else:
         names = exchanged_names(old, new)
@@ -229,7 +230,9 @@ def _refit(was: Part, part: Part) -> Change | Bond | Insulate:
     if _said(was) != _said(part) and _said(was, mounted=False) == _said(part, mounted=False):
         return Bond(part.name) if part.shape is not None and part.shape.bonded else Insulate(part.name)
     words = _said(part)
-    return Change(part.name, words.removeprefix(part.kind.word).strip() if part.kind is was.kind else words)
+    bare = words.removeprefix(part.kind.word).strip()
+    # A lamp's number is read behind its kind alone: `change LM1 #47` is a comment and no act.
+    return Change(part.name, bare if part.kind is was.kind and not bare.startswith("#") else words)
 
 
 def _said(part: Part, *, mounted: bool = True) -> str:

@@ -4,12 +4,25 @@ from collections.abc import Iterator, Mapping
 
 from msgspec.structs import replace
 
-from netcheck.bench.job import Job
+from netcheck.bench.job import Job, job_of
 from netcheck.core.circuit import Circuit
 from netcheck.model.acts import applied
 from netcheck.model.joints import is_bundle
 
-__all__ = ["leads_to"]
+__all__ = ["carried_out", "leads_to"]
+
+
+def carried_out(old: Circuit, new: Circuit) -> tuple[Job, bool]:
+    """The work from one state to the other, and whether it leads there.
+
+    Where the least work does not, since names of nets that know no lug moved from net to net, all that the two files
+    write otherwise is undone and made anew.
+    """
+    least = job_of(old, new)
+    if leads_to(old, new, least):
+        return least, True
+    whole = job_of(old, new, to_the_letter=True)
+    return whole, leads_to(old, new, whole)
 
 
 def leads_to(old: Circuit, new: Circuit, job: Job) -> bool:

@@ -18,22 +18,23 @@ _BY_NAME = "* from the net of that name; the file does not say which lug it is o
 _FIRST = "Plug out, every filter capacitor discharged and measured. Take a photograph of each side first."
 _DONE = "Done on paper, these steps give what the second file says, lead by lead."
 _NOT_DONE = (
-    "Done on paper, these steps do not give what the second file says, or one of them can't be done: check every "
-    "lug against the file, and compare what you have made before you power it."
+    "No steps are given: done on paper, those that were found do not give what the second file says, or one of them "
+    "can't be done. Write lug by lug what is under the chassis, and compare the two files."
 )
 _STEPS = ("off", "out", "screw", "change", "ready", "wires", "on")
 _ALL_ON = {1: ": solder now", 2: ": both on, solder now"}
 
 
 def job_sheet(job: Job, new: Circuit, files: tuple[str, ...], cautions: tuple[str, ...], *, leads_there: bool) -> Sheet:
-    """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state."""
+    """The sheet of a job; ``leads_there`` says that its acts were carried out and gave the new state.
+
+    Where they did not, none is given.
+    """
+    title, state = new.title or new.source.name, new.state.value
+    if not leads_there:
+        return Sheet("job", title, state, files, (), cautions, (_NOT_DONE,), (), failed=True)
     tables = tuple(_numbered([table for table in _tables(job) if table.rows]))
-    closing = (_in_all(job), *((_DONE,) if leads_there else ()))
-    before = (_FIRST,) if leads_there else (_NOT_DONE, _FIRST)
-    title = new.title or new.source.name
-    return Sheet(
-        "job", title, new.state.value, files, tables, cautions, before, closing, failed=not leads_there
-    )  # fmt: skip
+    return Sheet("job", title, state, files, tables, cautions, (_FIRST,), (_in_all(job), _DONE))
 
 
 def _in_all(job: Job) -> str:
