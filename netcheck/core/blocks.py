@@ -5,7 +5,12 @@ What is tied to the rest by a single node passes no net current to it, whatever 
 
 from collections.abc import Iterable, Sequence
 
-__all__ = ["Blocks"]
+__all__ = ["Blocks", "are_in"]
+
+
+def are_in(nodes: Iterable[int], mask: int) -> bool:
+    """Whether some nodes all are in a set, which is an integer, a bit a node."""
+    return all(mask >> node & 1 for node in nodes)
 
 
 class Blocks:

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from math import isfinite
 
+from netcheck.core.groups import joined_by
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, VoltageSource
 from netcheck.electrical.network.supplies import translated
 from netcheck.model.graph import CircuitGraph
@@ -32,19 +33,9 @@ def _is_harmful(farads: float, volts: float) -> bool:
 
 def emptied(elements: Collection[Element]) -> frozenset[str]:
     """The capacitors from one end of which a path of resistors, chokes and windings leads to the other."""
-    piece: dict[int, list[int]] = {}
-    for a, b in _conductors(elements):
-        one, other = piece.setdefault(a, [a]), piece.setdefault(b, [b])
-        if one is not other:
-            more, less = (one, other) if len(one) >= len(other) else (other, one)
-            more.extend(less)
-            piece.update(dict.fromkeys(less, more))
+    piece = joined_by(_conductors(elements))
     capacitors = (one for one in elements if isinstance(one, Capacitor))
-    return frozenset(
-        one.name
-        for one in capacitors
-        if one.plus == one.minus or (one.plus in piece and piece[one.plus] is piece.get(one.minus))
-    )
+    return frozenset(one.name for one in capacitors if piece.get(one.plus, one.plus) == piece.get(one.minus, one.minus))
 
 
 def _conductors(elements: Iterable[Element]) -> Iterator[tuple[int, int]]:

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 
 from netcheck.core.wording import listed
-from netcheck.electrical.network.draft import ends_of
+from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.draws import STATED_LOAD
 from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
 from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
@@ -58,7 +58,7 @@ def _shared_out(graph: CircuitGraph) -> SharedOut:
     nodes = moved_by_sharing(network, paths, None if seen is None else seen.nodes)
     papers = (one for one in translation.papers if not nodes.keys().isdisjoint((one.plus, one.minus)))
     open_ = [one for one in paths if not nodes.keys().isdisjoint((one.plate, one.cathode))]
-    elements = [one for one in network.elements if not nodes.keys().isdisjoint(ends_of(one)[:2])]
+    elements = [one for one in network.elements if not nodes.keys().isdisjoint(pair_of(one))]
     capacitors = [one for one in (*elements, *papers) if isinstance(one, Capacitor)]
     return SharedOut(
         nodes,

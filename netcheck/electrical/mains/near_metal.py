@@ -1,7 +1,9 @@
 """What carries current to each piece of metal: nothing passes beyond the two sides of the line, which are held."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from itertools import chain
 
+from netcheck.core.groups import joined_by
 from netcheck.electrical.mains.impedance import Passage
 from netcheck.electrical.mains.settings import Setting
 
@@ -14,16 +16,11 @@ class NearMetal:
     What a switch joins in one of its positions counts as one piece.
     """
 
-    def __init__(self, carriers: Sequence[Passage], ways: Iterable[Setting], held: Collection[int]) -> None:
+    def __init__(self, carriers: Sequence[Passage], ways: Sequence[Setting], held: Collection[int]) -> None:
         self._held = frozenset(held)
-        self._above: dict[int, int] = {}
-        line = set(held)
-        for way in ways:
-            line |= way.all_of({way.of(net) for net in held})
-            for net, root in way.root.items():
-                self._join(net, root)
-        for each in carriers:
-            self._join(each.a, each.b)
+        line = self._held.union(*(way.all_of({way.of(net) for net in held}) for way in ways))
+        pairs = chain(((each.a, each.b) for each in carriers), *(way.root.items() for way in ways))
+        self._pieces = joined_by(pair for pair in pairs if self._held.isdisjoint(pair))
         self._carriers = {
             piece: tuple(every)
             for piece, every in self._by_piece(carriers).items()
@@ -42,12 +39,5 @@ class NearMetal:
                 found.setdefault(piece, []).append(each)
         return found
 
-    def _join(self, one: int, other: int) -> None:
-        if one not in self._held and other not in self._held:
-            self._above[self._piece(one)] = self._piece(other)
-
     def _piece(self, net: int) -> int:
-        while (up := self._above.setdefault(net, net)) != net:
-            self._above[net] = self._above.setdefault(up, up)
-            net = up
-        return net
+        return self._pieces.get(net, net)

@@ -10,7 +10,7 @@ from math import prod
 
 from msgspec import Struct
 
-from netcheck.core.blocks import Blocks
+from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
 from netcheck.core.groups import joined_by
@@ -92,14 +92,14 @@ class _Switch:
         return chain.from_iterable(self._pairs.values())
 
     def matters(self, mask: int) -> bool:
-        return any(mask >> a & mask >> b & 1 for a, b in self.every)
+        return any(are_in(pair, mask) for pair in self.every)
 
     def places(self, mask: int) -> tuple[str, ...]:
         """The positions that differ in what they join on the way, the one that is drawn first."""
         ordered = sorted(self._pairs, key=self.drawn.__ne__)
         seen: dict[frozenset[tuple[int, int]], str] = {}
         for name in ordered:
-            seen.setdefault(frozenset((a, b) for a, b in self._pairs[name] if mask >> a & mask >> b & 1), name)
+            seen.setdefault(frozenset(pair for pair in self._pairs[name] if are_in(pair, mask)), name)
         return tuple(seen.values())
 
     def words(self, position: str) -> str:
@@ -112,8 +112,8 @@ def _on_the_way(
     """The nets on some path between two of the poles, as bits; all contacts count as closed."""
     count = len(graph.circuit.points)
     # One more node joined to all poles: a path between two of them closes a ring with it.
-    edges = [*paths, *chain(*(each.every for each in switches)), *((pole, count) for pole in set(poles))]
-    return Blocks(count + 1, edges).around(count) & ~(1 << count)
+    edges = [*paths, *chain(*(each.every for each in switches)), *((pole, count) for pole in poles)]
+    return Blocks(count + 1, edges).around(count)
 
 
 def _two_at_a_time(places: Sequence[tuple[str, ...]]) -> Iterator[tuple[str, ...]]:

@@ -7,7 +7,8 @@ it changes nothing in this: how much it leaves of the alternation depends on its
 
 from collections.abc import Iterable, Iterator
 
-from netcheck.core.blocks import Blocks
+from netcheck.core.blocks import Blocks, are_in
+from netcheck.core.groups import joined_by
 from netcheck.electrical.network.elements import (
     Capacitor,
     Inductor,
@@ -27,11 +28,12 @@ Valve = Tube | Load | Regulator
 def alternating(network: Network) -> frozenset[str]:
     """The names of the tubes, loads and regulators that alternating current reaches."""
     valves = [one for one in network.elements if isinstance(one, Tube | Load | Regulator)]
-    sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, VoltageSource) and s.hertz > 0]
+    sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, VoltageSource) and s.hertz]
     if not valves or not sources:
         return frozenset()
     paths = list(_paths(network))
-    side = _groups(network.count, paths)
+    joined = joined_by(paths)
+    side = [joined.get(node, node) for node in range(network.count)]
     blocks = Blocks(network.count, [*paths, *sources, *map(_ends, valves)])
     live = {side[end] for pair in sources for end in pair}
     between = [blocks.between(*pair) for pair in sources if side[pair[0]] == side[pair[1]]]
@@ -42,7 +44,7 @@ def _is_reached(ends: tuple[int, int], side: list[int], live: set[int], between:
     plate, cathode = ends
     if side[plate] != side[cathode]:
         return side[plate] in live or side[cathode] in live
-    return any(mask >> plate & mask >> cathode & 1 for mask in between)
+    return any(are_in(ends, mask) for mask in between)
 
 
 def _ends(valve: Valve) -> tuple[int, int]:
@@ -60,18 +62,3 @@ def _paths(network: Network) -> Iterator[tuple[int, int]]:
                 yield a, b
             case _:
                 pass
-
-
-def _groups(count: int, pairs: Iterable[tuple[int, int]]) -> list[int]:
-    """For every node the one that stands for all that it hangs together with."""
-    parent = list(range(count))
-
-    def root(node: int) -> int:
-        while parent[node] != node:
-            parent[node] = parent[parent[node]]
-            node = parent[node]
-        return node
-
-    for a, b in pairs:
-        parent[root(a)] = root(b)
-    return [root(node) for node in range(count)]

@@ -7,7 +7,7 @@ from collections.abc import Set as AbstractSet
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from netcheck.core.blocks import Blocks
+from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.circuit import Part
 from netcheck.core.groups import joined_by
 from netcheck.core.quantity import Current, Dimension
@@ -29,7 +29,7 @@ from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Draft", "Translation", "ends_of", "first"]
+__all__ = ["Draft", "Translation", "ends_of", "first", "pair_of"]
 
 
 USUAL_HERTZ = 60.0
@@ -143,29 +143,29 @@ class Draft(Struct):
         nets = {net for one in self.elements for net in ends_of(one)} | {self.reference}
         order = {net: at for at, net in enumerate(sorted({root.get(net, net) for net in nets}))}
         at = {net: order[root.get(net, net)] for net in nets}
-        elements = [_moved(one, at) for one in self.elements if len({at[net] for net in ends_of(one)[:2]}) > 1]
+        moved = (_moved(one, at) for one in self.elements)
+        elements = [one for one in moved if len(set(pair_of(one))) > 1]
         swinging = self._swinging(elements, at, len(order))
         kept = keep(elements, len(order)) if keep else _around_rectifiers(elements, len(order), swinging)
         nodes = _numbered(kept, at[self.reference])
-        network = Network(
-            len(set(nodes.values())) or 1, tuple(_moved(one, nodes) for one in kept), self._names(at, nodes), swinging
-        )
-        names = {one.name for one in kept}
+        names = self._names(at, nodes)
+        network = Network(len(names), tuple(_moved(one, nodes) for one in kept), names, swinging)
+        inside = {one.name for one in kept}
         placed = {net: nodes[at[net]] for net in nets if at[net] in nodes}
         alone = [
             f"{one.name}: not connected across a supply, or both its leads are on one point"
             for one in self.elements
-            if isinstance(one, Capacitor) and one.polarised and one.name not in names
+            if isinstance(one, Capacitor) and one.polarised and one.name not in inside
         ]
         return Translation(
             network,
             placed,
-            tuple(dict.fromkeys(text for name, text in self.defaults if name in names)),
+            tuple(dict.fromkeys(text for name, text in self.defaults if name in inside)),
             tuple(dict.fromkeys((*self.left_out, *alone))),
-            tuple(gap for gap in self.gaps if not gap.elements.isdisjoint(names)),
+            tuple(gap for gap in self.gaps if not gap.elements.isdisjoint(inside)),
             tuple(_moved_paper(one, at, nodes) for one in self.papers if _is_placed(one, at, nodes)),
             self._unsaid_in(placed.keys() - {self.reference}),
-            covered=frozenset(self.covered) & names,
+            covered=frozenset(self.covered) & inside,
         )
 
     def _unsaid_in(self, nets: AbstractSet[int]) -> dict[str, tuple[str, ...]]:
@@ -185,7 +185,7 @@ class Draft(Struct):
             node = nodes.get(at.get(net, -1))
             if node is not None and (node not in names or self.graph.declared_names(net)):
                 names[node] = said
-        return tuple(names.get(node, f"node {node}") for node in range(len(set(nodes.values())) or 1))
+        return tuple(names.get(node, f"node {node}") for node in range(len(set(nodes.values()))))
 
 
 def _sides(graph: CircuitGraph) -> tuple[frozenset[int], ...]:
@@ -201,6 +201,12 @@ def first(part: Part, dimension: Dimension) -> float | None:
 
 def ends_of(element: Element) -> tuple[int, ...]:
     """An element's nodes, the plus or anode first; a tube's grid is the third."""
+    grid = element.grid if isinstance(element, Tube) else None
+    return pair_of(element) if grid is None else (*pair_of(element), grid)
+
+
+def pair_of(element: Element) -> tuple[int, int]:
+    """The two nodes between which an element lies, the plus or anode first."""
     match element:
         case Resistor(a=a, b=b) | Inductor(a=a, b=b):
             return a, b
@@ -208,8 +214,8 @@ def ends_of(element: Element) -> tuple[int, ...]:
             return a, b
         case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
             return a, b
-        case Tube(plate=a, cathode=b, grid=grid):
-            return (a, b) if grid is None else (a, b, grid)
+        case Tube(plate=a, cathode=b):
+            return a, b
 
 
 def _moved(element: Element, to: Mapping[int, int]) -> Element:
@@ -236,24 +242,16 @@ def _moved_paper(paper: Capacitor, at: Mapping[int, int], nodes: Mapping[int, in
 
 def _around_rectifiers(elements: list[Element], count: int, swinging: frozenset[str]) -> list[Element]:
     """The elements in one block with a rectifier that the mains drives, with a battery, or with a tube that swings."""
-    edges = [pair for one in elements for pair in _pairs(ends_of(one))]
-    blocks = Blocks(count, edges)
+    grids = ((one.grid, one.cathode) for one in elements if isinstance(one, Tube) and one.grid is not None)
+    blocks = Blocks(count, (*map(pair_of, elements), *grids))
     masks = {
-        blocks.between(*ends_of(one)[:2])
+        blocks.between(*pair_of(one))
         for one in elements
         if (isinstance(one, Rectifier) and one.driven)
         or (isinstance(one, VoltageSource) and not one.hertz)
         or one.name in swinging
     }
-    return [one for one in elements if any(_within(ends_of(one)[:2], mask) for mask in masks)]
-
-
-def _pairs(ends: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
-    return tuple((one, ends[1]) for one in (ends[0], *ends[2:]) if one != ends[1])
-
-
-def _within(ends: tuple[int, ...], mask: int) -> bool:
-    return all(mask >> end & 1 for end in ends)
+    return [one for one in elements if any(are_in(pair_of(one), mask) for mask in masks)]
 
 
 def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
@@ -261,13 +259,13 @@ def _numbered(elements: list[Element], reference: int) -> dict[int, int]:
 
     That is where most of its capacitors have their minus: against a wire of the line every volt would swing.
     """
-    root = joined_by((ends_of(one)[0], ends_of(one)[1]) for one in elements)
+    root = joined_by(map(pair_of, elements))
     zeros = {root.get(reference, reference): reference}
     minuses = Counter(one.minus for one in elements if isinstance(one, Capacitor) and one.polarised)
     for net, _ in minuses.most_common():
         zeros.setdefault(root[net], net)
-    for one in elements:
-        zeros.setdefault(root[ends_of(one)[1]], ends_of(one)[1])
+    for _, end in map(pair_of, elements):
+        zeros.setdefault(root[end], end)
     zero = set(zeros.values())
-    others = sorted({end for one in elements for end in ends_of(one)[:2]} - zero)
+    others = sorted({end for one in elements for end in pair_of(one)} - zero)
     return {**dict.fromkeys(zero, 0), **{node: at for at, node in enumerate(others, 1)}}

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.draft import Draft, ends_of
+from netcheck.electrical.network.draft import Draft, pair_of
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -70,7 +70,7 @@ def _is_below(draft: Draft, net: int) -> bool:
 def _is_fed_from_below(draft: Draft, net: int) -> bool:
     """Whether the nearest rectifier or battery has its minus side there, by way of conductors and windings."""
     conductors = [one for one in draft.elements if isinstance(one, Resistor | Inductor | VoltageSource)]
-    ways = [*(ends_of(one)[:2] for one in conductors), *draft.closed]
+    ways = [*map(pair_of, conductors), *draft.closed]
     seen, queue = {net, draft.reference}, deque([net])
     while queue:
         at = queue.popleft()

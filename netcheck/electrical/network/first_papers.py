@@ -2,7 +2,7 @@
 
 from itertools import chain
 
-from netcheck.electrical.network.draft import Draft, ends_of
+from netcheck.electrical.network.draft import Draft, pair_of
 from netcheck.electrical.network.elements import Capacitor, Inductor, Rectifier, Resistor, VoltageSource
 
 __all__ = ["LEAST_CHARGE", "take_first_papers"]
@@ -14,7 +14,7 @@ LEAST_CHARGE = 1e-7
 def take_first_papers(draft: Draft) -> None:
     """Small capacitors that a rectifier charges through resistors, with no filter before them, smooth what there is."""
     reached = _unfiltered(draft)
-    first = [one for one in draft.papers if one.farads >= LEAST_CHARGE and not reached.isdisjoint(ends_of(one))]
+    first = [one for one in draft.papers if one.farads >= LEAST_CHARGE and not reached.isdisjoint(pair_of(one))]
     draft.elements.extend(first)
     draft.papers = [one for one in draft.papers if one not in first]
 
@@ -23,7 +23,7 @@ def _unfiltered(draft: Draft) -> set[int]:
     """The nets that resistors and chokes join to a rectifier's output, up to where a filter capacitor stands."""
     kinds: dict[type, list[tuple[int, int]]] = {}
     for one in draft.elements:
-        kinds.setdefault(type(one), []).append((ends_of(one)[0], ends_of(one)[1]))
+        kinds.setdefault(type(one), []).append(pair_of(one))
     still = {draft.reference, *chain.from_iterable((*kinds.get(Capacitor, ()), *kinds.get(VoltageSource, ())))}
     ways = [*kinds.get(Resistor, ()), *kinds.get(Inductor, ()), *draft.closed]
     seen = set(chain.from_iterable(kinds.get(Rectifier, ()))) - still

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from msgspec import Struct
 
 from netcheck.core.circuit import Part
+from netcheck.core.groups import joined_by
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension, Quantity
 from netcheck.electrical.mains.line import closed, contacts, ends, line_of, net_at
@@ -84,12 +85,7 @@ def _way(windings: tuple[tuple[str, int, int], ...], start: int, end: int) -> tu
 
 def as_one(graph: CircuitGraph) -> dict[int, int]:
     """What contacts closed as drawn and fuses make one: each such net with the one that stands for it."""
-    groups: dict[int, set[int]] = {}
-    for part in graph.circuit.parts.values():
-        for a, b in _closed(graph, part):
-            group = groups.get(a, {a}) | groups.get(b, {b})
-            groups.update(dict.fromkeys(group, group))
-    return {net: min(group) for net, group in groups.items()}
+    return joined_by(pair for part in graph.circuit.parts.values() for pair in _closed(graph, part))
 
 
 def _closed(graph: CircuitGraph, part: Part) -> Iterator[tuple[int, int]]:

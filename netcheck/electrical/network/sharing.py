@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from math import inf
 
-from netcheck.electrical.network.draft import ends_of
+from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -58,9 +58,9 @@ def _known(network: Network, ends: set[int], cathodes: set[int]) -> set[int]:
     found = {0}
     for one in network.elements:
         if _is_stated(one):
-            found.update(set(_ends(one)) - cathodes)
+            found.update(set(pair_of(one)) - cathodes)
         elif isinstance(one, Rectifier) or (isinstance(one, Capacitor) and one.polarised):
-            found.update(set(_ends(one)) - ends)
+            found.update(set(pair_of(one)) - ends)
     return found
 
 
@@ -75,7 +75,3 @@ def _ways(network: Network) -> dict[int, list[tuple[int, float]]]:
 
 def _is_stated(one: Element) -> bool:
     return isinstance(one, Load) and one.stated
-
-
-def _ends(one: Element) -> tuple[int, ...]:
-    return ends_of(one)[:2]

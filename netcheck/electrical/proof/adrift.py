@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
-from netcheck.electrical.network.draft import ends_of
+from netcheck.core.groups import joined_by
+from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import Capacitor, Network
 
 __all__ = ["Span", "adrift", "spans"]
@@ -23,7 +24,7 @@ class Span(Struct, frozen=True):
 def adrift(network: Network) -> frozenset[int]:
     """The nodes that no resistance, winding, rectifier or tube joins to the reference."""
     fixed = _groups(network, lambda one: not isinstance(one, Capacitor))
-    return frozenset(node for node in range(network.count) if fixed[node] != fixed[0])
+    return frozenset(node for node in range(network.count) if fixed[node] != 0)
 
 
 def spans(network: Network, volts: Sequence[float]) -> tuple[dict[str, Span], dict[int, Span]]:
@@ -33,7 +34,7 @@ def spans(network: Network, volts: Sequence[float]) -> tuple[dict[str, Span], di
     """
     loose = adrift(network)
     capacitors = [one for one in network.elements if isinstance(one, Capacitor)]
-    group = _groups(network, lambda one: loose.issuperset(ends_of(one)[:2]))
+    group = _groups(network, lambda one: loose.issuperset(pair_of(one)))
     around: dict[int, list[float]] = {}
     for one in capacitors:
         for inner, outer in ((one.plus, one.minus), (one.minus, one.plus)):
@@ -50,16 +51,6 @@ def spans(network: Network, volts: Sequence[float]) -> tuple[dict[str, Span], di
 
 
 def _groups(network: Network, joins: Callable[..., bool]) -> list[int]:
-    """For every node the one that stands for all that some elements join."""
-    parent = list(range(network.count))
-
-    def root(node: int) -> int:
-        while parent[node] != node:
-            node = parent[node]
-        return node
-
-    for one in network.elements:
-        if joins(one):
-            first, second = ends_of(one)[:2]
-            parent[root(first)] = root(second)
-    return [root(node) for node in range(network.count)]
+    """For every node the lowest of all that some elements join."""
+    joined = joined_by(pair_of(one) for one in network.elements if joins(one))
+    return [joined.get(node, node) for node in range(network.count)]

@@ -61,7 +61,7 @@ def _paths(network: Network) -> dict[int, list[tuple[int, float]]]:
         match element:
             case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, ohms=ohms):
                 pass
-            case VoltageSource(plus=a, minus=b, ohms=ohms) if element.hertz > 0:
+            case VoltageSource(plus=a, minus=b, ohms=ohms) if element.hertz:
                 pass
             case _:
                 continue

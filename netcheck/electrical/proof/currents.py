@@ -68,7 +68,7 @@ def _without_resistance(element: Element, *, windings: bool) -> tuple[int, int] 
             return element.a, element.b
         case Inductor() if windings or element.ohms == 0:
             return element.a, element.b
-        case VoltageSource() if element.hertz > 0 and (windings or element.ohms == 0):
+        case VoltageSource() if element.hertz and (windings or element.ohms == 0):
             return element.plus, element.minus
         case _:
             return None
@@ -143,7 +143,7 @@ def _ends(element: Element) -> tuple[int, int]:
         case Capacitor(plus=plus, minus=minus) | Load(plus=plus, minus=minus):
             return plus, minus
         case VoltageSource(plus=plus, minus=minus, peak=peak):
-            return (plus, minus) if peak >= 0 or element.hertz > 0 else (minus, plus)
+            return (plus, minus) if peak >= 0 or element.hertz else (minus, plus)
         case Tube(plate=plate, cathode=cathode):
             return plate, cathode
         case Rectifier(anode=anode, cathode=cathode) | Regulator(anode=anode, cathode=cathode):
@@ -180,7 +180,7 @@ def _feeds(element: Element) -> Iterator[Feed]:
             yield Feed(MayFlow(second, first, element), 0.0)
         case VoltageSource():
             yield Feed(MayFlow(second, first, element), 0.0)
-            if element.hertz > 0:
+            if element.hertz:
                 yield Feed(MayFlow(first, second, element), 0.0)
         case Rectifier(law=law):
             yield Feed(MayFlow(first, second, element), law.corners[0][0] if law.corners else 0.0)

@@ -89,9 +89,9 @@ def _write_linear(book: Inequalities, element: Resistor | Inductor | VoltageSour
     match element:
         case VoltageSource(hertz=0):
             _write_supply(book, element)
-        case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms > 0:
+        case Resistor(a=a, b=b, ohms=ohms, tolerance=tolerance) if ohms:
             _write_resistance(book, (a, b), (ohms, tolerance), sign(a, b))
-        case Inductor(a=a, b=b, ohms=ohms) | VoltageSource(plus=a, minus=b, ohms=ohms) if ohms > 0:
+        case Inductor(a=a, b=b, ohms=ohms) | VoltageSource(plus=a, minus=b, ohms=ohms) if ohms:
             _write_resistance(book, (a, b), (ohms, WINDING_TOLERANCE), sign(a, b))
         case _:
             pass

@@ -106,7 +106,7 @@ class _Swings:
 
     def __init__(self, network: Network, line: float) -> None:
         self.line = line
-        hertz = sorted({e.hertz for e in network.elements if isinstance(e, VoltageSource) and e.hertz > 0})
+        hertz = sorted({e.hertz for e in network.elements if isinstance(e, VoltageSource) and e.hertz})
         self._phasors = [_phasors(network, each, line) for each in hertz]
 
     def between(self, a: int, b: int) -> float:

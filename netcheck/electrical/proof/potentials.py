@@ -1,10 +1,12 @@
 """Every potential as a linear function of the currents that are not known: Kirchhoff's current law, solved once."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
 
+from netcheck.core.groups import joined_by
 from netcheck.electrical.proof.inequalities import Inequalities, Inequality
 
 __all__ = ["Potentials"]
@@ -71,19 +73,8 @@ class Potentials:
 
     def _islands(self, book: Inequalities) -> list[list[int]]:
         """The nodes that conductors hold together, those with the reference first."""
-        neighbours: dict[int, list[int]] = {node: [] for node in sorted(set(self._joined))}
-        for a, b, _ in self._ends(book.conductors):
-            neighbours[a].append(b)
-            neighbours[b].append(a)
-        islands, seen = [], set[int]()
-        for start in neighbours:
-            if start in seen:
-                continue
-            island = [start]
-            seen.add(start)
-            for node in island:
-                fresh = [other for other in dict.fromkeys(neighbours[node]) if other not in seen]
-                seen.update(fresh)
-                island += fresh
-            islands.append(island)
-        return islands
+        held = joined_by((a, b) for a, b, _ in self._ends(book.conductors))
+        islands: dict[int, list[int]] = defaultdict(list)
+        for node in sorted(set(self._joined)):
+            islands[held.get(node, node)].append(node)
+        return list(islands.values())

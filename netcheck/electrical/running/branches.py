@@ -107,7 +107,7 @@ def _add_source(parts: Parts, owner: int, source: VoltageSource, condition: Cond
         return
     volts = _volts(source, condition)
     held = VoltageSource(source.name, source.plus, source.minus, volts, source.hertz, source.ohms)
-    if source.ohms > 0:
+    if source.ohms:
         parts.branches.append(Branch(source.plus, source.minus, 1 / source.ohms, source=held, owner=owner))
     else:
         parts.held.append((owner, held))

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from netcheck.core.groups import joined_by
 from netcheck.electrical.network.elements import Inductor, Network, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.running.assembly import Matrix
 
@@ -53,18 +54,10 @@ def paths(network: Network, *, conducting: bool = False, unplugged: bool = True)
 
 def _groups(count: int, joins: Iterable[tuple[int, int]]) -> list[int]:
     """Returns a number for every point, the same for points that are joined."""
-    up = list(range(count))
-
-    def top(point: int) -> int:
-        while up[point] != point:
-            up[point] = up[up[point]]
-            point = up[point]
-        return point
-
-    for a, b in joins:
-        up[top(a)] = top(b)
-    numbers = {point: number for number, point in enumerate(dict.fromkeys(top(point) for point in range(count)))}
-    return [numbers[top(point)] for point in range(count)]
+    joined = joined_by(joins)
+    lowest = [joined.get(point, point) for point in range(count)]
+    numbers = {point: number for number, point in enumerate(dict.fromkeys(lowest))}
+    return [numbers[point] for point in lowest]
 
 
 def _between_all(siemens: Matrix) -> Matrix:

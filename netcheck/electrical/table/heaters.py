@@ -5,10 +5,10 @@ from collections.abc import Iterator, Mapping
 
 from msgspec import Struct
 
-from netcheck.core.blocks import Blocks
+from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.network.draft import Draft, ends_of, first
+from netcheck.electrical.network.draft import Draft, first, pair_of
 from netcheck.electrical.network.elements import Element, VoltageSource, part_of
 from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
 from netcheck.electrical.network.translate import enter_passive
@@ -154,7 +154,7 @@ def _volts(heat: Heat) -> float:
 
 def _between_the_mains(elements: list[Element], count: int) -> list[Element]:
     """The elements on the ways through a set from one side of the mains to the other."""
-    blocks = Blocks(count, [(ends_of(one)[0], ends_of(one)[1]) for one in elements])
+    blocks = Blocks(count, map(pair_of, elements))
     sources = [one for one in elements if isinstance(one, VoltageSource)]
     masks = [blocks.between(one.plus, one.minus) for one in sources[:1]]
-    return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)[:2]) for mask in masks)]
+    return [one for one in elements if any(are_in(pair_of(one), mask) for mask in masks)]

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from msgspec import Struct
 from msgspec.structs import replace
 
-from netcheck.core.blocks import Blocks
+from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.kind import Family
-from netcheck.electrical.network.draft import ends_of
+from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import Element, Network, Rectifier, VoltageSource
 from netcheck.electrical.network.gaps import MOST, readings_of
 from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
@@ -91,10 +91,10 @@ def _beside(network: Network, supply: Network, seen: Steady) -> dict[str, Heat] 
 
 def _blocks(network: Network) -> tuple[tuple[Element, ...], ...]:
     """The elements by the block that they lie in."""
-    blocks = Blocks(network.count, [(ends_of(one)[0], ends_of(one)[1]) for one in network.elements])
+    blocks = Blocks(network.count, map(pair_of, network.elements))
     found: dict[int, list[Element]] = {}
     for one in network.elements:
-        found.setdefault(blocks.between(*ends_of(one)[:2]), []).append(one)
+        found.setdefault(blocks.between(*pair_of(one)), []).append(one)
     return tuple(map(tuple, found.values()))
 
 
@@ -113,11 +113,10 @@ def _is_same(one: Heat, other: Heat) -> bool:
 
 def _fed(elements: list[Element], count: int) -> list[Element]:
     """The elements on a way from one end of a source to the other, or round a rectifier that the mains drive."""
-    edges = [(end, ends_of(one)[1]) for one in elements for end in (ends_of(one)[0], *ends_of(one)[2:])]
-    blocks = Blocks(count, [(a, b) for a, b in edges if a != b])
+    blocks = Blocks(count, map(pair_of, elements))
     masks = {
-        blocks.between(*ends_of(one))
+        blocks.between(*pair_of(one))
         for one in elements
         if isinstance(one, VoltageSource) or (isinstance(one, Rectifier) and one.driven)
     }
-    return [one for one in elements if any(all(mask >> end & 1 for end in ends_of(one)) for mask in masks)]
+    return [one for one in elements if any(are_in(pair_of(one), mask) for mask in masks)]
