@@ -147,5 +147,7 @@ def test_a_loaded_winding_takes_its_volts_by_its_effective_current() -> None:
 def test_without_a_fuse_a_line_or_a_load_nothing_is_said_to_flow() -> None:
     no_fuse = TRANSFORMER.replace("fuse F1 2 A\n", "").replace("net a: F1.2, T1.black-a\n", "")
     battery = "battery BT1 90 V\nfuse F1 1 A\nresistor R1 1k 10 W\nnet p: BT1+, F1.1\nnet q: F1.2, R1.1\n"
+    switch = "switch S1\nnet a: S1.2, T1.black-a\n"
     assert drawn(CircuitGraph(circuit(no_fuse.replace("F1.1", "T1.black-a")))) is None
+    assert drawn(CircuitGraph(circuit(no_fuse.replace("F1.1", "S1.1") + switch))) is None
     assert drawn(CircuitGraph(circuit(f"{battery}net m: BT1-, R1.2\n"))) is None

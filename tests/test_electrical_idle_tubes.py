@@ -57,12 +57,21 @@ def test_cathode_and_screen_on_each_others_pins_are_told(grid: str) -> None:
 
 FOLLOWER = SET.replace("V1.plate, R3.2", "R3.2").replace("V1.screen, R3.1", "V1.screen, V1.plate, R3.1")
 NO_PLATE = SWAPPED.replace("V1.plate, R3.2", "R3.2").replace('"not of interest"', '"not yet"\nspare V1.plate "not yet"')
+COUPLED = (
+    SWAPPED.replace("V1.plate, R3.2", "R3.2") + "capacitor C3 .01 mfd 600 V\nnet p: V1.plate, C3.1\nat ground: C3.2\n"
+)
 
 
 @pytest.mark.parametrize(
     "text",
-    [SET, FOLLOWER, SWAPPED.replace("winding T1 high red-a red-b 200 V", "winding T1 high red-a red-b"), NO_PLATE],
-    ids=["as it should be", "a cathode follower", "nothing is calculated", "a plate that leads nowhere"],
+    [
+        SET,
+        FOLLOWER,
+        SWAPPED.replace("winding T1 high red-a red-b 200 V", "winding T1 high red-a red-b"),
+        NO_PLATE,
+        COUPLED,
+    ],
+    ids=["as it should be", "a cathode follower", "nothing is calculated", "no plate", "a plate behind a capacitor"],
 )
 def test_a_tube_that_conducts_or_of_which_nothing_is_known_is_not(text: str) -> None:
     assert told(text) == []

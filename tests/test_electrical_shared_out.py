@@ -83,6 +83,31 @@ def test_a_load_across_which_all_of_it_drops_next_to_nothing_has_its_figure() ->
     assert isnan(running_of(supply(graph_of(LINE, SET.replace("R3 100 ohm", "R3 1k"))))["plate-b"])
 
 
+def test_between_two_resistors_of_a_plate_it_is_as_little_known_as_on_it() -> None:
+    split = SET.replace("resistor R1 47k 1/2 W", "resistor R1 22k 1/2 W\nresistor R6 25k 1/2 W\nnet middle: R1.2, R6.1")
+    volts = running_of(supply(graph_of(LINE, split.replace("V1.5, R1.2", "V1.5, R6.2"))))
+    assert isnan(volts["middle"])
+    assert isnan(volts["plate-a"])
+
+
+def test_a_line_of_its_own_rectifier_below_the_common_is_known_whatever_cathode_returns_to_it() -> None:
+    bias = "diode D2 1N4007\nelectrolytic C4 47 mfd 400 V\nresistor R6 10k 20 W\nat high: D2.cathode\n"
+    bias += "net C-: D2.anode, C4-, R6.1, R4.2\nat ground: C4+, R6.2\n"
+    volts = running_of(supply(graph_of(LINE, SET.replace("R4.2, ", "") + bias)))
+    assert volts["C-"] == pytest.approx(-volts["B+"], rel=0.1)
+    assert isnan(volts["cathode-b"])
+
+
+def test_behind_a_resistor_of_such_a_line_it_is_not_though_a_filter_capacitor_holds_it() -> None:
+    """12 mA of the one cathode through 4.7 kilohm are 56 V, and none is nothing: both fit what is stated."""
+    bias = "diode D2 1N4007\nelectrolytic C4 47 mfd 400 V\nelectrolytic C5 47 mfd 400 V\nresistor R6 4.7k 20 W\n"
+    bias += "resistor R7 47k 2 W\nat high: D2.cathode\nnet raw-: D2.anode, C4-, R6.1\nat ground: C4+, C5+, R7.2\n"
+    bias += "net C-: R6.2, C5-, R7.1, R4.2\n"
+    volts = running_of(supply(graph_of(LINE, SET.replace("R4.2, ", "") + bias)))
+    assert volts["raw-"] == pytest.approx(-volts["B+"], rel=0.1)
+    assert isnan(volts["C-"])
+
+
 def test_with_each_ones_own_stated_it_is_ohms_law() -> None:
     table = supply(graph_of(EACH))
     volts = running_of(table)

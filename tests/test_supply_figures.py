@@ -164,12 +164,24 @@ def test_a_tube_is_held_against_its_peak_current() -> None:
     assert _rectifier(table_of(thin.replace("60 mA", "120 mA")), "V1 plate-1").over == "peak"
 
 
-@pytest.mark.parametrize(("mfd", "over"), [("8", ""), ("22", "within tolerance"), ("47", "too large")])
+@pytest.mark.parametrize(("mfd", "over"), [("8", ""), ("20", ""), ("22", "within tolerance"), ("47", "too large")])
 def test_the_first_capacitor_of_a_tube(mfd: str, over: str) -> None:
     """A 5Y3 takes 20 mfd; 22 is the same part; a second filter is no concern of the tube."""
     (first,) = table_of(FULL_WAVE.replace("C1 20 mfd", f"C1 {mfd} mfd")).first_filters
     assert (first.tube, first.capacitors, first.over) == ("V1", ("C1",), over)
     assert first.most == pytest.approx(20e-6)
+
+
+@pytest.mark.parametrize(
+    ("tube", "source"),
+    [
+        ("5Y3GT", "tubeofile.com/api/tubes/5Y3; older data of the 5Y3-G show 10"),
+        ("5U4GB", "from memory, as the 5U4-G"),
+    ],
+)
+def test_a_limit_says_where_it_was_read_or_that_it_is_remembered(tube: str, source: str) -> None:
+    (first,) = table_of(FULL_WAVE.replace("5Y3GT", tube)).first_filters
+    assert first.source == source
 
 
 def test_a_line_is_told_with_its_chart() -> None:

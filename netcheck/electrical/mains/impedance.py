@@ -12,6 +12,7 @@ shorter, and line safety would load the network for it.
 import math
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from itertools import pairwise, starmap
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -23,6 +24,9 @@ from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.mains.phasor import Admittance
 from netcheck.model.graph import CircuitGraph
 from netcheck.parts.rectifiers import diode_paths, dry_paths
+
+if TYPE_CHECKING:
+    from netcheck.electrical.tube_data import Heater
 
 __all__ = ["OUTSIDE", "Does", "Passage", "passages", "passages_of", "with_cold_heaters"]
 
@@ -188,11 +192,18 @@ def _heater(part: Part, names: Collection[str]) -> Iterator[Does]:
 
     leads = [name for name in ("heater-1", "heater-tap", "heater-2") if name in names]
     known = heater_of(part.features.type)
-    sections = (known.tap, known.volts - known.tap) if known and known.tap else ()
-    for at, (one, other) in enumerate(pairwise(leads)):
-        whole = known.volts / (len(leads) - 1) if known else 0.0
-        volts = sections[at] if len(leads) > len(sections) > 0 else whole
-        yield replace(_ohms(one, other, volts / known.amperes if known else HEATER_OHMS), heater=known is not None)
+    tapped = len(leads) > 2
+    for at, ends in enumerate(pairwise(leads)):
+        ohms = _section(known, at, tapped=tapped) / known.amperes if known else HEATER_OHMS
+        yield replace(_ohms(*ends, ohms), heater=known is not None)
+
+
+def _section(heater: "Heater", at: int, *, tapped: bool) -> float:
+    """The volts of a section of a heater; a tap is in the middle where nothing else is known of it."""
+    if not tapped:
+        return heater.volts
+    tap = heater.tap or heater.volts / 2
+    return heater.volts - tap if at else tap
 
 
 def _cathode_of(plate: str, names: set[str]) -> str:

@@ -7,7 +7,6 @@ from math import inf
 
 from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import (
-    Capacitor,
     Element,
     Inductor,
     Load,
@@ -54,12 +53,12 @@ def _least(volts: Sequence[float] | None, node: int) -> float:
 
 
 def _known(network: Network, ends: set[int], cathodes: set[int]) -> set[int]:
-    """The common, the ends of stated currents and rectifiers, and what filter capacitors hold that end on no tube."""
+    """The common, and the ends of stated currents and rectifiers: a filter capacitor holds what its resistor leaves."""
     found = {0}
     for one in network.elements:
         if _is_stated(one):
             found.update(set(pair_of(one)) - cathodes)
-        elif isinstance(one, Rectifier) or (isinstance(one, Capacitor) and one.polarised):
+        elif isinstance(one, Rectifier):
             found.update(set(pair_of(one)) - ends)
     return found
 

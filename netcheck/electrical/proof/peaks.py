@@ -79,7 +79,7 @@ class AtRest:
 
     def _inverse(self, one: Rectifier) -> float:
         mean, swept = self._across(one.cathode, one.anode)
-        if not one.driven or abs(swept - mean) > UNBOUNDED:
+        if not one.driven or swept - mean > UNBOUNDED:
             return math.inf
         return mean + self._swings.between(one.cathode, one.anode)
 

@@ -134,11 +134,11 @@ class Judge:
 
     def _assumed(self, full: _Claims, way: WayRound) -> tuple[str, ...]:
         """The grids that must draw nothing and the rectifiers that must load: the one that lifts, else all of them."""
-        against = full.right if way is WayRound.RIGHT else full.left
-        pump = against.pump if isinstance(against, Witness) else None
-        if pump is not None and isinstance(against, Witness) and (against.grid or _restless_rectifier(pump)):
-            return (pump.name,)
-        return tuple(dict.fromkeys(each.name for each in self._network.elements if _restless(each)))
+        match full.right if way is WayRound.RIGHT else full.left:
+            case Witness(pump=Tube() as pump, grid=True) | Witness(pump=Rectifier(driven=False) as pump):
+                return (pump.name,)
+            case _:
+                return tuple(dict.fromkeys(each.name for each in self._network.elements if _restless(each)))
 
     def _proven(self, capacitor: Capacitor, claims: _Claims, assumes: tuple[str, ...] = ()) -> Verdict | None:
         """The verdict that a proof bears out, None where it leans on rectifiers that may drop too much."""
@@ -250,10 +250,6 @@ def _restless(element: Element) -> bool:
             return not driven
         case _:
             return False
-
-
-def _restless_rectifier(element: Element) -> bool:
-    return isinstance(element, Rectifier) and not element.driven
 
 
 def _through(path: tuple[str, ...]) -> str:

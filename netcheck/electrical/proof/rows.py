@@ -33,7 +33,7 @@ def seen_by(network: Network, found: Mapping[str, Verdict], running: Steady, fig
     """The figures of each capacitor; where a bound on its cold volts contradicts its verdict, these are computed."""
     bounds = figures.at_rest(network).means()
     rows = {duty.name: _row(duty, bounds.get(duty.name)) for duty in running.capacitors}
-    doubted = [name for name, one in found.items() if name in rows and _is_doubted(one, rows[name])]
+    doubted = [name for name, one in found.items() if _is_doubted(one, rows[name])]
     if not doubted:
         return rows
     cold = figures.running(heated(network), warm=False)

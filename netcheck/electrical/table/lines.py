@@ -114,9 +114,7 @@ def first_filters(graph: CircuitGraph, network: Network) -> Iterator[FirstFilter
 
 
 def _source(limit: FirstCapacitor) -> str:
-    if limit.standing is Standing.SOURCE:
-        return limit.source
-    return f"from memory, {limit.source}" if limit.source else "from memory"
+    return limit.source if limit.standing is Standing.SOURCE else f"from memory, {limit.source}"
 
 
 def _cathodes(network: Network, part: str) -> set[int]:
