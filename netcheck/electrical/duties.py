@@ -18,7 +18,7 @@ from netcheck.electrical.network.supplies import is_driven, translated
 from netcheck.electrical.running.measure import Heat, RectifierDuty
 from netcheck.electrical.running.steady import Steady
 from netcheck.electrical.running.switch_on import FIRST_PULSES, switch_on
-from netcheck.electrical.shared_out import shared_out
+from netcheck.electrical.shared_out import SharedOut, shared_out
 from netcheck.electrical.study import HIGH_LINE, known, running_as_stated
 from netcheck.electrical.table.whole import whole
 from netcheck.model.graph import CircuitGraph
@@ -77,9 +77,7 @@ def duties(graph: CircuitGraph) -> tuple[Duty, ...]:
 
 def _known_duties(graph: CircuitGraph) -> tuple[Duty, ...]:
     found = _duties(graph)
-    shared = shared_out(graph) if found and is_driven(graph) else None
-    if shared is None or not shared.nodes:
-        return found
+    shared = shared_out(graph) if is_driven(graph) else SharedOut()
     open_ = shared.capacitors | {part_of(name) for name in shared.resistances}
     return tuple(one for one in found if one.part not in open_)
 

@@ -33,7 +33,7 @@ def _depending(graph: CircuitGraph, translation: Translation) -> frozenset[str]:
     network, *others = readings_of(translation.network, translation.gaps)
     tried = (steady_of(each, computed(graph)) for each in (network, *others))
     runs = [run for run in tried if run is not None]
-    if len(runs) <= len(others) or not others:
+    if len(runs) <= len(others):
         every = {one.name for one in network.elements if isinstance(one, Capacitor)}
         return frozenset(every | set(network.names))
     running = (name for each in runs[1:] for name in _apart(network, runs[0], each))

@@ -29,8 +29,6 @@ def alternating(network: Network) -> frozenset[str]:
     """The names of the tubes, loads and regulators that alternating current reaches."""
     valves = [one for one in network.elements if isinstance(one, Tube | Load | Regulator)]
     sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, VoltageSource) and s.hertz]
-    if not valves or not sources:
-        return frozenset()
     paths = list(_paths(network))
     joined = joined_by(paths)
     side = [joined.get(node, node) for node in range(network.count)]

@@ -7,7 +7,6 @@ from math import inf
 
 from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import (
-    Element,
     Inductor,
     Load,
     Network,
@@ -24,7 +23,7 @@ SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # of what a line gets: less is no other fig
 
 def covered_paths(network: Network, covered: AbstractSet[str]) -> tuple[Tube, ...]:
     """The paths of tubes, by their names, through which some of a stated current goes that is not all theirs."""
-    own = {(one.plus, one.minus) for one in network.elements if _is_stated(one) and isinstance(one, Load)}
+    own = {(one.plus, one.minus) for one in _stated(network)}
     return tuple(
         one
         for one in network.elements
@@ -37,7 +36,7 @@ def moved_by_sharing(network: Network, paths: Sequence[Tube], volts: Sequence[fl
     ends = {end for one in paths for end in (one.plate, one.cathode)}
     known = _known(network, ends, {one.cathode for one in paths})
     ways = _ways(network)
-    most = sum(one.amperes for one in network.elements if isinstance(one, Load) and _is_stated(one))
+    most = sum(one.amperes for one in _stated(network))
     drops = least_ohms(ways, known)
     reached, left = set[int](), list(ends - known)
     while left:
@@ -55,11 +54,11 @@ def _least(volts: Sequence[float] | None, node: int) -> float:
 def _known(network: Network, ends: set[int], cathodes: set[int]) -> set[int]:
     """The common, and the ends of stated currents and rectifiers: a filter capacitor holds what its resistor leaves."""
     found = {0}
+    for load in _stated(network):
+        found |= set(pair_of(load)) - cathodes
     for one in network.elements:
-        if _is_stated(one):
-            found.update(set(pair_of(one)) - cathodes)
-        elif isinstance(one, Rectifier):
-            found.update(set(pair_of(one)) - ends)
+        if isinstance(one, Rectifier):
+            found |= set(pair_of(one)) - ends
     return found
 
 
@@ -72,5 +71,5 @@ def _ways(network: Network) -> dict[int, list[tuple[int, float]]]:
     return ways
 
 
-def _is_stated(one: Element) -> bool:
-    return isinstance(one, Load) and one.stated
+def _stated(network: Network) -> list[Load]:
+    return [one for one in network.elements if isinstance(one, Load) and one.stated]

@@ -203,7 +203,7 @@ def _lifts(network: Network, joined: tuple[int, ...], swings: _Swings, *, sweep:
     """For every pair of anode and cathode the volts by which the cathode has to stand above the anode."""
     lifts: dict[tuple[int, int], float] = {}
     for element in network.elements:
-        if not isinstance(element, Rectifier) or joined[element.anode] == joined[element.cathode]:
+        if not isinstance(element, Rectifier):
             continue
         threshold = element.law.corners[0][0] if element.law.corners else 0.0
         lift = max(swings.between(element.anode, element.cathode) - threshold, -threshold)

@@ -105,30 +105,30 @@ class Heaters(Struct, frozen=True):
 def heaters(graph: CircuitGraph) -> Heaters:
     """Returns the heaters in series on the mains. A heater is a resistance here: its rated volts by its current."""
     draft = Draft(graph)
-    tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
-    if len(tubes) < LEAST_HEATERS:
-        return Heaters()
     sockets: list[TubeHeater] = []
     for part in graph.circuit.parts.values():
         if part.kind.family is Family.TUBE:
             sockets.extend(enter_heater(draft, part))
         else:
             enter_passive(draft, part)
+    if len(sockets) < LEAST_HEATERS:
+        return Heaters()
     translation = draft.finished(_between_the_mains)
     network = translation.network
     cord = next((one for one in network.elements if isinstance(one, VoltageSource)), None)
-    if cord is None or len(sockets) < LEAST_HEATERS:
+    if cord is None:
         return Heaters()
     seen = {heat.name: heat for heat in steady(network).resistors}
-    rows = tuple(_heater_row(one, seen) for one in sockets if one.known and one.sections[0] in seen)
-    unknown = [f"{one.tube} {one.type}" for one in sockets if not one.known and one.sections[0] in seen]
+    strung = [one for one in sockets if one.sections[0] in seen]
+    if len(strung) < LEAST_HEATERS:
+        return Heaters()
+    unknown = [f"{one.tube} {one.type}" for one in strung if not one.known]
     if unknown:
         return Heaters(left_out=(f"the heater string on {cord.name}: heater not known of {', '.join(unknown)}",))
-    if len(rows) < LEAST_HEATERS:
-        return Heaters()
     if translation.gaps or draft.mains is None:
         say = "; ".join(dict.fromkeys(gap.say for gap in translation.gaps))
         return Heaters(left_out=(f"the heater string on {cord.name}: {say}",))
+    rows = tuple(_heater_row(one, seen) for one in strung)
     amperes = Counter(row.rated_amperes for row in rows).most_common(1)[0][0]
     droppers = tuple(_droppers(graph, seen, amperes))
     taken = ("heaters: hot, rated volts by rated current (from memory)",)
