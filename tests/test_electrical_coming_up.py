@@ -174,6 +174,36 @@ def test_the_push_is_up_to_twice_the_swing_that_is_left() -> None:
     assert first_seen(network) == ["C1"]
 
 
+def between_lines(slow: float, bias: float) -> Network:
+    """A line above the common and one below it, each filtered, the lower one behind its own 10 kilohm; and a bias.
+
+    The bias is taken between the two, and its capacitor has its plus on the common: right once both are there.
+    """
+    elements = (
+        VoltageSource("W1", 1, 0, 200.0, 60.0, 20.0),
+        Rectifier("D1", 1, 2, SILICON),
+        Capacitor("C1", 2, 0, 10e-6, polarised=True),
+        Rectifier("D2", 3, 1, SILICON),
+        Capacitor("C2", 0, 3, 10e-6, polarised=True),
+        Resistor("R3", 3, 4, 10e3),
+        Capacitor("C4", 0, 4, slow, polarised=True),
+        Resistor("R1", 2, 5, 100e3),
+        Resistor("R2", 5, 4, 47e3),
+        Capacitor("C3", 0, 5, bias, polarised=True),
+    )
+    return Network(6, elements)
+
+
+@pytest.mark.parametrize(("slow", "bias", "told"), [(100e-6, 1e-6, ["C3"]), (0.3e-6, 0.1e-6, [])])
+def test_a_bias_between_two_lines_is_turned_round_by_the_one_that_is_there_first(
+    slow: float, bias: float, told: list[str]
+) -> None:
+    network = between_lines(slow, bias)
+    below = seconds_below(network, -BORNE, 20, line=HIGH_LINE)
+    assert [name for name, seconds in below.items() if seconds > 1 / 60] == told
+    assert first_seen(network) == told
+
+
 def doubler(first: float, *, turned: bool = False) -> Network:
     """100 V peak, nothing lost, the second capacitor 100 mfd."""
     drop_less = Conduction(((0.0, 0.0), (0.01, 10.0)))

@@ -76,6 +76,15 @@ def test_a_plate_on_the_line_needs_no_heaters_whatever_lamp_hangs_on_the_tap() -
     assert cold(graph).nominal["C1"] == pytest.approx(math.sqrt(2) * 117.0, rel=1e-3)
 
 
+@pytest.mark.parametrize(("near", "far"), [("3", "4"), ("4", "3")])
+def test_a_tap_that_is_joined_to_the_end_on_the_line_feeds_what_the_line_does(near: str, far: str) -> None:
+    text = SET.format(on_tap="", bleeder="1 meg").replace("net tap: V5.6\n", "")
+    text = text.replace("V5.4, LM1.1", f"V5.{near}, V5.6, V5.5").replace("h1: V5.3", f"h1: V5.{far}")
+    graph = _graph(text)
+    assert not any(" heater" in one.name for one in translated(graph).network.elements)
+    assert cold(graph).nominal["C1"] == pytest.approx(math.sqrt(2) * 117.0, rel=1e-3)
+
+
 def test_a_heater_that_is_not_known_makes_no_figure_and_says_which_word_is_missing() -> None:
     basing = "basing ZZ7: 1 plate, 2 cathode, 3 heater-1, 4 heater-2\n"
     graph = _graph(basing + TAPPED.replace("12AT6", "ZZ7"))

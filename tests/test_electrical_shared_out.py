@@ -13,6 +13,7 @@ from netcheck.bench.power_up import power_up
 from netcheck.cli import main
 from netcheck.electrical.duties import duties
 from netcheck.electrical.proof.judgement import Surety, WayRound
+from netcheck.electrical.shared_out import shared_out
 from netcheck.electrical.stress import stresses
 from netcheck.electrical.study import judged
 from netcheck.electrical.table.supply import SupplyTable, supply
@@ -106,6 +107,12 @@ def test_behind_a_resistor_of_such_a_line_it_is_not_though_a_filter_capacitor_ho
     volts = running_of(supply(graph_of(LINE, SET.replace("R4.2, ", "") + bias)))
     assert volts["raw-"] == pytest.approx(-volts["B+"], rel=0.1)
     assert isnan(volts["C-"])
+
+
+def test_a_capacitor_may_be_off_by_what_all_of_it_drops_on_the_way_to_its_ends() -> None:
+    across = "capacitor C7 .1 mfd 630 V\nat B+: C7.1\nat plate-a: C7.2\n"
+    most = shared_out(graph_of(LINE, SET + across)).most
+    assert most == pytest.approx({"C2": 0.012 * 1e3, "C3": 0.012 * 47e3, "C7": 0.012 * 47e3})
 
 
 def test_with_each_ones_own_stated_it_is_ohms_law() -> None:

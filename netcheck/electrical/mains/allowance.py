@@ -34,9 +34,9 @@ def is_kept_without(graph: CircuitGraph, part: Part, metal: str) -> bool:
 
 
 def _valued(part: Part, farads: Decimal) -> Part:
-    others = tuple(q for q in part.features.quantities if q.dimension is not Dimension.CAPACITANCE)
+    """The part with another value before its own: the first of a dimension counts."""
     said = Quantity((farads,), Dimension.CAPACITANCE, spelled(farads, Dimension.CAPACITANCE))
-    return replace(part, features=replace(part.features, quantities=(said, *others)))
+    return replace(part, features=replace(part.features, quantities=(said, *part.features.quantities)))
 
 
 def _is_over(graph: CircuitGraph, part: Part, farads: Decimal, metal: str) -> bool:

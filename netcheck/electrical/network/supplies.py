@@ -9,7 +9,6 @@ from netcheck.core.kind import Family
 from netcheck.core.wording import listed
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
-from netcheck.parts.rectifiers import diode_paths
 
 if TYPE_CHECKING:
     from netcheck.electrical.network.draft import Translation
@@ -49,10 +48,9 @@ def _may_have_one(graph: CircuitGraph) -> bool:
 
 
 def _could_rectify(part: Part) -> bool:
-    """Whether direct current could come from a part; a triode or pentode rectifies only where it hangs on a winding."""
+    """Whether direct current could come from a part; a tube with a grid rectifies only where it hangs on a winding."""
     if part.kind.family is Family.TUBE:
-        electrodes = {terminal.electrode for terminal in part.leads}
-        return bool(diode_paths(electrodes)) or not any(name.startswith("grid") for name in electrodes)
+        return not any(terminal.electrode.startswith("grid") for terminal in part.leads)
     return part.kind.family in _MAKES_DIRECT
 
 

@@ -140,10 +140,7 @@ class Run:
         """
         state = tuple(False for _ in self.circuit.switches)
         for _ in range(TOGETHER):
-            wrong = self.gear(state).all_wrong(x)
-            if not wrong:
-                return state
-            state = _turned(state, *wrong)
+            state = _turned(state, *self.gear(state).all_wrong(x))
         return self.settle(state, x)
 
     def march(self, state: State, z: Matrix, seconds: float) -> Iterator[tuple[Stretch, Matrix]]:
