@@ -52,6 +52,14 @@ OPEN = Verdict("C1", Surety.UNPROVEN, WayRound.UNKNOWN, "D1 could reverse it", w
         (REVERSED, Seen(-20.0, -30.0, -10.0, 1.1), (Surety.UNPROVEN, WayRound.UNKNOWN)),
         (EITHER, Seen(1.1, 1.0, 1.2), (Surety.UNPROVEN, WayRound.UNKNOWN)),
         (OPEN, Seen(100.0, 90.0, 110.0), (Surety.UNPROVEN, WayRound.UNKNOWN)),
+        # A volt on average and one and a half for a moment are borne, and a volt is more than a pair bears.
+        (PROVEN_RIGHT, Seen(-1.0, -1.4, 0.0, -1.0), (Surety.PROVEN, WayRound.RIGHT)),
+        (PROVEN_RIGHT, Seen(100.0, -1.5, 210.0, 150.0), (Surety.PROVEN, WayRound.RIGHT)),
+        (EITHER, Seen(1.0, 1.0, 1.2), (Surety.PROVEN, WayRound.EITHER)),
+        (REVERSED, Seen(-20.0, -30.0, -10.0, 1.0), (Surety.PROVEN, WayRound.REVERSED)),
+        (REVERSED, Seen(-0.5, -50.0, 1.5), (Surety.PROVEN, WayRound.REVERSED)),
+        (REVERSED, Seen(-1.0, -50.0, 49.0), (Surety.PROVEN, WayRound.REVERSED)),
+        (replace(REVERSED, partner="C2"), Seen(-1.0, -50.0, 49.0), (Surety.PROVEN, WayRound.REVERSED)),
     ],
 )
 def test_a_verdict_stands_as_far_as_its_row_bears_it_out(

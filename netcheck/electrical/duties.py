@@ -105,10 +105,10 @@ def _judged(one: Duty, as_stated: float) -> Duty:
 
 def _asked(graph: CircuitGraph, seen: Steady) -> Iterator[Duty]:
     parts = graph.circuit.parts
-    network = {one.name: one for one in translated(graph).network.elements if isinstance(one, Rectifier)}
+    ran = {duty.name: duty for duty in seen.rectifiers}
     most: dict[tuple[str, Demand], Duty] = {}
-    for duty in seen.rectifiers:
-        for one in _of_rectifier(parts, network[duty.name], duty):
+    for rectifier in (one for one in translated(graph).network.elements if isinstance(one, Rectifier)):
+        for one in _of_rectifier(parts, rectifier, ran[rectifier.name]):
             key = (one.part, one.asked)
             most[key] = max(most.get(key, one), one, key=lambda each: each.seen)
     yield from most.values()
