@@ -1,14 +1,11 @@
-"""Inserted parts: which of them are in series in a state, and that no order leaves one of them out of the circuit."""
+"""Inserted parts: which of them are in series in a state."""
 
 import pytest
 
 from netcheck.compare.faults.series import InSeries
 from netcheck.compare.roles.pairing import pair_parts
-from netcheck.core.diagnostic import Grade
-from netcheck.core.mend import lines
 from netcheck.model.graph import CircuitGraph
-from tests.paper import circuit, compared
-from tests.test_mends import after
+from tests.paper import circuit
 
 DRAWN = """
 cord P1
@@ -71,36 +68,3 @@ STATES = {
 @pytest.mark.parametrize(("log", "wanted"), STATES.values(), ids=STATES)
 def test_which_inserted_parts_are_in_series(log: str, wanted: dict[str, set[str]]) -> None:
     assert idle(log) == wanted
-
-
-CATHODE = """start from "original.netck"
-strip SP1 4 lugs
-resistor R71 10 ohm inserted "to read the cathode current"
-lift V1.cathode
-at chassis: R71.1
-"""
-FUSE = """start from "original.netck"
-strip SP1 4 lugs
-fuse F1 1 A slow inserted "no fuse before"
-at S1.1: F1.1
-"""
-ORDERS = {
-    "the wire to the cathode was forgotten": (f"{CATHODE}at SP1.1: R71.2\n", {"wire V1.8 to SP1.1"}),
-    "the resistor's end was never soldered": (CATHODE, {"at V1.8: R71.2"}),
-    "the fuse's end was never soldered": (f"{FUSE}move P1.1 to SP1.1\n", {"at SP1.1: F1.2"}),
-    "the fuse is on a lug, and the line on another": (
-        f"{FUSE}move P1.1 to SP1.1\nat SP1.3: F1.2\n", {"wire SP1.1 to SP1.3"},
-    ),
-    "what belongs behind the fuse is on a wrong net": (
-        f"{FUSE}lift P1.1\nwire P1.1 to V1.grid\nat SP1.3: F1.2\n", {"move P1.1 to SP1.3"},
-    ),
-}  # fmt: skip
-
-
-@pytest.mark.parametrize(("log", "wanted"), ORDERS.values(), ids=ORDERS)
-def test_an_order_goes_to_the_loose_end_and_not_past_the_part(log: str, wanted: set[str]) -> None:
-    (finding,) = [d for d in compared(DRAWN, log).diagnostics if d.grade is Grade.STOP and d.mends]
-    assert set(lines(finding.mends[0])) == wanted
-    for mend in finding.mends:
-        left = after(DRAWN, log, [lines(mend)])
-        assert [d.headline for d in left.diagnostics if d.grade is Grade.STOP] == []

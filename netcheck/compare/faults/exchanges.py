@@ -175,10 +175,7 @@ def _rounds(account: Account, hands: Hands) -> Iterator[Slip]:
     single = [f for f in account.faults if isinstance(f, Move) and len(f.culprits) == 1]
     moves = [move for move in single if not move.culprits[0].bridges]
     for ring in _cycles(moves):
-        ends = [_far_end(account, move) for move in ring]
-        if None in ends:
-            continue
-        places = [at for at in ends if at is not None]
+        places = [_far_end(account, move) for move in ring]
         changes = []
         for n, move in enumerate(ring):
             join, to = move.culprits[0], places[(n + 1) % len(ring)]
@@ -212,11 +209,9 @@ def _cycles(moves: Sequence[Move]) -> Iterator[tuple[Move, ...]]:
             ring.append(nexts[0])
 
 
-def _far_end(account: Account, move: Move) -> int | None:
+def _far_end(account: Account, move: Move) -> int:
     """The end of the joint that holds a bundle on the wrong net which is not the bundle's own."""
     join = move.culprits[0]
     graph = account.laid.graph
     own = {lead.new for lead in move.leads}
-    near = graph.parts((join,), own, {join.b})
-    far = join.b if near else join.a
-    return far if graph.point(far).name in account.real.circuit.index else None
+    return join.b if graph.parts((join,), own, {join.b}) else join.a

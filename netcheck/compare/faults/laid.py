@@ -118,12 +118,18 @@ class SideBySide:
         self, graph: CircuitGraph, votes: Mapping[tuple[int, int], int], shared: Mapping[tuple[int, int], int]
     ) -> tuple[Lead, ...]:
         """The leads with the new ends of every free pair that lies the other way round exchanged."""
-        leads = list(self.pairing.leads)
-        old, new = self._nets(leads, graph)
-        if _is_one_to_one({*zip(old, new, strict=True), *votes, *shared}):
-            return self.pairing.leads  # as they lie everything agrees, and no name speaks against it
+        old, new = self._nets(self.pairing.leads, graph)
+        # As they lie everything may agree, and no name speak against it.
+        agree = _is_one_to_one({*zip(old, new, strict=True), *votes, *shared})
+        return self.pairing.leads if agree else self._by_votes(old, new, votes, shared)
+
+    def _by_votes(
+        self, old: Sequence[int], new: Sequence[int], votes: Mapping[tuple[int, int], int],
+        shared: Mapping[tuple[int, int], int],
+    ) -> tuple[Lead, ...]:  # fmt: skip
         from netcheck.compare.faults.orientation import turned_parts
 
+        leads = list(self.pairing.leads)
         for i, j in turned_parts(old, new, self.pairing.free, votes, shared):
             one, other = leads[i], leads[j]
             leads[i] = replace(one, name=other.name, new=other.new)

@@ -240,7 +240,7 @@ def _exchanged_with(account: Account, hands: Hands, part: Part, nets: frozenset[
     real, laid = account.real.circuit.nets, account.laid.graph.circuit.nets
     wrong, _ = in_trouble(account.laid, nets)
     for end, other in product(account.real.terminals(part), sorted(wrong)):
-        if laid[end] in nets and real[end] != real[other] and other < len(account.real.circuit.points):
+        if laid[end] in nets and real[end] != real[other]:
             ends = {end: other, other: end}
             parts = (part.name, account.real.point(other).part)
             yield Slip(Way.LEADS, hands.exchanged(ends), parts=parts, ends=ends)

@@ -51,7 +51,8 @@ class Leads:
             self._add_meant(part)
         if pair.old[0] is pair.new[0]:  # entered by `meant`, which says of each lead where it belongs
             return
-        found = self._seats(pair)
+        gave_way = pair.old[0].kind.family is Family.TUBE and len(pair.new[0].leads) == 2  # most are what they were
+        found = self._seats(pair) if gave_way else None
         if found is not None:
             self._add_seats(pair, found.taken)
             if found.left:
@@ -76,7 +77,7 @@ class Leads:
 
     def _add_one(self, old: Part, new: Part, *, context: bool) -> None:
         at: dict[str, int] = {}
-        said = {*self._said(new), *self._claimed(old)}
+        said = {*self._said(new), *(self._claimed(old) if self._claiming else ())}
         roles = roles_of(old, new)
         if _is_cord(old, new):  # the drawing does not say which side is hot
             roles = {} if said else roles
@@ -105,16 +106,12 @@ class Leads:
 
     def _claimed(self, old: Part) -> Iterable[str]:
         """The pins of a tube that some parts stand for."""
-        if not self._claiming:
-            return ()
         from netcheck.compare.roles.electrodes import claimed_pins
 
         return claimed_pins(old, self._claiming)
 
     def _seats(self, pair: PartPair) -> "Seats | None":
-        """Who took which electrode of a tube that gave way; most parts are what they were."""
-        if pair.old[0].kind.family is not Family.TUBE or len(pair.new[0].leads) != 2:
-            return None
+        """Who took which electrode of a tube that gave way."""
         from netcheck.compare.roles.electrodes import seats
 
         return seats(pair, self._original, self._rewired)

@@ -78,7 +78,8 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
     names = {part.name for pair in pairs for part in pair.old}
     missed = [p for p in original.parts.values() if p.name not in entered and _is_element(p)]
     lost = [p for p in missed if p.name not in names and not reasons.get(p.name)]
-    met = _recognised(old_graph, new_graph, pairs, lost, list(_extra(original, rewired, None)))
+    more = list(_extra(original, rewired, None))
+    met = _recognised(old_graph, new_graph, pairs, lost, more) if lost and more else Recognised(())
     pairs.extend(PartPair((old,), (new,)) for old, new in met.pairs)
     known = {new.name for _, new in met.pairs}
     inside = [pair for pair in pairs if covered is None or _is_covered(pair, covered)]
@@ -125,9 +126,7 @@ def pair_parts(old_graph: CircuitGraph, new_graph: CircuitGraph) -> Pairing:
 def _recognised(
     original: CircuitGraph, rewired: CircuitGraph, pairs: list[PartPair], lost: list[Part], extra: list[Part]
 ) -> Recognised:
-    """Parts of other names in the same role; nothing is imported where every part has its counterpart."""
-    if not lost or not extra:
-        return Recognised(())
+    """Parts of other names in the same role; most files have none, and this is not loaded."""
     from netcheck.compare.roles.recognise import recognised
 
     return recognised(

@@ -9,7 +9,7 @@ from netcheck.compare.words.orders import ordered
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Label
 from netcheck.core.difference import Split
-from netcheck.core.kind import Seat
+from netcheck.core.kind import Seat, Terminal
 from netcheck.engine.rule import Finding
 
 __all__ = ["parted"]
@@ -17,7 +17,7 @@ __all__ = ["parted"]
 
 def parted(pair: Pair, fault: Split, shown: str, why: str = "") -> Finding:
     """The finding for leads that left a net and came to no other."""
-    cause, _, word = _cause(pair, fault)
+    cause, word = _cause(pair, fault)
     twins, beside_it = _side_by_side(pair, fault)
     found = touched(pair, fault.leads, fault.old_net)
     places = labels(pair, fault.leads)
@@ -96,19 +96,23 @@ def _taken_off(pair: Pair, fault: Split) -> tuple[Label, ...]:
     return (Label(found[-1].place, "taken off here"),) if found else ()
 
 
-def _cause(pair: Pair, fault: Split) -> tuple[Part | None, int, str]:
-    """Why a return floats: the foot, can or lug that it is on has no bond to the chassis; the part, that point, why."""
+def _cause(pair: Pair, fault: Split) -> tuple[Part | None, str]:
+    """Why a return floats: the foot, can or lug that it is on has no bond to the chassis."""
     graph = pair.as_shown
-    if fault.home != graph.circuit.nets[0]:
-        return None, 0, ""
-    for at in graph.members[fault.new_net]:
-        part, point = graph.part_of(at), graph.point(at)
-        if part is None or point.terminal is None or "insulated" not in part.features.words:
-            continue
-        if part.kind.seat is Seat.STRIP and "foot" in point.terminal.aliases:
-            return part, at, f"the foot of {part.name} is insulated"
-        if part.kind.seat is Seat.CAN and point.terminal.name == "can":
-            return part, at, f"the can {part.name} sits on an insulating wafer"
-        if part.kind.seat is Seat.LUG:
-            return part, at, f"the lug {part.name} is insulated"
-    return None, 0, ""
+    for at in graph.members[fault.new_net] if fault.home == graph.circuit.nets[0] else ():
+        part, terminal = graph.part_of(at), graph.point(at).terminal
+        word = _insulation(part, terminal) if part is not None and terminal is not None else ""
+        if word:
+            return part, word
+    return None, ""
+
+
+def _insulation(part: Part, mounting: Terminal) -> str:
+    """How a part is kept off the chassis by which it would ground what is on its mounting."""
+    if "insulated" not in part.features.words:
+        return ""
+    if part.kind.seat is Seat.STRIP:
+        return f"the foot of {part.name} is insulated" if "foot" in mounting.aliases else ""
+    if part.kind.seat is Seat.CAN:
+        return f"the can {part.name} sits on an insulating wafer" if mounting.name == "can" else ""
+    return f"the lug {part.name} is insulated" if part.kind.seat is Seat.LUG else ""
