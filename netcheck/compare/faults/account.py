@@ -1,7 +1,7 @@
 """What a rewired state comes to when it is compared: the faults that explain all of it, strand by strand."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, assert_never
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -73,7 +73,6 @@ def slips_of(fault: Fault) -> int:
             return max(1, len(fault.culprits))
         case Rearranged() | Split():
             return 1
-    assert_never(fault)
 
 
 def _bundle(leads: Sequence[Lead]) -> int:
@@ -89,7 +88,6 @@ def _concerned(fault: Fault) -> tuple[Lead, ...]:
             return (*fault.leads, *fault.others)
         case Rearranged():
             return tuple(lead for swap in fault.swaps for lead in swap.leads)
-    assert_never(fault)
 
 
 def _is_extra(fault: Fault, pairing: Pairing, laid: Laid) -> bool:

@@ -79,7 +79,6 @@ class Cards:
     def marked(self, part: Part, mark: Mark, done: Done) -> None:
         """A part that is itself put in or taken out."""
         self._index(("part", part.name))
-        self._parts.setdefault(part.name, [])
         self._marked[part.name] = (mark, done)
 
     def made(self) -> tuple[Card, ...]:
