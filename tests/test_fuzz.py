@@ -4,6 +4,7 @@ import json
 import re
 from pathlib import Path
 from random import Random
+from typing import NoReturn
 
 import pytest
 
@@ -58,6 +59,17 @@ def test_most_of_what_the_grammar_gives_is_built() -> None:
     words = {line.split(" ")[0] for files in whole for line in "\n".join(files.values()).splitlines()}
     assert len(words & set(first_words())) >= 25  # of all first words, in a few sets
     assert any(re.search(r" (\.0+1|10000+|½)", files[NAMES[0]]) for files in whole)
+
+
+def test_a_set_that_falls_over_while_it_is_drawn_is_kept_to_be_run(monkeypatch: pytest.MonkeyPatch) -> None:
+    def falls(text: str, **others: str) -> NoReturn:
+        raise KeyError(text, others)
+
+    monkeypatch.setattr(
+        "tests.fuzz.fresh.built", lambda text, **others: falls(text, **others) if others else (None, ())
+    )
+    dice = Random(1)  # noqa: S311 - repeatable
+    assert any(len(fresh(dice)) > 1 for _ in range(10))
 
 
 def test_a_slip_changes_a_good_netlist() -> None:

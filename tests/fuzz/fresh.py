@@ -114,7 +114,10 @@ def _kept(lines: Sequence[str], others: Mapping[str, str], dice: Random) -> str:
     named = {name.removesuffix(".netck"): text for name, text in others.items()}
     for _ in range(_ROUNDS):
         text = "\n".join(lines) + "\n"
-        circuit, problems = built(text, **named)
+        try:
+            circuit, problems = built(text, **named)
+        except Exception:  # noqa: BLE001 - what falls over here is run as it is, and counted there
+            break
         if circuit is not None:
             break
         refused = {label.place.line for problem in problems for label in problem.labels[:1]}
