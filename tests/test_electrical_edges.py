@@ -118,6 +118,21 @@ def test_figures_of_a_switch_whose_position_is_not_stated_are_called_those_of_on
     assert [each for each in assumed if each.startswith(("S1", "S2"))] == (said.split(" and ") if said else [])
 
 
+@pytest.mark.parametrize(("count", "tried"), [(1, True), (4, True), (5, False)])
+def test_a_capacitor_is_right_in_any_position_of_a_switch_as_long_as_all_can_be_tried(
+    count: int, *, tried: bool
+) -> None:
+    """Four switches stand in sixteen ways, five in thirty-two; each puts a bleeder across B+ or leaves it off."""
+    bleeders = "".join(
+        f"switch S{n}\nresistor R1{n} 100k 5 W\nat B+: S{n}.1\nnet x{n}: S{n}.2, R1{n}.1\nat ground: R1{n}.2\n"
+        for n in range(count)
+    )
+    first = judged(_graph(SET.format(value=" .1 mfd", c3="R2.2", rest=", C3.2") + bleeders))["C1"]
+    assert first.is_certain is tried
+    assert (first.way is WayRound.RIGHT) is tried
+    assert ("the position of S0, S1" in first.reason) is not tried
+
+
 PENTODE_TOO = """
 basing ZZ7: 1 heater-1, 8 heater-2, {basing}
 mains 120 V 60 Hz

@@ -154,6 +154,27 @@ def test_on_a_line_of_few_volts_five_are_far(off: float, *, is_far: bool) -> Non
     assert ("volts-off-chart" in rules) is is_far
 
 
+@pytest.mark.parametrize(
+    ("held", "reading", "told"),
+    [
+        ("electrolytic C2 10 mfd 50 V", "volts low 100 V", True),
+        ("electrolytic C2 10 mfd 50 V", "volts low to ground 100 V", True),
+        ("electrolytic C2 10 mfd 50 V", "volts ground to low 100 V", True),
+        ("electrolytic C2 10 mfd 50 V", "volts B+ to low 10 V", True),
+        ("capacitor C2 10 mfd 50 V", "volts low 100 V", False),
+    ],
+)
+def test_a_line_is_what_a_filter_capacitor_holds_whichever_way_it_is_read(
+    held: str, reading: str, *, told: bool
+) -> None:
+    """A paper capacitor by-passes a screen, which has what its own current leaves."""
+    plus, minus = ("C2+", "C2-") if held.startswith("electrolytic") else ("C2.1", "C2.2")
+    divider = f"resistor R3 100k 1 W\nresistor R4 6k 1 W\n{held}\n"
+    nets = f"net B+: R3.1\nnet low: R3.2, R4.1, {plus}\nnet ground: R4.2, {minus}\n"
+    found = off_chart(CircuitGraph(circuit(f"{SUPPLY.format(**AMPLE)}{divider}{nets}{reading}\n")))
+    assert (found is not None) is told
+
+
 def test_the_worst_four_places_are_shown() -> None:
     parts = "".join(f"resistor R{n} 1k 1 W\nelectrolytic C{n} 10 mfd 250 V\n" for n in range(3, 8))
     nets = "".join(f"net B{n}: R{n}.2, C{n}+\nnet B+: R{n}.1\nnet ground: C{n}-\n" for n in range(3, 8))
