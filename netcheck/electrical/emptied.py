@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from math import isfinite
 
 from netcheck.core.groups import joined_by
-from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, VoltageSource
+from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Resistor, VoltageSource, pair_of
 from netcheck.electrical.network.supplies import translated
 from netcheck.model.graph import CircuitGraph
 
@@ -41,9 +41,7 @@ def emptied(elements: Collection[Element]) -> frozenset[str]:
 def _conductors(elements: Iterable[Element]) -> Iterator[tuple[int, int]]:
     for one in elements:
         match one:
-            case Resistor(a=a, b=b) | Inductor(a=a, b=b):
-                yield a, b
-            case VoltageSource(plus=a, minus=b, stays=True):
-                yield a, b
+            case Resistor() | Inductor() | VoltageSource(stays=True):
+                yield pair_of(one)
             case _:
                 pass

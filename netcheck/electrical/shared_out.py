@@ -9,9 +9,8 @@ from collections.abc import Mapping
 from msgspec import Struct, field
 
 from netcheck.core.wording import listed
-from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.draws import STATED_LOAD
-from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, part_of
+from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Network, Resistor, pair_of, part_of
 from netcheck.electrical.network.sharing import covered_paths, moved_by_sharing
 from netcheck.electrical.network.supplies import translated
 from netcheck.electrical.study import running

@@ -5,7 +5,7 @@ different sides of a winding or of the line, or where both lie on a way from one
 it changes nothing in this: how much it leaves of the alternation depends on its value.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.groups import joined_by
@@ -18,24 +18,23 @@ from netcheck.electrical.network.elements import (
     Resistor,
     Tube,
     VoltageSource,
+    pair_of,
 )
 
 __all__ = ["alternating"]
-
-Valve = Tube | Load | Regulator
 
 
 def alternating(network: Network) -> frozenset[str]:
     """The names of the tubes, loads and regulators that alternating current reaches."""
     valves = [one for one in network.elements if isinstance(one, Tube | Load | Regulator)]
     sources = [(s.plus, s.minus) for s in network.elements if isinstance(s, VoltageSource) and s.hertz]
-    paths = list(_paths(network))
+    paths = [pair_of(one) for one in network.elements if isinstance(one, Resistor | Inductor | Capacitor)]
     joined = joined_by(paths)
     side = [joined.get(node, node) for node in range(network.count)]
-    blocks = Blocks(network.count, [*paths, *sources, *map(_ends, valves)])
+    blocks = Blocks(network.count, [*paths, *sources, *map(pair_of, valves)])
     live = {side[end] for pair in sources for end in pair}
     between = [blocks.between(*pair) for pair in sources if side[pair[0]] == side[pair[1]]]
-    return frozenset(one.name for one in valves if _is_reached(_ends(one), side, live, between))
+    return frozenset(one.name for one in valves if _is_reached(pair_of(one), side, live, between))
 
 
 def _is_reached(ends: tuple[int, int], side: list[int], live: set[int], between: Iterable[int]) -> bool:
@@ -43,20 +42,3 @@ def _is_reached(ends: tuple[int, int], side: list[int], live: set[int], between:
     if side[plate] != side[cathode]:
         return side[plate] in live or side[cathode] in live
     return any(are_in(ends, mask) for mask in between)
-
-
-def _ends(valve: Valve) -> tuple[int, int]:
-    match valve:
-        case Tube(plate=plate, cathode=cathode):
-            return plate, cathode
-        case Load(plus=plate, minus=cathode) | Regulator(anode=plate, cathode=cathode):
-            return plate, cathode
-
-
-def _paths(network: Network) -> Iterator[tuple[int, int]]:
-    for one in network.elements:
-        match one:
-            case Resistor(a=a, b=b) | Inductor(a=a, b=b) | Capacitor(plus=a, minus=b):
-                yield a, b
-            case _:
-                pass

@@ -24,12 +24,14 @@ from netcheck.electrical.network.elements import (
     Resistor,
     Tube,
     VoltageSource,
+    ends_of,
+    pair_of,
 )  # fmt: skip
 from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["Draft", "Translation", "ends_of", "first", "pair_of"]
+__all__ = ["Draft", "Translation", "first"]
 
 
 USUAL_HERTZ = 60.0
@@ -197,25 +199,6 @@ def first(part: Part, dimension: Dimension) -> float | None:
     """The first value of a dimension that a part's declaration states."""
     said = part.features.first(dimension)
     return None if said is None else float(said.amount)
-
-
-def ends_of(element: Element) -> tuple[int, ...]:
-    """An element's nodes, the plus or anode first; a tube's grid is the third."""
-    grid = element.grid if isinstance(element, Tube) else None
-    return pair_of(element) if grid is None else (*pair_of(element), grid)
-
-
-def pair_of(element: Element) -> tuple[int, int]:
-    """The two nodes between which an element lies, the plus or anode first."""
-    match element:
-        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
-            return a, b
-        case Capacitor(plus=a, minus=b) | VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
-            return a, b
-        case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
-            return a, b
-        case Tube(plate=a, cathode=b):
-            return a, b
 
 
 def _moved(element: Element, to: Mapping[int, int]) -> Element:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.network.draft import Draft, pair_of
+from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import (
     Capacitor,
     Element,
@@ -15,6 +15,7 @@ from netcheck.electrical.network.elements import (
     Resistor,
     Tube,
     VoltageSource,
+    pair_of,
 )
 
 __all__ = ["STATED_LOAD", "enter_draws"]
@@ -92,5 +93,5 @@ def _pole(elements: Iterable[Element], net: int) -> bool | None:
         if isinstance(one, Rectifier) and net == one.anode:
             found = True
         elif isinstance(one, VoltageSource) and not one.hertz and net in (one.plus, one.minus):
-            return (net == one.minus) is (one.peak >= 0)
+            return net != one.poles[0]
     return found

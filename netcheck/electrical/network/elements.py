@@ -16,6 +16,8 @@ __all__ = [
     "Resistor",
     "Tube",
     "VoltageSource",
+    "ends_of",
+    "pair_of",
     "part_of",
 ]  # fmt: skip
 
@@ -108,6 +110,11 @@ class VoltageSource(Struct, frozen=True):
     rise: float = 0.0
     stays: bool = False
 
+    @property
+    def poles(self) -> tuple[int, int]:
+        """Of direct current, the node that it makes positive, and the other."""
+        return (self.minus, self.plus) if self.peak < 0 else (self.plus, self.minus)
+
 
 class Load(Struct, frozen=True):
     """A current drawn from ``plus`` to ``minus``: constant above the knee voltage, resistive below it. Warm only.
@@ -147,6 +154,25 @@ class Regulator(Struct, frozen=True):
 
 
 Element = Resistor | Capacitor | Inductor | Rectifier | VoltageSource | Load | Tube | Regulator
+
+
+def ends_of(element: Element) -> tuple[int, ...]:
+    """An element's nodes, the plus or anode first; a tube's grid is the third."""
+    grid = element.grid if isinstance(element, Tube) else None
+    return pair_of(element) if grid is None else (*pair_of(element), grid)
+
+
+def pair_of(element: Element) -> tuple[int, int]:
+    """The two nodes between which an element lies, the plus or anode first."""
+    match element:
+        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
+            return a, b
+        case Capacitor(plus=a, minus=b) | VoltageSource(plus=a, minus=b) | Load(plus=a, minus=b):
+            return a, b
+        case Rectifier(anode=a, cathode=b) | Regulator(anode=a, cathode=b):
+            return a, b
+        case Tube(plate=a, cathode=b):
+            return a, b
 
 
 class Network(Struct, frozen=True):

@@ -2,8 +2,8 @@
 
 from itertools import chain
 
-from netcheck.electrical.network.draft import Draft, pair_of
-from netcheck.electrical.network.elements import Capacitor, Inductor, Rectifier, Resistor, VoltageSource
+from netcheck.electrical.network.draft import Draft
+from netcheck.electrical.network.elements import Capacitor, Inductor, Rectifier, Resistor, VoltageSource, pair_of
 
 __all__ = ["LEAST_CHARGE", "take_first_papers"]
 

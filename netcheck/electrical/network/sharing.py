@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from math import inf
 
-from netcheck.electrical.network.draft import pair_of
 from netcheck.electrical.network.elements import (
     Inductor,
     Load,
@@ -13,6 +12,7 @@ from netcheck.electrical.network.elements import (
     Rectifier,
     Resistor,
     Tube,
+    pair_of,
 )
 from netcheck.electrical.network.least_ohms import least_ohms
 

@@ -8,8 +8,7 @@ from collections.abc import Callable, Sequence
 from msgspec import Struct
 
 from netcheck.core.groups import joined_by
-from netcheck.electrical.network.draft import pair_of
-from netcheck.electrical.network.elements import Capacitor, Network
+from netcheck.electrical.network.elements import Capacitor, Network, pair_of
 
 __all__ = ["Span", "adrift", "spans"]
 

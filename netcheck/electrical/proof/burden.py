@@ -76,8 +76,8 @@ def _fed(network: Network) -> Iterator[int]:
         match element:
             case Rectifier(driven=True, cathode=cathode):
                 yield cathode
-            case VoltageSource(hertz=0, plus=plus, minus=minus, peak=peak):
-                yield plus if peak >= 0 else minus
+            case VoltageSource(hertz=0):
+                yield element.poles[0]
             case _:
                 pass
 

@@ -18,6 +18,7 @@ from netcheck.electrical.network.elements import (
     Resistor,
     Tube,
     VoltageSource,
+    pair_of,
 )
 
 __all__ = ["Currents", "Feed", "MayFlow", "currents", "joined_nodes", "mirrored"]
@@ -137,17 +138,7 @@ def _turned(flow: MayFlow) -> MayFlow:
 
 
 def _ends(element: Element) -> tuple[int, int]:
-    match element:
-        case Resistor(a=a, b=b) | Inductor(a=a, b=b):
-            return a, b
-        case Capacitor(plus=plus, minus=minus) | Load(plus=plus, minus=minus):
-            return plus, minus
-        case VoltageSource(plus=plus, minus=minus, peak=peak):
-            return (plus, minus) if peak >= 0 or element.hertz else (minus, plus)
-        case Tube(plate=plate, cathode=cathode):
-            return plate, cathode
-        case Rectifier(anode=anode, cathode=cathode) | Regulator(anode=anode, cathode=cathode):
-            return anode, cathode
+    return element.poles if isinstance(element, VoltageSource) and not element.hertz else pair_of(element)
 
 
 def _ways(element: Element) -> Iterator[MayFlow]:

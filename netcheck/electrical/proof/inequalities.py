@@ -113,7 +113,7 @@ def _write_resistance(book: Inequalities, ends: tuple[int, int], value: tuple[fl
 
 def _write_supply(book: Inequalities, source: VoltageSource) -> None:
     ohms = max(source.ohms, CONTACT)
-    plus, minus = (source.plus, source.minus) if source.peak >= 0 else (source.minus, source.plus)
+    plus, minus = source.poles
     volts = abs(source.peak)
     book.conductors.append((plus, minus, 1 / ohms))
     book.fixed.append((minus, plus, volts * (1 - SUPPLY_TOLERANCE) / ohms))

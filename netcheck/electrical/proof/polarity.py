@@ -12,8 +12,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from netcheck.core.wording import significant
-from netcheck.electrical.network.draft import ends_of
-from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube
+from netcheck.electrical.network.elements import Capacitor, Element, Network, Rectifier, Tube, ends_of
 from netcheck.electrical.proof.burden import Burden
 from netcheck.electrical.proof.judgement import Surety, Verdict, WayRound
 from netcheck.electrical.proof.order import Proof

@@ -8,8 +8,8 @@ from msgspec import Struct
 from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.kind import Family
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.network.draft import Draft, first, pair_of
-from netcheck.electrical.network.elements import Element, VoltageSource, part_of
+from netcheck.electrical.network.draft import Draft, first
+from netcheck.electrical.network.elements import Element, VoltageSource, pair_of, part_of
 from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
 from netcheck.electrical.network.translate import enter_passive
 from netcheck.electrical.running.measure import Heat

@@ -7,8 +7,7 @@ from msgspec.structs import replace
 
 from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.kind import Family
-from netcheck.electrical.network.draft import pair_of
-from netcheck.electrical.network.elements import Element, Network, Rectifier, VoltageSource
+from netcheck.electrical.network.elements import Element, Network, Rectifier, VoltageSource, pair_of
 from netcheck.electrical.network.gaps import MOST, readings_of
 from netcheck.electrical.network.heaters import TubeHeater, enter_heater, is_heater
 from netcheck.electrical.network.supplies import translated
