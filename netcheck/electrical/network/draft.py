@@ -11,7 +11,7 @@ from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.circuit import Part
 from netcheck.core.groups import joined_by
 from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.mains.line import line_of
+from netcheck.electrical.mains.line import line_of, net_at
 from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -29,7 +29,6 @@ from netcheck.electrical.network.elements import (
 )  # fmt: skip
 from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
-from netcheck.model.points import lead_name
 
 __all__ = ["Draft", "Translation", "first"]
 
@@ -89,12 +88,8 @@ class Draft(Struct):
         return replace(self, **{name: getattr(self, name).copy() for name in made})
 
     def end(self, part: Part, *names: str) -> int | None:
-        """The net of a part's terminal by the first of some names, aliases or electrodes that it has."""
-        for name in names:
-            for terminal in part.shape.terminals if part.shape else ():
-                if name in (terminal.name, terminal.electrode, *terminal.aliases):
-                    return self.graph.circuit.nets[self.graph.circuit.index[lead_name(part, terminal.name)]]
-        return None
+        """The net of a part's terminal by the first of some names or electrodes that it has."""
+        return net_at(self.graph, part, *names)
 
     def nets_of(self, part: Part) -> frozenset[int]:
         """The nets that a part's leads are on."""

@@ -38,7 +38,6 @@ BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across it
 SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
 SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
 _UNITS = ("", "-a", "-b", "-c", "-d")
-_PLATES = ("plate", "plate-1", "plate-2", "plate-a", "plate-b")
 
 
 def enter_tube(draft: Draft, part: Part) -> None:
@@ -55,7 +54,7 @@ def enter_tube(draft: Draft, part: Part) -> None:
 
 
 def _regulator(draft: Draft, part: Part, volts: float) -> None:
-    anode = next((net for name in _PLATES if (net := draft.end(part, name)) is not None), None)
+    anode = draft.end(part, "plate", "plate-1")
     cathode = _cathode(draft, part, "")
     if anode is not None and cathode is not None:
         draft.elements.append(Regulator(part.name, anode, cathode, volts))
@@ -96,7 +95,7 @@ def _limits(row: RectifierTube) -> str:
 
 
 def _cathode(draft: Draft, part: Part, unit: str) -> int | None:
-    return draft.end(part, f"cathode{unit}", "cathode", "heater-2", "filament-2")
+    return draft.end(part, f"cathode{unit}", "cathode", "heater-2")
 
 
 class _Unit(Struct, frozen=True):
@@ -118,7 +117,7 @@ def _units(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[_
 
 def _paths(draft: Draft, part: Part, rectifying: AbstractSet[str]) -> Iterator[Tube]:
     for unit in _units(draft, part, rectifying):
-        grid = draft.end(part, f"grid{unit.ending}", f"grid-1{unit.ending}")
+        grid = draft.end(part, f"grid{unit.ending}")
         yield Tube(_path_name(part, unit.ending, "plate"), unit.plate, unit.cathode, grid)
         if unit.screen is not None:
             yield Tube(_path_name(part, unit.ending, "screen"), unit.screen, unit.cathode)
