@@ -8,7 +8,7 @@ from msgspec.structs import force_setattr, replace
 
 from netcheck.core.diagnostic import Flaw
 from netcheck.core.family import Family, Junction, Seat
-from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.quantity import Dimension, Quantity, first_of
 
 __all__ = [
     "MOUNTINGS", "Basing", "Family", "Features", "Junction", "PartKind", "Pin", "Role", "Seat", "Shape", "Standing",
@@ -114,7 +114,7 @@ class Features(Struct, frozen=True, gc=False):
 
     def first(self, dimension: Dimension) -> Quantity | None:
         """The first quantity of a dimension."""
-        return next((q for q in self.quantities if q.dimension is dimension), None)
+        return first_of(self.quantities, dimension)
 
 
 class Shape(Struct, frozen=True):

@@ -1,11 +1,12 @@
 """Exact values with units, as data; the text forms are read in ``language.values``."""
 
+from collections.abc import Iterable
 from decimal import Decimal
 from enum import Enum
 
 from msgspec import Struct
 
-__all__ = ["MICROFARAD", "Current", "Dimension", "Quantity"]
+__all__ = ["MICROFARAD", "Current", "Dimension", "Quantity", "first_of"]
 
 MICROFARAD = Decimal("0.000001")  # in farads: the unit that sheets and capacitors are marked in
 
@@ -52,3 +53,8 @@ class Quantity(Struct, frozen=True, gc=False):
     def amount(self) -> Decimal:
         """The first amount, in the dimension's unit."""
         return self.amounts[0]
+
+
+def first_of(values: Iterable[Quantity], dimension: Dimension) -> Quantity | None:
+    """The first value of a dimension; None without."""
+    return next((each for each in values if each.dimension is dimension), None)

@@ -6,8 +6,8 @@ from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.quantity import Dimension
-from netcheck.electrical.mains.line import line_of, net_at
+from netcheck.core.quantity import Dimension, first_of
+from netcheck.electrical.mains.line import line_of, mains_of, net_at
 from netcheck.electrical.network.draft import first
 from netcheck.electrical.network.heaters import is_heater
 from netcheck.electrical.running.measure import Heat
@@ -47,8 +47,8 @@ class _Range(Struct, frozen=True):
 def drawn(graph: CircuitGraph) -> LineDraw | None:
     """What goes through the fuses in the line; None without one, or where the running set could not be computed."""
     line, seen = line_of(graph), known(graph)
-    volts = next((q for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
-    if line is None or seen is None or volts is None:
+    mains = mains_of(graph.circuit)
+    if line is None or seen is None or mains is None:
         return None
     sides = [side.nets for side in line.sides]
     fuses = tuple(part for part in graph.circuit.parts.values() if _is_on(graph, part, sides))
@@ -62,9 +62,7 @@ def drawn(graph: CircuitGraph) -> LineDraw | None:
     # Heaters that are in no string and on no winding that is known take something all the same.
     beside = UNKNOWN_STRING if not (string or within) and _heats_on_line(graph, sides) else 0.0
     fed = sum((_of_transformer(graph, part, sources) for part in _fed(graph, sides)), _Range())
-    load = _Range(direct + string, direct + string + beside) + _Range(
-        fed.least / float(volts.amount), fed.most / float(volts.amount)
-    )
+    load = _Range(direct + string, direct + string + beside) + _Range(fed.least / mains[0], fed.most / mains[0])
     if not load.most:
         return None
     return LineDraw(load.least * SURE[0], (load.least + load.most) / 2, load.most * SURE[1], fuses)
@@ -101,7 +99,7 @@ def _of_transformer(graph: CircuitGraph, part: Part, sources: Mapping[str, Heat]
     total = _Range()
     for name, leads in part.features.windings:
         stated = part.features.winding_values.get(name, ())
-        volts = next((q for q in stated if q.dimension is Dimension.VOLTAGE), None)
+        volts = first_of(stated, Dimension.VOLTAGE)
         if volts is None:
             continue
         label = f"{part.name} {name}"

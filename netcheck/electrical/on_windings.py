@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import Dimension, first_of
 from netcheck.electrical.mains.line import net_at
 from netcheck.electrical.network.windings import stretch_volts
 from netcheck.electrical.tube_data import heater_of
@@ -59,7 +59,7 @@ def _across(graph: CircuitGraph) -> Mapping[frozenset[int | None], tuple[str, fl
     for part in graph.circuit.parts.values():
         for name, leads in part.features.windings:
             values = part.features.winding_values.get(name, ())
-            volts = next((q for q in values if q.dimension is Dimension.VOLTAGE), None)
+            volts = first_of(values, Dimension.VOLTAGE)
             levels = _levels(stretch_volts(volts, len(leads)))
             nets = [net_at(graph, part, lead) for lead in leads]
             for (a, low), (b, high) in combinations(zip(nets, levels, strict=False), 2):

@@ -12,8 +12,8 @@ from msgspec import Struct
 
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family
-from netcheck.core.quantity import Dimension
-from netcheck.electrical.mains.line import net_at
+from netcheck.core.quantity import Dimension, first_of
+from netcheck.electrical.mains.line import mains_of, net_at
 from netcheck.electrical.network.line_fed import Step, as_one, single, way_across
 from netcheck.electrical.network.windings import stretch_volts
 from netcheck.model.graph import CircuitGraph
@@ -84,8 +84,8 @@ def closed_loops(graph: CircuitGraph) -> tuple[Loop, ...]:
 def opposed_chains(graph: CircuitGraph) -> tuple[Chain, ...]:
     """The windings in series across the line that do not all go the same way, and make too little together."""
     parts = [p for p in graph.circuit.parts.values() if p.kind.family is Family.TRANSFORMER]
-    said = next((float(q.amount) for q in graph.circuit.mains if q.dimension is Dimension.VOLTAGE), None)
-    chains = (_chain(part, way_across(graph, part), said) for part in parts)
+    mains = mains_of(graph.circuit)
+    chains = (_chain(part, way_across(graph, part), mains[0] if mains else None) for part in parts)
     return tuple(chain for chain in chains if chain is not None and chain.shorts is not False)
 
 
@@ -187,7 +187,7 @@ def _way(tree: list[_Stretch], start: int, end: int) -> tuple[_Stretch, ...] | N
 def _stretches(part: Part, nets: Mapping[str, int]) -> Iterator[_Stretch]:
     for name, leads in part.features.windings:
         values = part.features.winding_values.get(name, ())
-        said = next((q for q in values if q.dimension is Dimension.VOLTAGE), None)
+        said = first_of(values, Dimension.VOLTAGE)
         volts = stretch_volts(said, len(leads)) or (None,) * (len(leads) - 1)
         for pair, each in zip(pairwise(leads), volts, strict=True):
             if pair[0] in nets and pair[1] in nets:

@@ -15,11 +15,10 @@ from msgspec.structs import replace
 
 from netcheck.core.budget import Budget
 from netcheck.core.circuit import Part
-from netcheck.core.quantity import Current, Dimension
 from netcheck.electrical.mains.currents import Bench, Spots
 from netcheck.electrical.mains.flow import Flow, Share
 from netcheck.electrical.mains.impedance import Passage, passages, passages_of, with_cold_heaters
-from netcheck.electrical.mains.line import line_of, touched_metal
+from netcheck.electrical.mains.line import hertz_of, line_of, mains_of, touched_metal
 from netcheck.electrical.mains.near_metal import NearMetal
 from netcheck.electrical.mains.settings import Setting, settings
 from netcheck.model.graph import CircuitGraph
@@ -32,7 +31,7 @@ MOST_SOLVED = 200_000
 """Branches of the networks that are solved and settings of plug and switches that are tried, over all metal; of metal
 after that nothing is worked out, and that is told."""
 
-USUAL_VOLTS, USUAL_HERTZ = 120.0, 60.0
+USUAL_VOLTS = 120.0
 
 
 class Leak(Struct, frozen=True):
@@ -94,7 +93,7 @@ def _scene(graph: CircuitGraph) -> _Scene | None:
     line = line_of(graph)
     if line is None:
         return None
-    volts, hertz = _mains(graph)
+    volts, hertz = mains_of(graph.circuit) or (USUAL_VOLTS, hertz_of(graph.circuit))
     hot = passages(graph, hertz)
     cold = with_cold_heaters(hot)
     metals = touched_metal(graph)
@@ -162,15 +161,6 @@ class _Metal(Struct, frozen=True):
     net: int
     name: str
     limit: float
-
-
-def _mains(graph: CircuitGraph) -> tuple[float, float]:
-    said = graph.circuit.mains
-    volts = next((q for q in said if q.dimension is Dimension.VOLTAGE), None)
-    hertz = next((float(q.amount) for q in said if q.dimension is Dimension.FREQUENCY), USUAL_HERTZ)
-    if volts is None:
-        return USUAL_VOLTS, hertz
-    return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
 
 
 def _limit(graph: CircuitGraph, net: int) -> float:

@@ -8,14 +8,18 @@ from msgspec import Struct
 from netcheck.core.circuit import Circuit, Part, StateOfWork
 from netcheck.core.groups import reached
 from netcheck.core.kind import Family
-from netcheck.core.quantity import Dimension
+from netcheck.core.quantity import Current, Dimension, first_of
 from netcheck.model.graph import CircuitGraph
 from netcheck.model.points import lead_name
 
-__all__ = ["MainsInlet", "Side", "closed", "contacts", "ends", "is_work", "line_of", "net_at", "touched_metal"]
+__all__ = [
+    "USUAL_HERTZ", "MainsInlet", "Side", "closed", "contacts", "ends", "hertz_of", "is_work", "line_of", "mains_of",
+    "net_at", "touched_metal",
+]  # fmt: skip
 
 Pairs = Mapping[int, tuple[int, ...]]
 
+USUAL_HERTZ = 60.0
 _SHELLS = ("frame", "can", "lug")
 
 
@@ -62,6 +66,20 @@ def _line_of(graph: CircuitGraph) -> MainsInlet | None:
     earth = next((nets[at] for at in rest if not graph.is_bare(at)), None)
     alike = cord.leads[0].name == "1"
     return MainsInlet(cord, (_side(graph, one), _side(graph, other)), alike, earth)
+
+
+def mains_of(circuit: Circuit) -> tuple[float, float] | None:
+    """Effective volts and hertz (0 where direct) of the mains as declared; None where no volts are."""
+    volts = first_of(circuit.mains, Dimension.VOLTAGE)
+    if volts is None:
+        return None
+    return float(volts.amount), 0.0 if volts.current is Current.DC else hertz_of(circuit)
+
+
+def hertz_of(circuit: Circuit) -> float:
+    """The mains' frequency as declared, else the usual one."""
+    said = first_of(circuit.mains, Dimension.FREQUENCY)
+    return USUAL_HERTZ if said is None else float(said.amount)
 
 
 def touched_metal(graph: CircuitGraph) -> dict[int, str]:

@@ -10,8 +10,8 @@ from msgspec.structs import replace
 from netcheck.core.blocks import Blocks, are_in
 from netcheck.core.circuit import Part
 from netcheck.core.groups import joined_by
-from netcheck.core.quantity import Current, Dimension
-from netcheck.electrical.mains.line import line_of, net_at
+from netcheck.core.quantity import Current, Dimension, first_of
+from netcheck.electrical.mains.line import USUAL_HERTZ, line_of, mains_of, net_at
 from netcheck.electrical.network.alternating import alternating
 from netcheck.electrical.network.elements import (
     Capacitor,
@@ -31,9 +31,6 @@ from netcheck.electrical.network.gaps import Gap
 from netcheck.model.graph import CircuitGraph
 
 __all__ = ["Draft", "Translation", "first"]
-
-
-USUAL_HERTZ = 60.0
 
 
 class Translation(Struct, frozen=True):
@@ -107,7 +104,7 @@ class Draft(Struct):
         """Keeps that the mains' frequency was taken by default, if it was."""
         said = self.graph.circuit.mains
         direct = any(q.current is Current.DC for q in said)
-        if not direct and not any(q.dimension is Dimension.FREQUENCY for q in said):
+        if not direct and first_of(said, Dimension.FREQUENCY) is None:
             self.default(element, f"mains: {USUAL_HERTZ:g} Hz")
 
     @property
@@ -124,12 +121,7 @@ class Draft(Struct):
     @property
     def mains(self) -> tuple[float, float] | None:
         """Effective volts and hertz (0 where direct) of the mains as declared; None without."""
-        said = self.graph.circuit.mains
-        volts = next((q for q in said if q.dimension is Dimension.VOLTAGE), None)
-        if volts is None:
-            return None
-        hertz = next((float(q.amount) for q in said if q.dimension is Dimension.FREQUENCY), USUAL_HERTZ)
-        return float(volts.amount), 0.0 if volts.current is Current.DC else hertz
+        return mains_of(self.graph.circuit)
 
     def finished(self, keep: Keep | None = None) -> Translation:
         """The network of what lies around the rectifiers, or of what ``keep`` chooses.

@@ -7,7 +7,7 @@ from msgspec import Struct
 from netcheck.core.circuit import Part
 from netcheck.core.groups import joined_by
 from netcheck.core.kind import Family
-from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.quantity import Dimension, Quantity, first_of
 from netcheck.electrical.mains.line import closed, contacts, ends, line_of, net_at
 from netcheck.model.graph import CircuitGraph
 
@@ -59,7 +59,7 @@ def way_across(graph: CircuitGraph, part: Part) -> tuple[Step, ...]:
 
 def single(values: tuple[Quantity, ...], dimension: Dimension) -> float | None:
     """The one figure that is stated of a dimension; None without, or of several (taps)."""
-    said = next((q for q in values if q.dimension is dimension), None)
+    said = first_of(values, dimension)
     return float(said.amount) if said is not None and len(said.amounts) == 1 else None
 
 

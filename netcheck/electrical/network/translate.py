@@ -7,8 +7,8 @@ from itertools import pairwise
 from netcheck.core.circuit import Part
 from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Dimension
-from netcheck.electrical.mains.line import contacts
-from netcheck.electrical.network.draft import USUAL_HERTZ, Draft, Translation, first
+from netcheck.electrical.mains.line import USUAL_HERTZ, contacts
+from netcheck.electrical.network.draft import Draft, Translation, first
 from netcheck.electrical.network.draws import enter_draws
 from netcheck.electrical.network.elements import Capacitor, Element, Inductor, Rectifier, Resistor, VoltageSource
 from netcheck.electrical.network.extent import within_reach

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from netcheck.core.circuit import Part
-from netcheck.core.quantity import Dimension, Quantity
+from netcheck.core.quantity import Dimension, Quantity, first_of
 from netcheck.core.wording import listed, significant
-from netcheck.electrical.network.draft import USUAL_HERTZ, Draft
+from netcheck.electrical.mains.line import USUAL_HERTZ
+from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import USUAL_AMPERES, Resistor, VoltageSource
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.electrical.network.line_fed import Fed, fed_in_series
@@ -35,7 +36,7 @@ def enter_windings(draft: Draft, part: Part) -> None:
     Without any volts a transformer that does not hang on the line is one of the audio or IF, a mere resistance.
     """
     stated = part.features.winding_values
-    volts = {name: q for name, values in stated.items() if (q := _first(values, Dimension.VOLTAGE))}
+    volts = {name: q for name, values in stated.items() if (q := first_of(values, Dimension.VOLTAGE))}
     primary = _primary(draft, part, tuple(volts))
     series = fed_in_series(draft.graph, part)
     for name, leads in part.features.windings:
@@ -84,7 +85,7 @@ def _is_fed(draft: Draft, part: Part, leads: tuple[str, ...]) -> bool:
 
 def _resistance(draft: Draft, part: Part, winding: tuple[str, list[int]], values: tuple[Quantity, ...]) -> None:
     name, nets = winding
-    said = _first(values, Dimension.RESISTANCE)
+    said = first_of(values, Dimension.RESISTANCE)
     ohms = float(said.amount) if said else WINDING_OHMS
     for label, (a, b) in _stretches(f"{part.name} {name}", nets):
         if said is None:
@@ -100,7 +101,7 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
     draft.live.update(nets)
     stated = part.features.winding_values
     own, primary = stated.get(name, ()), stated.get(fed_by, ())
-    said, fed = _first(own, Dimension.VOLTAGE), _first(primary, Dimension.VOLTAGE)
+    said, fed = first_of(own, Dimension.VOLTAGE), first_of(primary, Dimension.VOLTAGE)
     steps = stretch_volts(said, len(nets))
     labels = [label for label, _ in _stretches(f"{part.name} {name}", nets)]
     if steps is None:
@@ -115,12 +116,12 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
         say = f"{part.name}: the volts and the sense of {listed(series.windings)}, in series across the line"
         draft.gap(say, *NO_MAINS, *labels)
     made_for = _made_for(part, fed_by, series)
-    before = (series.volts, series.ohms) if series else (_amount(fed), _amount(_first(primary, Dimension.RESISTANCE)))
+    before = (series.volts, series.ohms) if series else (_amount(fed), _amount(first_of(primary, Dimension.RESISTANCE)))
     scale = mains / abs(made_for) if mains and made_for else 1.0
     sense = -1.0 if (made_for is not None and made_for < 0 if series else _is_turned(draft, part, fed_by)) else 1.0
     if fed is None and mains and not series:
         draft.default(labels[0] if labels else "", f"{part.name}: its primary is made for {mains:g} V")
-    if _first(own, Dimension.RESISTANCE) and not _first(primary, Dimension.RESISTANCE):
+    if first_of(own, Dimension.RESISTANCE) and not first_of(primary, Dimension.RESISTANCE):
         draft.default(labels[0] if labels else "", f"{part.name} {fed_by}: 0 ohm")
     for (label, (plus, minus)), volts in zip(_stretches(f"{part.name} {name}", nets), steps, strict=True):
         ohms = _ohms(draft, label, volts, (own, before, volts / (sum(map(abs, steps)) or 1.0)))
@@ -133,7 +134,7 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
 
 def _made_for(part: Part, primary: str, series: Fed | None) -> float | None:
     """The volts of the line that the windings across it are made for."""
-    said = _first(part.features.winding_values.get(primary, ()), Dimension.VOLTAGE)
+    said = first_of(part.features.winding_values.get(primary, ()), Dimension.VOLTAGE)
     if series is not None:
         return series.volts
     return float(said.amount) if said is not None and len(said.amounts) == 1 else None
@@ -154,13 +155,13 @@ def _ohms(
 ) -> float:
     """A stretch's own resistance and the primary's as seen from there."""
     own, (fed, before), share = values
-    said = _first(own, Dimension.RESISTANCE)
+    said = first_of(own, Dimension.RESISTANCE)
     if said is None and volts < HEATER_VOLTS:
         draft.default(label, f"{label}: {HEATER_OHMS:g} ohm")
         return HEATER_OHMS
     if said is None:
         drawn = sum(float(load.value.amount) for load in draft.graph.circuit.loads) or USUAL_AMPERES
-        current = _first(own, Dimension.CURRENT)
+        current = first_of(own, Dimension.CURRENT)
         amperes = float(current.amount) if current else drawn
         ohms = SOURCE_SHARE * volts / amperes
         draft.default(
@@ -192,7 +193,3 @@ def stretch_volts(said: Quantity | None, leads: int) -> tuple[float, ...] | None
 def _stretches(label: str, nets: list[int]) -> Iterator[tuple[str, tuple[int, int]]]:
     for number, pair in enumerate(pairwise(nets), 1):
         yield (label if len(nets) == len(pair) else f"{label} {number}"), pair
-
-
-def _first(values: tuple[Quantity, ...], dimension: Dimension) -> Quantity | None:
-    return next((q for q in values if q.dimension is dimension), None)
