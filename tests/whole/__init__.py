@@ -1,7 +1,8 @@
 """Whole reports: chassis with more than one thing wrong, and every word, place and picture that is told of them.
 
 A rule's own cases hold what it says; these hold what findings make of each other: what is told first, what waits,
-what is not told at all, and what the last lines say.
+what is not told at all, and what the last lines say. A file bears the name of the rule that tells most of it, or of the
+module that works it out.
 """
 
 import re
