@@ -167,13 +167,14 @@ class _Figures(Struct, frozen=True):
     def lines(self) -> Iterator[Volts]:
         """The supply's lines; the one nearest to the rectifier, with the most volts, first.
 
-        A net that is a tube's plate, screen or cathode and nothing more is told with the tube.
+        A net that is a tube's plate, screen or cathode and nothing more is told with the tube; what no part is on has
+        no place for a probe.
         """
         names, tubes = self.translation.network.names, {net for _, net in self._electrodes()}
         found = [node for node, name in enumerate(names) if name in self.cold]
         for node in sorted(found, key=lambda one: -abs(self.running[one])):
             net = next(net for net, at in self.translation.nodes.items() if at == node)
-            if net not in tubes:
+            if net not in tubes and self._points(net):
                 yield self._line(names[node], net, node)
 
     def _line(self, name: str, net: int, node: int) -> Volts:
@@ -284,8 +285,11 @@ class _Figures(Struct, frozen=True):
         ways = [one.ohms for one in elements if isinstance(one, Resistor | Inductor) and node in (one.a, one.b)]
         return draws or min(ways, default=0.0) < LITTLE_OHMS
 
+    def _points(self, net: int) -> list[int]:
+        return [at for at in self.graph.members[net] if self.graph.part_of(at) is not None]
+
     def _point(self, net: int) -> str:
         """Where a probe finds a net: a lug or pin of it, else a lead."""
-        points = [at for at in self.graph.members[net] if self.graph.part_of(at) is not None]
+        points = self._points(net)
         places = [at for at in points if (part := self.graph.part_of(at)) and (part.kind.holds_leads)]
         return self.graph.point((places or points)[0]).name
