@@ -5,6 +5,7 @@ import pytest
 from netcheck.core.diagnostic import Diagnostic
 from netcheck.electrical.drawn import LineDraw, drawn
 from netcheck.electrical.fuses import fuse_for
+from netcheck.electrical.study import known
 from netcheck.electrical.table.supply import supply
 from netcheck.model.graph import CircuitGraph
 from tests.paper import checked, circuit
@@ -151,3 +152,57 @@ def test_without_a_fuse_a_line_or_a_load_nothing_is_said_to_flow() -> None:
     assert drawn(CircuitGraph(circuit(no_fuse.replace("F1.1", "T1.black-a")))) is None
     assert drawn(CircuitGraph(circuit(no_fuse.replace("F1.1", "S1.1") + switch))) is None
     assert drawn(CircuitGraph(circuit(f"{battery}net m: BT1-, R1.2\n"))) is None
+
+
+def test_a_fuse_that_is_bridged_is_none_that_anything_goes_through() -> None:
+    bridged = drawn(CircuitGraph(circuit(text(1, 500) + "fuse F2 1 A\nat line: F2.1, F2.2\n")))
+    assert bridged is not None
+    assert [part.name for part in bridged.fuses] == ["F1"]
+
+
+HEATERS = (
+    "tube V1 {type}\ntube V2 {type}\nresistor R9 500 ohm 20 W\nnet h: V1.4, V2.3\nnet h2: V2.4, R9.1\nat back: R9.2\n"
+)
+UNKNOWN = "basing X1: 1 plate, 2 cathode, 3 heater-1, 4 heater-2\n" + HEATERS.format(type="X1")
+
+
+@pytest.mark.parametrize(
+    ("string", "least", "most"),
+    [
+        (HEATERS.format(type="12BE6") + "at line: V1.3\n", 0.15, 0.15),  # what its type takes
+        (UNKNOWN + "at line: V1.3\n", 0.0, 0.3),  # no more than strings were made for
+        (UNKNOWN + "spare V1.3\n", 0.0, 0.0),
+    ],
+)
+def test_a_string_on_the_line_takes_its_current_beside_the_rectifier(string: str, least: float, most: float) -> None:
+    bare, found = taken(500), drawn(CircuitGraph(circuit(text(1, 500) + string)))
+    assert found is not None
+    assert (found.least - bare.least) / 0.8 == pytest.approx(least, abs=1e-6)
+    assert (found.most - bare.most) / 1.3 == pytest.approx(most, abs=1e-6)
+    assert found.about - bare.about == pytest.approx((least + most) / 2, abs=1e-6)
+
+
+def test_a_string_whose_tap_feeds_the_rectifier_is_in_what_the_cord_gives() -> None:
+    """The heaters and the plate together: what the cord is seen to give has both, and nothing is added."""
+    tapped = (
+        "mains 117 V 60 Hz\ncommon B-\ncord P1\nfuse F1 1 A\ntube V1 50C5\ntube V2 35W4\nresistor R9 100 ohm 10 W\n"
+        "electrolytic C1 40 mfd 250 V\nresistor R1 2.2k 10 W\nnet in: P1.1, F1.1\nnet line: F1.2, V2.4\n"
+        "net h1: V2.3, V1.3\nnet h2: V1.4, R9.1\nnet tap: V2.6, V2.5\nnet B+: V2.7, C1+, R1.1\n"
+        "net B-: P1.2, R9.2, C1-, R1.2\n"
+    )
+    graph = CircuitGraph(circuit(tapped))
+    found, seen = drawn(graph), known(graph)
+    assert found is not None
+    assert seen is not None
+    (cord,) = (heat for heat in seen.sources if heat.name == "P1")
+    assert found.about == pytest.approx(cord.amperes.rms)
+
+
+@pytest.mark.parametrize("end", ["x", "y"])
+def test_a_transformer_with_one_lead_on_the_line_takes_nothing_from_it(end: str) -> None:
+    other = "y" if end == "x" else "x"
+    lines = (
+        "transformer T2", "winding T2 primary x y 117 V", "winding T2 heat u v 6.3 V", "lamp LM2 6.3 V 250 mA",
+        "net u: T2.u, LM2.1", "net v: T2.v, LM2.2", f"at b: T2.{end}", f'spare T2.{other} "not yet"',
+    )  # fmt: skip
+    assert of_transformer(*lines).about == pytest.approx(of_transformer().about)
