@@ -53,7 +53,7 @@ def _each(graph: CircuitGraph, translation: Translation) -> Iterator[Short]:
 
 
 class _Loop(Struct, frozen=True):
-    """The elements on the way back to a source's other end; ``volts`` are what windings among them add."""
+    """The elements on the way back to a source's other end, and the rectifiers among them."""
 
     rectifiers: tuple[str, ...]
     names: tuple[str, ...]

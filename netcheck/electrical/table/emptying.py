@@ -57,8 +57,6 @@ def _left_charged(graph: CircuitGraph, network: Network, left: frozenset[str]) -
     """For each capacitor the likeliest part that leaves it charged for good when it opens."""
     parts = [part for part in graph.circuit.parts.values() if part.kind.family in _OPENS]
     for part in sorted(parts, key=lambda part: _OPENS.index(part.kind.family)):
-        if part.kind.family.closes and not _is_within(graph, part):
-            continue
         still = left & emptied(_without(graph, network, part).elements)
         yield from ((name, part.name) for name in left - still)
         left = still
