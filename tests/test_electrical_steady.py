@@ -245,6 +245,18 @@ def test_what_has_nothing_to_remember() -> None:
     assert found.sources[0].watts == pytest.approx(5.0)
 
 
+@pytest.mark.parametrize("first", range(3))
+def test_sources_in_a_ring_that_cancel_hold_their_nodes_wherever_the_ring_begins(first: int) -> None:
+    """10 V, 10 V more, and 20 V back: none has a resistance of its own, and nothing is left round the ring."""
+    ring = [
+        VoltageSource("W1", 1, 0, 10.0, 0.0, 0.0), VoltageSource("W2", 2, 1, 10.0, 0.0, 0.0),
+        VoltageSource("W3", 0, 2, -20.0, 0.0, 0.0),
+    ]  # fmt: skip
+    found = run(*ring[first:], *ring[:first], Resistor("R", 2, 0, 100.0))
+    assert found.nodes[:3] == pytest.approx((0.0, 10.0, 20.0))
+    assert found.resistors[0].amperes.mean == pytest.approx(0.2)
+
+
 def test_mixed_frequencies_do_not_repeat() -> None:
     sources = [VoltageSource("W", node, 0, 10.0, hertz, 1.0) for node, hertz in ((1, 50.0), (2, 60.0))]
     with pytest.raises(ValueError, match="frequencies"):

@@ -59,7 +59,15 @@ def test_of_an_output_transformer_a_half_may_be_tied_to_its_tap() -> None:
 
 
 @pytest.mark.parametrize(
-    ("names", "turns"), [(("h-1", "h-2"), True), (("h8", "h9"), True), (("h_1", "h_2"), True), (("h-1", "g-2"), None)]
+    ("names", "turns"),
+    [
+        (("h-1", "h-2"), True),
+        (("h8", "h9"), True),
+        (("h_1", "h_2"), True),
+        (("h", "h-2"), True),
+        (("h_1", "h"), True),
+        (("h-1", "g-2"), None),
+    ],
 )
 def test_windings_named_alike_are_alike(names: tuple[str, str], *, turns: bool | None) -> None:
     pair = "\n".join(f"winding T1 {name} {at}x {at}y" for at, name in enumerate(names))
