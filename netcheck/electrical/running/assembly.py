@@ -156,10 +156,8 @@ def assemble(network: Network, condition: Condition) -> Equations:
         ends[row, branch.a] += 1.0
         ends[row, branch.b] -= 1.0
     along = ends @ spread
-    drawn, thresholds = (
-        _drawn(parts, size),
-        np.array([_against(branch, size) for branch in branches]).reshape(len(branches), size),
-    )
+    drawn = _drawn(parts, size)
+    thresholds = np.array([_against(branch, size) for branch in branches]).reshape(len(branches), size)
     return Equations(
         network.count, branches, tuple(parts.capacitors), tuple(parts.inductors), tuple(parts.held), hertz, volts,
         tuple(row for row, branch in enumerate(branches) if branch.off is not None),
