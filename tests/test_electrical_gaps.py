@@ -55,6 +55,15 @@ def test_the_primary_is_the_winding_on_the_line_whatever_it_is_called() -> None:
     assert "T1: 5 % more volts with no load" in found.defaults
 
 
+def test_without_a_cord_the_primary_is_the_winding_that_is_called_so() -> None:
+    """A part of a set: the winding that is stated first is no more on the line than any other."""
+    turned = FULL_WAVE.replace("cord P1\n", "").replace("P1.1, ", "").replace("P1.2, ", "")
+    primary, high = "winding T1 primary 1 2 117 V 5 ohm\n", "winding T1 high 3 4 5 310-0-310 V 200 ohm\n"
+    found = _translated(turned.replace(primary + high, high + primary))
+    assert isinstance(_named(found.network, "T1 high 1"), VoltageSource)
+    assert not any(one.name.startswith("T1 primary") for one in found.network.elements)
+
+
 MINUS = """
 mains 117 V 60 Hz
 cord P1

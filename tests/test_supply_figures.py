@@ -160,6 +160,8 @@ def test_a_tube_is_held_against_its_peak_current() -> None:
     row = _rectifier(table_of(FULL_WAVE), "V1 plate-1")
     assert (row.rated_peak, row.rated_inverse, row.over) == (0.4, 1400.0, "")  # from memory
     assert row.surge is None  # it warms up first
+    # Hot before any other tube draws: twice the peak of one half, at a tenth over the line and with no load on it.
+    assert row.inverse_high == pytest.approx(2 * math.sqrt(2) * 310 * 1.05 * 1.1, rel=1e-3)
     thin = FULL_WAVE.replace(" 200 ohm", " 2 ohm").replace("5 ohm", "0.1 ohm").replace("20 mfd", "200 mfd")
     assert _rectifier(table_of(thin.replace("60 mA", "120 mA")), "V1 plate-1").over == "peak"
 
