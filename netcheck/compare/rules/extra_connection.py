@@ -48,20 +48,24 @@ def _finding(pair: Pair, fault: Merge) -> Finding:
         one, other = other, one
     first, second = fault.leads[0], fault.others[0]
     inserted = next((j.bridges for j in fault.culprits if j.bridges), "")
+    # What another finding's order lays anew is in no file: where that is too much as well, no line has the joint.
+    written = [join for join in fault.culprits if join.place.source.name in pair.real.circuit.sources]
     if fault.parted is not None:
         return _astray(pair, fault, fault.parted)
     if inserted:
         headline = f"{inserted} is across {one} and {other}, not in series"
         do = alternatives(pair, fault.mends) or _in_series(pair, inserted)
     else:
-        joined, by = f"{one} is joined to {other}", undoing(pair, fault.culprits)
+        joined = f"{one} is joined to {other}"
+        ways = (f"{joined} by {undoing(pair, written)}", joined) if written else (joined,)
         bypassed = [f"{name} is bypassed: " for name in _bypassed(pair, fault)[:1]]
-        headline = fitting(*(f"{name}{words}" for name in (*bypassed, "") for words in (f"{joined} by {by}", joined)))
+        headline = fitting(*(f"{name}{words}" for name in (*bypassed, "") for words in ways))
         do = ordered(pair, fault)
     return Finding(
         headline,
         (
-            *(Label(join.place, "joins them") for join in fault.culprits[:2]),
+            *(Label(join.place, "joins them") for join in written[:2]),
+            *(() if written else (Label(pair.real.said_at(first.new), "now"),)),
             Label(pair.original.said_at(first.old), f"on {net_name(pair, fault.old_net)} in the original"),
             Label(pair.original.said_at(second.old), f"on {net_name(pair, fault.other_net)} in the original"),
         ),

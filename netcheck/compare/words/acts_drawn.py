@@ -94,7 +94,7 @@ class ActsDrawn:
 
 def _all(lines: Sequence[Line]) -> tuple[Done, ...]:
     """What several lines of one act are a sign of."""
-    done = [line.done for line in lines if line.done is not None]
+    done = list(filter(None, (line.done for line in lines)))
     return (Done(done[0].act, tuple(dict.fromkeys(at for each in done for at in each.at))),) if done else ()
 
 
