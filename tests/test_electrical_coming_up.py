@@ -25,6 +25,7 @@ from netcheck.electrical.starting import backwards_at_first
 from netcheck.electrical.study import HIGH_LINE
 from netcheck.rules.reversed_at_switch_on import RULE
 from tests.soundness.oracle import seconds_below
+from tests.soundness.taken_over import wiring
 from tests.supplies import random_supply
 
 SILICON = Conduction(((0.7, 0.0), (1.2, 10.0)))
@@ -94,7 +95,7 @@ def rectified(*, slow_ohms: float = 4.7e3, choke: bool = False) -> Network:
 
 @pytest.mark.parametrize("network", [rectified(), rectified(slow_ohms=1e3), rectified(choke=True)])
 def test_rectified_lines_come_up_as_a_step_by_step_solution_has_them(network: Network) -> None:
-    below = seconds_below(network, -BORNE, 120, line=1.1)
+    below = seconds_below(wiring(network), -BORNE, 120, line=1.1)
     found = {one.name: one.seconds for one in coming_up(network, BORNE, 1.1)}
     assert set(found) == {name for name, seconds in below.items() if seconds > 1 / 60}
     for name, seconds in found.items():
@@ -170,7 +171,9 @@ def test_the_push_is_up_to_twice_the_swing_that_is_left() -> None:
         Capacitor("C2", 4, 0, 33e-6, polarised=True),
     )
     network = Network(5, elements)
-    assert {name for name, seconds in seconds_below(network, -BORNE, 10, line=1.1).items() if seconds > 0.02} == {"C1"}
+    assert {
+        name for name, seconds in seconds_below(wiring(network), -BORNE, 10, line=1.1).items() if seconds > 0.02
+    } == {"C1"}
     assert first_seen(network) == ["C1"]
 
 
@@ -269,7 +272,9 @@ def test_both_of_a_full_wave_doubler_that_charge_a_far_larger_one(reservoir: flo
         Capacitor("C3", 3, 0, reservoir, polarised=True),
     )
     network = Network(4, elements)
-    seen = {name for name, seconds in seconds_below(network, -BORNE, 20, line=1.1).items() if seconds > 1.1 / 50}
+    seen = {
+        name for name, seconds in seconds_below(wiring(network), -BORNE, 20, line=1.1).items() if seconds > 1.1 / 50
+    }
     assert set(first_seen(network)) == seen == told
 
 

@@ -16,6 +16,7 @@ from netcheck.electrical.running.discharge import discharge
 from netcheck.electrical.running.steady import Steady, steady
 from tests.soundness.classes import two_sided
 from tests.soundness.oracle import HORIZON, Period, one_period, seconds_to
+from tests.soundness.taken_over import wiring
 
 __all__ = ["errors", "shares"]
 
@@ -49,14 +50,14 @@ def shares(found: Errors) -> dict[str, float]:
 
 
 def _pairs(network: Network, seen: Steady) -> Iterator[tuple[str, float, float]]:
-    truth = one_period(network, seen.start, currents=True)
+    truth = one_period(wiring(network), seen.start, currents=True)
     for one in seen.capacitors:
         yield "volts", one.volts.mean, truth.means[one.name] + truth.drift
         yield "ripple", one.volts.swing, truth.highs[one.name] - truth.lows[one.name]
     yield from _currents(seen, truth)
     full = {one.name: one.volts.mean for one in seen.capacitors}
     told = {one.name: one.seconds[0] for one in discharge(network, full, (LIMIT,))}
-    dead, gone = (seconds_to(network, full, LIMIT, unplugged=each) for each in (False, True))
+    dead, gone = (seconds_to(wiring(network), full, LIMIT, unplugged=each) for each in (False, True))
     for name, seconds in told.items():
         yield "discharge", math.inf if seconds is None or seconds > HORIZON else seconds, max(dead[name], gone[name])
 

@@ -7,22 +7,13 @@ current is its amperes times its volts by the knee, from nothing at 0 V to all o
 import itertools
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
-from msgspec.structs import replace
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
-from netcheck.electrical.network.elements import (
-    Capacitor,
-    Inductor,
-    Load,
-    Network,
-    Rectifier,
-    Resistor,
-    VoltageSource,
-)
+from tests.soundness.elements import Coil, Drain, OneWay, Piece, Resistance, Storage, Wave, Wiring
 
 __all__ = ["HORIZON", "Period", "one_period", "seconds_below", "seconds_to"]
 
@@ -48,16 +39,16 @@ class Period:
 
 
 class _Nodal:
-    def __init__(self, network: Network, leak: float = LEAK) -> None:
+    def __init__(self, network: Wiring, leak: float = LEAK) -> None:
         self.leak = leak
-        self.capacitors = [one for one in network.elements if isinstance(one, Capacitor)]
-        self.chokes = [one for one in network.elements if isinstance(one, Inductor)]
+        self.capacitors = [one for one in network.pieces if isinstance(one, Storage)]
+        self.chokes = [one for one in network.pieces if isinstance(one, Coil)]
         count, stored = network.count, len(self.capacitors)
         self.fixed = np.eye(count) * WHISPER
         self.push, self.wave = np.zeros(count), np.zeros(count)
         self.turn = 0.0
         self.bends: list[tuple[int, int, float, float]] = []
-        for one in network.elements:
+        for one in network.pieces:
             self._place(one)
         self.ends = np.zeros((len(self.bends), count))
         for row, (a, b, _, _) in enumerate(self.bends):
@@ -67,32 +58,32 @@ class _Nodal:
         self.siemens = np.array([siemens for *_, siemens in self.bends])
         self.holds = np.zeros((stored, count))
         for row, one in enumerate(self.capacitors):
-            self.holds[row, one.plus] += 1
-            self.holds[row, one.minus] -= 1
+            self.holds[row, one.a] += 1
+            self.holds[row, one.b] -= 1
         self.nodes = np.zeros(count)
 
     def _stamp(self, a: int, b: int, siemens: float) -> None:
         self.fixed[np.ix_([a, b], [a, b])] += siemens * np.array([[1, -1], [-1, 1]])
 
-    def _place(self, one: object) -> None:
+    def _place(self, one: Piece) -> None:
         match one:
-            case Resistor(a=a, b=b, ohms=ohms) | Inductor(a=a, b=b, core_ohms=ohms):
+            case Resistance(a=a, b=b, ohms=ohms) | Coil(a=a, b=b, beside=ohms):
                 self._stamp(a, b, 1 / ohms)
-            case VoltageSource(plus=a, minus=b, peak=peak, ohms=ohms, hertz=hertz):
+            case Wave(a=a, b=b, peak=peak, ohms=ohms, hertz=hertz):
                 self._stamp(a, b, 1 / ohms)
                 into = self.wave if hertz else self.push
                 into[a] += peak / ohms
                 into[b] -= peak / ohms
                 self.turn = max(self.turn, 2 * math.pi * hertz)
-            case Load(plus=a, minus=b, amperes=amperes, knee_volts=knee):
+            case Drain(a=a, b=b, amperes=amperes, knee=knee):
                 self.bends += [(a, b, 0.0, amperes / knee), (a, b, knee, -amperes / knee)]
-            case Rectifier(anode=a, cathode=b, law=law):
+            case OneWay(a=a, b=b, corners=corners):
                 self._stamp(a, b, self.leak)
                 slope = self.leak
-                for (v, i), (w, j) in itertools.pairwise(law.corners):
+                for (v, i), (w, j) in itertools.pairwise(corners):
                     self.bends.append((a, b, v, (j - i) / (w - v) - slope))
                     slope = (j - i) / (w - v)
-            case _:
+            case Storage():
                 pass
 
     def settled(self, still: Reals, right: Reals) -> Reals:
@@ -124,7 +115,7 @@ class _Nodal:
         return np.concatenate([flows, chokes])
 
 
-def one_period(network: Network, start: tuple[float, ...], *, currents: bool = False) -> Period:
+def one_period(network: Wiring, start: tuple[float, ...], *, currents: bool = False) -> Period:
     """Follows the network for one period of its mains from these capacitor volts and choke currents."""
     nodal = _Nodal(network)
     period = 2 * math.pi / nodal.turn
@@ -144,42 +135,38 @@ def one_period(network: Network, start: tuple[float, ...], *, currents: bool = F
     )
 
 
-def _currents(network: Network, nodal: _Nodal, times: Reals, states: Reals) -> dict[str, tuple[float, float, float]]:
+def _currents(network: Wiring, nodal: _Nodal, times: Reals, states: Reals) -> dict[str, tuple[float, float, float]]:
     """The rectifiers' amperes at even times; a law is the sum of its bends, and the leakage."""
-    seen: dict[str, list[float]] = {one.name: [] for one in network.elements if isinstance(one, Rectifier)}
+    seen: dict[str, list[float]] = {one.name: [] for one in network.pieces if isinstance(one, OneWay)}
     for time, state in zip(times[1:], states.T[1:], strict=True):
         nodal.rates(float(time), state)
-        for one in network.elements:
-            if isinstance(one, Rectifier):
-                seen[one.name].append(_through(one, float(nodal.nodes[one.anode] - nodal.nodes[one.cathode])))
+        for one in network.pieces:
+            if isinstance(one, OneWay):
+                seen[one.name].append(_through(one, float(nodal.nodes[one.a] - nodal.nodes[one.b])))
     return {
         name: (float(np.mean(each)), float(np.sqrt(np.mean(np.square(each)))), float(np.max(each)))
         for name, each in seen.items()
     }
 
 
-def _through(one: Rectifier, volts: float) -> float:
+def _through(one: OneWay, volts: float) -> float:
     amperes = LEAK * volts
     slope = LEAK
-    for (v, i), (w, j) in itertools.pairwise(one.law.corners):
+    for (v, i), (w, j) in itertools.pairwise(one.corners):
         steeper = (j - i) / (w - v)
         amperes += max(volts - v, 0.0) * (steeper - slope)
         slope = steeper
     return amperes
 
 
-def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, unplugged: bool) -> dict[str, float]:
+def seconds_to(network: Wiring, volts: Mapping[str, float], limit: float, *, unplugged: bool) -> dict[str, float]:
     """When each capacitor falls below a limit for good, with cold tubes and no mains; infinite beyond the horizon.
 
     The sources are dead, or gone where ``unplugged``.
     """
-    kept = [
-        one
-        for one in network.elements
-        if not isinstance(one, Load) and not (unplugged and isinstance(one, VoltageSource))
-    ]
-    dead = [replace(one, peak=0.0) if isinstance(one, VoltageSource) else one for one in kept]
-    nodal = _Nodal(replace(network, elements=tuple(dead)), leak=0.0)
+    kept = [one for one in network.pieces if not isinstance(one, Drain) and not (unplugged and isinstance(one, Wave))]
+    dead = [replace(one, peak=0.0) if isinstance(one, Wave) else one for one in kept]
+    nodal = _Nodal(replace(network, pieces=tuple(dead)), leak=0.0)
     stored, amperes = np.array([volts[one.name] for one in nodal.capacitors]), np.zeros(len(nodal.chokes))
     last = np.zeros(len(stored))
     time = 0.0
@@ -194,16 +181,14 @@ def seconds_to(network: Network, volts: Mapping[str, float], limit: float, *, un
     return {one.name: math.inf if above[at] else float(last[at]) for at, one in enumerate(nodal.capacitors)}
 
 
-def seconds_below(network: Network, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, float]:
+def seconds_below(network: Wiring, limit: float, cycles: int, *, line: float = 1.0) -> dict[str, float]:
     """How long each capacitor is below a limit in the first cycles after switching on, all parts together.
 
     Everything is discharged before, no tube draws anything, and rectifiers that need heat block.
     """
-    kept = [one for one in network.elements if not isinstance(one, Load) and getattr(one, "cold", True)]
-    raised = [
-        replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, VoltageSource) else one for one in kept
-    ]
-    nodal = _Nodal(replace(network, elements=tuple(raised)))
+    kept = [one for one in network.pieces if not isinstance(one, Drain) and getattr(one, "cold", True)]
+    raised = [replace(one, peak=one.peak * line * (1 + one.rise)) if isinstance(one, Wave) else one for one in kept]
+    nodal = _Nodal(replace(network, pieces=tuple(raised)))
     step = 2 * math.pi / nodal.turn / STEPS
     stored, amperes = np.zeros(len(nodal.capacitors)), np.zeros(len(nodal.chokes))
     below = np.zeros(len(stored))

@@ -14,6 +14,7 @@ from netcheck.electrical.starting import backwards_at_first
 from tests.soundness.classes import random_class
 from tests.soundness.oracle import Period, one_period, seconds_below
 from tests.soundness.planted import planted
+from tests.soundness.taken_over import wiring
 
 __all__ = ["Told", "of_classes", "of_supplies"]
 
@@ -87,7 +88,7 @@ def _count(count: Told, network: Network, turned: frozenset[str]) -> None:
     if not found.converged:
         return
     stored = len(found.capacitors)
-    truth = one_period(network, (*found.start[:stored], *found.start[stored : stored + len(found.inductors)]))
+    truth = one_period(wiring(network), (*found.start[:stored], *found.start[stored : stored + len(found.inductors)]))
     scale = max(abs(one.peak) for one in network.elements if isinstance(one, VoltageSource))
     proofs = settled(network, {one.capacitor: one for one in verdicts(network, (), figures)}, figures)
     rows = seen_by(network, proofs, found, figures)
@@ -107,7 +108,7 @@ def _count_starting(count: Told, network: Network, final: Mapping[str, Verdict],
     told = {one.name for one in backwards_at_first(network, final, figures)}
     told |= {name for name, one in final.items() if one.way in (WayRound.BOTH, WayRound.REVERSED) or one.partner}
     lasts = LASTS / max(one.hertz for one in network.elements if isinstance(one, VoltageSource))
-    below = seconds_below(network, -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
+    below = seconds_below(wiring(network), -REVERSAL - NEAR_ENOUGH, FIRST_CYCLES, line=HIGH_LINE)
     seen = {name for name, seconds in below.items() if seconds > lasts}
     count.told_at_first += len(seen & told)
     count.untold_at_first += len(seen - told)

@@ -13,6 +13,7 @@ from netcheck.model.graph import CircuitGraph
 from tests.paper import reader
 from tests.soundness.netlists import Drawn, drawn, meanings, text
 from tests.soundness.oracle import one_period
+from tests.soundness.taken_over import wiring
 
 __all__ = ["Unsaid", "of_netlists"]
 
@@ -69,7 +70,7 @@ def _means(network: Network) -> dict[str, float] | None:
     found = steady(network)
     if not found.converged:
         return None
-    truth = one_period(network, found.start)
+    truth = one_period(wiring(network), found.start)
     return None if truth.drift > NEAR / 2 else truth.means
 
 
