@@ -231,7 +231,7 @@ def test_of_one_kin_the_first_that_agrees_at_every_end_is_taken() -> None:
 
 
 def test_a_few_in_a_crowd_are_found_once_doubtful_parts_have_led_to_its_net() -> None:
-    """The net is known late, when tubes are laid there in spite of their grids; in a crowd nobody looks for partners."""
+    """The net is known late, when tubes are laid there in spite of their grids; none looks for partners in a crowd."""
     others = (triode(5, 6, 7), resistor(3, 0, "22k"))
     old = Structure((triode(1, 3, 2), triode(1, 3, 8), *others, *(resistor(1, 0),) * 3), 9)
     new = Structure((triode(1, 4, 2), triode(1, 4, 8), *others, *(resistor(1, 0),) * (CROWD + 1)), 9)
