@@ -21,6 +21,7 @@ Child: TypeAlias = Any
 """What Lark hands over: a token (a ``str``), a subtree, or None where an optional piece is missing."""
 
 _NUMBERED = re.compile(r"([A-Z]+)[0-9]+[A-Z]?")
+_WAYS = frozenset({"from", "to"})
 _NO_CLAUSE = "this clause goes with the line that declares a part"
 _INSTEAD: Mapping[str, str] = MappingProxyType(
     {
@@ -122,6 +123,14 @@ class Pieces:
             place = first[1].place
             flaw = Flaw(f"a comma is missing before {clipped(first[1].text)}", f"write `at {hub}: {listed}`")
             self.slips.append(PlacedFlaw(place.start, place.end, flaw, FORM))
+
+    def refuse_ways(self, listed: Iterable[Child]) -> None:
+        """Names stand one behind the other in a winding and in a position; with ``to`` a lead would be called so."""
+        for token in listed:
+            if token in _WAYS:
+                self._slip(
+                    token, f"{clipped(token)} does not belong here", "leave it out: names are listed side by side"
+                )
 
     def body(self, children: Sequence[Child]) -> tuple[tuple[tree.Item, ...], tree.Clauses]:
         """The items and the clauses of a declaration, which may stand in any order."""

@@ -61,6 +61,7 @@ class Transform(Pieces):
 
     def winding(self, part: Child, name: Child, *rest: Child) -> tree.Winding:
         said = [token for token in rest if token is not None]
+        self.refuse_ways(said)
         leads = tuple(self.word(token) for token in said if token.type == "NAME")
         values = tuple(self.value(token) for token in said if token.type == "QUANTITY")
         each_side = any(token.type == "EACH" for token in said)
@@ -68,6 +69,7 @@ class Transform(Pieces):
 
     def position(self, switch: Child, name: Child, *groups: Child) -> tree.Position:
         closed = tuple(self.words(group.children) for group in groups)
+        self.refuse_ways([token for group in groups for token in group.children])
         return tree.Position(self.line, self.word(switch), self.word(name), closed)
 
     def basing(self, type_: Child, *pins: Child) -> tree.Basing:
