@@ -202,7 +202,7 @@ def test_a_bias_between_two_lines_is_turned_round_by_the_one_that_is_there_first
     slow: float, bias: float, told: list[str]
 ) -> None:
     network = between_lines(slow, bias)
-    below = seconds_below(network, -BORNE, 20, line=HIGH_LINE)
+    below = seconds_below(wiring(network), -BORNE, 20, line=HIGH_LINE)
     assert [name for name, seconds in below.items() if seconds > 1 / 60] == told
     assert first_seen(network) == told
 
