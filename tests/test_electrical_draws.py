@@ -52,6 +52,22 @@ def test_a_line_draws_from_the_side_that_its_own_chart_says(chart: str, ends: tu
 
 
 @pytest.mark.parametrize(
+    ("fed", "ends"),
+    [
+        ("battery BT1 45 V\nnet A: BT1+, R1.1\nnet ground: BT1-\n", ("B", "chassis")),
+        ("battery BT1 45 V\nnet A: BT1-, R1.1\nnet ground: BT1+\n", ("chassis", "B")),
+        ("supply A to chassis 45 V\nnet A: R1.1\n", ("B", "chassis")),
+        ("supply A to chassis -45 V\nnet A: R1.1\n", ("chassis", "B")),
+    ],
+)
+def test_a_line_behind_a_resistor_lies_where_its_battery_puts_it(fed: str, ends: tuple[str, str]) -> None:
+    text = f"resistor R1 1k 5 W\nelectrolytic C1 40 mfd 100 V\n{fed}net B: R1.2, C1+\nnet ground: chassis, C1-\n"
+    network = network_of(CircuitGraph(circuit(text + "draws B 5 mA\n"))).network
+    found = [(network.names[one.plus], network.names[one.minus]) for one in network.elements if isinstance(one, Load)]
+    assert [tuple(name.replace("ground", "chassis") for name in pair) for pair in found] == [ends]
+
+
+@pytest.mark.parametrize(
     ("winding", "said"),
     [
         ("6.3 V", "T1 high: 0.1 ohm"),

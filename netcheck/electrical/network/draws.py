@@ -25,12 +25,8 @@ OUTSIDE_OHMS = 1.0
 
 
 def enter_draws(draft: Draft) -> None:
-    """Adds what `draws` lines take and what `supply` lines feed; a line below the common takes it from there."""
+    """Adds what `supply` lines feed and what `draws` lines take; a line below the common takes it from there."""
     circuit = draft.graph.circuit
-    for said in circuit.loads:
-        net = circuit.net_of(said.point)
-        plus, minus = (draft.reference, net) if _is_below(draft, net) else (net, _returns(draft, net))
-        draft.elements.append(Load(f"{STATED_LOAD}{said.point}", plus, minus, float(said.value.amount), stated=True))
     for said in circuit.supplies:
         if said.value.dimension is Dimension.VOLTAGE and said.value.current is not Current.AC:
             minus = circuit.net_of(said.to) if said.to else draft.reference
@@ -41,6 +37,11 @@ def enter_draws(draft: Draft) -> None:
             draft.default(name, f"{name}: {OUTSIDE_OHMS:g} ohm")
         else:
             draft.left_out.append(f"the supply at {said.point} from outside")
+    # A line is below the common by what feeds it, a supply from outside among it.
+    for said in circuit.loads:
+        net = circuit.net_of(said.point)
+        plus, minus = (draft.reference, net) if _is_below(draft, net) else (net, _returns(draft, net))
+        draft.elements.append(Load(f"{STATED_LOAD}{said.point}", plus, minus, float(said.value.amount), stated=True))
 
 
 def _returns(draft: Draft, net: int) -> int:
