@@ -36,7 +36,7 @@ Right:
 Source: a maker's application guide, chemi-con.com/guide/pg4_ms.php (series connection needs balancing resistors).
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.groups import in_series
@@ -53,8 +53,9 @@ def _check(pair: Pair) -> Iterator[Finding]:
     for roles in pair.pairing.pairs:
         if len(roles.old) > 1 or roles.old[0].kind.family is not Family.ELECTROLYTIC:
             continue
-        members = [part for part in in_series(roles.new, pair.real) if part.kind.family is Family.ELECTROLYTIC]
-        without = [part for part in members if not _is_bridged(part, pair.real)]
+        members = in_series(roles.new, pair.real)
+        leaky = [part for part in members if part.kind.family is Family.ELECTROLYTIC]
+        without = [part for part in leaky if not _is_bridged(part, pair.real)]
         if without:
             yield _finding(roles.old[0], members, without)
 
@@ -70,7 +71,7 @@ def _ends(part: Part, graph: CircuitGraph) -> set[int]:
     return {graph.circuit.nets[at] for at in graph.terminals(part)}
 
 
-def _finding(old: Part, members: list[Part], without: list[Part]) -> Finding:
+def _finding(old: Part, members: Sequence[Part], without: Sequence[Part]) -> Finding:
     names, bare = listed([part.name for part in members]), listed([part.name for part in without])
     lacking = "no balancing resistors" if len(without) == len(members) else f"no resistor across {bare}"
     first = without[0]
