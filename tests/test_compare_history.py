@@ -18,6 +18,8 @@ net grid: R1.1, R2.1, C1.1
 net ground: chassis, R1.2, R2.2, C1.2
 """
 LIFTED = 'start from "original.netck"\nlift C1.1\n'
+FILTER = "electrolytic C1 20 mfd 450 V\nresistor R1 22k\nnet B+: C1+, R1.1\nnet ground: chassis, C1-, R1.2\n"
+TURNED = FILTER.replace("C1+", "C1x").replace("C1-", "C1+").replace("C1x", "C1-")
 TEXTS = {
     "original.netck": ORIGINAL,
     "found.netck": "state found\n" + LIFTED,
@@ -29,7 +31,13 @@ TEXTS = {
     "left-other.netck": 'state rewired\nstart from "other.netck"\n',
     "back.netck": 'state rewired\nstart from "other.netck"\nchange R2 10k\n',
     "left.netck": 'state rewired\nstart from "found.netck"\nlift R2.1\n',
+    "idle.netck": 'state found\nstart from "original.netck"\nwire R1.1 to R2.1 white intended "a better joint"\n',
+    "left-idle.netck": 'state rewired\nstart from "idle.netck"\n',
+    "turned.netck": f"state found\n{TURNED}",
+    "right-way.netck": 'state rewired\nstart from "filter.netck"\n',
+    "filter.netck": FILTER,
 }
+IDLE = "the intended wire of `R1.1`, `R2.1` changes nothing in the original"
 SOURCES = {name: Source(name, text) for name, text in TEXTS.items()}
 
 
@@ -68,6 +76,20 @@ def test_what_was_found_and_is_mended_is_a_note_and_asks_for_nothing() -> None:
     assert (note.grade, note.headline) == (Grade.NOTE, "found and mended: C1.1 hung free; it belongs on grid")
     assert not note.do
     assert not note.mends
+
+
+def test_a_line_that_was_found_idle_and_still_is_is_told_so_though_it_names_no_lead() -> None:
+    assert told("original.netck", "idle.netck", "left-idle.netck") == [
+        (Grade.LOOK, "unused-intent", f"still as found: {IDLE}"),
+    ]
+
+
+def test_what_would_have_burst_and_is_mended_burns_nothing() -> None:
+    drawn, found, rewired = (SOURCES[name] for name in ("filter.netck", "turned.netck", "right-way.netck"))
+    (then,) = api.compare(drawn, found, reader(TEXTS)).diagnostics
+    (now,) = api.compare_three(drawn, found, rewired, reader(TEXTS)).diagnostics
+    assert (then.rule, then.grade, then.burns) == ("reversed-electrolytic", Grade.STOP, True)
+    assert (now.rule, now.grade, now.burns) == ("reversed-electrolytic", Grade.NOTE, False)
 
 
 def test_what_was_found_free_and_is_on_a_wrong_net_now_is_neither_mended_nor_as_found() -> None:
