@@ -28,6 +28,8 @@ from netcheck.engine.rule import Finding, Rule
 
 def _check(pair: Pair) -> Iterator[Finding]:
     count = pair.pairing.uncovered
+    if not count:
+        return
     covers = pair.real.circuit.covers or pair.original.circuit.covers
     parts = "part is" if count == 1 else "parts are"
     yield Finding(

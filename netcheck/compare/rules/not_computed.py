@@ -46,7 +46,7 @@ from collections.abc import Iterator
 from netcheck.compare.pair import Pair
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
-from netcheck.electrical.network.supplies import is_driven
+from netcheck.electrical.network.supplies import has_supply, is_driven
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
 
@@ -54,7 +54,7 @@ _SAY_MAINS = "say what drives it: `mains 117 V 60 Hz`, and the volts of the wind
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
-    if pair.faults or pair.pairing.uncovered:
+    if pair.faults or pair.pairing.uncovered or not has_supply(pair.real):
         return  # volts come after the joints; of a part of a chassis they are not asked
     missing = _missing(pair.real)
     if missing is None:
