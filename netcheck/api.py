@@ -1,6 +1,5 @@
 """The pipelines, spelled once: check, compare, lugs, supply, why. No disk, no environment: files come from a reader."""
 
-from functools import cache
 from typing import TYPE_CHECKING
 
 from netcheck.core.circuit import Circuit
@@ -12,6 +11,7 @@ from netcheck.core.wording import number_of
 from netcheck.engine.accept import apply_acceptances
 from netcheck.engine.run import run
 from netcheck.hazards import cautions_for
+from netcheck.language import tree
 from netcheck.language.parser import parse
 from netcheck.model.build import build
 from netcheck.model.graph import CircuitGraph
@@ -103,9 +103,19 @@ def compare_three(drawn: Source, found: Source, rewired: Source, read: Reader) -
 
 
 def _built(read: Reader, *sources: Source) -> tuple[tuple[Circuit | None, tuple[Diagnostic, ...]], ...]:
-    """Each state; a file that several start from is parsed once. What was parsed is let go before they are compared."""
-    once = cache(parse)
-    return tuple(build(source, read, once) for source in sources)
+    """Each state; a file that several start from is parsed once, and let go as soon as the last one has read it."""
+    kept: dict[Source, tuple[tree.Tree, tuple[Diagnostic, ...]]] = {}
+
+    def keeping(source: Source) -> tuple[tree.Tree, tuple[Diagnostic, ...]]:
+        if source not in kept:
+            kept[source] = parse(source)
+        return kept[source]
+
+    def letting_go(source: Source) -> tuple[tree.Tree, tuple[Diagnostic, ...]]:
+        return kept.pop(source, None) or parse(source)
+
+    *before, last = sources
+    return (*(build(source, read, keeping) for source in before), build(last, read, letting_go))
 
 
 def _unbuilt(files: tuple[str, ...], problems: tuple[Diagnostic, ...]) -> Report:

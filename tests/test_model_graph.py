@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netcheck.core.circuit import How
+from netcheck.core.circuit import How, Join
 from netcheck.model.graph import CircuitGraph
+from netcheck.model.joins_at import JoinsAt
 from tests.paper import circuit
 from tests.strategies import Chassis, chassis
 
@@ -169,3 +170,17 @@ def test_what_a_net_is_called(point: str) -> None:
 def test_members_of_a_net_stand_as_in_the_file() -> None:
     state = graph()
     assert all(a < b for points in state.members.values() for a, b in pairwise(points))
+
+
+@given(chassis())
+def test_joins_at_a_point_stand_as_in_the_file(drawn: Chassis) -> None:
+    state = CircuitGraph(circuit(drawn.text()))
+    for at in range(len(state.circuit.points)):
+        assert list(state.joins_at[at]) == [join for join in state.circuit.joins if at in (join.a, join.b)]
+
+
+def test_a_join_of_a_point_with_itself_counts_once_and_a_point_of_a_later_state_has_none() -> None:
+    place = graph().circuit.source.whole
+    own, between = (Join(1, end, How.SOLDERED, place, place) for end in (1, 2))
+    found = JoinsAt(4, (own, between))
+    assert [list(found[at]) for at in range(6)] == [[], [own, between], [between], [], [], []]

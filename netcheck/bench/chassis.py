@@ -170,7 +170,7 @@ def _is_there(graph: CircuitGraph, at: int) -> bool:
     if point.part and part is None:
         return False
     role = point.terminal.role if point.terminal is not None else None
-    bare = at != 0 and not graph.joins_at.get(at)
+    bare = at != 0 and not graph.joins_at[at]
     return not (bare and (role in (Role.INTERNAL_PIN, None)))
 
 

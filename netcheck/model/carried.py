@@ -21,7 +21,7 @@ from netcheck.model.intents import Sayings
 from netcheck.model.load import Layer
 from netcheck.model.messages import look
 
-__all__ = ["Anchored", "Named", "anchored", "named_leads", "not_placed"]
+__all__ = ["Anchored", "Named", "Trace", "anchored", "named_leads", "not_placed"]
 
 CHASSIS = 0
 
@@ -36,6 +36,19 @@ class Anchored(Struct, frozen=True):
     lost: frozenset[str]
 
 
+class Trace(Struct, frozen=True):
+    """The names that a trace gives to nets itself, and the line that says whose names it takes over."""
+
+    own: frozenset[str]
+    place: Place
+
+    @classmethod
+    def of(cls, layer: Layer) -> "Trace":
+        """What matters of its file once that is read."""
+        place = next((s.place for s in layer.of(tree.Base)), layer.source.whole)
+        return cls(frozenset(s.name.text for s in layer.of(tree.Net)), place)
+
+
 def named_leads(points: Sequence[Point], joins: Iterable[Join]) -> Named:
     """The leads under each net's name; the chassis is one of them where it is on the net."""
     nets = closure(len(points), joins)
@@ -46,27 +59,25 @@ def named_leads(points: Sequence[Point], joins: Iterable[Join]) -> Named:
     return {point.name: tuple(leads[nets[at]]) for at, point in enumerate(points) if point.net_name}
 
 
-def anchored(points: Sequence[Point], joins: Sequence[Join], named: Named, said: Sayings, trace: Layer) -> Anchored:
+def anchored(points: Sequence[Point], joins: Sequence[Join], named: Named, said: Sayings, trace: Trace) -> Anchored:
     """Puts the names that the trace does not give itself on its nets.
 
     A name that some line speaks of goes first; others only where a net has none, as two names would be one too many.
     Of two nets with as many leads of a name neither has it: a guess would move a reading, or the common.
     """
-    own = {s.name.text for s in trace.of(tree.Net)}
     spoken = _spoken(said)
     nets = closure(len(points), joins)
     held = {CHASSIS, *(end for join in joins if join.how is not How.INSIDE for end in (join.a, join.b))}
     hubs = {point.name: at for at, point in enumerate(points) if point.net_name}
-    taken = {nets[hubs[name]] for name in own if name in hubs}
-    place = next((s.place for s in trace.of(tree.Base)), trace.source.whole)
+    taken = {nets[hubs[name]] for name in trace.own if name in hubs}
     put, lost = list[Join](), set[str]()
-    for name in sorted(named.keys() - own, key=lambda name: (name not in spoken, hubs[name])):
+    for name in sorted(named.keys() - trace.own, key=lambda name: (name not in spoken, hubs[name])):
         at = _home([lead for lead in named[name] if lead in held], nets)
         if at is None:
             lost.add(name)
         elif name in spoken or nets[at] not in taken:
             taken.add(nets[at])
-            put.append(Join(at, hubs[name], How.NAMED, place, place))
+            put.append(Join(at, hubs[name], How.NAMED, trace.place, trace.place))
     return Anchored(tuple(put), frozenset(lost))
 
 

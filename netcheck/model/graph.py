@@ -8,6 +8,7 @@ from typing import TypeVar, cast
 from netcheck.core.circuit import UNSOLDERED, Circuit, How, Join, Part, Point
 from netcheck.core.kind import Family, Role
 from netcheck.core.source import Place
+from netcheck.model.joins_at import JoinsAt
 from netcheck.model.points import lead_name
 
 __all__ = ["CircuitGraph", "best_matching"]
@@ -51,14 +52,9 @@ class CircuitGraph:
         return {net: tuple(points) for net, points in found.items()}
 
     @cached_property
-    def joins_at(self) -> Mapping[int, tuple[Join, ...]]:
+    def joins_at(self) -> JoinsAt:
         """The joins that end at each point."""
-        found: dict[int, list[Join]] = defaultdict(list)
-        for join in self.circuit.joins:
-            found[join.a].append(join)
-            if join.b != join.a:
-                found[join.b].append(join)
-        return {at: tuple(joins) for at, joins in found.items()}
+        return JoinsAt(len(self.circuit.points), self.circuit.joins)
 
     def point(self, at: int) -> Point:
         """The point of an index."""
@@ -153,7 +149,7 @@ class CircuitGraph:
         return tuple(loose.values())
 
     def _one_inside(self, at: int, other: int) -> bool:
-        return any(j.how is How.INSIDE and other in (j.a, j.b) for j in self.joins_at.get(at, ()))
+        return any(j.how is How.INSIDE and other in (j.a, j.b) for j in self.joins_at[at])
 
     def declared_names(self, net: int) -> tuple[str, ...]:
         """The names that the file gives to a net."""
@@ -193,7 +189,7 @@ class CircuitGraph:
 
     def said_at(self, at: int) -> Place:
         """Where the file joins a point, the latest layer first; a point that is on nothing: its declaration."""
-        told = [j for j in self.joins_at.get(at, ()) if j.how not in UNSOLDERED]
+        told = [j for j in self.joins_at[at] if j.how not in UNSOLDERED]
         part = self.part_of(at)
         if not told and part is not None and part.host:
             # A section is soldered to by its can's lugs.
@@ -209,7 +205,7 @@ class CircuitGraph:
     def site(self, at: int) -> int:
         """The place that a lead is soldered to: a lug, pin or chassis point; else the net's name; else itself."""
         order = {How.LEAD: 0, How.SOLDERED: 1, How.WIRE: 2, How.NET: 3, How.INSIDE: 4, How.BOND: 5}
-        joined = [join for join in self.joins_at.get(at, ()) if join.how in order]
+        joined = [join for join in self.joins_at[at] if join.how in order]
         for join in sorted(joined, key=lambda j: order[j.how]):
             other = join.a if join.b == at else join.b
             if other == 0 or not self.point(other).is_lead:
@@ -252,7 +248,7 @@ class CircuitGraph:
         if net not in self._edges_by_net:
             between = defaultdict[tuple[int, int], list[Join]](list)
             for at in self.members[net]:
-                for join in self.joins_at.get(at, ()):
+                for join in self.joins_at[at]:
                     if join.a != join.b and join.a == at:
                         between[min(join.a, join.b), max(join.a, join.b)].append(join)
             self._edges_by_net[net] = tuple((*pair, self.cost(joins), tuple(joins)) for pair, joins in between.items())

@@ -215,7 +215,7 @@ class _Lister:
         return name if pin != at and part is not None and part.kind.family is Family.TUBE else ""
 
     def _items(self, at: int) -> Iterator[Item]:
-        joins = self._graph.joins_at.get(at, ())
+        joins = self._graph.joins_at[at]
         for how in (How.SOLDERED, How.LEAD, How.WIRE, How.NET, How.INSIDE, How.BOND):
             for join in joins:
                 if join.how is how and join.a != join.b:
@@ -228,7 +228,7 @@ class _Lister:
 
     def _holds(self, at: int) -> bool:
         """Whether a lifted bundle is more than the empty place of the one lead that was taken off."""
-        return len(self._graph.joins_at.get(at, ())) > 1
+        return len(self._graph.joins_at[at]) > 1
 
     def _item(self, at: int, join: Join) -> Iterator[Item]:
         other = join.a if join.b == at else join.b
@@ -276,7 +276,7 @@ class _Lister:
         """A place, or a lead that no place has; of lifted bundles only one that holds something together."""
         if self._is_bundle(at):
             return self._holds(at)
-        held = any(join.how in _PHYSICAL for join in self._graph.joins_at.get(at, ()))
+        held = any(join.how in _PHYSICAL for join in self._graph.joins_at[at])
         return self._graph.point(at).part in self._names or not held
 
 

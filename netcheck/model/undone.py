@@ -1,12 +1,11 @@
 """Where the joins that are left lead once some are undone; ``joins_at`` are all joins of a state by their points."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 
 from netcheck.core.circuit import Join
+from netcheck.model.joins_at import JoinsAt
 
 __all__ = ["first_reached", "reached"]
-
-JoinsAt = Mapping[int, tuple[Join, ...]]
 
 
 def reached(joins_at: JoinsAt, undone: Collection[Join], points: Collection[int]) -> set[int]:
@@ -14,7 +13,7 @@ def reached(joins_at: JoinsAt, undone: Collection[Join], points: Collection[int]
     gone = set(map(id, undone))
     seen, frontier = set(points), list(points)
     while frontier:
-        for join in joins_at.get(at := frontier.pop(), ()):
+        for join in joins_at[at := frontier.pop()]:
             end = join.b if join.a == at else join.a
             if id(join) not in gone and end not in seen:
                 seen.add(end)
@@ -32,7 +31,7 @@ def first_reached(
     while frontier:
         if (at := frontier.pop(0)) in others:
             return at
-        for join in joins_at.get(at, ()):
+        for join in joins_at[at]:
             end = join.b if join.a == at else join.a
             if id(join) not in gone and end not in seen:
                 seen.add(end)

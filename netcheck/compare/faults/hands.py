@@ -62,11 +62,11 @@ class Hands:
 
     def joints(self, at: int) -> tuple[Join, ...]:
         """The joints at a point that a soldering iron can undo."""
-        return tuple(join for join in self.real.joins_at.get(at, ()) if not self._is_inside(join))
+        return tuple(join for join in self.real.joins_at[at] if not self._is_inside(join))
 
     def grips(self, at: int) -> tuple[int, ...]:
         """The points by which an end is soldered: a section's lug, an electrode's pins, a network's pin, itself."""
-        inside = (join for join in self.real.joins_at.get(at, ()) if join.how is How.INSIDE)
+        inside = (join for join in self.real.joins_at[at] if join.how is How.INSIDE)
         pin = (self._pin_of[at],) if at in self._pin_of else ()
         return (at, *pin, *(join.a if join.b == at else join.b for join in inside))
 

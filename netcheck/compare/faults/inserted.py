@@ -158,7 +158,7 @@ def _likeliest(part: Part, splits: Sequence[Away], real: CircuitGraph) -> Away |
 
 def _beside(real: CircuitGraph, points: Collection[int]) -> set[str]:
     """The parts that some points are terminals of or are joined to."""
-    ends = {end for at in points for join in real.joins_at.get(at, ()) for end in (join.a, join.b)}
+    ends = {end for at in points for join in real.joins_at[at] for end in (join.a, join.b)}
     return {real.point(at).part for at in (*points, *ends)} - {""}
 
 
@@ -181,7 +181,7 @@ def _on_wrong_net(fault: Move | Merge, part: Part, real: CircuitGraph, nets: tup
     end = max(ends, key=lambda at: _among(wrong, circuit.nets, at) - _among(right, circuit.nets, at))
     name = circuit.points[end].name
     lead = Lead(name, name, part.name, part.name, fault.leads[0].old, end)
-    held = tuple(real.joins_at.get(end, ()))[:1]
+    held = tuple(real.joins_at[end])[:1]
     return Move((lead,), old_net, home, wrong_net, circuit.nets[end], held)
 
 

@@ -15,10 +15,23 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Lead
 from netcheck.model.graph import CircuitGraph
 
-__all__ = ["Laid", "SideBySide"]
+__all__ = ["Laid", "SideBySide", "Wrong"]
 
 # The chassis and the common are where they are, whatever free ends vote for.
 _ANCHOR = 1_000
+
+
+class Wrong(Struct, frozen=True, eq=False):
+    """How much is wrong in a state, which is kept where the state itself, as large as its file, is let go.
+
+    ``severed`` is in how many pieces too many a net of the original is, where it is; ``idle`` and ``waiting`` are those
+    of ``Laid``.
+    """
+
+    disorder: int
+    severed: Counter[int]
+    idle: Mapping[str, frozenset[int]]
+    waiting: Mapping[str, frozenset[int]]
 
 
 class Laid(Struct, frozen=True, eq=False, dict=True):
@@ -55,10 +68,12 @@ class Laid(Struct, frozen=True, eq=False, dict=True):
         strands = set(self.pairs)
         return 2 * len(strands) - len({old for old, _ in strands}) - len({new for _, new in strands}) + len(self.idle)
 
-    @cached_property
-    def pieces(self) -> Counter[int]:
-        """In how many pieces each net of the original is."""
-        return Counter(old for old, _ in set(self.pairs))
+    @property
+    def wrong(self) -> Wrong:
+        """How much is wrong in it."""
+        pieces = Counter(old for old, _ in set(self.pairs))
+        severed = Counter({old: count - 1 for old, count in pieces.items() if count > 1})
+        return Wrong(self.disorder, severed, self.idle, self.waiting)
 
     def right_net(self, at: int) -> int | None:
         """The net of the original that a point is on; None where no one net of it is there."""

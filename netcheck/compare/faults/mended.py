@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from netcheck.compare.faults.hands import Hands, tried
 from netcheck.compare.faults.inserted import Bridged, LooseEnd, waiting
-from netcheck.compare.faults.laid import Laid, SideBySide
+from netcheck.compare.faults.laid import Laid, SideBySide, Wrong
 from netcheck.compare.faults.outcome import STRANGERS, Explained
 from netcheck.core.circuit import Circuit, How
 from netcheck.core.difference import Fault, Merge, Move
@@ -104,22 +104,28 @@ def _trying(
 
     Of ways that take away as ``much`` as they may a few are enough.
     """
-    before = table.laid(state)
-    found: dict[tuple[object, ...], tuple[int, Mend, Circuit]] = {}
+    before = table.laid(state).wrong
+    found: dict[tuple[object, ...], tuple[int, Mend]] = {}
     for mend in islice(dict.fromkeys(ways), _TRIED):
-        after = tried(state, mend)
-        if after is None or part in (laid := table.laid(after)).waiting:
+        after = _left_by(table, state, mend)
+        if after is None or part in after.waiting:
             continue
         known = found.get(_shape(mend))
-        if _is_better(laid, before) and (known is None or laid.disorder < known[0]):
-            found[_shape(mend)] = laid.disorder, mend, after
-        if sum(left <= before.disorder - much for left, _, _ in found.values()) > _ALTERNATIVES:
+        if _is_better(after, before) and (known is None or after.disorder < known[0]):
+            found[_shape(mend)] = after.disorder, mend
+        if sum(left <= before.disorder - much for left, _ in found.values()) > _ALTERNATIVES:
             break
-    least = min((left for left, _, _ in found.values()), default=0)
-    best = [(mend, after) for left, mend, after in found.values() if left == least]
-    done = [(mend, after) for mend, after in best if not any(set(o) < set(mend) for o, _ in best)]
-    done = [(mend, after) for mend, after in done if len(mend) <= len(done[0][0]) + 1]
-    return tuple(mend for mend, _ in done), done[0][1] if done else state
+    least = min((left for left, _ in found.values()), default=0)
+    best = [mend for left, mend in found.values() if left == least]
+    done = [mend for mend in best if not any(set(o) < set(mend) for o in best)]
+    done = [mend for mend in done if len(mend) <= len(done[0]) + 1]
+    return tuple(done), (tried(state, done[0]) if done else None) or state
+
+
+def _left_by(table: SideBySide, circuit: Circuit, mend: Mend) -> Wrong | None:
+    """How much is wrong after a mend; None where hands can't carry it out."""
+    after = tried(circuit, mend)
+    return None if after is None else table.laid(after).wrong
 
 
 def _unbridging(graph: CircuitGraph, idle: Bridged) -> Iterator[Mend]:
@@ -175,16 +181,16 @@ def _moved(act: Act) -> str:
 
 def _alone(table: SideBySide, circuit: Circuit, mends: Iterable[Mend]) -> tuple[Mend, ...]:
     """Those mends that leave less disorder when they alone are done on the state as it is."""
-    before = table.laid(circuit)
-    done = [(mend, tried(circuit, mend)) for mend in mends]
-    return tuple(mend for mend, after in done if after is not None and _is_better(table.laid(after), before))
+    before = table.laid(circuit).wrong
+    left = ((mend, _left_by(table, circuit, mend)) for mend in mends)
+    return tuple(mend for mend, after in left if after is not None and _is_better(after, before))
 
 
-def _is_better(after: Laid, before: Laid) -> bool:
+def _is_better(after: Wrong, before: Wrong) -> bool:
     """Whether fewer nets are split or joined too often, or a part came to be in series and none left that.
 
     What takes a sound net apart is no order, whatever else it puts right. Which strand of a net is at home is no
     measure: where a bridge is gone home may be elsewhere.
     """
-    is_whole = after.pieces <= before.pieces
+    is_whole = after.severed <= before.severed
     return is_whole and after.disorder < before.disorder and after.idle.keys() <= before.idle.keys()

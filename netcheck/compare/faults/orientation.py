@@ -8,7 +8,7 @@ for equal circuits one of the two settles the whole cluster exactly.
 """
 
 import heapq
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 __all__ = ["turned_parts"]
@@ -27,18 +27,18 @@ def turned_parts(
 
     ``votes`` are given beforehand (shared names); ``ties`` decide where votes do not (lugs that both states name).
     """
-    open_pairs = [(i, j) for i, j in free if old[i] != old[j] and new[i] != new[j]]
-    loose = {at for pair in open_pairs for at in pair}
+    open_pairs = [pair for pair in free if old[pair[0]] != old[pair[1]] and new[pair[0]] != new[pair[1]]]
+    is_loose = bytearray(len(old))
+    for i, j in open_pairs:
+        is_loose[i] = is_loose[j] = True
     counts: Pairs = Counter(votes)
-    for at, pair in enumerate(zip(old, new, strict=True)):
-        if at not in loose:
-            counts[pair] += 1
+    counts.update((was, now) for was, now, loose in zip(old, new, is_loose, strict=True) if not loose)
     table = _Table(old, new, open_pairs)
     flips = [False] * len(open_pairs)
-    waiting = set(range(len(open_pairs)))
+    waiting = bytearray([True]) * len(open_pairs)
     table.spread(counts, flips, waiting, range(len(open_pairs)))
     for first in range(len(open_pairs)):
-        if first in waiting:
+        if waiting[first]:
             _settle_cluster(table, counts, flips, waiting, first)
     while _improve(table, counts, flips, ties):
         pass  # more leads are together after each turn, or as many with more to speak for them: it ends
@@ -46,14 +46,17 @@ def turned_parts(
 
 
 class _Table:
-    """The four nets of each free pair, and which pairs could give each (old net, new net) a vote."""
+    """The four nets of each free pair, and which pairs could give an (old net, new net) a vote, where several could."""
 
     def __init__(self, old: Sequence[int], new: Sequence[int], pairs: Sequence[tuple[int, int]]) -> None:
         self.nets = [(old[i], old[j], new[i], new[j]) for i, j in pairs]
-        self.able: dict[tuple[int, int], list[int]] = defaultdict(list)
+        self.able: dict[tuple[int, int], list[int]] = {}
+        first: dict[tuple[int, int], int] = {}
         for number, (a, b, c, d) in enumerate(self.nets):
             for way in ((a, c), (a, d), (b, c), (b, d)):
-                self.able[way].append(number)
+                one = first.setdefault(way, number)
+                if one != number:
+                    self.able.setdefault(way, [one]).append(number)
 
     def ways(self, number: int, *, flip: bool) -> tuple[tuple[int, int], tuple[int, int]]:
         a, b, c, d = self.nets[number]
@@ -65,14 +68,14 @@ class _Table:
         votes = counts.get
         return votes((a, c), 0) + votes((b, d), 0) - votes((a, d), 0) - votes((b, c), 0)
 
-    def spread(self, counts: Pairs, flips: list[bool], waiting: set[int], seeds: Sequence[int] | range) -> int:
+    def spread(self, counts: Pairs, flips: list[bool], waiting: bytearray, seeds: Sequence[int] | range) -> int:
         """Settles what votes reach, strongest first; returns the votes that agreed with what was settled."""
-        heap = [(-abs(lead), n) for n in seeds if n in waiting and (lead := self.lead(counts, n))]
+        heap = [(-abs(lead), n) for n in seeds if waiting[n] and (lead := self.lead(counts, n))]
         heapq.heapify(heap)
         agreed = 0
         while heap:
             strength, number = heapq.heappop(heap)
-            if number not in waiting:
+            if not waiting[number]:
                 continue
             lead = self.lead(counts, number)
             if -abs(lead) != strength:
@@ -83,14 +86,14 @@ class _Table:
             for way in self.ways(number, flip=lead < 0):
                 # Only the first vote wakes others: what was woken is weighed anew when its turn comes, so
                 # a rail with thousands of parts is not walked once for each of them.
-                for other in self.able[way] if counts[way] == 1 else ():
-                    if other in waiting and (votes := self.lead(counts, other)):
+                for other in self.able.get(way, ()) if counts[way] == 1 else ():
+                    if waiting[other] and (votes := self.lead(counts, other)):
                         heapq.heappush(heap, (-abs(votes), other))
         return agreed
 
-    def settle(self, counts: Pairs, flips: list[bool], waiting: set[int], number: int, *, flip: bool) -> int:
+    def settle(self, counts: Pairs, flips: list[bool], waiting: bytearray, number: int, *, flip: bool) -> int:
         flips[number] = flip
-        waiting.discard(number)
+        waiting[number] = False
         agreed = 0
         for way in self.ways(number, flip=flip):
             agreed += counts[way] > 0
@@ -98,13 +101,13 @@ class _Table:
         return agreed
 
 
-def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: set[int], first: int) -> None:
+def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: bytearray, first: int) -> None:
     """Tries a pair both ways, lets each spread, and keeps the one that more leads agree with."""
-    best: tuple[int, Pairs, list[bool], set[int]] | None = None
+    best: tuple[int, Pairs, list[bool], bytearray] | None = None
     for flip in (False, True):
-        trial = (Counter(counts), list(flips), set(waiting))
+        trial = (Counter(counts), list(flips), waiting[:])
         agreed = table.settle(*trial, first, flip=flip)
-        neighbours = [n for way in table.ways(first, flip=flip) for n in table.able[way]]
+        neighbours = [n for way in table.ways(first, flip=flip) for n in table.able.get(way, ())]
         agreed += table.spread(*trial, neighbours)
         if best is None or agreed > best[0]:
             best = (agreed, *trial)
@@ -113,7 +116,7 @@ def _settle_cluster(table: _Table, counts: Pairs, flips: list[bool], waiting: se
         counts.clear()
         counts.update(kept)
         flips[:] = kept_flips
-        waiting.intersection_update(kept_waiting)
+        waiting[:] = kept_waiting
 
 
 def _improve(table: _Table, counts: Pairs, flips: list[bool], ties: Mapping[tuple[int, int], int]) -> bool:

@@ -40,7 +40,7 @@ def nearest_places(graph: CircuitGraph, net: int, near: int) -> Sequence[int]:
             at == 0,
             not (terminal is not None and "foot" in terminal.aliases and net == chassis),
             terminal is not None and terminal.role is not Role.LUG,
-            len(graph.joins_at.get(at, ())),
+            len(graph.joins_at[at]),
             point.name,
         )
 
@@ -61,7 +61,7 @@ def own_places(graph: CircuitGraph, drawn: CircuitGraph, nets: tuple[int, int], 
 
     def is_of_another(at: int) -> bool:
         there = drawn.circuit.index.get(graph.point(at).name)
-        if there is None or not drawn.joins_at.get(there) or _is_free(graph, at):
+        if there is None or not drawn.joins_at[there] or _is_free(graph, at):
             return False
         return drawn.circuit.nets[there] != old
 
@@ -80,7 +80,7 @@ def _is_of_dead_socket(graph: CircuitGraph, at: int) -> bool:
 
 def bare_place(graph: CircuitGraph, near: int, without: int) -> int:
     """A lug or pin with nothing on it beside a place; ``without`` where there is none."""
-    return next((at for at in graph.beside(near) if not graph.joins_at.get(at)), without)
+    return next((at for at in graph.beside(near) if not graph.joins_at[at]), without)
 
 
 def gap_to(graph: CircuitGraph, site: int, group: list[int], home: int) -> tuple[int, int] | None:

@@ -83,11 +83,14 @@ class Named(Struct, frozen=True):
 
 def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, ...]:
     """One fault for each strand that is not at home."""
-    by_new: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
-    by_old: dict[int, list[tuple[int, tuple[Lead, ...]]]] = defaultdict(list)
-    for (old, new), leads in found.items():
-        by_new[new].append((old, leads))
-        by_old[old].append((new, leads))
+    astray = {pair: leads for pair, leads in found.items() if home.new_of.get(pair[0]) != pair[1]}
+    by_new: dict[int, list[tuple[int, tuple[Lead, ...]]]] = {new: [] for _, new in astray}
+    by_old: dict[int, list[tuple[int, tuple[Lead, ...]]]] = {old: [] for old, _ in astray}
+    for (old, new), leads in found.items():  # where all is at home, as almost everywhere, nothing is told
+        if new in by_new:
+            by_new[new].append((old, leads))
+        if old in by_old:
+            by_old[old].append((new, leads))
     told: list[Fault] = []
     cuts = {
         (old, new): cut
@@ -95,9 +98,7 @@ def faults(found: Strands, home: Homes, rewired: CircuitGraph) -> tuple[Fault, .
         if len(strands_there) > 1
         for old, cut in _parting(rewired, strands_there, home.old_of.get(new))
     }
-    for (old, new), leads in found.items():
-        if home.new_of.get(old) == new:
-            continue
+    for (old, new), leads in astray.items():
         at_home, other = home.new_of.get(old), home.old_of.get(new)
         rest = tuple(lead for n, members in by_old[old] if n == at_home for lead in members)
         cut = cuts.get((old, new))

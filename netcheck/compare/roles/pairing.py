@@ -157,7 +157,7 @@ def _held_idle(part: Part, graph: CircuitGraph) -> int:
         return 0
     ends = set(graph.terminals(part))
     pins = {graph.circuit.index[lead_name(part, name)] for name in part.shape.ordered}
-    return sum(1 for pin in pins - ends if graph.joins_at.get(pin) and not graph.point(pin).is_lead)
+    return sum(1 for pin in pins - ends if graph.joins_at[pin] and not graph.point(pin).is_lead)
 
 
 def _was_joined(part: Part, graph: CircuitGraph) -> bool:

@@ -56,14 +56,14 @@ class ActsDrawn:
 
     def _off(self, act: Act, point: str) -> Iterator[Line]:
         at = self._index[point]
-        for join in _held_by(self._graph.joins_at.get(at, ())):
+        for join in _held_by(self._graph.joins_at[at]):
             other = self._graph.point(join.a if join.b == at else join.b).name
             if other in self._index:  # what is lifted already comes off nothing
                 yield self._line(act, Mark.OFF, (point, other), *_said(join))
 
     def _cut(self, act: Act, a: str, b: str) -> Line:
         ends = {self._index[a], self._index[b]}
-        join = next((j for j in self._graph.joins_at.get(self._index[a], ()) if {j.a, j.b} == ends), None)
+        join = next((j for j in self._graph.joins_at[self._index[a]] if {j.a, j.b} == ends), None)
         return self._line(act, Mark.OFF, (a, b), *(_said(join) if join else ()))
 
     def _mounted(self, act: Act, part: str, mark: Mark) -> Iterator[Line]:

@@ -55,7 +55,7 @@ class Cards:
         """The point by which one solders to another: a section's lead is its can's lug."""
         part = self._graph.part_of(at)
         if part is not None and part.host:
-            inside = [j for j in self._graph.joins_at.get(at, ()) if j.how is How.INSIDE]
+            inside = [j for j in self._graph.joins_at[at] if j.how is How.INSIDE]
             return inside[0].a if inside and inside[0].b == at else inside[0].b if inside else at
         return at
 

@@ -220,7 +220,7 @@ class _Said:
 
     def _joint(self, cut: Cut) -> Join | None:
         ends = {self._at(cut.a), self._at(cut.b)}
-        return next((j for j in self._graph.joins_at.get(self._at(cut.a), ()) if {j.a, j.b} == ends), None)
+        return next((j for j in self._graph.joins_at[self._at(cut.a)] if {j.a, j.b} == ends), None)
 
     def _thing(self, cut: Cut) -> str:
         """What is taken off: a wire by its colour, a lead from where it is, a strand or a bend between two lugs."""

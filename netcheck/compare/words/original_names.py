@@ -80,7 +80,7 @@ class OriginalNames:
         yield from self._made.get(at, ())
         if at in self._lifted:
             return
-        for join in self._graph.joins_at.get(at, ()):
+        for join in self._graph.joins_at[at]:
             other = join.a if join.b == at else join.b
             if other not in self._lifted and not self._undone(join):
                 yield other

@@ -48,7 +48,7 @@ def _moves(pair: Pair, mend: Mend) -> _Moves | None:
         match act:
             case Put(point, to):
                 at = index[point]
-                off = [j.a if j.b == at else j.b for j in graph.joins_at.get(at, ()) if j.how not in UNSOLDERED]
+                off = [j.a if j.b == at else j.b for j in graph.joins_at[at] if j.how not in UNSOLDERED]
                 found.append((act, tuple(map(cards.at, off)), (cards.at(index[to]),), (at,)))
             case Cut(a, b):
                 ends = [cards.at(index[a]), cards.at(index[b])]

@@ -136,12 +136,12 @@ def _lifted(number: int, act: Act, point: str, graph: CircuitGraph) -> Iterator[
 
 def _held(point: str, graph: CircuitGraph) -> list[Join]:
     """The joints of a lead that hands can undo: where it is soldered, else the net's name that it is listed under."""
-    free = [join for join in graph.joins_at.get(graph.circuit.index[point], ()) if join.how not in UNSOLDERED]
+    free = [join for join in graph.joins_at[graph.circuit.index[point]] if join.how not in UNSOLDERED]
     return [join for join in free if join.how is not How.NET] or free
 
 
 def _words(ends: tuple[int, int], graph: CircuitGraph) -> str:
-    joins = (join for join in graph.joins_at.get(ends[0], ()) if {join.a, join.b} == set(ends))
+    joins = (join for join in graph.joins_at[ends[0]] if {join.a, join.b} == set(ends))
     return next((join.words or "wire" for join in joins if join.how is How.WIRE), "")
 
 
