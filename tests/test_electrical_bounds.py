@@ -66,6 +66,14 @@ def test_a_divider_is_bounded_by_its_tolerances(ohms: str, read: float) -> None:
     assert (found[0].low, found[0].high) == pytest.approx((0.99 * read * 0.9 / 2, 1.01 * read * 1.1 / 2), rel=1e-6)
 
 
+def test_a_link_of_no_ohms_between_two_resistors_bounds_both_its_ends_alike() -> None:
+    network = circuit("B B1 p 0 100\nR R1 p m 1e6 0.1\nR W1 m n 0\nR R2 n 0 1e6 0.1")
+    found = bounds(network, [StatedReading(1, 0, 100.0, 0.01)], [(2, 0), (3, 0)], lambda a, b: 0 if a == b else 1)
+    assert isinstance(found, tuple)
+    assert found[0] == found[1]
+    assert (found[1].low, found[1].high) == pytest.approx((99.0 * 0.9 / 2, 101.0 * 1.1 / 2), rel=1e-6)
+
+
 def test_an_unknown_sign_only_widens_the_bounds() -> None:
     network = circuit("S W a 0 300\nX CR1 a k\nR R1 k b 1000\nJ V1 b 0 0.01 0.1")
     wide, known = (bounds(network, [StatedReading(2, 0, 300.0, 0.01)], [(3, 0)], sign) for sign in (unknown, k_above_b))
