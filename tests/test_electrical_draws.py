@@ -86,3 +86,18 @@ def test_of_a_fuse_that_feeds_nothing_known_no_current_is_told() -> None:
     battery = "battery BT1 90 V\nresistor R1 1k 5 W\nelectrolytic C1 40 mfd 450 V\n"
     nets = "net B+: BT1+, R1.1\nnet k: R1.2, C1+\nnet ground: chassis, BT1-, C1-\n"
     assert drawn(CircuitGraph(circuit(fed + battery + nets))) is None
+
+
+DAMPER = """tube V1 6AX4GT
+transformer T2 "flyback"
+winding T2 all 1 2 3 20 ohm
+capacitor C3 .1 mfd 1000 V
+net B+2: V1.5, C3.2
+net boost: V1.3, T2.1, C3.1
+"""
+
+
+def test_a_line_with_the_plate_of_a_damper_on_it_lies_above_the_common() -> None:
+    network = translation("250 V 200 ohm", DAMPER).network
+    found = [(network.names[one.plus], network.names[one.minus]) for one in network.elements if isinstance(one, Load)]
+    assert found == [("B+2", "chassis")]

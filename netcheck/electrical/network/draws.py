@@ -86,9 +86,14 @@ def _is_fed_from_below(draft: Draft, net: int) -> bool:
 
 
 def _pole(elements: Iterable[Element], net: int) -> bool | None:
-    """Whether a net is the minus of a rectifier or a battery; None where it is no pole of one."""
+    """Whether a net is the minus of a rectifier or a battery; None where it is no pole of one.
+
+    What the mains do not drive feeds nothing: the plate of a damper is on B+.
+    """
     found: bool | None = None
     for one in elements:
+        if isinstance(one, Rectifier) and not one.driven:
+            continue
         if isinstance(one, Rectifier) and net == one.cathode:
             return False
         if isinstance(one, Rectifier) and net == one.anode:

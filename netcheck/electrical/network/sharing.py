@@ -16,7 +16,7 @@ from netcheck.electrical.network.elements import (
 )
 from netcheck.electrical.network.least_ohms import least_ohms
 
-__all__ = ["covered_paths", "moved_by_sharing"]
+__all__ = ["conductors", "covered_paths", "moved_by_sharing"]
 
 SAME_SHARE, SAME_VOLTS = 0.01, 0.05  # of what a line gets: less is no other figure
 
@@ -35,7 +35,7 @@ def moved_by_sharing(network: Network, paths: Sequence[Tube], volts: Sequence[fl
     """The nodes that some part of the stated current may move, by what joins them to known ones, with the volts."""
     ends = {end for one in paths for end in (one.plate, one.cathode)}
     known = _known(network, ends, {one.cathode for one in paths})
-    ways = _ways(network)
+    ways = conductors(network)
     most = sum(one.amperes for one in _stated(network))
     drops = least_ohms(ways, known)
     reached, left = set[int](), list(ends - known)
@@ -62,7 +62,8 @@ def _known(network: Network, ends: set[int], cathodes: set[int]) -> set[int]:
     return found
 
 
-def _ways(network: Network) -> dict[int, list[tuple[int, float]]]:
+def conductors(network: Network) -> dict[int, list[tuple[int, float]]]:
+    """What resistors and windings join each node to, with the ohms between."""
     ways: dict[int, list[tuple[int, float]]] = defaultdict(list)
     for one in network.elements:
         if isinstance(one, Resistor | Inductor):

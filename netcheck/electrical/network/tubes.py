@@ -14,6 +14,7 @@ from netcheck.electrical.network.elements import Capacitor, Inductor, Load, Rect
 from netcheck.electrical.network.gaps import UNSAID_AMPERES
 from netcheck.electrical.network.laws import gas, vacuum
 from netcheck.electrical.network.least_ohms import least_ohms
+from netcheck.electrical.network.pumped import SELF_BIAS_OHMS
 from netcheck.electrical.tube_data import (
     Appetite,
     RectifierTube,
@@ -35,7 +36,6 @@ LEAST, MOST = 0.01, 2.0  # of that: next to nothing, and what the largest sweep 
 POWER_WATTS = 3.0  # of a unit's heater: what takes more is no small tube, and draws what its drive makes it draw
 KNEE = 20.0  # volts above which an output tube draws its full current
 BIAS, SMALL_BIAS = 20.0, 5.0  # volts: more than that a tube never has across its cathode resistor
-SELF_BIAS_OHMS = 5_000.0  # a larger cathode resistor is a tail or a load, and its grid stands high
 SMALL_KNEE = 100.0  # volts: a small tube behind a large plate resistor draws what that lets through
 _UNITS = ("", "-a", "-b", "-c", "-d")
 

@@ -22,7 +22,7 @@ from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
 from netcheck.electrical.running.steady import Steady, steady
 from netcheck.electrical.running.switch_on import FIRST_PULSES, RectifierSurge, switch_on
-from netcheck.electrical.shared_out import say_counted, say_shared, shared_out
+from netcheck.electrical.shared_out import say_counted, say_fed, say_pumped, say_shared, shared_out
 from netcheck.electrical.stress import charges
 from netcheck.electrical.study import HIGH_LINE, Cold, cold, ideal, judged, missing, running
 from netcheck.electrical.table.emptying import emptyings
@@ -146,7 +146,10 @@ def _charges(graph: CircuitGraph) -> tuple[ChargeRow, ...]:
 
 def _shared(graph: CircuitGraph, rows: Sequence[ChargeRow]) -> str:
     """Why some running figures are not told, and what has no row under discharge for that."""
-    text, told = say_shared(graph), {row.name for row in rows}
+    text, told = (
+        ". ".join(filter(None, (say(graph) for say in (say_shared, say_fed, say_pumped)))),
+        {row.name for row in rows},
+    )
     names = [one.name for one in charged(graph, shared_out(graph).most) if one.name not in told]
     if not names:
         return text
