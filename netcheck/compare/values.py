@@ -10,6 +10,7 @@ from netcheck.compare.first_capacitor import overloads
 from netcheck.compare.pair import Pair
 from netcheck.compare.roles.pairing import PartPair
 from netcheck.compare.roles.reduction import reduced
+from netcheck.compare.tapped import of_sections
 from netcheck.compare.windings import of_windings
 from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
@@ -69,6 +70,21 @@ def judged_values(pair: Pair) -> Iterator[Misvalued]:
         yield from _windings_outside(roles)
         found = [*_outside(roles)]
         yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
+    yield from _sections_outside(pair)
+
+
+def _sections_outside(pair: Pair) -> Iterator[Misvalued]:
+    """What stands between two lugs of a tapped resistor, held against the ohms that were there."""
+    for one in of_sections(pair):
+        amount = sum((value.amount for value in one.then), Decimal(0))
+        told = verdict(one.old, Dimension.RESISTANCE, amount, one.now.amount) if one.now.amount is not None else None
+        if told is not None and one.now.amount is not None:
+            first, last = one.lugs
+            several = len(one.new) > 1
+            names = f"{listed([part.name for part in one.new])} (in place of {one.old.name} {first} to {last})"
+            then, now = (spelled(each, Dimension.RESISTANCE) for each in (amount, one.now.amount))
+            together = f"{now} together" if several else now
+            yield Misvalued(names, one.old, one.new[0], then, together, told.grade, told.decade, several=several)
 
 
 def _outside(roles: PartPair) -> Iterator[Misvalued]:

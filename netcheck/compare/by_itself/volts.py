@@ -79,7 +79,7 @@ def believable(
     found_now = () if silent else run(rules, pair.real)
     own = [d for d in found_now if not _is_told(d, told)]
     drawn = drawn or (run(rules, before) if own else ())
-    judged = _sorted_out(pair, own, drawn, unsure=unsure)
+    judged = _sorted_out(pair, own, _as_drawn(pair, rules, drawn), unsure=unsure)
     held = (*judged.held, *(d for d in found_now if d not in own))
     return replace(judged, held=held, closing=judged.closing or undriven, waiting=waiting)
 
@@ -102,6 +102,20 @@ def _unheated(pair: Pair, told: Iterable[Diagnostic]) -> tuple[str, ...]:
 
 def _as_work(graph: CircuitGraph) -> CircuitGraph:
     return CircuitGraph(replace(graph.circuit, state=StateOfWork.UNSAID))
+
+
+def _as_drawn(
+    pair: Pair, rules: Sequence[Listed[CircuitGraph]], changed: Sequence[Diagnostic]
+) -> tuple[Diagnostic, ...]:
+    """Those findings of the original with the declared changes made to it that it has without them as well.
+
+    What is meant or intended may be what overloads a part: then the drawing is not to blame.
+    """
+    with_changes, source = pair.original.circuit, pair.source
+    if not changed or (with_changes.joins == source.joins and with_changes.parts.keys() == source.parts.keys()):
+        return tuple(changed)
+    without = {(d.rule, d.grade, name) for d in run(rules, _as_work(CircuitGraph(source))) for name in _subjects(d)}
+    return tuple(d for d in changed if all((d.rule, d.grade, name) in without for name in _subjects(d)))
 
 
 def _sorted_out(pair: Pair, own: Iterable[Diagnostic], drawn: Iterable[Diagnostic], *, unsure: bool) -> SortedOut:

@@ -35,6 +35,8 @@ from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 
+_WITH_TAPS = (Family.RECTIFIER, Family.RESISTOR)
+
 
 def _check(pair: Pair) -> Iterator[Finding]:
     yield from pair.idle
@@ -44,7 +46,7 @@ def _check(pair: Pair) -> Iterator[Finding]:
         names = [part.name for part in group.new]
         olds = [part.name for part in group.old]
         said, do = "they are neither in series nor in parallel", "check the joints between them, or "
-        if any(part.kind.family is Family.RECTIFIER and len(part.leads) > 2 for part in group.old):
+        if any(part.kind.family in _WITH_TAPS and len(part.leads) > 2 for part in group.old):
             said, do = "where each lead belongs is not said", ""
         yield Finding(
             f"{listed(names)} can't replace {listed(olds)}: {said}",
