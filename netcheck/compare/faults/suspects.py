@@ -46,8 +46,23 @@ def _astray(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset
             for right in real.beside(wrong) if laid[wrong] in nets else ():
                 if laid[right] in nets or real.circuit.nets[right] != real.circuit.nets[wrong]:
                     yield _strayed(hands, join, wrong, right)
+    yield from _wires_through(account, hands, own, nets)
     yield from _on_the_wrong_part(account, hands, own, nets)
     yield from _far_off(account, hands, nets)
+
+
+def _wires_through(account: Account, hands: Hands, own: Sequence[Join], nets: frozenset[int]) -> Iterator[Slip]:
+    """A wire that goes on from a lug or pin to the next, on the one beside the right one: both its pieces end there."""
+    real, laid = account.real, account.laid.graph.circuit.nets
+    pieces: dict[tuple[str, int, int], list[Join]] = {}
+    for join in own:
+        for end in (join.a, join.b) if join.how is How.WIRE else ():
+            pieces.setdefault((join.place.source.name, join.place.line, end), []).append(join)
+    for (_, _, wrong), joints in pieces.items():
+        for right in real.beside(wrong) if len(joints) > 1 and laid[wrong] in nets else ():
+            if real.circuit.nets[right] != real.circuit.nets[wrong]:
+                there = [(j, *(right if end == wrong else end for end in (j.a, j.b))) for j in joints]
+                yield Slip(JointFault.ASTRAY, hands.put(there), joints[0], wrong, right, tuple(joints[1:]))
 
 
 _WAITING = 2
