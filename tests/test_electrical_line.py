@@ -93,6 +93,13 @@ def test_what_is_exposed_is_touched(part: str, touched: str) -> None:
     assert list(touched_metal(CircuitGraph(circuit(part))).values()) == ["chassis", touched]
 
 
+@pytest.mark.parametrize("said", ["exposed 1 3", "exposed 1 exposed 3", "exposed 3 exposed 1 1"])
+@pytest.mark.parametrize("part", ["strip SP1 4 lugs insulated", "plug SP1 4 pins"])
+def test_of_several_that_are_exposed_none_is_forgotten(part: str, said: str) -> None:
+    metal = touched_metal(CircuitGraph(circuit(f"{part} {said}")))
+    assert sorted(metal.values()) == ["SP1.1", "SP1.3", "chassis"]
+
+
 def test_what_is_on_the_chassis_is_the_chassis() -> None:
     assert list(touched_metal(CircuitGraph(circuit("lug G1 grounded exposed"))).values()) == ["chassis"]
 

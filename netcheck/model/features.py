@@ -13,9 +13,10 @@ from netcheck.core.kind import Basing, Family, Features, PartKind
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.language import tree
 from netcheck.language.values import has_power, unknown_unit
-from netcheck.model.messages import look, near, stop
+from netcheck.model.messages import stop
 from netcheck.model.printed import TUBE_SUFFIXES, coded, unitless
 from netcheck.model.sizes import unfit
+from netcheck.model.unknown_words import unknown_word
 
 __all__ = ["NONE", "changed", "electrodes_of", "features_of", "from_end_to_end", "is_refused", "twins"]
 
@@ -61,6 +62,10 @@ NONE: Mapping[str, Any] = {}
 
 # What adds up along a winding.
 _ALONG = frozenset({Dimension.VOLTAGE, Dimension.RESISTANCE})
+
+
+_SEVERAL = "exposed"  # the argument that takes as many numbers as follow
+_SAID_TWICE = {"foot": "say one, and join the other lug to it with a `wire`"}
 
 
 class _Reading(Struct):
@@ -224,6 +229,19 @@ def _pair(earlier: Sequence[Quantity], later: Quantity) -> bool:
 
 
 def _take_argument(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:
+    """An argument with the word behind it; a hand may touch several lugs, and they are said together."""
+    before = reading.arguments.get(item.text)
+    if before is not None and item.text != _SEVERAL:
+        headline, do = f"`{item.text}` is said twice", _SAID_TWICE.get(item.text, "take one of the two away")
+        reading.problems.append(stop("wrong-value", item.place, headline, do))
+        del rest[:1]
+        return
+    if rest and item.text == _SEVERAL:
+        taken = [rest.pop(0).place.text]
+        while rest and isinstance(rest[0], tree.Word) and rest[0].text.isdigit():
+            taken.append(rest.pop(0).place.text)
+        reading.arguments[item.text] = " ".join(filter(None, (before, *taken)))
+        return
     if rest:
         reading.arguments[item.text] = rest.pop(0).place.text
         return
@@ -249,17 +267,7 @@ def _take_word(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> Non
     elif text[0].isdigit() or text[0] == ".":
         _take_number(reading, item, rest)
     else:
-        reading.problems.append(_unknown(item, kind, rest))
-
-
-def _unknown(word: tree.Word, kind: PartKind, rest: list[tree.Item]) -> Diagnostic:
-    """What is said of a word that the kind does not know; what follows it goes with it where it was to have one."""
-    headline = f"`{word.text}` is not a word for {with_article(kind.word)}"
-    if rest and (meant := near(word.text, kind.arguments)):
-        rest.pop(0)
-        return stop("wrong-value", word.place, headline, meant)
-    do = near(word.text, kind.words | kind.arguments) or f"put it in a comment: `# {word.text}`"
-    return look("unknown-word", word.place, headline, do)
+        reading.problems.append(unknown_word(item, kind, rest))
 
 
 def _take_number(reading: _Reading, item: tree.Word, rest: list[tree.Item]) -> None:

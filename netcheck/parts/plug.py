@@ -12,8 +12,8 @@ def _shape(features: Features) -> Shape | Flaw:
     if isinstance(count, Flaw):
         return count
     pins = numbered(count)
-    bare = features.arguments.get("exposed")
-    if bare is not None and bare not in pins:
+    bare = next((one for one in features.arguments.get("exposed", "").split() if one not in pins), None)
+    if bare is not None:
         return Flaw(f"the plug has no pin `{bare}` that could be exposed", f"its pins are 1 to {count}")
     # What is plugged in expects each circuit on its own pin, so pins are compared like leads, not like lugs.
     return Shape(tuple(Terminal(pin) for pin in pins), ordered=pins)

@@ -31,8 +31,8 @@ def _shape(features: Features) -> Shape | Flaw:
         return Flaw("which lug of the strip is grounded is not stated", "say which one is on the chassis: `foot 3`")
     if foot is not None and foot not in lugs:
         return Flaw(f"the strip has no lug `{foot}` that could be its foot", f"its lugs are 1 to {count}")
-    bare = features.arguments.get("exposed")
-    if bare is not None and bare not in lugs:
+    bare = next((one for one in features.arguments.get("exposed", "").split() if one not in lugs), None)
+    if bare is not None:
         return Flaw(f"the strip has no lug `{bare}` that could be exposed", f"its lugs are 1 to {count}")
     terminals = tuple(Terminal(lug, Role.LUG, ("foot",) if lug == foot else ()) for lug in lugs)
     bonded = (foot,) if foot is not None and mounting != "insulated" else ()
@@ -52,5 +52,5 @@ KIND = PartKind(
     place=True,
     letters=("SP", "TS", "TB"),
     notes="lugs 1 to n, left to right seen from below; the foot is on the chassis unless the strip is `insulated`; "
-    "`exposed 1` for a lug that a hand can touch",
+    "`exposed 1` for a lug that a hand can touch, `exposed 1 2` for two",
 )

@@ -61,7 +61,7 @@ def _wires_through(account: Account, hands: Hands, own: Sequence[Join], nets: fr
     for (_, _, wrong), joints in pieces.items():
         for right in real.beside(wrong) if len(joints) > 1 and laid[wrong] in nets else ():
             if real.circuit.nets[right] != real.circuit.nets[wrong]:
-                there = [(j, *(right if end == wrong else end for end in (j.a, j.b))) for j in joints]
+                there = [(j, right if j.a == wrong else j.a, right if j.b == wrong else j.b) for j in joints]
                 yield Slip(JointFault.ASTRAY, hands.put(there), joints[0], wrong, right, tuple(joints[1:]))
 
 

@@ -33,9 +33,11 @@ from netcheck.compare.words.describe import net_name
 from netcheck.compare.words.parted import parted
 from netcheck.core.diagnostic import About, Grade
 from netcheck.core.difference import Split
+from netcheck.core.kind import Family
 from netcheck.engine.rule import Finding, Rule
 
 _WHY = "its ground leads nowhere: it hums, or puts full voltage across a part"
+_EARTH = "without it nothing blows the fuse when the line touches metal that a hand touches"
 
 
 def _check(pair: Pair) -> Iterator[Finding]:
@@ -44,7 +46,17 @@ def _check(pair: Pair) -> Iterator[Finding]:
         if isinstance(fault, Split) and fault.old_net in known:
             name = net_name(pair, fault.old_net)
             shown = "the chassis" if name == "chassis" else name
-            yield parted(pair, fault, shown, why=_WHY)
+            yield parted(pair, fault, shown, why=_EARTH if _is_earth(pair, fault) else _WHY)
+
+
+def _is_earth(pair: Pair, fault: Split) -> bool:
+    """Whether it is the earth of the cord that came off."""
+    graph = pair.real
+    ends = ((graph.part_of(lead.new), graph.point(lead.new).terminal) for lead in fault.leads)
+    return any(
+        part is not None and part.kind.family is Family.CORD and terminal is not None and terminal.name == "earth"
+        for part, terminal in ends
+    )
 
 
 RULE = Rule("floating-ground", Grade.STOP, _check, __doc__, About.NOT_DONE)

@@ -96,9 +96,9 @@ def touched_metal(graph: CircuitGraph) -> dict[int, str]:
 def _exposed(part: Part) -> Iterator[str]:
     """The terminals of a part that are bare metal to the outside."""
     names = {t.name for t in part.shape.terminals} if part.shape else set()
-    said = part.features.arguments.get("exposed")
-    if said in names:
-        yield str(said)
+    said = [one for one in part.features.arguments.get("exposed", "").split() if one in names]
+    if said:
+        yield from said
     elif "exposed" in part.features.words:
         yield from (name for name in _SHELLS if name in names)
 
