@@ -88,7 +88,7 @@ def test_a_tap_that_is_joined_to_the_end_on_the_line_feeds_what_the_line_does(ne
 def test_a_heater_that_is_not_known_makes_no_figure_and_says_which_word_is_missing() -> None:
     basing = "basing ZZ7: 1 plate, 2 cathode, 3 heater-1, 4 heater-2\n"
     graph = _graph(basing + TAPPED.replace("12AT6", "ZZ7"))
-    assert missing(graph) == ("V3 ZZ7: its heater is not known, fit a type that is",)
+    assert missing(graph) == ("V3 ZZ7: its heater is not known, and no line can say it",)
     assert known(graph) is None
     assert all(math.isnan(row.running) for row in supply(graph).capacitors)
     assert judged(graph)["C1"].way is WayRound.RIGHT
@@ -121,3 +121,22 @@ def test_between_two_heaters_it_is_the_line_as_they_divide_it(net: str, far: flo
         below, whole = hot * far / 0.15, hot * (sum(HEATERS) - 5.5) / 0.15 + _beside_lamp(hot)
         found += [_leak_by_hand(below, whole - below), _leak_by_hand(whole - below, below)]
     assert leaks(graph)[0].amperes == pytest.approx(max(found), rel=1e-4)
+
+
+def test_two_sections_side_by_side_are_no_tap() -> None:
+    """A double triode across 6.3 V in a string: the middle of its heater is one of its ends."""
+    text = """mains 117 V 60 Hz
+cord P1
+tube V1 12AX7
+tube V2 6AU6
+resistor R1 270 ohm 25 W
+diode D1 1N4007
+electrolytic C1 40 mfd 200 V
+resistor R2 10k 5 W
+net line: P1.1, R1.1, D1.anode
+net h1: R1.2, V1.4, V1.5
+net h2: V1.9, V2.3
+net B+: D1.cathode, C1+, R2.1
+net B-: chassis, P1.2, V2.4, C1-, R2.2
+"""
+    assert not any(" heater" in one.name for one in translated(_graph(text)).network.elements)

@@ -118,3 +118,8 @@ def test_a_tail_without_a_filter_is_taken_at_the_usual_current() -> None:
     text = STACK.replace("electrolytic C2 40 mfd 400 V\n", "").replace(", C2+", "").replace(", C2-", "")
     assert not isnan(running_of(text)["B+3"])
     assert not say_fed(graph_of(text))
+
+
+def test_a_damper_has_no_row_among_rectifiers() -> None:
+    """Its inverse volts come in pulses that no figure of the supply has: none is not what it sees."""
+    assert [row.name for row in supply(graph_of(DAMPER)).rectifiers] == ["D1"]

@@ -73,14 +73,14 @@ def enter_heaters_of_taps(draft: Draft, tubes: list[Part]) -> None:
                 for name in socket.sections:
                     draft.default(name, text)
             else:
-                say = f"{part.name} {part.features.type}: its heater is not known, fit a type that is"
+                say = f"{part.name} {part.features.type}: its heater is not known, and no line can say it"
                 draft.gap(say, LEAST, MOST, *socket.sections)
 
 
 def _is_tapped(draft: Draft, part: Part) -> bool:
-    """Whether a tap feeds anything but a pilot lamp."""
+    """Whether a tap feeds anything but a pilot lamp; of two sections side by side it is the other end."""
     start, end, tap = (draft.end(part, f"heater-{each}") for each in ("1", "2", "tap"))
-    if tap is None or tap in (start, end):
+    if tap is None or tap in (start, end) or start == end:
         return False
     leads = [at for at in draft.graph.leads_on(tap) if not _is_own(draft, part, at)]
     fed = (draft.graph.part_of(at) for at in leads)

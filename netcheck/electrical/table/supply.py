@@ -17,6 +17,7 @@ from netcheck.electrical.emptied import charged
 from netcheck.electrical.mains.line import contacts
 from netcheck.electrical.network.draft import Translation, first
 from netcheck.electrical.network.elements import Capacitor, Network, Rectifier, VoltageSource
+from netcheck.electrical.network.pumped import pumps
 from netcheck.electrical.network.supplies import as_taken, standing, translated
 from netcheck.electrical.proof.judgement import Surety, Verdict
 from netcheck.electrical.running.measure import CapacitorDuty
@@ -199,7 +200,9 @@ def _capacitor(
 
 
 def _rectifiers(network: Network, running: Steady, peaks: Cold) -> tuple[RectifierRow, ...]:
-    parts = {one.name: one for one in network.elements if isinstance(one, Rectifier)}
+    # A damper's figures are the stand-in's: the sweep makes its pulses and its inverse volts.
+    swept = {one.name for one in pumps(network)}
+    parts = {e.name: e for e in network.elements if isinstance(e, Rectifier) and e.name not in swept}
     # Every rectifier is hot here and yet no tube draws: the moment after a short break, or before the others warm up.
     idle = steady(ideal(network), warm=False, line=HIGH_LINE)
     high = {one.name: max(one.inverse_volts, 0.0) for one in idle.rectifiers} if idle.converged else {}
@@ -212,6 +215,7 @@ def _rectifiers(network: Network, running: Steady, peaks: Cold) -> tuple[Rectifi
             parts[one.name].mean_amperes, parts[one.name].peak_amperes, parts[one.name].inverse_volts,
         )
         for one in running.rectifiers
+        if one.name in parts
     )  # fmt: skip
 
 
