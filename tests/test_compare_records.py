@@ -65,9 +65,9 @@ def test_what_is_handed_on_is_what_its_record_says(original: str, rewired: str) 
 @pytest.mark.parametrize(("original", "rewired"), [case[1:] for case in CASES[::4]], ids=[c[0] for c in CASES[::4]])
 def test_what_is_suspected_is_what_its_record_says(original: str, rewired: str) -> None:
     pair = paired(original, rewired)
-    assert pair.table is not None
-    account = accounted(pair.table, pair.real.circuit)
+    assert pair.outcome is not None
+    account = accounted(pair.outcome.table, pair.real.circuit)
     nets = doubtful_nets(account, pair.original.circuit)
     slips = list(suspected(account, nets, pair.original)) if nets else []
-    records = [account, explained(pair.table, account), *slips]
+    records = [account, explained(pair.outcome.table, account), *slips]
     assert [flaw for record in records for flaw in flaws(record)] == []

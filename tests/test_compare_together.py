@@ -60,7 +60,7 @@ def test_a_joint_too_many_among_small_signals_keeps_its_place() -> None:
 
 def told(pair: Pair, *mends: Mend, grade: Grade = Grade.STOP) -> list[Diagnostic]:
     """What is left of findings with these mends, in the order of their text, whatever they leave of the original."""
-    pair = replace(pair, table=None)
+    pair = replace(pair, outcome=None)
     labels = [(Label(Source(f"{n}", "x").whole),) for n in range(len(mends))]
     found = [Diagnostic("rule", grade, "so", at, do="do", mends=(m,)) for at, m in zip(labels, mends, strict=True)]
     return list(in_order(pair, found[::-1]))
@@ -126,5 +126,5 @@ def test_of_two_ways_to_mend_the_one_that_no_earlier_order_is_in_the_way_of_come
         "rule", Grade.STOP, "so", labels[1], do=alternatives(PAIR, (second, other)), mends=(second, other)
     )
     before = Diagnostic("rule", Grade.STOP, "so", labels[0], do="do", mends=(first,))
-    _, later = in_order(replace(PAIR, table=None), [before, either])
+    _, later = in_order(replace(PAIR, outcome=None), [before, either])
     assert (later.mends, later.do) == ((other,), alternatives(PAIR, (other,)))

@@ -36,8 +36,9 @@ class Pair(Struct, frozen=True, eq=False, dict=True):
     that bear each other's names, as (old, new). ``left`` is the state after the mends of all faults: which net a place
     belongs to is read there. ``whole`` are the mends of parts that are joined to nothing, too many, or replaced and
     still in, by name. ``mended`` is the rewired state after all of these: what it no longer says was a consequence.
-    ``still_idle`` are the inserted parts that are not in series even then, ``table`` says how much is wrong in any
-    state of this chassis, ``strangers`` that the two have so little in common that no order was tried.
+    ``still_idle`` are the inserted parts that are not in series even then, ``outcome`` says which slips were found, and
+    its table how much is wrong in any state of this chassis, ``strangers`` that the two have so little in common that
+    no order was tried.
     """
 
     original: CircuitGraph
@@ -55,7 +56,7 @@ class Pair(Struct, frozen=True, eq=False, dict=True):
     left: Laid | None = None
     whole: Mapping[str, tuple[Mend, ...]] = field(default_factory=dict)
     still_idle: frozenset[str] = frozenset()
-    table: SideBySide | None = None
+    outcome: Explained | None = None
     strangers: bool = False
 
     @cached_property
@@ -91,7 +92,7 @@ def compared(original: Circuit, rewired: Circuit) -> Pair:
         left=done.left,
         whole=done.whole,
         still_idle=frozenset(table.laid(done.state).idle),
-        table=table,
+        outcome=outcome,
         strangers=done.strangers,
     )
 

@@ -4,7 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from netcheck.compare.faults.account import accounted
 from netcheck.compare.faults.hands import tried
-from netcheck.compare.faults.search import explained
+from netcheck.compare.faults.laid import SideBySide
+from netcheck.compare.faults.outcome import Explained
+from netcheck.compare.faults.search import Known, explained, still_in_vain
 from netcheck.compare.pair import Pair
 from netcheck.compare.words.orders import alternatives
 from netcheck.compare.words.rewording import reordered, unordered, waiting
@@ -25,7 +27,10 @@ def in_order(pair: Pair, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     told: list[Diagnostic] = []
     for diagnostic in in_turn:
         told.append(_unhindered(pair, told, diagnostic) if diagnostic.grade is not Grade.NOTE else diagnostic)
-    return tuple(told) if _put_all_right(pair, told) else tuple(_that_hold(pair, in_turn))
+    outcome = pair.outcome
+    if outcome is None or _put_all_right(pair.real.circuit, outcome.table, told):
+        return tuple(told)
+    return tuple(_that_hold(pair, _Steps(pair.real.circuit, outcome), in_turn))
 
 
 def _unhindered(pair: Pair, told: Iterable[Diagnostic], diagnostic: Diagnostic) -> Diagnostic:
@@ -40,16 +45,16 @@ def _unhindered(pair: Pair, told: Iterable[Diagnostic], diagnostic: Diagnostic) 
     return waiting(diagnostic, hindered[0])
 
 
-def _put_all_right(pair: Pair, told: Iterable[Diagnostic]) -> bool:
+def _put_all_right(circuit: Circuit, table: SideBySide, told: Iterable[Diagnostic]) -> bool:
     """Whether the chassis is as drawn once all first mends are done as they are printed; nothing printed is no claim.
 
     What is only noted is the same to the circuit, but not to the count: it is put back for that.
     """
     mends = [d.mends[0] for d in told if d.mends]
-    if pair.table is None or not any(map(_is_of_joints, mends)):
+    if not any(map(_is_of_joints, mends)):
         return True
-    state = _done(pair.real.circuit, mends)
-    return state is not None and accounted(pair.table, state).cost == 0
+    state = _done(circuit, mends)
+    return state is not None and accounted(table, state).cost == 0
 
 
 _FEW = 8
@@ -60,44 +65,63 @@ rest of a comparison."""
 class _Steps:
     """How many slips explain what some mends leave; each state is looked at once."""
 
-    def __init__(self, pair: Pair) -> None:
-        self._pair = pair
+    def __init__(self, circuit: Circuit, outcome: Explained) -> None:
+        self._circuit = circuit
+        self._table = outcome.table
         self._known: dict[tuple[Mend, ...], int | None] = {}
+        self._met: Known = {}
+        self._in_vain = outcome.in_vain
+        if all(mends for _, mends in outcome.found):  # else the first table was another
+            self._known[()] = outcome.cost
 
-    def left(self, mends: tuple[Mend, ...]) -> int | None:
+    def is_nearer(self, told: tuple[Mend, ...], each: Mend, *, whole: bool) -> bool:
+        """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""
+        before, after = self._left(told), self._left((*told, each))
+        return before is not None and after is not None and after < before + whole
+
+    def is_nearer_alone(self, each: Mend, *, whole: bool) -> bool:
+        """Whether an order leaves fewer slips than there are; an account of so few will do."""
+        first = self._left(())
+        most = 0 if first is None else first - 1 + whole
+        left = self._looked_at((each,), most)
+        return left is not None and left <= most
+
+    def _left(self, mends: tuple[Mend, ...]) -> int | None:
         """None where they can't be carried out."""
         if mends not in self._known:
             self._known[mends] = self._looked_at(mends)
         return self._known[mends]
 
-    def _looked_at(self, mends: tuple[Mend, ...]) -> int | None:
-        state, table = _done(self._pair.real.circuit, mends), self._pair.table
-        return None if state is None or table is None else explained(table, accounted(table, state)).cost
-
-    def is_nearer(self, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
-        """Whether an order after some others leaves fewer slips than these; one of a whole part no more."""
-        mends = tuple(d.mends[0] for d in told)
-        before, after = self.left(mends), self.left((*mends, each.mends[0]))
-        whole = any(each.mends[0] in its for its in self._pair.whole.values())
-        return before is not None and after is not None and after < before + whole
+    def _looked_at(self, mends: tuple[Mend, ...], enough: int = 0) -> int | None:
+        state = _done(self._circuit, mends)
+        if state is None:
+            return None
+        in_vain = still_in_vain(self._circuit, self._in_vain, *mends)
+        return explained(self._table, accounted(self._table, state), in_vain, self._met, enough).cost
 
 
-def _that_hold(pair: Pair, found: Sequence[Diagnostic]) -> Iterator[Diagnostic]:
+def _that_hold(pair: Pair, steps: _Steps, found: Sequence[Diagnostic]) -> Iterator[Diagnostic]:
     """The findings with those orders after each of which fewer slips are left, alone and after the ones before.
 
     The fewest slips that explain a state are its distance from the original, and each such order is a step to it.
     """
     told: list[Diagnostic] = []
-    steps, few = _Steps(pair), sum(map(_is_ordered, found)) <= _FEW
+    few = sum(map(_is_ordered, found)) <= _FEW
     for diagnostic in found:
         each = _unhindered(pair, told, diagnostic) if few and _is_ordered(diagnostic) else diagnostic
         if not _is_ordered(diagnostic):
             yield diagnostic
-        elif few and each.mends and steps.is_nearer([], each) and (not told or steps.is_nearer(told, each)):
+        elif few and each.mends and _is_nearer(pair, steps, told, each):
             told.append(each)
             yield each
         else:
             yield unordered(diagnostic) if each.mends else each
+
+
+def _is_nearer(pair: Pair, steps: _Steps, told: Sequence[Diagnostic], each: Diagnostic) -> bool:
+    whole = any(each.mends[0] in its for its in pair.whole.values())
+    before, mend = tuple(d.mends[0] for d in told), each.mends[0]
+    return steps.is_nearer_alone(mend, whole=whole) and (not told or steps.is_nearer(before, mend, whole=whole))
 
 
 def _done(circuit: Circuit, mends: Iterable[Mend]) -> Circuit | None:

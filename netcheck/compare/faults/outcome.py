@@ -31,6 +31,8 @@ class Explained(Struct, frozen=True, eq=False):
     found: tuple[tuple[Fault, tuple[Mend, ...]], ...]
     left: Account
     undone: int = 0
+    in_vain: frozenset[Mend] = frozenset()
+    """What was tried on the state as it is and left no less wrong."""
 
     @property
     def cost(self) -> int:

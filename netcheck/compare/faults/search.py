@@ -4,10 +4,11 @@ While undoing one leaves an account that needs fewer slips, that is what happene
 the result is the same on every machine.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from netcheck.compare.faults.account import Account, accounted
 from netcheck.compare.faults.doubts import doubt, doubtful_nets
@@ -20,7 +21,7 @@ from netcheck.core.circuit import Circuit
 from netcheck.core.difference import Fault, Rearranged, Way
 from netcheck.core.mend import Mend, names
 
-__all__ = ["explained"]
+__all__ = ["Known", "explained", "still_in_vain"]
 
 _ROUNDS = 8
 _ACCOUNTS = 16
@@ -42,37 +43,62 @@ _ALTERNATIVES = 2
 """So many accounts that are as good are told beside one."""
 
 
-def explained(table: SideBySide, first: Account) -> Explained:
+def explained(
+    table: SideBySide,
+    first: Account,
+    in_vain: frozenset[Mend] = frozenset(),
+    known: "Known | None" = None,
+    enough: int = 0,
+) -> Explained:
     """The account of a state with the fewest slips that was found.
 
     Of slips that explain as much the likeliest is undone first. Where that leaves leads wrong that it moved itself,
     two slips are entangled, and another one may have to be undone before it; last, a place that was turned as a whole,
     however much a second slip on it leaves.
+
+    What is known to be ``in_vain`` is not tried. With what is ``known`` of other states of the chassis the slips are
+    counted sooner; mends of such an account need not fit the joints, only the nets. So many slips are ``enough``: no
+    account of fewer is looked for.
     """
-    best = Explained(table, first, (), first)
-    for number, step in enumerate(_steps(table, first) if len(first.faults) <= STRANGERS else ()):
-        outcome = _followed(first, step)
-        if number == 0 or (outcome.cost, _is_entangled(outcome)) < (best.cost, True):
-            best = outcome
-        if not _is_entangled(best) or number == _OPENINGS:
+    steps = _steps(table, first, in_vain) if len(first.faults) <= STRANGERS else ()
+    best, met = Explained(table, first, (), first), {} if known is None else known
+    for number, step in enumerate(steps):
+        outcome = _followed(first, step, met)
+        if number == 0 or _is_better(outcome, best):
+            best = outcome if number == 0 or known is not None else _followed(first, step, {})
+        if best.cost <= enough or not _is_entangled(best) or number == _OPENINGS:
             break
-    for step in _steps(table, first, whole=True)[:1] if _is_entangled(best) else ():
-        outcome = _followed(first, step, whole=True)
+    vain = steps[0].in_vain if steps else in_vain
+    for step in _steps(table, first, vain, whole=True)[:1] if best.cost > enough and _is_entangled(best) else ():
+        outcome = _followed(first, step, {}, whole=True)
         best = min(best, outcome, key=lambda each: each.cost)
     return best
 
 
-def _followed(first: Account, step: "_Step", *, whole: bool = False) -> Explained:
-    """A first slip, and then always the best one; with ``whole`` the best place that was turned, while there is one."""
+def _is_better(outcome: Explained, best: Explained) -> bool:
+    return (outcome.cost, _is_entangled(outcome)) < (best.cost, True)
+
+
+def _followed(first: Account, step: "_Step", known: "Known", *, whole: bool = False) -> Explained:
+    """A first slip, and then always the best one; with ``whole`` the best place that was turned, while there is one.
+
+    Two ways that come to the same nets go on alike: what is found is entered in what is ``known``.
+    """
     found = [step]
-    while len(found) < _ROUNDS:
+    while len(found) < _ROUNDS and found[-1].state not in known:
         last = found[-1]
-        following = next(iter(_steps(last.table, last.after, _still_in_vain(last), whole=whole)), None)
+        vain = still_in_vain(last.before.laid.graph.circuit, last.in_vain, last.slip.mend)
+        following = next(iter(_steps(last.table, last.after, vain, whole=whole)), None)
         if following is None:
             break
         found.append(following)
-    told = tuple((each.fault, each.mends) for each in found)
-    return Explained(found[-1].table, first, told, found[-1].after, sum(each.slip.cost for each in found))
+    last = found[-1]
+    rest = known.get(last.state) or Explained(last.table, last.after, (), last.after)
+    for each in reversed(found):
+        known[each.state] = rest
+        told = ((each.fault, each.mends), *rest.found)
+        rest = Explained(rest.table, each.before, told, rest.left, rest.undone + each.slip.cost, each.in_vain)
+    return replace(rest, first=first)
 
 
 def _is_entangled(outcome: Explained) -> bool:
@@ -97,12 +123,20 @@ class _Step(Struct, frozen=True, eq=False):
     before: Account
     in_vain: frozenset[Mend]
 
+    @property
+    def state(self) -> "_State":
+        """What it leaves."""
+        return self.table, self.after.real.circuit.nets
 
-def _still_in_vain(step: _Step) -> frozenset[Mend]:
-    """What was tried in vain on nets that the step left as they were: how much is wrong is summed up net by net."""
-    circuit = step.before.laid.graph.circuit
-    touched = _nets_of(circuit, step.slip.mend)
-    return frozenset(mend for mend in step.in_vain if touched.isdisjoint(_nets_of(circuit, mend)))
+
+_State = tuple[SideBySide, tuple[int, ...]]
+Known = dict[_State, Explained]
+
+
+def still_in_vain(circuit: Circuit, in_vain: Iterable[Mend], *done: Mend) -> frozenset[Mend]:
+    """What was tried in vain on nets that mends left as they were: how much is wrong is summed up net by net."""
+    touched = frozenset(net for mend in done for net in _nets_of(circuit, mend))
+    return frozenset(mend for mend in in_vain if touched.isdisjoint(_nets_of(circuit, mend)))
 
 
 def _nets_of(circuit: Circuit, mend: Mend) -> set[int]:
