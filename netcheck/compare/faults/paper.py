@@ -1,6 +1,6 @@
 """What an exchange of ends would leave, weighed on paper: much cheaper than a trial on the chassis."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 from itertools import combinations
@@ -16,6 +16,7 @@ class OnPaper:
     def __init__(self, laid: Laid) -> None:
         self._laid = laid
         self._counted = Counter(laid.pairs)
+        self._sides = Counter(old for old, _ in self._counted), Counter(new for _, new in self._counted)
         self._at = {lead.new: number for number, lead in enumerate(laid.leads)}
         self._other = dict((*laid.free, *((b, a) for a, b in laid.free)))
 
@@ -66,9 +67,18 @@ class OnPaper:
         return left
 
     def _with(self, pairs: Mapping[int, tuple[int, int]]) -> int:
-        counted = Counter(self._counted)
-        counted.subtract(self._laid.pairs[number] for number in pairs)
-        counted.update(pairs.values())
-        left = [pair for pair, count in counted.items() if count > 0]
-        nets = len({old for old, _ in left}) + len({new for _, new in left})
-        return 2 * len(left) - nets + len(self._laid.idle)
+        """Two for each pair of nets with leads on both, less one for each net: only what changes is counted anew."""
+        change: defaultdict[tuple[int, int], int] = defaultdict(int)
+        for number, pair in pairs.items():
+            change[self._laid.pairs[number]] -= 1
+            change[pair] += 1
+        sides: tuple[defaultdict[int, int], ...] = (defaultdict(int), defaultdict(int))
+        for pair, by in change.items():
+            before = self._counted[pair]
+            for side, net in zip(sides, pair, strict=True):
+                side[net] += (before + by > 0) - (before > 0)
+        more = sum(sides[0].values())
+        nets = sum(len(counted) for counted in self._sides)
+        for counted, side in zip(self._sides, sides, strict=True):
+            nets += sum((counted[net] + by > 0) - (counted[net] > 0) for net, by in side.items())
+        return 2 * (len(self._counted) + more) - nets + len(self._laid.idle)
