@@ -124,13 +124,14 @@ class Pieces:
             flaw = Flaw(f"a comma is missing before {clipped(first[1].text)}", f"write `at {hub}: {listed}`")
             self.slips.append(PlacedFlaw(place.start, place.end, flaw, FORM))
 
-    def refuse_ways(self, listed: Iterable[Child]) -> None:
-        """Names stand one behind the other in a winding and in a position; with ``to`` a lead would be called so."""
-        for token in listed:
-            if token in _WAYS:
-                self._slip(
-                    token, f"{clipped(token)} does not belong here", "leave it out: names are listed side by side"
-                )
+    def refuse_ways(self, listed: Sequence[Child]) -> None:
+        """``a to b`` in a winding or a position, where names stand side by side; a lead of that name alone is one."""
+        names = [one for one in listed if one.type == "NAME"]
+        for at, name in enumerate(names[:-1]):
+            around = {names[at + 1], *(names[at - 1 : at] if name == "to" else ())}
+            if name in _WAYS and name not in around and (name == "from") is (at == 0):
+                do = "leave it out: names are listed side by side"
+                self._slip(name, f"{clipped(name)} does not belong here", do)
 
     def body(self, children: Sequence[Child]) -> tuple[tuple[tree.Item, ...], tree.Clauses]:
         """The items and the clauses of a declaration, which may stand in any order."""
