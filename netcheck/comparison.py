@@ -39,7 +39,7 @@ def two_states(old: Circuit, new: Circuit, files: tuple[str, ...], problems: Tol
     orders = _in_order(pair, differences)
     alone = run(_AS_SOLDERED, pair.real)
     on_the_line = _beside_the_line(pair, old, Findings(orders, alone))
-    said = _each_slip_once(pair, old, on_the_line)
+    said = _each_slip_once(pair, old, on_the_line, _acceptances(old, new))
     judged = believable(pair, said.compared, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *said.compared, *said.alone, *judged.told)
     standing, accepted = _accepted(old, new, told, judged, on_the_line.alone)
@@ -103,8 +103,11 @@ def _beside_the_line(pair: Pair, old: Circuit, said: Findings) -> Findings:
     return Findings(*beside_the_original(pair, old, said.compared, said.alone))
 
 
-def _each_slip_once(pair: Pair, old: Circuit, said: Findings) -> Findings:
-    """What the rewired state says by itself, less what is told already and what comes of that."""
+def _each_slip_once(pair: Pair, old: Circuit, said: Findings, accepted: tuple[Acceptance, ...]) -> Findings:
+    """What the rewired state says by itself, less what is told already and what comes of that.
+
+    What is accepted tells nothing any more: else accepting one thing of a part would silence another.
+    """
     hot = tuple(d for d in said.alone if About.HOT_METAL in d.about)
     others = tuple(d for d in said.alone if About.HOT_METAL not in d.about)
     if not others:
@@ -114,7 +117,8 @@ def _each_slip_once(pair: Pair, old: Circuit, said: Findings) -> Findings:
 
     fired = {d.rule for d in others}
     before = run([rule for rule in _AS_SOLDERED if rule.name in fired], CircuitGraph(old))
-    fresh = not_told_yet(pair, said.compared, before, others)
+    standing, _ = apply_acceptances(said.compared, accepted)
+    fresh = not_told_yet(pair, standing, before, others)
     causes, alone = told_with_their_cause(pair, said.compared, fresh, _AS_SOLDERED)
     return Findings(causes, (*alone, *hot))
 

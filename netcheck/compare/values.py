@@ -16,7 +16,7 @@ from netcheck.compare.words.describe import listed
 from netcheck.core.article import with_article
 from netcheck.core.circuit import Part
 from netcheck.core.diagnostic import Grade
-from netcheck.core.kind import Junction
+from netcheck.core.kind import Family, Junction
 from netcheck.core.quantity import Current, Dimension, Quantity
 from netcheck.core.spelling import spelled
 from netcheck.parts.capacitor import CLASSES
@@ -68,7 +68,7 @@ def judged_values(pair: Pair) -> Iterator[Misvalued]:
             then, now = with_article(old.features.type), with_article(new.features.type)
             yield Misvalued(role_names(roles), old, new, then, now, Grade.LOOK)
         yield from _windings_outside(roles)
-        found = [*_outside(roles)]
+        found = [*_outside(pair, roles)]
         yield from sorted(found, key=lambda judged: judged.grade.rank)[:1]
     yield from _sections_outside(pair)
 
@@ -87,13 +87,13 @@ def _sections_outside(pair: Pair) -> Iterator[Misvalued]:
             yield Misvalued(names, one.old, one.new[0], then, together, told.grade, told.decade, several=several)
 
 
-def _outside(roles: PartPair) -> Iterator[Misvalued]:
+def _outside(pair: Pair, roles: PartPair) -> Iterator[Misvalued]:
     old, new = roles.old[0], roles.new[0]
     for dimension in compared_dimensions(old, new):
         pairs = zip(old.features.all_of(dimension), new.features.all_of(dimension), strict=False)
         for then, now in pairs:
             told = verdict(old, dimension, then.amount, now.amount)
-            if told is not None and _leaks_less(new) and now.amount < then.amount:
+            if told is not None and now.amount < then.amount and _leaks_less(pair, new):
                 told = OutOfBand(Grade.NOTE)
             if told is not None:
                 fitted = _spelled_picks(told, then, dimension)
@@ -116,9 +116,21 @@ def _windings_outside(roles: PartPair) -> Iterator[Misvalued]:
         yield Misvalued(names, old, new, *values, grade, found.decade, winding=each.winding)
 
 
-def _leaks_less(new: Part) -> bool:
-    """Whether a part is from the line to metal, where less capacitance is what keeps a hand from harm."""
-    return not {"Y1", "Y2"}.isdisjoint(new.features.words)
+def _leaks_less(pair: Pair, new: Part) -> bool:
+    """Whether a part is from the line to metal, where less capacitance is what keeps a hand from harm.
+
+    A class Y part is made for that place; what another one is wired to says it.
+    """
+    if not {"Y1", "Y2"}.isdisjoint(new.features.words):
+        return True
+    if new.kind.family is not Family.CAPACITOR or not pair.real.circuit.has(Family.CORD):
+        return False
+    from netcheck.electrical.mains.line import line_of  # of a set without a cord nothing is known of the line
+    from netcheck.electrical.mains.line_parts import LinePosition, on_line
+
+    line = line_of(pair.real)
+    found = () if line is None else on_line(pair.real, line)
+    return any(each.part.name == new.name and each.place is not LinePosition.ACROSS for each in found)
 
 
 def _spelled_picks(told: OutOfBand, then: Quantity, dimension: Dimension) -> tuple[str, ...]:

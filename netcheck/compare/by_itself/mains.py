@@ -8,7 +8,7 @@ from netcheck.compare.words.rewording import as_designed, beside, reordered, unt
 from netcheck.core.circuit import Circuit
 from netcheck.core.diagnostic import About, Diagnostic, Grade
 from netcheck.core.kind import Family
-from netcheck.electrical.mains.leak_orders import InOriginal, leak_order
+from netcheck.electrical.mains.leak_orders import InOriginal, leak_order, shown_ways
 from netcheck.electrical.mains.leak_words import milliamperes
 from netcheck.electrical.mains.leakage import Leak, leaks
 from netcheck.electrical.mains.line import line_of
@@ -40,7 +40,7 @@ def beside_the_original(pair: Pair, old: Circuit, found: Told, own: Iterable[Dia
             continue
         metal = diagnostic.touched.nets[0]
         leak, then = now[metal], before.get(metal)
-        made = None if _was_so(leak, then) else _maker(pair, found, leak)
+        made = None if _was_so(pair, leak, then) else _maker(pair, found, leak)
         if made is None:
             kept.append(_placed(pair, old, diagnostic, (leak, then)))
         else:
@@ -66,15 +66,29 @@ def _stands(graph: CircuitGraph) -> dict[str, LinePosition]:
     return {} if line is None else {found.part.name: found.place for found in on_line(graph, line)}
 
 
-def _was_so(leak: Leak, then: Leak | None) -> bool:
-    """Whether the set was made so: the original is over its limit as well, and by as much."""
-    return then is not None and (then.is_over or then.on_neutral) and leak.amperes <= then.amperes * _WORSE
+def _was_so(pair: Pair, leak: Leak, then: Leak | None) -> bool:
+    """Whether the set was made so: the original has the joint, or as much current through the same parts."""
+    if then is None:
+        return False
+    if leak.on_neutral or leak.is_joint:
+        return then.on_neutral or then.is_joint
+    return then.is_over and leak.amperes <= then.amperes * _WORSE and _by_the_same(pair, leak, then)
+
+
+def _by_the_same(pair: Pair, leak: Leak, then: Leak) -> bool:
+    """Whether the current comes through parts that let it through in the original too, or that stand for those."""
+    was = {way.part for way in then.ways}
+    role = {new.name: {old.name for old in roles.old} for roles in pair.pairing.pairs for new in roles.new}
+    parts = pair.real.circuit.parts
+    return all(
+        not was.isdisjoint((way.part, *parts[way.part].replaces, *role.get(way.part, ()))) for way in shown_ways(leak)
+    )
 
 
 def _placed(pair: Pair, old: Circuit, diagnostic: Diagnostic, found: tuple[Leak, Leak | None]) -> Diagnostic:
     """What the rewired state says of a metal, by what the original has there."""
     leak, then = found
-    if _was_so(leak, then):
+    if _was_so(pair, leak, then):
         return as_designed(reordered(diagnostic, leak_order(pair.real, leak, InOriginal.THERE), diagnostic.mends))
     was = "nothing" if then is None or not then.amperes else milliamperes(then.amperes)
     original = InOriginal.UNKNOWN if _may_stay(pair, old, leak) else InOriginal.ABSENT

@@ -15,7 +15,7 @@ def not_told_yet(
     """The findings of ``own`` (the rewired state) that are neither in ``before`` (the original) nor told already."""
     called = {new.name: old.name for old, new in (*pair.permuted, *pair.pairing.recognised)}
     known = {_about(d, {}) for d in before if not (About.CHOICE in d.about and _is_chosen(pair, d))}
-    said = [(d.grade.rank, frozenset((*d.touched.leads, *d.touched.parts))) for d in told]
+    said = [(d, frozenset((*d.touched.leads, *d.touched.parts))) for d in told]
     nets = frozenset(net for d in told for net in d.touched.nets)
     mirrored = {f.parts[0] for f in pair.faults if isinstance(f, Rearranged) and f.way is Way.MIRRORED}
     return tuple(
@@ -32,10 +32,19 @@ def not_told_yet(
     )
 
 
-def _is_named(said: Iterable[tuple[int, frozenset[str]]], diagnostic: Diagnostic) -> bool:
-    """Whether something as grave was told of the same lead or part: what is lighter hides nothing."""
+def _is_named(said: Iterable[tuple[Diagnostic, frozenset[str]]], diagnostic: Diagnostic) -> bool:
+    """Whether something as grave was told of the same lead or part: what is lighter hides nothing.
+
+    Nor does the value or the rating of a part hide what is said of its choice: the right size of the wrong class is
+    wrong still.
+    """
     names = (*diagnostic.touched.leads, *diagnostic.touched.parts)
-    return any(rank <= diagnostic.grade.rank and not told.isdisjoint(names) for rank, told in said)
+    chosen = About.CHOICE in diagnostic.about
+    return any(
+        told.grade.rank <= diagnostic.grade.rank and not about.isdisjoint(names)
+        for told, about in said
+        if not (chosen and told.about & (About.VALUE | About.RATING))
+    )
 
 
 def _is_set_right(pair: Pair, diagnostic: Diagnostic) -> bool:
