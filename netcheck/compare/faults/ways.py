@@ -1,7 +1,7 @@
 """What may undo one fault, the likelier slip of a hand first; each is tried before it is given."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import product, zip_longest
+from itertools import combinations, product, zip_longest
 
 from netcheck.compare.faults.doubts import unbonded_seats
 from netcheck.compare.faults.hands import Hands, tried
@@ -59,6 +59,22 @@ def _homes_of(table: SideBySide, graph: CircuitGraph, old: int, leads: Iterable[
 def _parting(hands: Hands, fault: Merge) -> Iterator[Mend]:
     if all(not join.bridges for join in fault.culprits):
         yield hands.taken_off(fault.culprits)
+    yield from _led_past(hands, fault)
+
+
+def _led_past(hands: Hands, fault: Merge) -> Iterator[Mend]:
+    """A wire that goes on from a place of the other net, led past it: both its ends off there, and one wire instead."""
+    nets = hands.real.circuit.nets
+    own = {nets[lead.new] for lead in (*fault.leads, *fault.others)}
+    for at in sorted(at for net in own for at in hands.real.members[net]):
+        wires = [join for join in hands.joints(at) if join.how is How.WIRE]
+        for one, other in combinations(wires, 2) if len(wires) <= _WIRES else ():
+            a, b = (join.b if join.a == at else join.a for join in (one, other))
+            yield (*hands.taken_off((one, other)), Wire(hands.name(a), hands.name(b), one.words))
+
+
+_WIRES = 4
+"""At a place with more wires than this no two of them are one that was to go past."""
 
 
 def _places(table: SideBySide, hands: Hands, fault: Move, homes: Sequence[int], end: int | None) -> Sequence[int]:

@@ -110,11 +110,12 @@ def _astray(pair: Pair, fault: Merge, parted: Split) -> Finding:
     lost = [lead.name for lead in parted.leads]
     right = net_beside(pair, parted.old_net, parted.leads)
     wrong = net_name(pair, fault.other_net if parted.old_net == fault.old_net else fault.old_net)
-    wire = undoing(pair, fault.culprits)
+    wire, several = undoing(pair, fault.culprits), len(fault.culprits) > 1
+    joins, leaves = ("join", "leave") if several else ("joins", "leaves")
     return Finding(
         fitting(
-            f"{wire} joins {right} to {wrong} and leaves {listed(lost)} free",
-            f"{wire} joins {right} to {wrong}",
+            f"{wire} {joins} {right} to {wrong} and {leaves} {listed(lost)} free",
+            f"{wire} {joins} {right} to {wrong}",
             f"{right} is joined to {wrong}",
         ),
         (

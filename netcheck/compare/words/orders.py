@@ -114,8 +114,9 @@ class _Said:
         """One thing or several that go from one place to another."""
         names = [move.thing for move in moves]
         there = self._place(to, wrong, names)
-        if len(moves) == 1 and moves[0].wire:
-            return f"take {names[0]} off {self._spoken(wrong)} and put that end on {there}"
+        if all(move.wire for move in moves):
+            ends = "that end" if len(moves) == 1 else "those ends"
+            return f"take {listed(names, _NAMED)} off {self._spoken(wrong)} and put {ends} on {there}"
         start = "" if self._graph.point(self._at(wrong)).net_name or wrong in names else f"from {self._spoken(wrong)} "
         return f"move {listed(names, _NAMED)} {start}to {there}"
 
