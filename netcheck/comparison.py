@@ -6,7 +6,7 @@ what a finding is about, and never for its rule's name.
 
 from msgspec import Struct
 
-from netcheck.compare.by_itself.volts import SortedOut, believable, with_proofs
+from netcheck.compare.by_itself.volts import believable, with_proofs
 from netcheck.compare.pair import Pair, compared
 from netcheck.compare.rules import RULES as PAIR_RULES
 from netcheck.compare.words.closing import closing_lines, unchecked_lines
@@ -42,7 +42,8 @@ def two_states(old: Circuit, new: Circuit, files: tuple[str, ...], problems: Tol
     said = _each_slip_once(pair, old, on_the_line, _acceptances(old, new))
     judged = believable(pair, said.compared, COMPUTED if volts else (), _acceptances(old, new))
     told = (*problems, *said.compared, *said.alone, *judged.told)
-    standing, accepted = _accepted(old, new, told, judged, on_the_line.alone)
+    elsewhere = judged.waiting | _behind_faults(pair, new)
+    standing, accepted = _accepted(old, new, told, (*judged.held, *on_the_line.alone), elsewhere)
     hot = any(About.HOT_METAL in d.about for d in alone)
     return Report(
         "compare",
@@ -124,16 +125,22 @@ def _each_slip_once(pair: Pair, old: Circuit, said: Findings, accepted: tuple[Ac
 
 
 def _accepted(
-    old: Circuit, new: Circuit, told: Told, judged: SortedOut, alone: Told
+    old: Circuit, new: Circuit, told: Told, held: Told, elsewhere: frozenset[str]
 ) -> tuple[Told, tuple[Accepted, ...]]:
     """What stands and what is accepted; an acceptance is used by what was held back too."""
-    hidden = (*judged.held, *alone)
-    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=hidden, elsewhere=judged.waiting)
+    standing, accepted = apply_acceptances(told, _acceptances(old, new), held=held, elsewhere=elsewhere)
     if not new.unfinished:
         return standing, accepted
     from netcheck.compare.words.history import still_to_do
 
     return still_to_do(standing), accepted
+
+
+def _behind_faults(pair: Pair, new: Circuit) -> frozenset[str]:
+    """The accepted rules of which a joint that is wrong may hide a finding; values are compared whatever the joints."""
+    accepted = {acceptance.rule for acceptance in new.acceptances if pair.faults or pair.bridged}
+    named = (listed for listed in (*RULES, *PAIR_RULES) if listed.name in accepted)
+    return frozenset(listed.name for listed in named if About.VALUE not in listed.rule.about)
 
 
 def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:
