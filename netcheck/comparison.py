@@ -139,8 +139,9 @@ def _accepted(
 def _behind_faults(pair: Pair, new: Circuit) -> frozenset[str]:
     """The accepted rules of which a joint that is wrong may hide a finding; values are compared whatever the joints."""
     accepted = {acceptance.rule for acceptance in new.acceptances if pair.faults or pair.bridged}
-    named = (listed for listed in (*RULES, *PAIR_RULES) if listed.name in accepted)
-    return frozenset(listed.name for listed in named if About.VALUE not in listed.rule.about)
+    alone = {each.name for each in RULES if each.name in accepted and About.VALUE not in each.rule.about}
+    beside = {each.name for each in PAIR_RULES if each.name in accepted and About.VALUE not in each.rule.about}
+    return frozenset(alone | beside)
 
 
 def _acceptances(old: Circuit, new: Circuit) -> tuple[Acceptance, ...]:

@@ -95,7 +95,7 @@ def _line(pair: Pair, tube: Part, pins: list[str]) -> str:
     """The resistor as a line of the file; without its size where the tube's heater is not known."""
     from netcheck.electrical.tube_data import heater_of
 
-    heater, known = heater_of(tube.features.type), pair.real.circuit.parts
+    heater, known = heater_of(tube.features.type), {*pair.source.parts, *pair.real.circuit.parts}
     name = next(f"R{n}" for n in range(90, 10_000) if f"R{n}" not in known)
     size = ""
     if heater is not None:

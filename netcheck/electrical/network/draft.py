@@ -78,6 +78,9 @@ class Draft(Struct):
     unsaid: dict[str, tuple[str, ...]] = field(default_factory=dict)
     covered: list[str] = field(default_factory=list)  # tube paths whose current a `draws` has among others'
     live: set[int] = field(default_factory=set)  # nets of the line and of windings that it drives
+    unknown: set[int] = field(
+        default_factory=set
+    )  # nets of windings of which nothing is known: no figure is told there
 
     def copied(self) -> "Draft":
         """The same, to be added to apart from this one."""
@@ -106,6 +109,11 @@ class Draft(Struct):
         direct = any(q.current is Current.DC for q in said)
         if not direct and first_of(said, Dimension.FREQUENCY) is None:
             self.default(element, f"mains: {USUAL_HERTZ:g} Hz")
+
+    def without_unknown(self) -> None:
+        """Takes out all that hangs on windings of which nothing is known: as if they gave nothing would be untrue."""
+        self.elements[:] = [one for one in self.elements if self.unknown.isdisjoint(ends_of(one))]
+        self.papers[:] = [one for one in self.papers if self.unknown.isdisjoint((one.plus, one.minus))]
 
     @property
     def reference(self) -> int:

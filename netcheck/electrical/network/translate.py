@@ -28,6 +28,7 @@ LEAST_PART, MOST_PART = 1e-4, 1e4  # between which a resistance lies whose ohms 
 MAINS_OHMS = 1.0
 PLATE_RATING = 26.0  # volts of alternating current that one selenium plate stands
 CHOKE_HENRIES, CHOKE_OHMS, CORE_OHMS = 10.0, 200.0, 100_000.0
+OHMS_PER_HENRY = 20_000.0  # of chokes for radio frequency: 2.5 mH has about 50 ohm (makers' catalogues, from memory)
 LAMP_OHMS = 40.0
 BATTERY_OHMS = 1.0
 
@@ -76,6 +77,7 @@ def _drafted(graph: CircuitGraph, stand: Mapping[str, str], opened: frozenset[st
             enter(draft, part)
     tubes = [part for part in graph.circuit.parts.values() if part.kind.family is Family.TUBE]
     enter_heaters_of_taps(draft, tubes)
+    draft.without_unknown()
     take_first_papers(draft)
     enter_draws(draft)
     enter_appetites(draft, tubes)
@@ -173,11 +175,12 @@ def _choke(draft: Draft, part: Part) -> None:
     iron = part.kind.is_choke
     if henries is None and iron:
         draft.default(part.name, f"{part.name}: {CHOKE_HENRIES:g} H")
+    usual = min(CHOKE_OHMS, OHMS_PER_HENRY * (henries or CHOKE_HENRIES)) if iron else 1.0
     if ohms is None:
-        draft.default(part.name, f"{part.name}: {CHOKE_OHMS if iron else 1.0:g} ohm")
+        draft.default(part.name, f"{part.name}: {usual:g} ohm")
     if iron:
         draft.default(part.name, f"{part.name}: core loss as {CORE_OHMS / 1000:g} kilohm")
-    resistance = ohms if ohms is not None else (CHOKE_OHMS if iron else 1.0)
+    resistance = ohms if ohms is not None else usual
 
     def made(a: int, b: int) -> Element:
         choke = Inductor(part.name, a, b, henries or CHOKE_HENRIES, resistance, CORE_OHMS)

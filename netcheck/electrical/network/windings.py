@@ -16,6 +16,7 @@ from netcheck.electrical.network.draft import Draft
 from netcheck.electrical.network.elements import USUAL_AMPERES, Resistor, VoltageSource
 from netcheck.electrical.network.gaps import UNSAID_VOLTS
 from netcheck.electrical.network.line_fed import Fed, fed_in_series
+from netcheck.electrical.network.on_battery import SAY_VIBRATOR, hangs_on_battery
 from netcheck.parts.transformer import rise_of
 
 __all__ = ["NO_MAINS", "SAY_MAINS", "enter_windings", "stretch_volts"]
@@ -43,10 +44,25 @@ def enter_windings(draft: Draft, part: Part) -> None:
         nets = [net for lead in leads if (net := draft.end(part, lead)) is not None]
         if name in (series.windings if series else (primary,)):
             _say_taps(draft, part, name, nets)
+        elif primary and draft.graph.circuit.supplies and _hangs_on_battery(draft, part, primary):
+            draft.left_out.append(f"what {part.name} {name} makes by its vibrator, but for what `supply` lines say")
+            draft.unknown.update({*nets} - {draft.reference})
         elif primary:
             _source(draft, part, (name, nets), primary)
         else:
             _resistance(draft, part, (name, nets), stated.get(name, ()))
+
+
+def _hangs_on_battery(draft: Draft, part: Part, primary: str) -> bool:
+    leads = dict(part.features.windings)[primary]
+    return hangs_on_battery(draft.graph, [net for lead in leads if (net := draft.end(part, lead)) is not None])
+
+
+def _unsaid(draft: Draft, part: Part, primary: str) -> str:
+    """What to add where nothing says what drives a winding; empty where the mains do."""
+    if _hangs_on_battery(draft, part, primary):
+        return SAY_VIBRATOR
+    return SAY_MAINS if draft.mains is None else ""
 
 
 def _is_turned(draft: Draft, part: Part, primary: str) -> bool:
@@ -108,8 +124,8 @@ def _source(draft: Draft, part: Part, winding: tuple[str, list[int]], fed_by: st
         fit = "add its volts" if said is None else f"its volts do not fit its {len(nets)} leads"
         draft.gap(f"{part.name} {name}: {fit}", *NO_MAINS, *labels)
         steps = (UNSAID_VOLTS / max(len(labels), 1),) * len(labels)
-    elif draft.mains is None:
-        draft.gap(SAY_MAINS, *NO_MAINS, *labels)
+    elif say := _unsaid(draft, part, fed_by):
+        draft.gap(say, *NO_MAINS, *labels)
     mains, hertz = draft.mains or (None, USUAL_HERTZ)
     series = fed_in_series(draft.graph, part)
     if series and series.volts is None:
