@@ -17,6 +17,10 @@ MALFORMED: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("remove C22 left out", "accept value-changed C61 one value", "spare V4.5 bare on purpose"),
     ),
     (
+        "{here} is a colour, and no lead",
+        ("net a: P1.neutral white, F1.2", "at SP1.1: P1.hot, F1.1 red", "meant B+2: R70.1 green-yellow"),
+    ),
+    (
         "a comma is missing before {here}",
         (
             "net B+1: C30A+ L3.1",
@@ -61,6 +65,7 @@ MALFORMED: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     ("`state` is one of drawn, found, planned, rewired", ("state", "state rewird", 'state "drawn"')),
+    ("a name is missing after {before}", ("position S2 standby:",)),
     ("a name is missing after {before}", ("net B+1: C30A+,, L3.1", "net B+1: , L3.1", "net B+1:", 'covers C30, "L3"')),
     (
         "a name is missing after {before}",
@@ -72,6 +77,7 @@ MALFORMED: tuple[tuple[str, tuple[str, ...]], ...] = (
         "a text in quotes needs its word before it",
         ('move R14.2 to SP2.1 "the wafer was worn"', 'net B+1: C30A+ "added"', 'wire A to B red "why"'),
     ),
+    ("no comma belongs here", ('remove V6 "silicon now", C30A', 'spare V4.5 "bare", V4.6')),
     (
         "no comma belongs here",
         ("resistor R1 470k, 1 W", "volts B+1, 325 V", "common B-, chassis", 'title "one", "two"'),

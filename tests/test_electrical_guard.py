@@ -144,7 +144,8 @@ def test_a_verdict_is_no_surer_than_in_the_worst_of_the_other_cases() -> None:
     assert agreed(PROVEN_RIGHT, [RUNNING_RIGHT]).surety is Surety.COMPUTED
     torn = agreed(PROVEN_RIGHT, [REVERSED], switches="S1")
     assert (torn.surety, torn.way, torn.reason) == (
-        Surety.UNPROVEN, WayRound.UNKNOWN, "it depends on the position of S1: write `drawn`",
+        Surety.UNPROVEN, WayRound.UNKNOWN,
+        "it depends on the position of S1: write how it is drawn, as in `drawn closed`",
     )  # fmt: skip
     missing = agreed(PROVEN_RIGHT, [OPEN], missing="R1: add its ohms")
     assert missing.reason == "it depends on what is not stated: R1: add its ohms"
@@ -214,7 +215,7 @@ def test_a_contact_of_unsaid_position_is_tried_open_and_closed() -> None:
     assert _of_c3(" drawn open").way is WayRound.REVERSED
     unsaid = _of_c3("")
     assert (unsaid.surety, unsaid.way) == (Surety.UNPROVEN, WayRound.UNKNOWN)
-    assert unsaid.reason == "it depends on the position of S1: write `drawn`"
+    assert unsaid.reason == "it depends on the position of S1: write how it is drawn, as in `drawn closed`"
 
 
 def test_the_same_way_without_a_verdict_for_it_is_no_agreement() -> None:

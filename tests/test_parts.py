@@ -232,6 +232,7 @@ FLAWS: list[tuple[str, Members, str]] = [
     ("tube V1", {}, "the tube's type is not stated"),
     ("tube V1 6V7GT", {}, "netcheck does not know the base of a `6V7GT`"),
     ("switch S2 drawn tape", {"positions": PHONO}, "the switch has no position `tape`"),
+    ("switch S2 drawn on", {}, "a switch without `position` lines is not drawn `on`, but `closed` or `open`"),
     ("cord P1 4 wires", {}, "a line cord can't have `4 wires`"),
     ("strip SP1", {}, "the number of lugs is not stated"),
     ("strip SP1 0 lugs", {}, "a part can't have `0 lugs`"),

@@ -7,8 +7,8 @@ from netcheck.language.grammar import clause_words
 from netcheck.language.situation import Situation
 
 __all__ = [
-    "colon_after", "comma_before", "example", "intended_before", "not_here", "partner", "quoted", "side_after",
-    "to_before", "usual_unit",
+    "colon_after", "comma_before", "example", "in_two", "intended_before", "not_here", "one_lug", "partner", "quoted",
+    "side_after", "to_before", "usual_unit", "without_it",
 ]  # fmt: skip
 
 _REASON = frozenset({"inserted", "added", "intended", "remove", "accept", "spare", "apart", "supply"})
@@ -41,6 +41,22 @@ def comma_before(line: Situation) -> str:
     if line.first == "basing":
         return _write(line, line.with_inserted(line.before.end, ","))
     return _write(line, line.with_commas(clause_words()))
+
+
+def without_it(line: Situation) -> str:
+    """The line without the word."""
+    return _write(line, line.with_inserted(line.before.end, "", line.here.end))
+
+
+def in_two(line: Situation) -> str:
+    """What goes on behind a reason, in a line of its own."""
+    return f"a reason ends its line: begin another one with `{line.first}` for what follows"
+
+
+def one_lug(line: Situation) -> str:
+    """A position in which nothing is closed: it names a lug alone."""
+    start = line.with_inserted(line.before.end, " 1", len(line.text))
+    return f"like this: `{EXAMPLES[line.first]}`; where nothing is closed, name one lug alone: `{start}`"
 
 
 def side_after(line: Situation) -> str:

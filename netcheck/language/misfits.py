@@ -3,10 +3,11 @@
 from collections.abc import Callable
 from types import MappingProxyType
 
+from netcheck.language.colours import is_colour
 from netcheck.language.situation import LineToken, Situation
 
 __all__ = [
-    "anything", "early_colon", "no_colon", "no_comma", "no_from", "no_in", "no_leads", "no_name_after", "no_nth_name",
+    "after_reason", "anything", "colour_of_lead", "early_colon", "no_colon", "no_comma", "no_from", "no_in", "no_leads", "no_name_after", "no_nth_name",
     "no_quotes", "no_state", "no_text", "no_to", "no_value", "one_lead", "sign",
 ]  # fmt: skip
 
@@ -49,6 +50,16 @@ def no_comma(line: Situation) -> LineToken | None:
     listed = first is not None and line.index > first and line.before.is_word
     fits = line.here.is_word and line.here.text != "to" and ("_COMMA" in line.expected or listed)
     return line.here if fits else None
+
+
+def colour_of_lead(line: Situation) -> LineToken | None:
+    """A colour behind a lead in a list, as it stands behind a lead in a part's own line."""
+    return line.here if line.first in ("net", "at", "meant") and is_colour(line.here.text) and no_comma(line) else None
+
+
+def after_reason(line: Situation) -> LineToken | None:
+    """A comma behind the reason that ends a list."""
+    return line.here if line.here.text == "," and line.before.text.startswith('"') else None
 
 
 def no_quotes(line: Situation) -> LineToken | None:

@@ -119,9 +119,11 @@ class Pieces:
         """``at SP1.3: C51- R7.2``: a line about one lug, where only one about a whole place has words side by side."""
         if "." in hub or hub[-1] in "+-":
             first = next(words for words in groups if len(words) > 1)
-            listed = ", ".join(word.text for words in groups for word in words)
-            place = first[1].place
-            flaw = Flaw(f"a comma is missing before {clipped(first[1].text)}", f"write `at {hub}: {listed}`")
+            listed = ", ".join(word.text for words in groups for word in words if not is_colour(word.text))
+            place, said = first[1].place, clipped(first[1].text)
+            coloured = is_colour(first[1].text)
+            headline = f"{said} is a colour, and no lead" if coloured else f"a comma is missing before {said}"
+            flaw = Flaw(headline, f"write `at {hub}: {listed}`")
             self.slips.append(PlacedFlaw(place.start, place.end, flaw, FORM))
 
     def refuse_ways(self, listed: Sequence[Child]) -> None:

@@ -12,13 +12,16 @@ from netcheck.language.corrections import (
     colon_after,
     comma_before,
     example,
+    in_two,
     intended_before,
     not_here,
+    one_lug,
     partner,
     quoted,
     side_after,
     to_before,
     usual_unit,
+    without_it,
 )
 from netcheck.language.situation import LineToken, Situation
 
@@ -64,6 +67,12 @@ MISTAKES = (
         misfits.no_quotes,
         "a text in quotes is expected here",
         quoted,
+    ),
+    Mistake(
+        "",
+        misfits.colour_of_lead,
+        "{here} is a colour, and no lead",
+        without_it,
     ),
     Mistake(
         "",
@@ -114,6 +123,12 @@ MISTAKES = (
         example,
     ),
     Mistake(
+        "position",
+        misfits.no_name_after(":"),
+        "a name is missing after {before}",
+        one_lug,
+    ),
+    Mistake(
         "",
         misfits.no_name_after(",", ":"),
         "a name is missing after {before}",
@@ -142,6 +157,12 @@ MISTAKES = (
         misfits.sign('"'),
         "a text in quotes needs its word before it",
         intended_before,
+    ),
+    Mistake(
+        "remove spare accept lift",
+        misfits.after_reason,
+        "no comma belongs here",
+        in_two,
     ),
     Mistake(
         "",

@@ -6,8 +6,10 @@ from itertools import chain
 from netcheck.core.budget import Budget
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.source import Place
+from netcheck.language.colours import is_colour
+from netcheck.language.tree import At
 
-__all__ = ["LOOKED_AT", "UNSOUGHT", "Near", "look", "near", "stop"]
+__all__ = ["LOOKED_AT", "UNSOUGHT", "Near", "look", "near", "one_place", "stop"]
 
 LOOKED_AT = 40_000
 """Names that are held against unknown ones, all together: every name of a chassis against a hundred unknown ones."""
@@ -48,6 +50,16 @@ def near(name: str, known: Iterable[str]) -> str:
 def _folded(name: str) -> str:
     """Without what is most easily typed otherwise: capitals and hyphens."""
     return name.lower().replace("-", "")
+
+
+def one_place(statement: At) -> tuple[str, str]:
+    """What is said of a line that lists the leads of one place as those of a whole strip, and what to write."""
+    point = statement.point.text
+    words = (word.text for spot in statement.spots for word in (spot.lug, *spot.points) if not is_colour(word.text))
+    return (
+        f"`{point}` is one place, and its leads are listed with commas between them",
+        f"write `at {point}: {', '.join(words)}`",
+    )
 
 
 def stop(rule: str, place: Place, headline: str, do: str = "", *others: Label) -> Diagnostic:

@@ -12,7 +12,7 @@ from netcheck.language import tree
 from netcheck.model.joints import cut, lifted, soldered_at, without_parts
 from netcheck.model.lead_roles import terminal_of, wrong_role
 from netcheck.model.load import Layer
-from netcheck.model.messages import look, stop
+from netcheck.model.messages import look, one_place, stop
 from netcheck.model.points import Found, PointTable, lead_name
 from netcheck.model.stock import Inventory
 
@@ -202,10 +202,8 @@ class Wiring:
 
     def _spots(self, statement: tree.At) -> Iterator[Join]:
         if self.table.is_terminal(statement.point.text):
-            words = (word.text for spot in statement.spots for word in (spot.lug, *spot.points))
-            line = f"at {statement.point.text}: {', '.join(words)}"
-            what = f"`{statement.point.text}` is one place, and its leads are listed with commas between them"
-            self._tell("no-such-terminal", statement.place, what, f"write `{line}`")
+            if "." not in statement.point.text:  # else the line has said it
+                self._tell("no-such-terminal", statement.place, *one_place(statement))
             return
         for spot in statement.spots:
             lug = self._resolve(tree.Word(f"{statement.point.text}.{spot.lug.text}", spot.lug.place))

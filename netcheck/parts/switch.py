@@ -9,6 +9,8 @@ from netcheck.core.quantity import Dimension
 __all__ = ["KIND"]
 
 _LUGS_OF_ONE_CONTACT = 2
+_BY_ITSELF = ("closed", "open")
+"""The positions of a switch that has none by a name."""
 
 
 def _shape(features: Features) -> Shape | Flaw:
@@ -16,6 +18,11 @@ def _shape(features: Features) -> Shape | Flaw:
     drawn = features.arguments.get("drawn")
     if drawn is not None and names and drawn not in names:
         return Flaw(f"the switch has no position `{drawn}`", f"it has {', '.join(names)}")
+    if drawn is not None and not names and drawn not in _BY_ITSELF:
+        return Flaw(
+            f"a switch without `position` lines is not drawn `{drawn}`, but `closed` or `open`",
+            f"write `drawn closed`, or say what {drawn} closes, as in `position S2 {drawn}: 1 2`",
+        )
     lugs = {lug for _, groups in features.positions for group in groups for lug in group} or {"1", "2"}
     ordered = tuple(sorted(lugs, key=_by_number))
     free = tuple(pairwise(ordered)) if len(lugs) <= _LUGS_OF_ONE_CONTACT else ()
@@ -32,7 +39,7 @@ KIND = PartKind(
     word="switch",
     family=Family.SWITCH,
     seat=Seat.TERMINALS,
-    example="switch S2 drawn radio",
+    example="switch S2 drawn closed",
     shape=_shape,
     principal=Dimension.CURRENT,
     rated=(Dimension.VOLTAGE, Dimension.CURRENT),
@@ -40,5 +47,5 @@ KIND = PartKind(
     words=MOUNTINGS | {"exposed"},
     arguments=frozenset({"drawn"}),
     letters=("S", "SW"),
-    notes="lugs come from its `position` lines; without any it has the lugs 1 and 2",
+    notes="lugs come from its `position` lines; without any it has the lugs 1 and 2, and is drawn `closed` or `open`",
 )

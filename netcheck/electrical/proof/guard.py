@@ -102,7 +102,8 @@ def agreed(verdict: Verdict, others: Iterable[Verdict | None], switches: str = "
     if all(other is None or (other.way is verdict.way and other.is_certain) for other in cases):
         weaker = any(other is not None and other.surety is Surety.COMPUTED for other in cases)
         return replace(verdict, surety=Surety.COMPUTED, state=verdict.state) if weaker else verdict
-    on_what = f"the position of {switches}: write `drawn`" if switches else f"what is not stated: {missing}"
+    stands = f"the position of {switches}: write how it is drawn, as in `drawn closed`"
+    on_what = stands if switches else f"what is not stated: {missing}"
     return replace(
         verdict, surety=Surety.UNPROVEN, way=WayRound.UNKNOWN, reason=f"it depends on {on_what}", state="", volts=None
     )
