@@ -39,7 +39,8 @@ STATEMENTS: Mapping[str, str] = {
     "place": "where its middle is, from the left edge and from the back edge",
     "volts": "a reading of the chart, to the common; `volts C5+ to C5- 12 V` across a part",
     "draws": "all that a line draws from here to its next electrolytic, the tubes on it included; without a sign",
-    "supply": "a voltage that something else makes; in quotes where it comes from",
+    "supply": "a voltage that something else makes: so much is the first point above the second; in quotes "
+    "where it comes from",
     "meter": "the meter that the chart was taken with; `meter 11 meg`",
     "leakage": "the limit of line current to the chassis, if it is not 0.5 mA",
     "remove": "taken out; without a reason it is told as missing; `remove L3 bridged` leaves a wire in its place",

@@ -7,8 +7,8 @@ from netcheck.language.colours import is_colour
 from netcheck.language.situation import LineToken, Situation
 
 __all__ = [
-    "after_reason", "anything", "colour_of_lead", "early_colon", "no_colon", "no_comma", "no_from", "no_in", "no_leads", "no_name_after", "no_nth_name",
-    "no_quotes", "no_state", "no_text", "no_to", "no_value", "one_lead", "sign",
+    "after_reason", "anything", "colour_of_lead", "early_colon", "no_colon", "no_comma", "no_from", "no_in", "no_leads",
+    "no_name_after", "no_nth_name", "no_quotes", "no_state", "no_text", "no_to", "no_value", "one_lead", "sign",
 ]  # fmt: skip
 
 _ROLES = ("from", "plus", "minus", "anode", "cathode")
