@@ -174,3 +174,14 @@ def test_a_capacitor_that_only_a_tube_charges_is_charged_to_what_it_runs_at() ->
     assert row.cold == pytest.approx(0.0, abs=0.1)
     assert charges(graph)["C2"] == pytest.approx(row.running, rel=0.02)
     assert row.running > 1.0
+
+
+@pytest.mark.parametrize("first", ["start", "parts"])
+def test_what_a_later_file_states_of_a_line_goes_before_what_its_original_did(first: str) -> None:
+    """Both currents together would be those of two sets."""
+    text = SET.format(value=" .1 mfd", c3="C3.2", rest="")
+    joints = text[text.index("net line-a") :] if first == "parts" else ""
+    later = f'{first} from "original.netck"\n{joints}draws B+ 30 mA\n'
+    circuit, problems = build(Source("later.netck", later), reader({"original.netck": text + "draws B+ 20 mA\n"}))
+    assert circuit is not None, problems
+    assert [(load.point, load.value.written) for load in circuit.loads] == [("B+", "30 mA")]

@@ -187,11 +187,23 @@ class _Reader:
         point = self._name(statement.point)
         if isinstance(statement, tree.Draws):
             if point and self._is(statement.value, Dimension.CURRENT) and statement.value.quantity:
-                self._said.loads.append(StatedLoad(point, "", statement.value.quantity, statement.place))
+                self._stated(self._said.loads, StatedLoad(point, "", statement.value.quantity, statement.place))
             return
         to = self._name(statement.to)
         if point and to and self._is(statement.value, Dimension.VOLTAGE) and statement.value.quantity:
-            self._said.supplies.append(StatedLoad(point, to, statement.value.quantity, statement.place))
+            self._stated(self._said.supplies, StatedLoad(point, to, statement.value.quantity, statement.place))
+
+    def _stated(self, known: list[StatedLoad], load: StatedLoad) -> None:
+        """Keeps what a line states; of the same points a later file states it anew, and one file states it once."""
+        same = next((one for one in known if (one.point, one.to) == (load.point, load.to)), None)
+        if same is None:
+            known.append(load)
+        elif same.place.source is load.place.source:
+            word = f"supply {load.point} to {load.to}" if load.to else f"draws {load.point}"
+            headline = f"a file has one `{word}` line; there is one of {same.value.written}"
+            self._tell("declared-twice", load.place, headline, "put it in one line", Label(same.place, "first"))
+        else:
+            known[known.index(same)] = load
 
     def _is(self, value: tree.Value, dimension: Dimension) -> bool:
         if value.quantity is None or value.quantity.dimension is dimension:
