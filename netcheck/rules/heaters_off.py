@@ -38,6 +38,7 @@ from msgspec.structs import replace
 from netcheck.core.circuit import StateOfWork
 from netcheck.core.diagnostic import About, Grade, Label, Touched
 from netcheck.core.kind import Family
+from netcheck.core.quantity import Dimension
 from netcheck.core.wording import listed
 from netcheck.engine.rule import Finding, Rule
 from netcheck.model.graph import CircuitGraph
@@ -86,7 +87,7 @@ def _in_strings(graph: CircuitGraph) -> Iterator[Finding]:
             rest = ", ".join(f"{row.tube} {row.volts:.1f} V" for row in string.heaters if row is not worst)
             why = f"calculated (series string on {string.cord}): {rest or 'no other'}"
             found = _finding(graph, worst.tube, (worst.volts, worst.rated_volts), why)
-            yield _of_two_currents(string, found) if string.of_other_current else found
+            yield _of_two_currents(string, found) if string.of_other_current else _of_a_stand_in(graph, found)
     yield from _burning(graph, told)
 
 
@@ -103,6 +104,29 @@ def _of_two_currents(string: "HeaterString", found: Finding) -> Finding:
         why=f"the heater{'s' * (len(others) > 1)} of {listed(others, 3)} {'are' if len(others) > 1 else 'is'} {made}, "
         f"and in series all carry the same current; {found.why}",
     )
+
+
+def _of_a_stand_in(graph: CircuitGraph, found: Finding) -> Finding:
+    """The finding with its cause: a resistor for the heater of a tube that went out, which is not its size."""
+    from netcheck.electrical.tube_data import heater_of
+
+    for part in graph.circuit.parts.values():
+        stated = part.features.first(Dimension.RESISTANCE)
+        for name, electrodes in part.electrodes.items() if stated is not None else ():
+            heater = heater_of(graph.circuit.gone[name].features.type) if name in graph.circuit.gone else None
+            if heater is None or stated is None or not any(word.startswith("heater") for word in electrodes):
+                continue
+            ohms = heater.volts / heater.amperes
+            if abs(float(stated.amount) / ohms - 1) > 2 * ALLOWED:
+                return replace(
+                    found,
+                    labels=(Label(part.place, stated.written), *found.labels),
+                    do=f"fit {ohms:.0f} ohm for {part.name}, or the next value made",
+                    why=f"{part.name} stands for the heater of {name}, {heater.volts:g} V at "
+                    f"{heater.amperes * 1000:.0f} mA, which is {ohms:.0f} ohm; {found.why}",
+                    touched=Touched(parts=(*found.touched.parts, part.name)),
+                )
+    return found
 
 
 def _burning(graph: CircuitGraph, told: Collection[str]) -> Iterator[Finding]:

@@ -60,11 +60,13 @@ def believable(
     """
     told = tuple(found)
     undriven = _undriven(pair, told) if rules else ()
-    if not rules or not has_supply(pair.real):
-        return SortedOut((), closing=undriven or (_unheated(pair, told) if rules else ()))
     standing, _ = apply_acceptances(told, accepted)
     wrong = any(d.grade is Grade.STOP and About.SAME_VOLTS not in d.about for d in standing)
     unsure = wrong or bool(pair.pairing.uncovered)
+    # Heaters on the line, and what drops their volts, are looked at in a set that makes no direct current too.
+    alternating = not unsure and any(listed.where(pair.real) for listed in rules)
+    if not rules or not (has_supply(pair.real) or alternating):
+        return SortedOut((), closing=undriven or (_unheated(pair, told) if rules else ()))
     every = {rule.name for rule in rules}
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [listed for listed in rules if About.POLARITY in listed.rule.about]
