@@ -205,11 +205,7 @@ def no_such_terminal(word: tree.Word, part: Part) -> Diagnostic:
         )
     elif part.kind.family is Family.TUBE:
         what = f"`{part.name}` is {with_article(part.features.type)} and has no {terminal}"
-    do = _has(part, terminal)
-    if part.kind.family is Family.CORD and part.place.source is not word.place.source:
-        do += "; a cord of another sort is another part: "
-        do += f"`remove {part.name}`, then `cord NAME ... replaces {part.name}`"
-    return stop("no-such-terminal", word.place, what, do)
+    return stop("no-such-terminal", word.place, what, _has(part, terminal))
 
 
 def _has(part: Part, wanted: str = "") -> str:

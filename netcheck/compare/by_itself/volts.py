@@ -65,8 +65,11 @@ def believable(
     unsure = wrong or bool(pair.pairing.uncovered)
     # Heaters on the line, and what drops their volts, are looked at in a set that makes no direct current too.
     alternating = not unsure and any(listed.where(pair.real) for listed in rules)
-    if not rules or not (has_supply(pair.real) or alternating):
-        return SortedOut((), closing=undriven or (_unheated(pair, told) if rules else ()))
+    if rules and not has_supply(pair.real):
+        undriven = undriven or _unheated(pair, told)
+        rules = rules if alternating else ()
+    if not rules:
+        return SortedOut((), closing=undriven)
     every = {rule.name for rule in rules}
     if unsure:  # what the drawing has backwards vents all the same; its volts can wait
         rules = [listed for listed in rules if About.POLARITY in listed.rule.about]
