@@ -6,8 +6,8 @@ from itertools import chain
 from netcheck.core.budget import Budget
 from netcheck.core.diagnostic import Diagnostic, Grade, Label
 from netcheck.core.source import Place
+from netcheck.language import tree
 from netcheck.language.colours import is_colour
-from netcheck.language.tree import At
 
 __all__ = ["LOOKED_AT", "UNSOUGHT", "Near", "look", "near", "one_place", "stop"]
 
@@ -52,7 +52,7 @@ def _folded(name: str) -> str:
     return name.lower().replace("-", "")
 
 
-def one_place(statement: At) -> tuple[str, str]:
+def one_place(statement: tree.At) -> tuple[str, str]:
     """What is said of a line that lists the leads of one place as those of a whole strip, and what to write."""
     point = statement.point.text
     words = (word.text for spot in statement.spots for word in (spot.lug, *spot.points) if not is_colour(word.text))
