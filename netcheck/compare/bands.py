@@ -212,7 +212,7 @@ def _is_another_decade(ratio: Decimal) -> bool:
 
 def _band_of(old: Part, dimension: Dimension) -> _Band | None:
     band = dict(bands_of(old.kind)).get(dimension)
-    if band is _FILM and _SET_A_FREQUENCY.intersection(old.features.words):
+    if _SET_A_FREQUENCY.intersection(old.features.words):
         band = _TUNED
     if band is _FIXED or band is _TUNED:
         said = old.features.first(Dimension.TOLERANCE)
