@@ -42,9 +42,13 @@ def test_five_slips_take_half_of_the_trials_and_are_told_the_same(monkeypatch: p
 def test_orders_that_fail_together_are_held_against_each_other_by_what_is_known(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """Ten mistakes, of which two are entangled: every state anew took 13,100 trials, and 18 s."""
+    """Ten mistakes, of which two are entangled: every state anew took 13,100 trials, and 18 s.
+
+    Without what is known of other states it takes 4,858 trials, looking on for fewer slips than are asked 6,114, and
+    trying again what was in vain 6,860.
+    """
     text = (SAMPLE / "original.netck").read_text()
     drawn = text.replace("V2.6, R7.1", "R17.2, R7.1").replace("V3.5, R17.2", "V3.5, V2.6")
     trials = counted(monkeypatch)
     assert told(drawn).count("STOP") >= 10
-    assert trials[0] < 5_500
+    assert trials[0] < 4_700
